@@ -1,0 +1,33 @@
+"""Errors of the program around geometry and nesting; every one becomes a line on stderr, exit 2."""
+
+from __future__ import annotations
+
+
+class AppError(Exception):
+    """Base: what is wrong, in which file, and what to do."""
+
+    def __init__(self, message: str, *, remedy: str = "", file: str = "") -> None:
+        self.message = message
+        self.remedy = remedy
+        self.file = file
+        super().__init__(str(self))
+
+    def __str__(self) -> str:
+        text = f"{self.file}: {self.message}" if self.file else self.message
+        return f"{text}; {self.remedy}" if self.remedy else text
+
+
+class StyleFileError(AppError):
+    """A style file that is missing, damaged, or from a newer version."""
+
+
+class OrderError(AppError):
+    """An order that cannot be read or names sizes the style does not have."""
+
+
+class UsageError(AppError):
+    """A command called with arguments that make no sense together."""
+
+
+class UnverifiedError(AppError):
+    """A lay that did not verify was about to leave the program."""

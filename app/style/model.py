@@ -1,0 +1,263 @@
+"""What a style file holds. Frozen; unknown fields survive a round trip.
+
+Coordinates are mm, y up, in the drawing's frame; every size of a piece has its own outline in
+the same frame, and edges are marked on the base size's outline.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from geometry.piece import EdgeKind, Hand
+
+FORMAT = "stayply-style"
+VERSION = 1
+
+Point = tuple[float, float]
+Points = tuple[Point, ...]
+Money = Annotated[Decimal, BeforeValidator(lambda v: str(v) if isinstance(v, int | float) else v)]
+
+
+class Model(BaseModel):
+    """Base: immutable, keeps what it does not know."""
+
+    model_config = ConfigDict(frozen=True, extra="allow", allow_inf_nan=False)
+
+
+class NotchData(Model):
+    """A notch of a piece."""
+
+    x_mm: float
+    y_mm: float
+    angle_deg: float = 0.0
+    depth_mm: float = 3.0
+    width_mm: float = 0.0
+    kind: Literal["slit", "v", "t", "castle", "check", "u"] = "slit"
+
+
+class MarkData(Model):
+    """A line drawn inside a piece."""
+
+    points_mm: Points
+    kind: Literal["line", "sew", "grade-reference", "stripe", "plaid"] = "line"
+    closed: bool = False
+
+
+class DrillData(Model):
+    """A drill hole inside a piece."""
+
+    x_mm: float
+    y_mm: float
+    diameter_mm: float = 0.0
+
+
+class SizeDrawing(Model):
+    """A piece in one size, as drawn."""
+
+    outline_mm: Points
+    holes_mm: tuple[Points, ...] = ()
+    notches: tuple[NotchData, ...] = ()
+    marks: tuple[MarkData, ...] = ()
+    drill_holes: tuple[DrillData, ...] = ()
+    turn_points_mm: Points = ()
+
+
+class EdgeData(Model):
+    """An edge from vertex ``start`` of ring ``ring`` (0 = outer) of the base drawing to the
+    next edge's start on the same ring. None takes the house rule of the kind."""
+
+    ring: int = 0
+    start: int
+    kind: EdgeKind
+    setback_mm: float | None = None
+    allowance_mm: float | None = None
+    confirmed: bool = False
+
+
+class KeepData(Model):
+    """Where a partial backing stays: inside a closed region, or on one side of a cut line."""
+
+    points_mm: Points
+    closed: bool
+    side_mm: Point | None = None
+
+
+class LayerData(Model):
+    """One layer of backing on a piece; ``cloth`` is a cloth's id, '' the style's first cloth."""
+
+    cloth: str = ""
+    keep: KeepData | None = None
+
+
+class PullAxisData(Model):
+    """The pull axis of a piece."""
+
+    axis_deg: float = Field(gt=-90.0, le=90.0)
+    source: Literal["grain line", "symmetry", "longest direction", "assembly", "person"]
+    confirmed: bool = False
+
+
+class HoldLine(Model):
+    """The stretch of a piece, heel to throat, over which its give is judged."""
+
+    from_mm: Point
+    to_mm: Point
+    limit_mm: float | None = None
+
+
+class PieceData(Model):
+    """An upper piece: its drawings by size, its edges, its pull axis, its backing.
+
+    ``hand`` is the hand drawn; ``per_shoe`` how many a shoe needs; the other hand is the mirror
+    image. ``layers`` empty = not backed. ``assembled``: drawn where it lies in the upper, so its
+    axis can be compared with its neighbours'.
+    """
+
+    name: str
+    drawings: dict[str, SizeDrawing]
+    hand: Hand = "left"
+    per_shoe: int = Field(default=1, ge=1)
+    edges: tuple[EdgeData, ...] = ()
+    pull_axis: PullAxisData
+    layers: tuple[LayerData, ...] = (LayerData(),)
+    assembled: bool = False
+    hold_line: HoldLine | None = None
+    note: str = ""
+
+
+class PressSetting(Model):
+    """How the backing is fused, as the supplier's sheet says; ``source`` names that sheet."""
+
+    temperature_c: float | None = None
+    seconds: float | None = None
+    pressure_mpa: float | None = None
+    source: str = ""
+
+
+class StretchReading(Model):
+    """One strip pulled: extension at a load (or several), at an angle from the roll's length."""
+
+    angle_deg: float
+    width_mm: float = Field(gt=0)
+    gauge_mm: float = Field(gt=0)
+    loads_n: tuple[float, ...]
+    extensions_mm: tuple[float, ...]
+    note: str = ""
+
+
+class SheetConstants(Model):
+    """Constants of an orthotropic sheet per width: axis 1 is the tight direction."""
+
+    e1_n_per_mm: float = Field(gt=0)
+    e2_n_per_mm: float = Field(gt=0)
+    g12_n_per_mm: float = Field(gt=0)
+    nu12: float
+    source: str = ""
+
+
+class ClothData(Model):
+    """A reinforcement fabric. ``tight_direction_deg``: 0 along the roll, 90 across."""
+
+    id: str
+    name: str
+    fibre: str = ""
+    weave: str = ""
+    mass_g_per_m2: float | None = None
+    thickness_mm: float | None = None
+    glue: str = ""
+    coated_side: Literal["face", "back"] = "back"
+    width_mm: float = Field(gt=0)
+    usable_width_mm: float = Field(gt=0)
+    roll_length_m: float | None = None
+    tight_direction_deg: float = Field(default=0.0, gt=-90.0, le=90.0)
+    how_known: Literal["tested", "supplier", "assumed"] = "assumed"
+    one_way: bool = False
+    price_per_m: Money | None = None
+    currency: str = "EUR"
+    press: PressSetting = PressSetting()
+    tests: tuple[StretchReading, ...] = ()
+    sheet: SheetConstants | None = None
+    lot: str = ""
+    note: str = ""
+
+
+class UpperMaterial(Model):
+    """The upper material whose give the backing must hold; axis 1 lies along the pull axis."""
+
+    name: str = ""
+    thickness_mm: float | None = None
+    tests: tuple[StretchReading, ...] = ()
+    sheet: SheetConstants | None = None
+
+
+class EdgeRuleData(Model):
+    """A house rule for an edge kind."""
+
+    setback_mm: float
+    allowance_mm: float = 0.0
+    reason: str = ""
+
+
+class HouseRules(Model):
+    """The workshop's defaults as far as this style departs from the program's."""
+
+    edge_rules: dict[EdgeKind, EdgeRuleData] = {}
+    corner_deg: float = 25.0
+    chord_mm: float = 0.05
+    knife_radius_mm: float = 0.0
+    gap_mm: float = 2.0
+    edge_margin_mm: float = 5.0
+    end_margin_mm: float = 0.0
+    end_loss_mm: float = 20.0
+    turn_tolerance_deg: float = 0.0
+    max_plies: int | None = None
+    cutting_height_mm: float | None = None
+    roll_end_percent: float = 1.0
+    reject_percent: float = 0.0
+
+
+class SizeRun(Model):
+    """The sizes of the style and how they follow from the base size.
+
+    ``graded``: sizes without a drawing are graded from the base size; false = only drawn sizes.
+    """
+
+    system: Literal["paris", "uk", "us-men", "us-women", "mondopoint"] = "paris"
+    base: str
+    sizes: tuple[str, ...]
+    base_girth_mm: float = 220.0
+    graded: bool = True
+
+
+class Style(Model):
+    """One shoe model."""
+
+    format: Literal["stayply-style"] = "stayply-style"
+    version: int = VERSION
+    name: str
+    description: str = ""
+    size_run: SizeRun
+    pieces: tuple[PieceData, ...]
+    cloths: tuple[ClothData, ...]
+    upper_material: UpperMaterial = UpperMaterial()
+    rules: HouseRules = HouseRules()
+    pull_n_per_mm: float = Field(default=1.0, gt=0)
+    drawing: str = ""
+    note: str = ""
+
+    def piece(self, name: str) -> PieceData:
+        """Return the piece of that name; raises KeyError."""
+        for piece in self.pieces:
+            if piece.name == name:
+                return piece
+        raise KeyError(name)
+
+    def cloth(self, cloth_id: str = "") -> ClothData:
+        """Return the cloth of that id ('' = the first); raises KeyError."""
+        for cloth in self.cloths:
+            if cloth.id == cloth_id or not cloth_id:
+                return cloth
+        raise KeyError(cloth_id)

@@ -1,0 +1,65 @@
+"""Errors that geometry raises when it cannot go on; everything else is a Finding."""
+
+from __future__ import annotations
+
+
+class GeometryError(Exception):
+    """Base of all errors of this package.
+
+    ``message`` says what is wrong, ``remedy`` what the person at the desk can do;
+    ``file`` and ``piece`` say where, as far as known. ``code`` is stable.
+    """
+
+    code = "GEOMETRY"
+
+    def __init__(
+        self, message: str, *, remedy: str = "", file: str = "", piece: str = "", code: str = ""
+    ) -> None:
+        self.message = message
+        self.remedy = remedy
+        self.file = file
+        self.piece = piece
+        if code:
+            self.code = code
+        super().__init__(str(self))
+
+    def __str__(self) -> str:
+        place = ": ".join(part for part in (self.file, self.piece) if part)
+        text = f"{place}: {self.message}" if place else self.message
+        return f"{text}; {self.remedy}" if self.remedy else text
+
+
+class OutlineError(GeometryError):
+    """A ring of points that is no outline: too few points, not finite, or without area."""
+
+    code = "BAD_OUTLINE"
+
+
+class DrawingError(GeometryError):
+    """A drawing that cannot be read at all (empty, not a DXF, truncated beyond repair...)."""
+
+    code = "BAD_DRAWING"
+
+
+class EdgeError(GeometryError):
+    """Break points or edges that do not fit the outline they are said to belong to."""
+
+    code = "BAD_EDGES"
+
+
+class BackingError(GeometryError):
+    """A backing that cannot be asked for (a cut line that misses the piece, say)."""
+
+    code = "BAD_BACKING"
+
+
+class SizeError(GeometryError):
+    """A size, size system or grade that does not exist or does not fit."""
+
+    code = "BAD_SIZE"
+
+
+class SheetError(GeometryError):
+    """Stretch data or sheet constants from which nothing can be computed."""
+
+    code = "BAD_SHEET"

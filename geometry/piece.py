@@ -1,0 +1,158 @@
+"""The pieces of an upper as drawn, as marked, and the backing derived from them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Literal
+
+from geometry.findings import Finding
+from geometry.outline import Outline, Ring
+
+Hand = Literal["left", "right"]
+
+
+class EdgeKind(StrEnum):
+    """What happens to a stretch of an upper's outline when the shoe is made."""
+
+    LASTING = "lasting"  # pulled under the last and cemented
+    FOLDED = "folded"  # turned over and cemented
+    SKIVED = "skived"  # both layers skived together
+    UNDERLAY = "underlay"  # goes under another piece
+    OVERLAY = "overlay"  # lies over another piece
+    SEAM = "seam"  # closed seam
+    RAW = "raw"  # cut and left
+    CENTRE = "centre"  # fold line of a half pattern
+
+
+@dataclass(frozen=True)
+class Notch:
+    """A nick in the boundary; ``angle_deg`` points into the material, counter-clockwise from +x."""
+
+    x_mm: float
+    y_mm: float
+    angle_deg: float = 0.0
+    depth_mm: float = 3.0
+    width_mm: float = 0.0
+    kind: Literal["slit", "v", "t", "castle", "check", "u"] = "slit"
+
+
+@dataclass(frozen=True)
+class DrillHole:
+    """A hole to be marked or punched inside a piece."""
+
+    x_mm: float
+    y_mm: float
+    diameter_mm: float = 0.0
+
+
+@dataclass(frozen=True, eq=False)
+class Mark:
+    """A line drawn inside a piece, not cut. ``points_mm`` is (n, 2)."""
+
+    points_mm: Ring
+    kind: Literal["line", "sew", "grade-reference", "stripe", "plaid"] = "line"
+    closed: bool = False
+
+
+@dataclass(frozen=True)
+class PullAxis:
+    """The heel-to-toe line on a piece, undirected: ``axis_deg`` in (-90, 90], CCW from +x."""
+
+    axis_deg: float
+    source: Literal["grain line", "symmetry", "longest direction", "assembly", "person"]
+    confirmed: bool = False
+
+
+@dataclass(frozen=True)
+class DrawnPiece:
+    """A piece as read from a drawing, in mm, in the drawing's frame.
+
+    ``turn_points_mm`` are points where the drawing says that an edge ends; ``quantity`` is the
+    text of the drawing as it stands ("1,1" may mean right,left: the user is asked).
+    """
+
+    name: str
+    outline: Outline
+    size: str = ""
+    notches: tuple[Notch, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    drill_holes: tuple[DrillHole, ...] = ()
+    turn_points_mm: tuple[tuple[float, float], ...] = ()
+    texts: tuple[str, ...] = ()
+    quantity: str = ""
+    pull_axis: PullAxis | None = None
+    layer: str = ""
+
+
+@dataclass(frozen=True)
+class Edge:
+    """A stretch of a ring between two break points.
+
+    ``setback_mm`` / ``allowance_mm``: None takes the house rule of the kind. Positive setback =
+    backing shorter. ``allowance_mm`` is the width added outside the net line (lasting margin,
+    fold, underlay), which grading keeps constant.
+    """
+
+    kind: EdgeKind
+    setback_mm: float | None = None
+    allowance_mm: float | None = None
+    confirmed: bool = False
+
+
+@dataclass(frozen=True)
+class Edging:
+    """The edges of every ring of an outline (outer ring first, then the holes).
+
+    ``breaks[r]`` are vertex indices of ring r, ascending; edge k of ring r runs from
+    ``breaks[r][k]`` to ``breaks[r][k + 1]`` (cyclic) in the ring's own direction. A ring with a
+    single break has a single edge that runs all the way round.
+    """
+
+    breaks: tuple[tuple[int, ...], ...]
+    edges: tuple[tuple[Edge, ...], ...]
+
+
+@dataclass(frozen=True)
+class UpperPiece:
+    """A drawn piece with its edges and pull axis: all that a backing is derived from."""
+
+    name: str
+    size: str
+    hand: Hand
+    outline: Outline
+    edging: Edging
+    pull_axis: PullAxis
+    notches: tuple[Notch, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    drill_holes: tuple[DrillHole, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Keep:
+    """Where a partial backing stays.
+
+    ``points_mm`` (n, 2): with ``closed`` a region that the backing stays inside; otherwise a cut
+    line across the piece, and the backing stays on the side of ``side_mm``.
+    """
+
+    points_mm: Ring
+    closed: bool
+    side_mm: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True)
+class BackingPiece:
+    """The backing of one upper piece in the same frame; ``outlines`` is empty if it vanished."""
+
+    upper: UpperPiece
+    outlines: tuple[Outline, ...]
+    setbacks_mm: tuple[tuple[float, ...], ...]
+    layer: int = 0
+    notches: tuple[Notch, ...] = ()
+    findings: tuple[Finding, ...] = field(default=())
+
+    @property
+    def area_mm2(self) -> float:
+        """Net area of all parts."""
+        return sum(outline.area_mm2 for outline in self.outlines)

@@ -1,0 +1,39 @@
+"""Errors that nesting raises when it cannot go on."""
+
+from __future__ import annotations
+
+
+class NestingError(Exception):
+    """Base of all errors of this package: what is wrong, and what to do about it."""
+
+    code = "NESTING"
+
+    def __init__(self, message: str, *, remedy: str = "", file: str = "", piece: str = "") -> None:
+        self.message = message
+        self.remedy = remedy
+        self.file = file
+        self.piece = piece
+        super().__init__(str(self))
+
+    def __str__(self) -> str:
+        place = ": ".join(part for part in (self.file, self.piece) if part)
+        text = f"{place}: {self.message}" if place else self.message
+        return f"{text}; {self.remedy}" if self.remedy else text
+
+
+class ProblemError(NestingError):
+    """A question that has no answer: a piece wider than the roll, no demand, no turn allowed."""
+
+    code = "BAD_PROBLEM"
+
+
+class LayFileError(NestingError):
+    """A lay or instance file that cannot be read."""
+
+    code = "BAD_LAY_FILE"
+
+
+class PlanError(NestingError):
+    """An order that no plan can meet under the limits given."""
+
+    code = "NO_PLAN"
