@@ -28,7 +28,9 @@ def main(argv: Sequence[str] | None = None) -> int:
             module = importlib.import_module(f"app.commands.{COMMANDS[name].module}")
             parser = argparse.ArgumentParser(prog=f"stayply {name}", description=COMMANDS[name].help)
             module.add_arguments(parser)
-            parser.add_argument("--json", action="store_true", help="print one JSON object on standard output")
+            parser.add_argument(
+                "--json", action="store_true", help="print one JSON object on standard output"
+            )
             args = parser.parse_args(words[1:])
             outcome: Outcome = module.run(args)
             print(json.dumps(outcome.payload, ensure_ascii=False) if args.json else outcome.text)

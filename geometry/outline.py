@@ -89,9 +89,7 @@ class Outline:
     @property
     def perimeter_mm(self) -> float:
         """Length of all rings."""
-        return float(
-            sum(np.hypot(*(np.roll(ring, -1, axis=0) - ring).T).sum() for ring in self.rings_mm)
-        )
+        return float(sum(np.hypot(*(np.roll(ring, -1, axis=0) - ring).T).sum() for ring in self.rings_mm))
 
     @property
     def bbox_mm(self) -> tuple[float, float, float, float]:

@@ -27,7 +27,9 @@ def test_quarter_turns_are_exact():
     assert outline.turned(180).turned(180) == outline
 
 
-@pytest.mark.parametrize("points", [[(0, 0), (1, 1)], [(0, 0), (1, 1), (2, 2)], [(0, 0), (1, np.inf), (2, 2)]])
+@pytest.mark.parametrize(
+    "points", [[(0, 0), (1, 1)], [(0, 0), (1, 1), (2, 2)], [(0, 0), (1, np.inf), (2, 2)]]
+)
 def test_what_is_no_outline_is_refused(points):
     with pytest.raises(OutlineError):
         Outline.make(points)
