@@ -1,0 +1,99 @@
+"""What must hold in a style beyond the types of its fields."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from shapely.geometry import Polygon
+from shapely.validation import explain_validity
+
+from app.style.model import PieceData, Points, SizeDrawing, Style
+from geometry.outline import ring_area_mm2
+
+
+def first_problem(style: Style) -> str:
+    """Return the first thing wrong with a style in one sentence, '' when all is well."""
+    return next(problems(style), "")
+
+
+def problems(style: Style) -> Iterator[str]:
+    """Yield everything that makes a style impossible to work with."""
+    if not style.pieces:
+        yield "the style has no pieces"
+    if not style.cloths:
+        yield "the style has no cloth"
+    yield from _twice("piece", [piece.name for piece in style.pieces])
+    yield from _twice("cloth", [cloth.id for cloth in style.cloths])
+    yield from _twice("size", list(style.size_run.sizes))
+    if style.size_run.base not in style.size_run.sizes:
+        yield f"the base size {style.size_run.base} is not among the sizes"
+    for cloth in style.cloths:
+        if cloth.usable_width_mm > cloth.width_mm:
+            yield f"cloth {cloth.id}: the usable width is larger than the width"
+        if cloth.price_per_m is not None and cloth.price_per_m < 0:
+            yield f"cloth {cloth.id}: the price is negative"
+    for piece in style.pieces:
+        for problem in _piece_problems(style, piece):
+            yield f"piece {piece.name}: {problem}"
+
+
+def _piece_problems(style: Style, piece: PieceData) -> Iterator[str]:
+    base = piece.drawings.get(style.size_run.base)
+    if not piece.name.strip():
+        yield "a piece has no name"
+    if base is None:
+        yield f"there is no drawing in the base size {style.size_run.base}"
+        return
+    for size, drawing in piece.drawings.items():
+        for number, ring in enumerate((drawing.outline_mm, *drawing.holes_mm)):
+            problem = _ring_problem(ring, ccw=number == 0)
+            if problem:
+                where = "outline" if number == 0 else f"hole {number}"
+                yield f"size {size}: the {where} {problem}"
+                return
+        polygon = Polygon(drawing.outline_mm, drawing.holes_mm)
+        if not polygon.is_valid:
+            yield f"size {size}: the outline is not clean: {explain_validity(polygon)}"
+    yield from _edge_problems(piece, base)
+    cloths = {cloth.id for cloth in style.cloths}
+    for layer in piece.layers:
+        if layer.cloth and layer.cloth not in cloths:
+            yield f"a backing layer names the cloth {layer.cloth}, which the style does not have"
+        if layer.keep and len(layer.keep.points_mm) < (3 if layer.keep.closed else 2):
+            yield "a partial backing's line has too few points"
+        if layer.keep and not layer.keep.closed and layer.keep.side_mm is None:
+            yield "a partial backing's cut line does not say on which side the backing stays (side_mm)"
+
+
+def _ring_problem(ring: Points, *, ccw: bool) -> str:
+    if len(ring) < 3:
+        return "has fewer than three points"
+    if ring[0] == ring[-1]:
+        return "repeats its first point at the end"
+    area = ring_area_mm2(ring)
+    if area == 0.0:
+        return "encloses nothing"
+    if (area > 0) != ccw:
+        return f"must run {'counter-clockwise' if ccw else 'clockwise'}"
+    return ""
+
+
+def _edge_problems(piece: PieceData, base: SizeDrawing) -> Iterator[str]:
+    rings = (base.outline_mm, *base.holes_mm)
+    for edge in piece.edges:
+        if not 0 <= edge.ring < len(rings):
+            yield f"an edge lies on ring {edge.ring}, there are {len(rings)}"
+        elif not 0 <= edge.start < len(rings[edge.ring]):
+            yield f"an edge starts at vertex {edge.start}, ring {edge.ring} has {len(rings[edge.ring])}"
+    starts = [(edge.ring, edge.start) for edge in piece.edges]
+    if len(set(starts)) != len(starts):
+        yield "two edges start at the same vertex"
+    for ring in range(len(rings)):
+        if piece.edges and not any(edge.ring == ring for edge in piece.edges):
+            yield f"ring {ring} has no edge"
+
+
+def _twice(what: str, names: Sequence[str]) -> Iterator[str]:
+    for name in dict.fromkeys(names):
+        if names.count(name) > 1:
+            yield f"there are {names.count(name)} {what}s called {name}"
