@@ -18,7 +18,7 @@ def cheapest_by_trying_everything(demand, length, limits, start_mm):
     sets = [
         s
         for s in product(*(range(demand[n] + 1) for n in names))
-        if 0 < sum(s) and start_mm + sum(k * length[n] for k, n in zip(s, names, strict=True)) <= 1000.0
+        if sum(s) > 0 and start_mm + sum(k * length[n] for k, n in zip(s, names, strict=True)) <= 1000.0
     ]
     lays = [CutLay(s, q) for s in sets for q in range(1, limits.max_layers + 1)]
     best = float("inf")
