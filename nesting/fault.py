@@ -18,6 +18,7 @@ class FaultKind(StrEnum):
     SHAPE = "shape"  # outline is not the piece's
     MISSING = "missing"
     SURPLUS = "surplus"
+    PINNED = "pinned"  # a piece pinned by hand is not where it was pinned
     LENGTH = "length"  # the stated length or yield is not what the placements give
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
 from nesting.items import Item
 from nesting.lay import Placement
@@ -29,10 +31,29 @@ class LayProblem:
 
     def item(self, item_id: str) -> Item:
         """Return the item of that id; raises KeyError."""
-        for item in self.items:
-            if item.id == item_id:
-                return item
-        raise KeyError(item_id)
+        return self.by_id[item_id]
+
+    @cached_property
+    def by_id(self) -> dict[str, Item]:
+        """The items by their ids."""
+        return {item.id: item for item in self.items}
+
+    @property
+    def pieces(self) -> int:
+        """How many pieces are asked for."""
+        return sum(item.demand for item in self.items)
+
+    def length_of_mm(self, placements: Iterable[Placement]) -> float:
+        """Return the length of roll that placements take: the furthest vertex and the end margin."""
+        reach: dict[tuple[str, float], float] = {}
+        furthest = None
+        for at in placements:
+            key = (at.item_id, at.turn_deg)
+            if key not in reach:
+                reach[key] = self.by_id[at.item_id].outline.turned(at.turn_deg).bbox_mm[2]
+            right = at.x_mm + reach[key]
+            furthest = right if furthest is None else max(furthest, right)
+        return 0.0 if furthest is None else furthest + self.end_margin_mm
 
     @property
     def net_area_mm2(self) -> float:
