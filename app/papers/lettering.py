@@ -1,0 +1,97 @@
+"""The lettering of all papers: one embedded typeface, measured the same for every format.
+
+Source Sans Pro (SIL Open Font License 1.1) comes with a package of its own and covers Latin,
+Greek, Cyrillic and Vietnamese. A character it lacks is never dropped: it is shown as its code
+point in angle brackets, as <U+5C0F>, on every paper alike.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from functools import cache
+from pathlib import Path
+
+import font_source_sans_pro
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+REGULAR = "SourceSansPro"
+BOLD = "SourceSansPro-Bold"
+
+CAP_HEIGHT = 0.66
+"""Height of a capital over the font size (the typeface's own cap height, 660 of 1000 units)."""
+
+
+@cache
+def _font(name: str) -> TTFont:
+    folder = Path(font_source_sans_pro.font_directory)
+    file = "SourceSansPro-Bold.ttf" if name == BOLD else "SourceSansPro-Regular.ttf"
+    font = TTFont(name, str(folder / file))
+    pdfmetrics.registerFont(font)
+    return font
+
+
+def font_name(bold: bool) -> str:
+    """Return the PDF name of the typeface, registered."""
+    name = BOLD if bold else REGULAR
+    _font(name)
+    return name
+
+
+def shown(text: str) -> str:
+    """Return ``text`` as the papers can show it; what the typeface lacks becomes <U+XXXX>."""
+    covered = _font(REGULAR).face.charWidths
+    out = []
+    for char in unicodedata.normalize("NFC", " ".join(text.split())):
+        if ord(char) in covered:
+            out.append(char)
+        elif not unicodedata.category(char).startswith("C"):
+            out.append(f"<U+{ord(char):04X}>")
+    return "".join(out)
+
+
+def plain(text: str) -> str:
+    """Return ``text`` in the letters a plotter draws: ASCII, accents dropped, others <U+XXXX>."""
+    out = []
+    for char in unicodedata.normalize("NFKD", " ".join(text.split()).translate(_PLAIN)):
+        if " " <= char <= "~":
+            out.append(char)
+        elif not unicodedata.combining(char) and not unicodedata.category(char).startswith("C"):
+            out.append(f"<U+{ord(char):04X}>")
+    return "".join(out)
+
+
+_PLAIN = str.maketrans(
+    {"·": "-", "–": "-", "—": "-", "−": "-", "×": "x", "°": " deg", "±": "+/-", "ß": "ss", "ø": "o"}
+    | {"Ø": "O", "æ": "ae", "Æ": "AE", "œ": "oe", "ł": "l", "Ł": "L", "ı": "i", "đ": "d", "Đ": "D"}
+    | {"’": "'", "‘": "'", "“": '"', "”": '"', "→": "->", "≤": "<=", "≥": ">=", "µ": "u"}
+)
+
+
+def width_mm(text: str, size_mm: float, *, bold: bool = False) -> float:
+    """Return how wide a line of lettering is."""
+    return float(pdfmetrics.stringWidth(shown(text), font_name(bold), size_mm))
+
+
+def fitted(text: str, size_mm: float, room_mm: float, *, bold: bool = False) -> str:
+    """Return ``text``, shortened with an ellipsis where it is wider than the room."""
+    text = shown(text)
+    if width_mm(text, size_mm, bold=bold) <= room_mm:
+        return text
+    while text and width_mm(text + "…", size_mm, bold=bold) > room_mm:
+        text = text[:-1]
+    return text.rstrip() + "…"
+
+
+def wrapped(text: str, size_mm: float, room_mm: float, *, bold: bool = False) -> list[str]:
+    """Return ``text`` broken into lines no wider than the room."""
+    lines: list[str] = []
+    line = ""
+    for word in shown(text).split(" "):
+        longer = f"{line} {word}" if line else word
+        if line and width_mm(longer, size_mm, bold=bold) > room_mm:
+            lines.append(line)
+            line = word
+        else:
+            line = longer
+    return [*lines, line]
