@@ -31,3 +31,7 @@ class UsageError(AppError):
 
 class UnverifiedError(AppError):
     """A lay that did not verify was about to leave the program."""
+
+
+class DatabaseError(AppError):
+    """A database of the workshop that is damaged, newer, or out of reach."""

@@ -1,0 +1,86 @@
+"""The workshop's small databases: one file each, safe under several users and sudden death.
+
+SQLite in WAL mode: a reader never waits for a writer, writers wait for each other, and what was
+committed survives kill -9 (SQLite's own guarantee with ``synchronous = FULL``). WAL needs a local
+disk, so a file on a network share falls back to SQLite's rollback journal, which does not.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from app.errors import DatabaseError
+
+WAIT_S = 20.0
+"""How long one user waits for another to finish writing; a write here takes milliseconds."""
+
+
+class Database:
+    """A database file with a schema; made on first use.
+
+    ``script`` creates the tables of version ``version``. Raises DatabaseError when the file is
+    damaged, newer than the program, or cannot be written.
+    """
+
+    def __init__(self, path: Path, script: str, version: int) -> None:
+        self.path = path
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            with self._connection() as db:
+                found = db.execute("PRAGMA user_version").fetchone()[0]
+                if found > version:
+                    raise DatabaseError(
+                        f"was written by a newer program (version {found}, this one knows {version})",
+                        remedy="update the program",
+                        file=str(path),
+                    )
+                if found == 0:
+                    db.execute("PRAGMA journal_mode = WAL")
+                    db.executescript(f"BEGIN IMMEDIATE; {script}; PRAGMA user_version = {version}; COMMIT;")
+        except (sqlite3.Error, OSError) as error:
+            raise self._failed(error) from error
+
+    @contextmanager
+    def write(self) -> Iterator[sqlite3.Connection]:
+        """Give a connection inside one transaction: all of it is kept, or nothing."""
+        try:
+            with self._connection() as db:
+                db.execute("BEGIN IMMEDIATE")
+                try:
+                    yield db
+                except BaseException:
+                    db.execute("ROLLBACK")
+                    raise
+                db.execute("COMMIT")
+        except sqlite3.Error as error:
+            raise self._failed(error) from error
+
+    @contextmanager
+    def read(self) -> Iterator[sqlite3.Connection]:
+        """Give a connection for reading."""
+        try:
+            with self._connection() as db:
+                yield db
+        except sqlite3.Error as error:
+            raise self._failed(error) from error
+
+    @contextmanager
+    def _connection(self) -> Iterator[sqlite3.Connection]:
+        db = sqlite3.connect(self.path, timeout=WAIT_S, isolation_level=None)
+        try:
+            db.row_factory = sqlite3.Row
+            db.execute("PRAGMA foreign_keys = ON")
+            db.execute("PRAGMA synchronous = FULL")
+            yield db
+        finally:
+            db.close()
+
+    def _failed(self, error: Exception) -> DatabaseError:
+        return DatabaseError(
+            f"cannot be used ({error})",
+            remedy="check the disk and the rights to it, or bring back the last copy",
+            file=str(self.path),
+        )

@@ -1,0 +1,248 @@
+"""What runs were planned to take and what they really took: the history behind an estimate.
+
+Money and metres are kept as decimal text, never as binary floats.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from decimal import Decimal
+from pathlib import Path
+from statistics import mean, stdev
+
+from app.database import Database
+from app.errors import OrderError
+
+_SCHEMA = """
+CREATE TABLE IF NOT EXISTS run (
+    id INTEGER PRIMARY KEY, made_at TEXT NOT NULL, name TEXT NOT NULL, style TEXT NOT NULL,
+    cloth TEXT NOT NULL, usable_width_mm TEXT NOT NULL, mode TEXT NOT NULL, pairs INTEGER NOT NULL,
+    net_m2_per_pair TEXT NOT NULL, cost TEXT NOT NULL, currency TEXT NOT NULL);
+CREATE TABLE IF NOT EXISTS lay (
+    run_id INTEGER NOT NULL REFERENCES run(id), name TEXT NOT NULL, sets TEXT NOT NULL,
+    plies INTEGER NOT NULL, pairs INTEGER NOT NULL, planned_m TEXT NOT NULL,
+    PRIMARY KEY (run_id, name));
+CREATE TABLE IF NOT EXISTS used (
+    id INTEGER PRIMARY KEY, run_id INTEGER NOT NULL, lay TEXT NOT NULL, at TEXT NOT NULL,
+    metres TEXT NOT NULL, note TEXT NOT NULL,
+    FOREIGN KEY (run_id, lay) REFERENCES lay(run_id, name));
+"""
+
+
+@dataclass(frozen=True)
+class PlannedLay:
+    """A lay as planned: ``metres`` of cloth for all its plies, end loss included."""
+
+    name: str
+    sets: dict[str, int]
+    plies: int
+    pairs: int
+    metres: Decimal
+
+
+@dataclass(frozen=True)
+class PlannedRun:
+    """A run as planned."""
+
+    name: str
+    style: str
+    cloth: str
+    usable_width_mm: Decimal
+    mode: str
+    pairs: int
+    net_m2_per_pair: Decimal
+    cost: Decimal
+    currency: str
+    lays: tuple[PlannedLay, ...]
+
+
+@dataclass(frozen=True)
+class LayRecord:
+    """A lay with what was used for it; ``used_m`` is None until it was entered."""
+
+    run: int
+    lay: str
+    plies: int
+    pairs: int
+    planned_m: Decimal
+    used_m: Decimal | None
+    note: str = ""
+
+    @property
+    def variance_m(self) -> Decimal | None:
+        """Used less planned."""
+        return None if self.used_m is None else self.used_m - self.planned_m
+
+
+@dataclass(frozen=True)
+class RunRecord:
+    """A run in the history."""
+
+    id: int
+    made_at: str
+    name: str
+    style: str
+    cloth: str
+    usable_width_mm: Decimal
+    pairs: int
+    net_m2_per_pair: Decimal
+    cost: Decimal
+    currency: str
+    lays: tuple[LayRecord, ...]
+
+    @property
+    def planned_m(self) -> Decimal:
+        """Metres planned."""
+        return sum((lay.planned_m for lay in self.lays), Decimal(0))
+
+    @property
+    def used_m(self) -> Decimal | None:
+        """Metres used, None while a lay is missing."""
+        used = [lay.used_m for lay in self.lays if lay.used_m is not None]
+        return sum(used, Decimal(0)) if len(used) == len(self.lays) else None
+
+    @property
+    def gross_per_net(self) -> float:
+        """Cloth area over net area: what was used where it is known, else what was planned."""
+        metres = self.used_m if self.used_m is not None else self.planned_m
+        return float(metres * self.usable_width_mm / 1000 / (self.net_m2_per_pair * self.pairs))
+
+
+@dataclass(frozen=True)
+class Estimate:
+    """Cloth per pair of a style not yet laid; low and high are one standard deviation away."""
+
+    m2_per_pair: float
+    low_m2: float
+    high_m2: float
+    runs: int
+    from_runs: tuple[int, ...]
+
+
+class Ledger:
+    """The history, in one file."""
+
+    def __init__(self, path: Path) -> None:
+        self._db = Database(path, _SCHEMA, 1)
+
+    def plan(self, run: PlannedRun) -> int:
+        """Enter a run as planned; returns its number."""
+        with self._db.write() as db:
+            number = db.execute(
+                "INSERT INTO run (made_at, name, style, cloth, usable_width_mm, mode, pairs,"
+                " net_m2_per_pair, cost, currency) VALUES (?,?,?,?,?,?,?,?,?,?)",
+                (
+                    datetime.now(UTC).isoformat(timespec="seconds"),
+                    run.name,
+                    run.style,
+                    run.cloth,
+                    str(run.usable_width_mm),
+                    run.mode,
+                    run.pairs,
+                    str(run.net_m2_per_pair),
+                    str(run.cost),
+                    run.currency,
+                ),
+            ).lastrowid
+            assert number is not None
+            db.executemany(
+                "INSERT INTO lay (run_id, name, sets, plies, pairs, planned_m) VALUES (?,?,?,?,?,?)",
+                [
+                    (number, lay.name, json.dumps(lay.sets), lay.plies, lay.pairs, str(lay.metres))
+                    for lay in run.lays
+                ],
+            )
+        return number
+
+    def used(self, run: int, lay: str, metres: Decimal, note: str = "") -> LayRecord:
+        """Enter what a lay really took. Entered again, the last entry counts; none is lost.
+
+        Raises OrderError for a run or lay that was never planned, or metres below zero.
+        """
+        if metres < 0:
+            raise OrderError(f"{metres} m cannot have been used", remedy="enter metres of zero or more")
+        with self._db.write() as db:
+            if not db.execute("SELECT 1 FROM lay WHERE run_id=? AND name=?", (run, lay)).fetchone():
+                known = [row["name"] for row in db.execute("SELECT name FROM lay WHERE run_id=?", (run,))]
+                hint = f"its lays are {', '.join(known)}" if known else "see 'history' for the runs there are"
+                raise OrderError(f"run {run} has no lay {lay}", remedy=hint)
+            db.execute(
+                "INSERT INTO used (run_id, lay, at, metres, note) VALUES (?,?,?,?,?)",
+                (run, lay, datetime.now(UTC).isoformat(timespec="seconds"), str(metres), note),
+            )
+        return next(record for record in self.run(run).lays if record.lay == lay)
+
+    def run(self, number: int) -> RunRecord:
+        """Return one run; raises OrderError when there is none of that number."""
+        for record in self.history():
+            if record.id == number:
+                return record
+        raise OrderError(f"there is no run {number}", remedy="see 'history' for the runs there are")
+
+    def history(self, style: str = "", cloth: str = "") -> tuple[RunRecord, ...]:
+        """Return the runs of a style and cloth ('' = all), oldest first."""
+        with self._db.read() as db:
+            lays: dict[int, list[LayRecord]] = {}
+            rows = db.execute(
+                "SELECT lay.*, (SELECT metres FROM used WHERE used.run_id=lay.run_id AND used.lay=lay.name"
+                " ORDER BY id DESC LIMIT 1) AS metres, (SELECT note FROM used WHERE used.run_id=lay.run_id"
+                " AND used.lay=lay.name ORDER BY id DESC LIMIT 1) AS note FROM lay ORDER BY run_id, rowid"
+            )
+            for row in rows:
+                lays.setdefault(row["run_id"], []).append(
+                    LayRecord(
+                        row["run_id"],
+                        row["name"],
+                        row["plies"],
+                        row["pairs"],
+                        Decimal(row["planned_m"]),
+                        None if row["metres"] is None else Decimal(row["metres"]),
+                        row["note"] or "",
+                    )
+                )
+            return tuple(
+                RunRecord(
+                    row["id"],
+                    row["made_at"],
+                    row["name"],
+                    row["style"],
+                    row["cloth"],
+                    Decimal(row["usable_width_mm"]),
+                    row["pairs"],
+                    Decimal(row["net_m2_per_pair"]),
+                    Decimal(row["cost"]),
+                    row["currency"],
+                    tuple(lays.get(row["id"], ())),
+                )
+                for row in db.execute(
+                    "SELECT * FROM run WHERE (?='' OR style=?) AND (?='' OR cloth=?) ORDER BY id",
+                    (style, style, cloth, cloth),
+                )
+            )
+
+    def estimate(self, net_m2_per_pair: float, *, cloth: str = "", most: int = 8) -> Estimate:
+        """Estimate the cloth of a style not yet laid from the runs of the most similar net area.
+
+        The gross-to-net ratio of the ``most`` nearest runs is averaged; its spread gives low and
+        high (with a single run: the run's own figure, without a spread to speak of). Raises
+        OrderError when there is no run to learn from.
+        """
+        runs = [
+            run for run in self.history(cloth=cloth) if run.pairs and run.net_m2_per_pair > 0 and run.lays
+        ]
+        if not runs:
+            raise OrderError("there is no run to estimate from yet", remedy="plan a run or lay the style")
+        runs.sort(key=lambda run: abs(float(run.net_m2_per_pair) - net_m2_per_pair))
+        near = runs[:most]
+        ratios = [run.gross_per_net for run in near]
+        middle = mean(ratios)
+        spread = stdev(ratios) if len(ratios) > 1 else 0.0
+        return Estimate(
+            net_m2_per_pair * middle,
+            net_m2_per_pair * (middle - spread),
+            net_m2_per_pair * (middle + spread),
+            len(near),
+            tuple(run.id for run in near),
+        )
