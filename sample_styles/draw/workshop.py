@@ -1,0 +1,82 @@
+"""What the invented workshop has on its shelves. Every figure is an example."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from app.style.model import ClothData, PressSetting, SheetConstants, StretchReading, UpperMaterial
+
+EXAMPLE = "example value, ask your supplier"
+
+
+def strips(
+    angles_and_readings: dict[float, tuple[float, ...]], load_n: float, gauge_mm: float = 100.0
+) -> tuple[StretchReading, ...]:
+    """Strip tests 25 mm wide: extension in mm at one load, several strips an angle."""
+    return tuple(
+        StretchReading(
+            angle_deg=angle,
+            width_mm=25.0,
+            gauge_mm=gauge_mm,
+            loads_n=(load_n,),
+            extensions_mm=(extension,),
+            note="invented reading",
+        )
+        for angle, readings in angles_and_readings.items()
+        for extension in readings
+    )
+
+
+TWILL = ClothData(
+    id="twill-150",
+    name="Cotton twill 150, EVA dots",
+    fibre="cotton",
+    weave="twill 2/1",
+    mass_g_per_m2=150.0,
+    thickness_mm=0.38,
+    glue="hot-melt EVA, dots",
+    coated_side="back",
+    width_mm=1400.0,
+    usable_width_mm=1360.0,
+    roll_length_m=50.0,
+    tight_direction_deg=0.0,
+    how_known="tested",
+    price_per_m=Decimal("3.40"),
+    press=PressSetting(temperature_c=110.0, seconds=10.0, pressure_mpa=0.2, source=EXAMPLE),
+    # 25 N on 25 mm = 1 N/mm, read with a steel rule to 0.1 mm
+    tests=strips({0.0: (2.5, 2.4, 2.6), 45.0: (22.5, 23.2, 22.7), 90.0: (6.1, 6.4, 6.3)}, 25.0),
+    sheet=SheetConstants(e1_n_per_mm=40.0, e2_n_per_mm=16.0, g12_n_per_mm=1.2, nu12=0.2, source=EXAMPLE),
+    note="Invented for the sample styles: width, price, press setting and readings are examples.",
+)
+PLAIN = ClothData(
+    id="plain-110",
+    name="Polyester plain 110, polyamide web",
+    fibre="polyester",
+    weave="plain",
+    mass_g_per_m2=110.0,
+    thickness_mm=0.26,
+    glue="hot-melt polyamide, web",
+    coated_side="back",
+    width_mm=1500.0,
+    usable_width_mm=1460.0,
+    roll_length_m=100.0,
+    tight_direction_deg=0.0,
+    how_known="tested",
+    price_per_m=Decimal("2.20"),
+    press=PressSetting(temperature_c=125.0, seconds=12.0, pressure_mpa=0.2, source=EXAMPLE),
+    tests=strips({0.0: (3.5, 3.6, 3.4), 45.0: (17.7, 18.3, 18.1), 90.0: (4.9, 5.1, 5.0)}, 25.0),
+    sheet=SheetConstants(e1_n_per_mm=28.6, e2_n_per_mm=20.0, g12_n_per_mm=1.6, nu12=0.15, source=EXAMPLE),
+    note="Invented for the sample styles: width, price, press setting and readings are examples.",
+)
+NAPPA = UpperMaterial(
+    name="soft nappa 1.0 mm (invented readings)",
+    thickness_mm=1.0,
+    tests=strips({0.0: (8.2, 8.5, 8.3), 45.0: (10.2, 10.5, 10.4), 90.0: (12.4, 12.7, 12.4)}, 25.0),
+    sheet=SheetConstants(e1_n_per_mm=12.0, e2_n_per_mm=8.0, g12_n_per_mm=4.0, nu12=0.4, source=EXAMPLE),
+)
+CALF = UpperMaterial(
+    name="box calf 1.3 mm (invented readings)",
+    thickness_mm=1.3,
+    tests=strips({0.0: (4.5, 4.7, 4.6), 45.0: (5.8, 5.6, 5.7), 90.0: (6.6, 6.8, 6.7)}, 25.0),
+    sheet=SheetConstants(e1_n_per_mm=21.7, e2_n_per_mm=14.9, g12_n_per_mm=7.0, nu12=0.35, source=EXAMPLE),
+)
