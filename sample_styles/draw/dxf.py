@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from pathlib import Path
@@ -86,7 +87,8 @@ def write_interchange(
     One block a piece and size, its texts inside it; R12 entities only. Sizes of a piece lie on
     one another, pieces apart.
     """
-    document = ezdxf.new("R12", units=0)
+    logging.getLogger("ezdxf").setLevel(logging.ERROR)  # R12 has no unit; the texts below say it
+    document = ezdxf.new("R12")
     space = document.modelspace()
     for i, line in enumerate(
         (
@@ -137,4 +139,6 @@ def _fill_block(block: BaseLayout, shape: DrawnShape, size: str) -> None:
 
 def _save(document: Drawing, path: Path) -> None:
     ezdxf.options.write_fixed_meta_data_for_testing = True  # no dates, no random ids: same bytes
+    for name in sorted(document.entitydb.dxf_types_in_use()):  # otherwise in the order of a hash
+        document.classes.add_class(name)
     document.saveas(path)
