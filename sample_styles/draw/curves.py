@@ -20,7 +20,8 @@ class Segment:
 
     ``form``: ``line`` joins the points straight, ``arc`` is the circle through three points,
     ``curve`` a cubic spline through all of them (leaving along ``leave`` and arriving along
-    ``arrive`` where these directions are given).
+    ``arrive`` where these directions are given). ``chords`` fixes how many chords stand for it, so
+    that all sizes of a piece have the same vertices.
     """
 
     kind: EdgeKind
@@ -30,6 +31,7 @@ class Segment:
     arrive: tuple[float, float] | None = None
     allowance_mm: float = 0.0
     setback_mm: float | None = None
+    chords: int | None = None
 
     def spline(self) -> BSpline:
         """The cubic spline of a ``curve``, over 0..1."""
@@ -63,6 +65,8 @@ class Segment:
         """Points on the segment from its first to its last point, within ``chord_mm`` of it."""
         if self.form == "line":
             return self.through_mm
+        if self.chords:
+            return self.at(np.linspace(0.0, 1.0, self.chords + 1))
         count = 8
         while True:
             fine = self.at(np.linspace(0.0, 1.0, 2 * count + 1))
@@ -195,6 +199,7 @@ class DrawnShape:
                     through_mm=np.array(points),
                     leave=None if segment.leave is None else tuple(stretch @ segment.leave),
                     arrive=None if segment.arrive is None else tuple(stretch @ segment.arrive),
+                    chords=None if segment.form == "line" else len(segment.sampled(0.04)) - 1,
                 )
             )
         drills = tuple((float(x), float(y)) for x, y in (stretch @ np.array(d) for d in self.drills))

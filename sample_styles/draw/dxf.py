@@ -15,6 +15,8 @@ from ezdxf.layouts import BaseLayout
 
 from sample_styles.draw.curves import DrawnShape, Points, Segment, bulges
 
+ezdxf.options.write_fixed_meta_data_for_testing = True  # no dates, no random ids: same bytes
+
 TICK_MM = 4.0
 INCH_MM = 25.4
 
@@ -138,7 +140,6 @@ def _fill_block(block: BaseLayout, shape: DrawnShape, size: str) -> None:
 
 
 def _save(document: Drawing, path: Path) -> None:
-    ezdxf.options.write_fixed_meta_data_for_testing = True  # no dates, no random ids: same bytes
     for name in sorted(document.entitydb.dxf_types_in_use()):  # otherwise in the order of a hash
         document.classes.add_class(name)
     document.saveas(path)
