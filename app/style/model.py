@@ -158,6 +158,13 @@ class SheetConstants(Model):
     source: str = ""
 
 
+class FlawData(Model):
+    """A region of the roll to keep clear of, in roll coordinates (x along, y across)."""
+
+    ring_mm: Points
+    note: str = ""
+
+
 class ClothData(Model):
     """A reinforcement fabric. ``tight_direction_deg``: 0 along the roll, 90 across."""
 
@@ -180,6 +187,7 @@ class ClothData(Model):
     press: PressSetting = PressSetting()
     tests: tuple[StretchReading, ...] = ()
     sheet: SheetConstants | None = None
+    flaws: tuple[FlawData, ...] = ()
     lot: str = ""
     note: str = ""
 

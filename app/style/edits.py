@@ -1,0 +1,341 @@
+"""Every edit of a style, as a named pure function from style to style.
+
+An edge is named by ``(ring, start)``: its ring (0 = outer) and the vertex it starts at, as in
+``EdgeData``. An edit that a person makes on an edge or axis confirms it: they have looked.
+Functions that name a piece or a cloth raise EditError when the style has none of that name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
+
+from app.errors import AppError
+from app.style.model import (
+    ClothData,
+    EdgeData,
+    EdgeRuleData,
+    FlawData,
+    HoldLine,
+    LayerData,
+    PieceData,
+    PullAxisData,
+    Style,
+)
+from geometry import edges as geometry_edges
+from geometry.piece import Edge, EdgeKind, Edging, Hand
+from geometry.pull import undirected_deg
+
+EdgeName = tuple[int, int]
+
+
+class EditError(AppError):
+    """An edit that makes no sense for this style."""
+
+
+# -- edges ------------------------------------------------------------------------------------
+def set_edge_kind(style: Style, piece: str, names: Iterable[EdgeName], kind: EdgeKind) -> Style:
+    """Give edges a kind. A setback or allowance of their own goes with the old kind."""
+
+    def change(edge: EdgeData) -> EdgeData:
+        if edge.kind is kind:
+            return edge if edge.confirmed else edge.model_copy(update={"confirmed": True})
+        return edge.model_copy(
+            update={"kind": kind, "setback_mm": None, "allowance_mm": None, "confirmed": True}
+        )
+
+    return _each_edge(style, piece, names, change)
+
+
+def set_setback(style: Style, piece: str, names: Iterable[EdgeName], setback_mm: float | None) -> Style:
+    """Give edges a setback of their own; None goes back to the house rule."""
+    return _each_edge(
+        style, piece, names, lambda e: e.model_copy(update={"setback_mm": setback_mm, "confirmed": True})
+    )
+
+
+def set_allowance(style: Style, piece: str, names: Iterable[EdgeName], allowance_mm: float | None) -> Style:
+    """Give edges an allowance of their own, which grading keeps; None goes back to the house rule."""
+    return _each_edge(
+        style, piece, names, lambda e: e.model_copy(update={"allowance_mm": allowance_mm, "confirmed": True})
+    )
+
+
+def confirm_edges(style: Style, piece: str, names: Iterable[EdgeName]) -> Style:
+    """Confirm the kinds of edges as they are."""
+    return _each_edge(style, piece, names, lambda e: e.model_copy(update={"confirmed": True}))
+
+
+def confirm_piece(style: Style, piece: str) -> Style:
+    """Confirm all edges and the pull axis of a piece as they are."""
+    return _change_piece(style, piece, _confirmed)
+
+
+def confirm_all(style: Style) -> Style:
+    """Confirm everything suggested in the whole style as it is."""
+    return style.model_copy(update={"pieces": tuple(_confirmed(piece) for piece in style.pieces)})
+
+
+def add_break(style: Style, piece: str, ring: int, vertex: int) -> Style:
+    """End an edge at ``vertex``: both halves keep the kind. Raises EdgeError if there is a break."""
+    return _change_edging(style, piece, lambda e: geometry_edges.add_break(e, ring, vertex))
+
+
+def move_break(style: Style, piece: str, ring: int, start: int, vertex: int) -> Style:
+    """Move the break at ``start`` to ``vertex``. Raises EdgeError where it would pass another."""
+    return _change_edging(
+        style, piece, lambda e: geometry_edges.move_break(e, ring, _index(e, ring, start), vertex)
+    )
+
+
+def remove_break(style: Style, piece: str, ring: int, start: int) -> Style:
+    """Join the two edges that meet at ``start``; raises EdgeError for a ring's last break."""
+    return _change_edging(
+        style, piece, lambda e: geometry_edges.remove_break(e, ring, _index(e, ring, start))
+    )
+
+
+def copy_edges(
+    style: Style, piece: str, pairs: Mapping[EdgeName, EdgeData], *, confirmed: bool = False
+) -> Style:
+    """Give each edge named the kind, setback and allowance of another; as a suggestion unless said."""
+
+    def change(edge: EdgeData) -> EdgeData:
+        source = pairs[(edge.ring, edge.start)]
+        return edge.model_copy(
+            update={
+                "kind": source.kind,
+                "setback_mm": source.setback_mm,
+                "allowance_mm": source.allowance_mm,
+                "confirmed": confirmed,
+            }
+        )
+
+    return _each_edge(style, piece, pairs, change)
+
+
+# -- pieces -----------------------------------------------------------------------------------
+def set_axis(style: Style, piece: str, axis_deg: float) -> Style:
+    """Turn the pull axis of a piece by hand; the angle may be any, it is an undirected line."""
+    axis = PullAxisData(axis_deg=undirected_deg(axis_deg), source="person", confirmed=True)
+    return _change_piece(style, piece, lambda p: p.model_copy(update={"pull_axis": axis}))
+
+
+def confirm_axis(style: Style, piece: str) -> Style:
+    """Confirm the pull axis of a piece as it is."""
+    return _change_piece(
+        style,
+        piece,
+        lambda p: p.model_copy(update={"pull_axis": p.pull_axis.model_copy(update={"confirmed": True})}),
+    )
+
+
+def rename_piece(style: Style, piece: str, name: str) -> Style:
+    """Give a piece another name; raises EditError when it is empty or taken."""
+    name = name.strip()
+    if not name:
+        raise EditError("a piece needs a name", remedy="type one")
+    if name != piece and any(other.name == name for other in style.pieces):
+        raise EditError(f"there is a piece called {name} already", remedy="choose another name")
+    return _change_piece(style, piece, lambda p: p.model_copy(update={"name": name}))
+
+
+def set_hand(style: Style, piece: str, hand: Hand) -> Style:
+    """Say for which shoe a piece is drawn; the other hand is its mirror image."""
+    return _change_piece(style, piece, lambda p: p.model_copy(update={"hand": hand}))
+
+
+def set_per_shoe(style: Style, piece: str, count: int) -> Style:
+    """Say how many of a piece one shoe needs."""
+    if count < 1:
+        raise EditError("a shoe needs at least one of each piece", remedy="remove the piece instead")
+    return _change_piece(style, piece, lambda p: p.model_copy(update={"per_shoe": count}))
+
+
+def set_assembled(style: Style, piece: str, assembled: bool) -> Style:
+    """Say whether a piece is drawn where it lies in the upper (its axis is then compared)."""
+    return _change_piece(style, piece, lambda p: p.model_copy(update={"assembled": assembled}))
+
+
+def set_layers(style: Style, piece: str, layers: Iterable[LayerData]) -> Style:
+    """Say which backings a piece gets: one per layer, none = not backed."""
+    return _change_piece(style, piece, lambda p: p.model_copy(update={"layers": tuple(layers)}))
+
+
+def set_hold_line(style: Style, piece: str, line: HoldLine | None) -> Style:
+    """Say over which stretch of a piece its give is judged."""
+    return _change_piece(style, piece, lambda p: p.model_copy(update={"hold_line": line}))
+
+
+def set_note(style: Style, piece: str, note: str) -> Style:
+    """Write a note on a piece."""
+    return _change_piece(style, piece, lambda p: p.model_copy(update={"note": note}))
+
+
+def remove_piece(style: Style, piece: str) -> Style:
+    """Take a piece out of the style; raises EditError for the last one."""
+    style.piece(piece)
+    if len(style.pieces) == 1:
+        raise EditError("a style needs a piece", remedy="make a new style instead")
+    return style.model_copy(update={"pieces": tuple(p for p in style.pieces if p.name != piece)})
+
+
+# -- cloths, rules, the style -----------------------------------------------------------------
+def set_cloth(style: Style, cloth: str, **fields: Any) -> Style:
+    """Set fields of a cloth, checked as in a file; a width below the usable width is refused."""
+    old = _cloth(style, cloth)
+    new = ClothData.model_validate(dict(old) | fields)
+    if new.usable_width_mm > new.width_mm:
+        raise EditError(
+            f"cloth {new.name}: the usable width cannot be larger than the width", remedy="check both widths"
+        )
+    return style.model_copy(update={"cloths": tuple(new if c is old else c for c in style.cloths)})
+
+
+def add_cloth(style: Style, cloth: ClothData) -> Style:
+    """Add a cloth; raises EditError when its id is taken."""
+    if any(other.id == cloth.id for other in style.cloths):
+        raise EditError(f"there is a cloth {cloth.id} already", remedy="choose another id")
+    return style.model_copy(update={"cloths": (*style.cloths, cloth)})
+
+
+def remove_cloth(style: Style, cloth: str) -> Style:
+    """Take a cloth out; raises EditError for the last one, or while a piece is backed with it."""
+    old = _cloth(style, cloth)
+    users = [p.name for p in style.pieces if any(layer.cloth == cloth for layer in p.layers)]
+    if users:
+        raise EditError(
+            f"cloth {old.name} backs {', '.join(users)}", remedy="give these pieces another cloth first"
+        )
+    if len(style.cloths) == 1:
+        raise EditError("a style needs a cloth", remedy="change this one instead")
+    return style.model_copy(update={"cloths": tuple(c for c in style.cloths if c is not old)})
+
+
+def add_flaw(style: Style, cloth: str, flaw: FlawData) -> Style:
+    """Mark a flaw on the roll of a cloth."""
+    return set_cloth(style, cloth, flaws=(*_cloth(style, cloth).flaws, flaw))
+
+
+def set_flaw(style: Style, cloth: str, index: int, flaw: FlawData | None) -> Style:
+    """Change the flaw of that index, or take it away with None."""
+    flaws = list(_cloth(style, cloth).flaws)
+    flaws[index : index + 1] = [] if flaw is None else [flaw]
+    return set_cloth(style, cloth, flaws=tuple(flaws))
+
+
+def set_edge_rule(style: Style, kind: EdgeKind, rule: EdgeRuleData | None) -> Style:
+    """Set the style's own rule for a kind; None goes back to the program's default."""
+    rules = dict(style.rules.edge_rules)
+    rules.pop(kind, None)
+    if rule is not None:
+        rules[kind] = rule
+    return set_rules(style, edge_rules=rules)
+
+
+def set_rules(style: Style, **fields: Any) -> Style:
+    """Set fields of the house rules, checked as in a file."""
+    rules = type(style.rules).model_validate(dict(style.rules) | fields)
+    return style.model_copy(update={"rules": rules})
+
+
+def rename_style(style: Style, name: str) -> Style:
+    """Give the style another name; raises EditError when it is empty."""
+    if not name.strip():
+        raise EditError("a style needs a name", remedy="type one")
+    return style.model_copy(update={"name": name.strip()})
+
+
+# -- how ----------------------------------------------------------------------------------------
+def edging_of(piece: PieceData) -> Edging:
+    """Return the edges of a piece as geometry has them."""
+    rings = 1 + max((edge.ring for edge in piece.edges), default=0)
+    by_ring = [sorted((e for e in piece.edges if e.ring == r), key=lambda e: e.start) for r in range(rings)]
+    return Edging(
+        breaks=tuple(tuple(edge.start for edge in ring) for ring in by_ring),
+        edges=tuple(
+            tuple(Edge(e.kind, e.setback_mm, e.allowance_mm, e.confirmed) for e in ring) for ring in by_ring
+        ),
+    )
+
+
+def _index(edging: Edging, ring: int, start: int) -> int:
+    return edging.breaks[ring].index(start)
+
+
+def _change_edging(style: Style, piece: str, change: Callable[[Edging], Edging]) -> Style:
+    def changed(data: PieceData) -> PieceData:
+        before = {(edge.ring, edge.start): edge for edge in data.edges}
+        edging = change(edging_of(data))
+        edges = []
+        for ring, (breaks, ring_edges) in enumerate(zip(edging.breaks, edging.edges, strict=True)):
+            for start, edge in zip(breaks, ring_edges, strict=True):
+                made = EdgeData(
+                    ring=ring,
+                    start=start,
+                    kind=edge.kind,
+                    setback_mm=edge.setback_mm,
+                    allowance_mm=edge.allowance_mm,
+                    confirmed=edge.confirmed,
+                )
+                held = before.get((ring, start))
+                edges.append(held if held is not None and _same(held, made) else made)
+        return data.model_copy(update={"edges": tuple(edges)})
+
+    return _change_piece(style, piece, changed)
+
+
+def _same(a: EdgeData, b: EdgeData) -> bool:
+    return (a.kind, a.setback_mm, a.allowance_mm, a.confirmed) == (
+        b.kind,
+        b.setback_mm,
+        b.allowance_mm,
+        b.confirmed,
+    )
+
+
+def _each_edge(
+    style: Style, piece: str, names: Iterable[EdgeName], change: Callable[[EdgeData], EdgeData]
+) -> Style:
+    wanted = set(names)
+    known = {(edge.ring, edge.start) for edge in _piece(style, piece).edges}
+    if wanted - known:
+        raise EditError(f"{piece}: there is no such edge", remedy="choose an edge on the board")
+    return _change_piece(
+        style,
+        piece,
+        lambda p: p.model_copy(
+            update={"edges": tuple(change(e) if (e.ring, e.start) in wanted else e for e in p.edges)}
+        ),
+    )
+
+
+def _confirmed(piece: PieceData) -> PieceData:
+    return piece.model_copy(
+        update={
+            "edges": tuple(e if e.confirmed else e.model_copy(update={"confirmed": True}) for e in piece.edges),
+            "pull_axis": piece.pull_axis.model_copy(update={"confirmed": True}),
+        }
+    )
+
+
+def _change_piece(style: Style, piece: str, change: Callable[[PieceData], PieceData]) -> Style:
+    old = _piece(style, piece)
+    new = change(old)
+    if new == old:
+        return style
+    return style.model_copy(update={"pieces": tuple(new if p is old else p for p in style.pieces)})
+
+
+def _piece(style: Style, name: str) -> PieceData:
+    try:
+        return style.piece(name)
+    except KeyError:
+        raise EditError(f"there is no piece called {name}", remedy="choose one of the list") from None
+
+
+def _cloth(style: Style, cloth_id: str) -> ClothData:
+    try:
+        return style.cloth(cloth_id)
+    except KeyError:
+        raise EditError(f"there is no cloth {cloth_id}", remedy="choose one of the list") from None
