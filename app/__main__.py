@@ -3,15 +3,32 @@
 from __future__ import annotations
 
 import argparse
+import difflib
 import importlib
+import io
 import json
+import os
 import sys
+import traceback
 from collections.abc import Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import NoReturn
 
-from app.commands import COMMANDS, Outcome
-from app.errors import AppError
+import platformdirs
+
+from app.commands import COMMANDS, Outcome, say
+from app.errors import AppError, UsageError
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
+
+
+class Parser(argparse.ArgumentParser):
+    """Says what is wrong with the words in one line."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise UsageError instead of printing the whole usage."""
+        raise UsageError(message, remedy=f"see: {self.prog} --help")
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -19,34 +36,63 @@ def main(argv: Sequence[str] | None = None) -> int:
 
     0 done; 1 the work itself failed a check; 2 bad input or usage, said in one line.
     """
-    words = list(sys.argv[1:] if argv is None else argv)
-    if not words:
-        words = ["window"]
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+    words = list(sys.argv[1:] if argv is None else argv) or ["window"]
     try:
-        name = words[0]
-        if name in COMMANDS:
-            module = importlib.import_module(f"app.commands.{COMMANDS[name].module}")
-            parser = argparse.ArgumentParser(prog=f"stayply {name}", description=COMMANDS[name].help)
-            module.add_arguments(parser)
-            parser.add_argument(
-                "--json", action="store_true", help="print one JSON object on standard output"
-            )
-            args = parser.parse_args(words[1:])
-            outcome: Outcome = module.run(args)
-            print(json.dumps(outcome.payload, ensure_ascii=False) if args.json else outcome.text)
-            return outcome.status
-        parser = argparse.ArgumentParser(prog="stayply", description="The fabric that backs a shoe upper.")
-        commands = parser.add_subparsers(title="commands", metavar="COMMAND")
-        for name, command in COMMANDS.items():
-            commands.add_parser(name, help=command.help)
-        parser.parse_args(words)
-        return 0
+        return _run(words)
     except (AppError, GeometryError, NestingError) as error:
-        print(f"stayply: {' '.join(str(error).split())}", file=sys.stderr)
+        say(str(error))
         return 2
     except KeyboardInterrupt:
-        print("stayply: stopped", file=sys.stderr)
+        say("stopped")
         return 1
+    except BrokenPipeError:  # whoever read our output has read enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except Exception as error:
+        say(f"this should not have happened ({type(error).__name__}: {error}){_logged(words)}")
+        return 2
+
+
+def _run(words: list[str]) -> int:
+    name = words[0]
+    if name.startswith("-"):
+        _overview().parse_args(words)
+        return 0
+    if name not in COMMANDS:
+        near = difflib.get_close_matches(name, COMMANDS, 1)
+        remedy = f"did you mean {near[0]}?" if near else "stayply --help lists the commands"
+        raise UsageError(f"there is no command {name}", remedy=remedy)
+    module = importlib.import_module(f"app.commands.{COMMANDS[name].module}")
+    parser = Parser(prog=f"stayply {name}", description=COMMANDS[name].help)
+    module.add_arguments(parser)
+    parser.add_argument("--json", action="store_true", help="print one JSON object on standard output")
+    args = parser.parse_args(words[1:])
+    outcome: Outcome = module.run(args)
+    print(json.dumps(outcome.payload, ensure_ascii=False) if args.json else outcome.text, flush=True)
+    return outcome.status
+
+
+def _overview() -> argparse.ArgumentParser:
+    parser = Parser(prog="stayply", description="The fabric that backs a shoe upper.")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    for name, command in COMMANDS.items():
+        commands.add_parser(name, help=command.help)
+    return parser
+
+
+def _logged(words: Sequence[str]) -> str:
+    """Write the details of the exception at hand to a log; says where they are."""
+    path = Path(platformdirs.user_log_dir("stayply", appauthor=False)) / "errors.log"
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with path.open("a", encoding="utf-8") as log:
+            log.write(f"{datetime.now():%Y-%m-%d %H:%M:%S} {list(words)}\n{traceback.format_exc()}\n")
+    except OSError:
+        return "; nothing was changed"
+    return f"; the details are in {path}, please send them to the makers"
 
 
 if __name__ == "__main__":

@@ -1,11 +1,12 @@
 """The commands, one module each with ``add_arguments(parser)`` and ``run(args) -> Outcome``.
 
 A module is imported only when its command is called, so that each starts fast and none but
-``window`` needs a display library. Messages and progress go to standard error.
+``window`` needs a display library. Messages and progress go to standard error (``say``).
 """
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass
 from typing import Any
 
@@ -28,5 +29,17 @@ class Command:
 
 
 COMMANDS: dict[str, Command] = {
+    "window": Command("window", "open the window"),
     "pieces": Command("pieces", "read a drawing and report its pieces"),
+    "new": Command("new", "make a style file from a drawing"),
+    "backing": Command("backing", "derive the backing of every piece, size and hand"),
+    "lay": Command("lay", "arrange the backing pieces of some pairs on the roll"),
+    "verify": Command("verify", "check a lay independently of whatever made it"),
+    "cost": Command("cost", "fabric per pair and its cost, by size and by roll width"),
+    "demo": Command("demo", "do the whole job on a bundled style and write every paper and file"),
 }
+
+
+def say(text: str) -> None:
+    """Tell the person something beside the result: standard error, one line."""
+    print(f"stayply: {' '.join(text.split())}", file=sys.stderr, flush=True)

@@ -1,0 +1,340 @@
+"""From the saved style to geometry: upper pieces in any size and hand, and their backings.
+
+A drawn size is used as drawn; another is graded from the base size when the style says so.
+Results are remembered for the very same style values, so asking again costs nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+
+from app import tolerances
+from app.style.model import (
+    EdgeData,
+    HouseRules,
+    KeepData,
+    NotchData,
+    PieceData,
+    PullAxisData,
+    SizeRun,
+    Style,
+)
+from geometry import drafting_checks
+from geometry.backing import derive_backing
+from geometry.edges import carry_edging, find_edging
+from geometry.errors import EdgeError, SizeError
+from geometry.findings import Finding, Severity
+from geometry.grading import grade_piece
+from geometry.house_rules import EDGE_RULES, DraftRules, EdgeRule
+from geometry.mirror import mirrored_keep, mirrored_piece
+from geometry.outline import Outline, Ring, rotation
+from geometry.piece import (
+    BackingPiece,
+    DrawnPiece,
+    DrillHole,
+    Edge,
+    Edging,
+    Hand,
+    Keep,
+    Mark,
+    Notch,
+    PullAxis,
+    UpperPiece,
+)
+from geometry.pull import axis_deviations
+from geometry.sizes import grade_factors
+
+HANDS: tuple[Hand, ...] = ("left", "right")
+
+
+class _Same:
+    """Stands for a value by its identity, so that styles serve as keys of a cache."""
+
+    __slots__ = ("value",)
+
+    def __init__(self, value: Any) -> None:
+        self.value = value
+
+    def __hash__(self) -> int:
+        return id(self.value)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and self.value is other.value
+
+
+@dataclass(frozen=True)
+class _Sized:
+    """A piece in one size in the hand drawn, and its partial backings carried to that size."""
+
+    upper: UpperPiece
+    keeps: tuple[Keep | None, ...]
+    findings: tuple[Finding, ...] = ()
+
+
+def draft_rules(style: Style) -> DraftRules:
+    """Return the style's drafting rules; an edge kind it says nothing of has the program's."""
+    return _rules(_Same(style.rules))
+
+
+def upper_piece(style: Style, name: str, size: str, hand: Hand) -> UpperPiece:
+    """Return a piece in a size and hand.
+
+    Raises KeyError for an unknown piece, SizeError for a size that is neither drawn nor graded.
+    """
+    piece = style.piece(name)
+    return _upper(_Same(piece), _Same(style.size_run), _Same(style.rules), size, hand)
+
+
+def piece_backings(style: Style, name: str, size: str, hand: Hand) -> tuple[BackingPiece, ...]:
+    """Return the backing of a piece, one entry a layer (none when it is not backed)."""
+    piece = style.piece(name)
+    return _backing(_Same(piece), _Same(style.size_run), _Same(style.rules), size, hand)
+
+
+def backings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) -> tuple[BackingPiece, ...]:
+    """Return the backing of every piece, size, hand and layer; raises as ``upper_piece``."""
+    return tuple(
+        backing
+        for piece in style.pieces
+        for size in sizes
+        for hand in hands
+        for backing in piece_backings(style, piece.name, size, hand)
+    )
+
+
+def findings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) -> tuple[Finding, ...]:
+    """Return everything worth saying about the style in these sizes, each thing once."""
+    sizes = tuple(sizes)
+    rules = draft_rules(style)
+    found = list(unconfirmed(style))
+    for piece in style.pieces:
+        for size in sizes:
+            found += _sized(_Same(piece), _Same(style.size_run), _Same(style.rules), size).findings
+    for backing in backings(style, sizes, hands):
+        found += backing.findings
+        found += drafting_checks.check(backing.upper, backing, rules)
+    assembled = [
+        upper_piece(style, piece.name, style.size_run.base, piece.hand)
+        for piece in style.pieces
+        if piece.assembled
+    ]
+    found += axis_deviations(assembled, tolerances.AXIS_LIMIT_DEG)
+    return tuple(dict.fromkeys(found))
+
+
+def unconfirmed(style: Style) -> tuple[Finding, ...]:
+    """Return a finding for every edge kind, pull axis and tight direction nobody has confirmed."""
+    found = []
+    for piece in style.pieces:
+        open_edges = sum(not edge.confirmed for edge in piece.edges) if piece.layers else 0
+        if open_edges or (piece.layers and not piece.edges):
+            said = (
+                f"{open_edges} of {len(piece.edges)} edge kinds are" if piece.edges else "the edge kinds are"
+            )
+            found.append(_question("EDGES_UNCONFIRMED", piece.name, f"{said} suggestions", "confirm them"))
+        if piece.layers and not piece.pull_axis.confirmed:
+            axis = piece.pull_axis
+            message = f"the pull axis {axis.axis_deg:g} deg is a proposal (from {axis.source})"
+            found.append(_question("AXIS_UNCONFIRMED", piece.name, message, "confirm or turn it"))
+    for cloth in style.cloths:
+        if cloth.how_known == "assumed" and cloth.id in used_cloths(style):
+            message = f"the tight direction {cloth.tight_direction_deg:g} deg of {cloth.name} is assumed"
+            advice = "pull a strip each way, or take the supplier's word, and set how it is known"
+            found.append(_question("TIGHT_DIRECTION_ASSUMED", "", message, advice))
+    return tuple(found)
+
+
+def used_cloths(style: Style) -> tuple[str, ...]:
+    """Return the ids of the cloths that some piece is backed with, in the style's order."""
+    used = {layer.cloth or style.cloths[0].id for piece in style.pieces for layer in piece.layers}
+    return tuple(cloth.id for cloth in style.cloths if cloth.id in used)
+
+
+def drawn_piece(piece: PieceData, size: str) -> DrawnPiece:
+    """Return a drawn size of a piece as the drawing gave it."""
+    drawing = piece.drawings[size]
+    return DrawnPiece(
+        name=piece.name,
+        outline=Outline.make(drawing.outline_mm, drawing.holes_mm),
+        size=size,
+        notches=tuple(_notch(notch) for notch in drawing.notches),
+        marks=tuple(Mark(_points(mark.points_mm), mark.kind, mark.closed) for mark in drawing.marks),
+        drill_holes=tuple(DrillHole(hole.x_mm, hole.y_mm, hole.diameter_mm) for hole in drawing.drill_holes),
+        turn_points_mm=drawing.turn_points_mm,
+        pull_axis=_axis(piece.pull_axis),
+    )
+
+
+def edging_of(piece: PieceData, outline: Outline) -> Edging:
+    """Return the marked edges as geometry takes them; raises EdgeError when a ring has none."""
+    breaks, edges = [], []
+    for ring in range(len(outline.rings_mm)):
+        here = sorted((edge for edge in piece.edges if edge.ring == ring), key=lambda edge: edge.start)
+        if not here:
+            raise EdgeError(f"ring {ring} has no edge", remedy="mark its edges", piece=piece.name)
+        breaks.append(tuple(edge.start for edge in here))
+        edges.append(tuple(_edge(edge) for edge in here))
+    return Edging(tuple(breaks), tuple(edges))
+
+
+@lru_cache(maxsize=64)
+def _rules(rules: _Same) -> DraftRules:
+    own: HouseRules = rules.value
+    edge_rules = dict(EDGE_RULES)
+    for kind, rule in own.edge_rules.items():
+        edge_rules[kind] = EdgeRule(rule.setback_mm, rule.allowance_mm, rule.reason)
+    return DraftRules(
+        edge_rules=edge_rules,
+        corner_deg=own.corner_deg,
+        chord_mm=own.chord_mm,
+        knife_radius_mm=own.knife_radius_mm,
+    )
+
+
+@lru_cache(maxsize=4096)
+def _upper(piece: _Same, run: _Same, rules: _Same, size: str, hand: Hand) -> UpperPiece:
+    upper = _sized(piece, run, rules, size).upper
+    return upper if upper.hand == hand else mirrored_piece(upper)
+
+
+@lru_cache(maxsize=4096)
+def _backing(piece: _Same, run: _Same, rules: _Same, size: str, hand: Hand) -> tuple[BackingPiece, ...]:
+    upper = _upper(piece, run, rules, size, hand)
+    data: PieceData = piece.value
+    keeps = _sized(piece, run, rules, size).keeps
+    if hand != data.hand:
+        keeps = tuple(keep and mirrored_keep(keep) for keep in keeps)
+    return tuple(
+        derive_backing(upper, _rules(rules), keep=keep, layer=number) for number, keep in enumerate(keeps)
+    )
+
+
+@lru_cache(maxsize=4096)
+def _sized(piece: _Same, run: _Same, rules: _Same, size: str) -> _Sized:
+    """The piece in one size in the hand drawn."""
+    data: PieceData = piece.value
+    size_run: SizeRun = run.value
+    draft = _rules(rules)
+    drawn = drawn_piece(data, size_run.base)
+    if data.edges:
+        edging, noticed = edging_of(data, drawn.outline), ()
+    else:
+        edging, noticed = find_edging(drawn, draft)
+    base = _as_upper(data, drawn, edging, size_run.base)
+    keeps = tuple(layer.keep and _keep(layer.keep) for layer in data.layers)
+    if size == size_run.base:
+        return _Sized(base, keeps, noticed)
+    if size in data.drawings:
+        other = drawn_piece(data, size)
+        upper = _as_upper(data, other, carry_edging(edging, drawn.outline, other.outline), size)
+        carried = tuple(keep and _stretched(keep, base, upper) for keep in keeps)
+        noticed = (_carried_finding(data.name, size),) if any(keeps) else ()
+        return _Sized(upper, carried, noticed)
+    if not size_run.graded:
+        raise SizeError(
+            f"size {size} is not drawn ({', '.join(data.drawings)} are), and the style is not graded",
+            remedy="draw the size, or let the style be graded from its base size",
+            piece=data.name,
+        )
+    if size not in size_run.sizes:
+        raise SizeError(
+            f"size {size} is not in the style's run", remedy=f"sizes are {', '.join(size_run.sizes)}"
+        )
+    factors = grade_factors(size_run.system, size_run.base, size, size_run.base_girth_mm)
+    return _graded(base, draft, factors, size, keeps)
+
+
+def _graded(
+    base: UpperPiece,
+    rules: DraftRules,
+    factors: tuple[float, float],
+    size: str,
+    keeps: tuple[Keep | None, ...],
+) -> _Sized:
+    """Grade a piece; its partial backings ride along as marks, so that they grade alike."""
+    riders = []
+    for keep in keeps:
+        if keep is not None:
+            side = () if keep.side_mm is None else (keep.side_mm,)
+            riders.append(Mark(np.concatenate([keep.points_mm, np.reshape(side, (-1, 2))])))
+    laden = grade_piece(replace(base, marks=(*base.marks, *riders)), rules, factors, size=size)
+    upper = replace(laden, marks=laden.marks[: len(base.marks)])
+    ridden = iter(laden.marks[len(base.marks) :])
+    carried = tuple(keep and _unpacked(keep, next(ridden).points_mm) for keep in keeps)
+    return _Sized(upper, carried)
+
+
+def _unpacked(keep: Keep, points: Ring) -> Keep:
+    if keep.side_mm is None:
+        return replace(keep, points_mm=points)
+    return replace(keep, points_mm=points[:-1], side_mm=(float(points[-1, 0]), float(points[-1, 1])))
+
+
+def _stretched(keep: Keep, base: UpperPiece, other: UpperPiece) -> Keep:
+    """Carry a partial backing to another drawn size: in proportion, along and across the axis."""
+    turn = rotation(base.pull_axis.axis_deg)
+    before, after = base.outline.ring_mm @ turn, other.outline.ring_mm @ turn
+    low, span = before.min(axis=0), np.ptp(before, axis=0)
+    new_low, new_span = after.min(axis=0), np.ptp(after, axis=0)
+
+    def moved(points: Any) -> Ring:
+        inside = (np.asarray(points, dtype=np.float64) @ turn - low) / span
+        return np.asarray((inside * new_span + new_low) @ turn.T)
+
+    side = keep.side_mm and tuple(map(float, moved([keep.side_mm])[0]))
+    return replace(keep, points_mm=moved(keep.points_mm), side_mm=side)
+
+
+def _as_upper(data: PieceData, drawn: DrawnPiece, edging: Edging, size: str) -> UpperPiece:
+    return UpperPiece(
+        name=data.name,
+        size=size,
+        hand=data.hand,
+        outline=drawn.outline,
+        edging=edging,
+        pull_axis=_axis(data.pull_axis),
+        notches=drawn.notches,
+        marks=drawn.marks,
+        drill_holes=drawn.drill_holes,
+    )
+
+
+def _edge(edge: EdgeData) -> Edge:
+    return Edge(edge.kind, edge.setback_mm, edge.allowance_mm, edge.confirmed)
+
+
+def _axis(axis: PullAxisData) -> PullAxis:
+    return PullAxis(axis.axis_deg, axis.source, axis.confirmed)
+
+
+def _notch(notch: NotchData) -> Notch:
+    return Notch(notch.x_mm, notch.y_mm, notch.angle_deg, notch.depth_mm, notch.width_mm, notch.kind)
+
+
+def _keep(keep: KeepData) -> Keep:
+    return Keep(_points(keep.points_mm), keep.closed, keep.side_mm)
+
+
+def _points(points: Any) -> Ring:
+    return np.array(points, dtype=np.float64).reshape(-1, 2)
+
+
+def _carried_finding(piece: str, size: str) -> Finding:
+    return Finding(
+        code="PARTIAL_BACKING_CARRIED",
+        severity=Severity.NOTE,
+        message="the line of the partial backing is drawn on the base size only",
+        done="carried to this drawn size in proportion to the piece's length and width",
+        advice="look at it on the board",
+        piece=piece,
+        size=size,
+    )
+
+
+def _question(code: str, piece: str, message: str, advice: str) -> Finding:
+    return Finding(code=code, severity=Severity.QUESTION, message=message, advice=advice, piece=piece)

@@ -1,0 +1,8 @@
+"""Every tolerance of this package outside the window, with its unit and its reason."""
+
+AXIS_LIMIT_DEG = 10.0
+"""Pieces drawn assembled whose pull axes differ by more are flagged: from about 10 degrees off
+the tight direction the give along the pull grows quickly (docs/maths.md, off-axis stiffness)."""
+
+STORED_DECIMALS = 4
+"""Decimals of a millimetre that a style keeps of a drawing: a hundredth of the finest line."""
