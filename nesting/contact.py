@@ -1,0 +1,159 @@
+"""Where two pieces touch, without building a no-fit polygon.
+
+Piece B at offset q from piece A overlaps it iff q lies inside A + (-B) (Minkowski sum). The
+boundary of that sum is made of edges of one ring moved to convex vertices of the other whose
+normals agree (the reduced convolution; Guibas, Ramshaw & Stolfi 1983, from memory). Some of those
+segments lie inside the sum; seen from an offset that does not overlap, the boundary hides them. So
+the free space about such an offset can be cut out of the segments alone, in time proportional to
+the vertices, on the true outlines in double precision.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numba import njit
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+
+MOST_CUTS = 10
+"""Half-planes kept about one offset; more are never needed to bound a step of a few mm."""
+
+
+@njit(cache=True, nogil=True)
+def convolution(a: Array, b: Array) -> Array:
+    """Return segments (k, 4) of the reduced convolution of ring ``a`` with ``-b``.
+
+    Both rings counter-clockwise. Every boundary point of A + (-B) lies on one of the segments;
+    the sum lies to their left.
+    """
+    n, m = len(a), len(b)
+    out = np.empty((2 * n * m, 4))
+    k = 0
+    c = -b  # a point reflection keeps the direction of travel
+    for turn in range(2):
+        first, second = (a, c) if turn == 0 else (c, a)
+        for i in range(len(first)):
+            v = first[i]
+            w = first[i - 1]
+            z = first[(i + 1) % len(first)]
+            ax, ay = v[0] - w[0], v[1] - w[1]
+            bx, by = z[0] - v[0], z[1] - v[1]
+            la, lb = np.hypot(ax, ay), np.hypot(bx, by)
+            ax, ay, bx, by = ax / la, ay / la, bx / lb, by / lb
+            if ax * by - ay * bx < -1e-12:
+                continue  # a reflex vertex never bounds the sum
+            for j in range(len(second)):
+                s = second[j]
+                e = second[(j + 1) % len(second)]
+                dx, dy = e[0] - s[0], e[1] - s[1]
+                ld = np.hypot(dx, dy)
+                dx, dy = dx / ld, dy / ld
+                if ax * dy - ay * dx < -1e-9 or dx * by - dy * bx < -1e-9:
+                    continue
+                if (ax + bx) * dx + (ay + by) * dy <= 0.0:
+                    continue
+                out[k, 0], out[k, 1] = s[0] + v[0], s[1] + v[1]
+                out[k, 2], out[k, 3] = e[0] + v[0], e[1] + v[1]
+                k += 1
+    return out[:k].copy()
+
+
+@njit(cache=True, nogil=True)
+def free_space(segments: Array, qx: float, qy: float, gap: float, reach: float) -> Array:
+    """Return half-planes (k, 3) ``nx, ny, c`` whose intersection near (qx, qy) keeps the gap.
+
+    An offset x with ``n . x >= c`` for every row, and within ``reach`` of (qx, qy), lies at least
+    ``gap`` outside the sum. (qx, qy) itself may break a few by the depth it lies inside. No
+    obstacle within reach: no rows. Greedy: the nearest obstacle first, and what its half-plane
+    cuts off is forgotten.
+    """
+    k = len(segments)
+    live = np.empty((k, 4))
+    home = np.empty(k, np.int64)
+    count = 0
+    far = reach + gap
+    for i in range(k):
+        x0, y0, x1, y1 = segments[i]
+        if (
+            min(x0, x1) > qx + far
+            or max(x0, x1) < qx - far
+            or min(y0, y1) > qy + far
+            or max(y0, y1) < qy - far
+        ):
+            continue
+        live[count] = segments[i]
+        home[count] = i
+        count += 1
+    cuts = np.empty((MOST_CUTS, 3))
+    found = 0
+    first = True
+    while count > 0 and found < MOST_CUTS:
+        best, at, fx, fy, inner = np.inf, -1, 0.0, 0.0, False
+        for i in range(count):
+            x0, y0, x1, y1 = live[i]
+            dx, dy = x1 - x0, y1 - y0
+            ll = dx * dx + dy * dy
+            t = 0.0 if ll == 0.0 else ((qx - x0) * dx + (qy - y0) * dy) / ll
+            inside = 0.0 < t < 1.0
+            t = min(1.0, max(0.0, t))
+            px, py = x0 + t * dx, y0 + t * dy
+            d = np.hypot(qx - px, qy - py)
+            if d < best - 1e-12:
+                best, at, fx, fy, inner = d, i, px, py, inside
+        if best > far:
+            break
+        x0, y0, x1, y1 = segments[home[at]]
+        length = np.hypot(x1 - x0, y1 - y0)
+        nx, ny = (y1 - y0) / length, -(x1 - x0) / length  # the sum lies to the left
+        front = nx * (qx - x0) + ny * (qy - y0)
+        if (first and inner and front < 0.0) or front >= min(gap - 1e-7, best - 1e-9) or best < 1e-9:  # the offset lies inside: out through this segment
+            c = nx * x0 + ny * y0 + gap
+        else:
+            nx, ny = (qx - fx) / best, (qy - fy) / best
+            c = nx * fx + ny * fy + gap
+        first = False
+        cuts[found, 0], cuts[found, 1], cuts[found, 2] = nx, ny, c
+        found += 1
+        edge = c - gap + 1e-9
+        keep = 0
+        for i in range(count):
+            x0, y0, x1, y1 = live[i]
+            s0 = nx * x0 + ny * y0 - edge
+            s1 = nx * x1 + ny * y1 - edge
+            if s0 <= 0.0 and s1 <= 0.0:
+                continue
+            if s0 < 0.0:
+                t = s0 / (s0 - s1)
+                x0, y0 = x0 + t * (x1 - x0), y0 + t * (y1 - y0)
+            elif s1 < 0.0:
+                t = s0 / (s0 - s1)
+                x1, y1 = x0 + t * (x1 - x0), y0 + t * (y1 - y0)
+            live[keep, 0], live[keep, 1], live[keep, 2], live[keep, 3] = x0, y0, x1, y1
+            home[keep] = home[i]
+            keep += 1
+        count = keep
+    return cuts[:found].copy()
+
+
+@njit(cache=True, nogil=True)
+def clearance(segments: Array, qx: float, qy: float) -> float:
+    """Return the distance of (qx, qy) from the sum's boundary, negative inside.
+
+    Inside, spurious segments may make the depth too small, never its sign wrong near the
+    boundary: the nearest segment of an outside point faces it.
+    """
+    best, sign = np.inf, 1.0
+    for i in range(len(segments)):
+        x0, y0, x1, y1 = segments[i]
+        dx, dy = x1 - x0, y1 - y0
+        ll = dx * dx + dy * dy
+        t = 0.0 if ll == 0.0 else ((qx - x0) * dx + (qy - y0) * dy) / ll
+        inside = 0.0 < t < 1.0
+        t = min(1.0, max(0.0, t))
+        d = np.hypot(qx - x0 - t * dx, qy - y0 - t * dy)
+        if d < best - 1e-12:
+            best = d
+            front = dy * (qx - x0) - dx * (qy - y0)
+            sign = -1.0 if inside and front < 0.0 else 1.0
+    return best * sign
