@@ -21,7 +21,9 @@ EDGE_RULES: dict[EdgeKind, EdgeRule] = {
     EdgeKind.LASTING: EdgeRule(
         10.0, 15.0, "cement must reach the upper; ends 5 mm past the feather line, held by lasting"
     ),
-    EdgeKind.FOLDED: EdgeRule(4.5, 5.0, "the fold must lie flat over a single layer"),
+    EdgeKind.FOLDED: EdgeRule(
+        5.5, 5.0, "ends 0.5 mm inside the fold line: the fold lies flat over a single layer"
+    ),
     EdgeKind.SKIVED: EdgeRule(0.0, 0.0, "both layers are skived together, so the backing is flush"),
     EdgeKind.UNDERLAY: EdgeRule(8.0, 8.0, "no bulk under the overlapping piece"),
     EdgeKind.OVERLAY: EdgeRule(1.0, 0.0, "still caught by a stitch 1.5-2 mm from the edge"),

@@ -24,3 +24,96 @@ SLIVER_MM = 1.0
 FEATHER_CLEAR_MM = 1.0
 """A backing that ends this close to the feather line shows as a ridge on the last
 (common practice, no source)."""
+
+# --- reading drawings ---------------------------------------------------------------------
+
+MAX_FILE_BYTES = 150_000_000
+"""Largest drawing that is read: a 200,000-vertex outline takes 5 to 20 MB; far above that a
+file is a plan, a scan or a mistake, and reading it would exhaust the memory of a small PC."""
+
+MAX_ENTITIES = 300_000
+"""Most entities a drawing may expand to once every INSERT is counted out."""
+
+MAX_VERTICES = 6_000_000
+"""Most vertices all flattened curves together may have."""
+
+FAR_AWAY = 1e9
+"""A coordinate beyond this (in drawing units) is a fault of the file, not a place."""
+
+ARC_STEP_DEG = 3.6
+"""Largest turn of one chord when a curve is flattened, whatever CHORD_MM allows: keeps the
+area of a small hole true to 0.07 % (1 - sin t / t)."""
+
+SAME_CURVE_MM = 0.02
+"""Two curves that nowhere part by more than this are one curve drawn twice."""
+
+JOIN_LADDER_MM = (0.001, 0.01, 0.05, 0.2, 0.5)
+"""Loose ends are joined at the smallest of these that closes an outline, so that a wide gap
+elsewhere never pulls together what is drawn exactly. Gaps up to the first are not reported."""
+
+OVERSHOOT_MM = 3.0
+"""Lines that run past a corner by no more than this are trimmed (common practice, no source)."""
+
+NEAR_MISS_MM = 25.0
+"""A chain whose ends miss each other by less than this was meant to be closed: an error."""
+
+ON_BOUNDARY_MM = 0.5
+"""A point or tick this near to an outline belongs to it (a notch)."""
+
+TICK_MM = 12.0
+"""A drawn line at the boundary up to this long is a notch, a longer one is a mark
+(common practice, no source; notches are 2 to 6 mm)."""
+
+TINY_AREA_MM2 = 0.5
+"""Closed loops smaller than this are specks, not pieces or cut-outs (0.7 x 0.7 mm)."""
+
+PLAUSIBLE_PIECE_MM = (30.0, 1000.0)
+"""Longest side that the largest piece of a shoe upper can have: below lies no upper piece,
+above lies no leather (common practice, no source)."""
+
+PUNCHED_MM = 15.0
+"""A hole no wider than this is punched (eyelet, buckle, perforation): it keeps its size when
+the piece is graded (common practice, no source)."""
+
+SYMMETRY_SHARE = 0.02
+"""An outline folded over its axis may miss itself by this share of its area and still count as
+symmetric: about 1 mm on the border of a vamp, what drawing by hand leaves."""
+
+RUN_ON_LIMIT = 20.0
+"""At a convex corner an offset line runs on straight for at most this many setbacks to meet its
+neighbour: enough for a corner of 3 degrees."""
+
+SMOOTH_DEG = 3.0
+"""A break that turns by less than this is no corner, whatever its neighbours do."""
+
+SMOOTH_RATIO = 2.5
+"""A break is no corner either when it turns no more than this many times as much as the
+vertices next to it: then it is a point on a flattened curve."""
+
+SETBACK_MM = 0.01
+"""How exactly a backing keeps its setback; a flattened curve is measured along its polyline."""
+
+CRUMB_MM2 = 0.01
+"""Areas below this are rounding of set operations, not parts of a piece."""
+
+SLIVER_MM2 = 0.1
+"""A narrow part smaller than this is a crumb at a corner that nobody sees, not a sliver."""
+
+HAIR_MM = 0.05
+"""A closed ring thinner than this on average is two lines drawn almost over each other."""
+
+LOBE_SHARE = 0.01
+"""Where an outline crosses itself, a lobe below this share of the area is a slip of the pen and
+is taken off (and reported); above it, each lobe is shown."""
+
+GRID_MM = 1e-7
+"""Coordinates of a derived backing lie on this grid, so that hairs thinner than it vanish."""
+
+CUT_EDGE_MM = 0.5
+"""A backing nearer than this to the upper's edge counts as reaching it: one cannot cut finer."""
+
+RIDGE_APART_MM = 3.0
+"""Edges of two layers nearer than this show through as one ridge (common practice, no source)."""
+
+RIDGE_LENGTH_MM = 10.0
+"""Two lines that merely cross come near each other for less than this; longer is a ridge."""

@@ -1,0 +1,70 @@
+"""The other hand of a piece: its mirror image across the x axis."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from geometry.outline import Outline, Ring
+from geometry.piece import DrillHole, Edging, Keep, Mark, Notch, PullAxis, UpperPiece
+from geometry.pull import undirected_deg
+
+
+def mirrored_piece(upper: UpperPiece) -> UpperPiece:
+    """Return the piece of the other hand: y -> -y, a pull axis of +a becomes -a.
+
+    Mirroring twice gives the piece back exactly.
+    """
+    return replace(
+        upper,
+        hand="right" if upper.hand == "left" else "left",
+        outline=upper.outline.mirrored(),
+        edging=mirrored_edging(upper.edging, upper.outline),
+        pull_axis=mirrored_axis(upper.pull_axis),
+        notches=tuple(mirrored_notch(n) for n in upper.notches),
+        marks=tuple(mirrored_mark(m) for m in upper.marks),
+        drill_holes=tuple(DrillHole(d.x_mm, -d.y_mm, d.diameter_mm) for d in upper.drill_holes),
+    )
+
+
+def mirrored_edging(edging: Edging, outline: Outline) -> Edging:
+    """Return the edging of ``outline.mirrored()``, where vertex i of n has become (n - i) % n.
+
+    The edge from break k to break k + 1 is walked the other way there, from the image of
+    break k + 1 to the image of break k.
+    """
+    breaks, edges = [], []
+    for ring, old_breaks, old_edges in zip(outline.rings_mm, edging.breaks, edging.edges, strict=True):
+        n = len(ring)
+        pairs = sorted(((n - old_breaks[(k + 1) % len(old_breaks)]) % n, k) for k in range(len(old_breaks)))
+        breaks.append(tuple(b for b, _ in pairs))
+        edges.append(tuple(old_edges[k] for _, k in pairs))
+    return Edging(tuple(breaks), tuple(edges))
+
+
+def mirrored_axis(axis: PullAxis) -> PullAxis:
+    """Return the axis on the other hand."""
+    return replace(axis, axis_deg=undirected_deg(-axis.axis_deg))
+
+
+def mirrored_notch(notch: Notch) -> Notch:
+    """Return the notch on the other hand."""
+    return replace(notch, y_mm=-notch.y_mm, angle_deg=-notch.angle_deg)
+
+
+def mirrored_keep(keep: Keep) -> Keep:
+    """Return the region or cut line of a partial backing on the other hand."""
+    side = None if keep.side_mm is None else (keep.side_mm[0], -keep.side_mm[1])
+    return replace(keep, points_mm=_flipped(keep.points_mm), side_mm=side)
+
+
+def mirrored_mark(mark: Mark) -> Mark:
+    """Return the drawn line on the other hand."""
+    return replace(mark, points_mm=_flipped(mark.points_mm))
+
+
+def _flipped(points: Ring) -> Ring:
+    flipped = np.asarray(points) * (1.0, -1.0)
+    flipped.flags.writeable = False
+    return flipped

@@ -1,0 +1,252 @@
+"""The strips that setbacks take off a region, edge by edge.
+
+Every edge takes off its *strip*: the points within its setback whose nearest point on the edge
+is a foot of a perpendicular. Strips are put together from one rectangle a segment, so a hollow
+curve tighter than its setback needs no cleaning: only what is within the setback goes.
+
+Where the outline turns away from the material (a reflex vertex) the rectangles gape; the gap is
+closed by the *mitre* of the two offset lines, or cut square to the line from corner to mitre at
+the larger setback when the mitre is longer than ``mitre_limit`` setbacks. It never reaches
+behind the face of the other strip.
+
+Where it turns towards the material (a convex corner) and the wider strip ends short of the
+narrower one's line, its offset line *runs on* straight until it meets the neighbour's line. On a
+smooth boundary there is nothing to meet: the setback changes in a step square to the boundary.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from geometry import tolerances
+
+Array = NDArray[np.float64]
+Place = tuple[float, float]
+
+
+@dataclass(frozen=True, eq=False)
+class Side:
+    """One edge of a region: its points in walking order (material on the left) and its setback.
+    ``following`` is the index of the edge that starts at its end; ``corner`` says whether the
+    two meet at a corner or the boundary is smooth there."""
+
+    points: Array
+    setback_mm: float
+    following: int
+    corner: bool
+
+    @property
+    def width_mm(self) -> float:
+        """The width taken off: nothing where the setback is negative."""
+        return max(self.setback_mm, 0.0)
+
+
+@dataclass
+class Joints:
+    """Where something happened between edges that a person may want to see."""
+
+    bevelled: list[Place] = field(default_factory=list)
+    stepped: list[Place] = field(default_factory=list)
+
+
+def strips(region: BaseGeometry, sides: Sequence[Side], mitre_limit: float, joints: Joints) -> BaseGeometry:
+    """Return what the widths of all sides take off a region (the union of strips, mitres, run-ons)."""
+    taken: list[BaseGeometry] = []
+    for side in sides:
+        if side.width_mm > 0.0:
+            own = shapely.union_all(shapely.polygons(_quads(side, mitre_limit, joints)))
+            taken += _touching(own.intersection(region), LineString(side.points))
+    for side in sides:
+        other = sides[side.following]
+        if side is not other or not _is_ring(side.points):
+            gap = _wedge(side, other, mitre_limit, joints)
+            if gap is not None:
+                taken += _touching(gap.intersection(region), Point(side.points[-1]))
+    strip = shapely.union_all(taken) if taken else Polygon()
+    left = region.difference(strip)
+    on: list[BaseGeometry] = []
+    for side in sides:
+        on += _run_ons(left, side, sides[side.following], joints)
+    return shapely.union_all([strip, *on]) if on else strip
+
+
+def outer_strip(side: Side) -> BaseGeometry:
+    """Return the band of a side's width on the far side of it (to its right)."""
+    back = Side(side.points[::-1], side.width_mm, 0, False)
+    return shapely.union_all(shapely.polygons(_quads(back, 1.0, Joints())))
+
+
+def parts(shape: BaseGeometry) -> list[Polygon]:
+    """Return the polygons in a shape; points and lines left by set operations are dropped."""
+    if isinstance(shape, Polygon):
+        return [] if shape.is_empty else [shape]
+    return [p for g in getattr(shape, "geoms", ()) for p in parts(g)]
+
+
+def _touching(shape: BaseGeometry, to: BaseGeometry) -> list[Polygon]:
+    """Return the parts that touch an edge; the rest lies beyond a gap and is another edge's business."""
+    found = parts(shape)
+    if len(found) < 2:
+        return found
+    return [p for p in found if p.distance(to) < tolerances.SAME_POINT_MM]
+
+
+def _headings(points: Array) -> tuple[Array, Array]:
+    """Return (start points, unit headings) of the segments that have a direction."""
+    step = np.diff(points, axis=0)
+    length = np.hypot(step[:, 0], step[:, 1])
+    real = length > tolerances.SAME_POINT_MM
+    return points[:-1][real], step[real] / length[real][:, None]
+
+
+def _is_ring(points: Array) -> bool:
+    return bool(np.array_equal(points[0], points[-1]))
+
+
+def _left(heading: Array) -> Array:
+    return np.stack([-heading[..., 1], heading[..., 0]], axis=-1)
+
+
+def _quads(side: Side, mitre_limit: float, joints: Joints) -> list[Array]:
+    """Return a rectangle for every segment and a mitre for every reflex vertex within the edge."""
+    step = np.diff(side.points, axis=0)
+    real = np.hypot(step[:, 0], step[:, 1]) > tolerances.SAME_POINT_MM
+    a, b, step = side.points[:-1][real], side.points[1:][real], step[real]
+    heading = step / np.hypot(step[:, 0], step[:, 1])[:, None]
+    rise = _left(heading) * side.width_mm
+    quads = list(np.stack([a, b, b + rise, a + rise], axis=1))
+    after = np.roll(heading, -1, axis=0)
+    turn = heading[:, 0] * after[:, 1] - heading[:, 1] * after[:, 0]
+    back = np.einsum("ij,ij->i", heading, after) < -1.0 + 1e-12
+    gaping = np.flatnonzero((turn < -1e-12) | back)
+    for i in gaping:
+        if i == len(heading) - 1 and not _is_ring(side.points):
+            continue
+        quad = _mitre(b[i], heading[i], after[i], side.width_mm, side.width_mm, mitre_limit, joints)
+        if quad is not None:
+            quads.append(quad)
+    return quads
+
+
+def _wedge(side: Side, other: Side, mitre_limit: float, joints: Joints) -> Polygon | None:
+    """Return the mitre between two edges where the outline turns away from the material."""
+    d, e = _headings(side.points)[1][-1], _headings(other.points)[1][0]
+    cross = d[0] * e[1] - d[1] * e[0]
+    if cross > 1e-12 or (cross > -1e-12 and float(d @ e) > 0.0):
+        return None
+    quad = _mitre(side.points[-1], d, e, side.width_mm, other.width_mm, mitre_limit, joints)
+    return None if quad is None else Polygon(quad)
+
+
+def _mitre(
+    v: Array, d: Array, e: Array, wide_d: float, wide_e: float, mitre_limit: float, joints: Joints
+) -> Array | None:
+    """Return the polygon between two strips that end and start at ``v`` with a right turn between.
+
+    ``d`` and ``e`` are the headings in and out. The polygon is what lies between the two end
+    faces and within both offset lines, so that neither strip is cut short by the other.
+    """
+    widest = max(wide_d, wide_e)
+    if widest == 0.0:
+        return None
+    n, m = _left(d), _left(e)
+    cosine, sine = float(d @ e), float(d[1] * e[0] - d[0] * e[1])  # sine of the right turn
+    a, b = v + wide_d * n, v + wide_e * m
+    if wide_e < wide_d * cosine:  # the other's offset line meets this strip's end face
+        return np.array([v, v + wide_e / cosine * n, b]) if wide_e > 0.0 else None
+    if wide_d < wide_e * cosine:
+        return np.array([v, a, v + wide_d / cosine * m]) if wide_d > 0.0 else None
+    along = (wide_e - wide_d * cosine) / sine if sine > 1e-9 else np.inf
+    if np.hypot(along, wide_d) <= mitre_limit * widest:
+        return np.array([v, a, a + along * d, b])
+    joints.bevelled.append((float(v[0]), float(v[1])))
+    tip = a + along * d - v if np.isfinite(along) else d
+    out = tip / np.hypot(*tip)
+    p = a + (widest - wide_d * float(n @ out)) / float(d @ out) * d
+    q = b - (widest - wide_e * float(m @ out)) / -float(e @ out) * e
+    return np.array([v, a, p, q, b])
+
+
+def _run_ons(left: BaseGeometry, side: Side, other: Side, joints: Joints) -> list[Polygon]:
+    """Return what the wider of two strips takes by running on past a convex corner."""
+    d, e = _headings(side.points)[1][-1], _headings(other.points)[1][0]
+    cosine, sine = float(d @ e), float(d[0] * e[1] - d[1] * e[0])
+    if sine < -1e-12 or side is other:
+        return []
+    v = side.points[-1]
+    if side.width_mm > 0.0 and side.width_mm * cosine > other.setback_mm + 1e-9:
+        return _run_on(left, v, d, _left(d), side.width_mm, side.corner, joints)
+    if other.width_mm > 0.0 and other.width_mm * cosine > side.setback_mm + 1e-9:
+        return _run_on(left, v, -e, _left(e), other.width_mm, side.corner, joints)
+    return []
+
+
+def _run_on(
+    left: BaseGeometry, v: Array, d: Array, n: Array, wide: float, corner: bool, joints: Joints
+) -> list[Polygon]:
+    """Return what lies beside the run-on of an offset line; nothing when the line meets nothing."""
+    met = _lane(left, v, d, n, 0.0, wide, wide * n) if corner else None
+    if met is None:
+        joints.stepped.append((float(v[0]), float(v[1])))
+    return met or []
+
+
+def _lane(
+    left: BaseGeometry, v: Array, d: Array, n: Array, low: float, high: float, face: Array
+) -> list[Polygon] | None:
+    """Return what a lane from ``v`` towards ``d``, from ``low`` to ``high`` beside it, cuts out of
+    ``left`` next to the face (v to v + face); None when that does not end within RUN_ON_LIMIT."""
+    reach = tolerances.RUN_ON_LIMIT * high
+    start = v - d * float(np.hypot(*face)) if low or abs(float(face @ d)) > 1e-9 else v
+    lane = Polygon([start + low * n, v + reach * d + low * n, v + reach * d + high * n, start + high * n])
+    met = []
+    probes = [Point(v + share * face) for share in (0.999, 0.75, 0.5, 0.25)]
+    for part in parts(lane.intersection(left)):
+        if min(part.distance(p) for p in probes) > tolerances.SAME_POINT_MM:
+            continue
+        if float(((np.asarray(part.exterior.coords) - v) @ d).max()) > reach - tolerances.SAME_POINT_MM:
+            return None
+        met.append(part)
+    return met
+
+
+def trimmed(flaps: BaseGeometry, sides: Sequence[Side]) -> BaseGeometry:
+    """Return what is added outside, cut where it would stick out beyond a neighbour's line.
+
+    Seen from outside an obtuse corner gapes, and a flap's square end would pass the neighbour's
+    line. Nothing has to be covered there, so the two lines meet instead. ``sides`` are walked
+    with the outside on their left.
+    """
+    horns: list[BaseGeometry] = []
+    for side in sides:
+        other = sides[side.following]
+        if side is other or not side.corner:
+            continue
+        d, e = _headings(side.points)[1][-1], _headings(other.points)[1][0]
+        if d[0] * e[1] - d[1] * e[0] > -1e-12:
+            continue
+        v, cosine = side.points[-1], float(d @ e)
+        if side.width_mm * cosine > max(other.width_mm, 1e-9):
+            face = side.width_mm * _left(d)
+            horns += _lane(flaps, v, -e, _left(e), other.width_mm, side.width_mm, face) or []
+        elif other.width_mm * cosine > max(side.width_mm, 1e-9):
+            face = other.width_mm * _left(e)
+            horns += _lane(flaps, v, d, _left(d), side.width_mm, other.width_mm, face) or []
+    return flaps.difference(shapely.union_all(horns)) if horns else flaps
+
+
+def cleaned(shape: BaseGeometry) -> BaseGeometry:
+    """Return a shape without the hairs and needless vertices that set operations leave."""
+    return shapely.set_precision(shape, tolerances.GRID_MM).simplify(5.0 * tolerances.GRID_MM)
+
+
+def as_shape(polygons: Sequence[Polygon]) -> BaseGeometry:
+    """Return polygons as one shape."""
+    return MultiPolygon(list(polygons)) if len(polygons) != 1 else polygons[0]
