@@ -1,0 +1,154 @@
+"""``backing``: what is cut from the fabric, by piece, size and hand."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from app.commands import Outcome, say
+from app.commands.new import finding_json
+from app.errors import UsageError
+from app.papers import pens
+from app.papers.drawing import Drawing
+from app.papers.dxf import write_dxf
+from app.papers.marks import draw_axis, notch_lines
+from app.style.file import load_style
+from app.style.pieces import HANDS, backings, draft_rules, findings
+from geometry.edges import edge_points
+from geometry.findings import Finding, Severity
+from geometry.house_rules import DraftRules
+from geometry.piece import BackingPiece
+from geometry.sizes import parse_sizes
+
+ROW_MM = 1500.0  # how wide the drawing of all pieces may grow before a new row starts
+BETWEEN_MM = 15.0
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Arguments of the command."""
+    parser.add_argument("style", type=Path, help="a style file")
+    parser.add_argument(
+        "--sizes", default="", metavar="36-41", help="which sizes (default: all of the style)"
+    )
+    parser.add_argument("--hands", choices=["both", *HANDS], default="both")
+    parser.add_argument(
+        "-o", "--out", type=Path, metavar="OUT.dxf", help="write the backing pieces as DXF, 1:1"
+    )
+
+
+def run(args: argparse.Namespace) -> Outcome:
+    """Derive, report, write; exit status 1 when a piece vanished."""
+    style = load_style(args.style)
+    known = style.size_run.sizes
+    sizes = parse_sizes(args.sizes, known=known, system=style.size_run.system) if args.sizes else known
+    hands = HANDS if args.hands == "both" else (args.hands,)
+    if args.out and args.out.suffix.lower() != ".dxf":
+        raise UsageError("the backing is written as DXF", file=str(args.out), remedy="name it OUT.dxf")
+    derived = backings(style, sizes, hands)
+    noticed = findings(style, sizes, hands)
+    rules = draft_rules(style)
+    vanished = [backing for backing in derived if not backing.outlines]
+    for finding in noticed:
+        if finding.severity is not Severity.NOTE:
+            say(f"{finding.severity}: {finding}")
+    written = []
+    if args.out and vanished:
+        say(f"{args.out} was not written: {len(vanished)} backings vanished")
+    elif args.out:
+        write_dxf(backing_drawing(derived), args.out)
+        written.append(str(args.out))
+    lines = [f"{style.name}: {len(derived)} backing pieces in {len(sizes)} sizes"]
+    lines += [_line(backing) for backing in derived]
+    lines += [f"written: {path}" for path in written]
+    payload = {
+        "style": style.name,
+        "pieces": [_json(backing, rules, noticed) for backing in derived],
+        "not_backed": [piece.name for piece in style.pieces if not piece.layers],
+        "findings": [finding_json(finding) for finding in noticed],
+        "written": written,
+    }
+    return Outcome(payload, "\n".join(lines), 1 if vanished else 0)
+
+
+def backing_drawing(derived: Sequence[BackingPiece]) -> Drawing:
+    """Return all backing pieces side by side at full size, one row a size."""
+    drawing = Drawing()
+    x = y = row = 0.0
+    size = derived[0].upper.size if derived else ""
+    for backing in derived:
+        boxes = np.array([outline.bbox_mm for outline in backing.outlines])
+        low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
+        if x > 0 and (x + high[0] - low[0] > ROW_MM or backing.upper.size != size):
+            x, y, row = 0.0, y - row - BETWEEN_MM, 0.0
+        size = backing.upper.size
+        drawing.place(_piece_drawing(backing), x - low[0], y - high[1])
+        x += high[0] - low[0] + BETWEEN_MM
+        row = max(row, high[1] - low[1])
+    return drawing
+
+
+def _piece_drawing(backing: BackingPiece) -> Drawing:
+    drawing = Drawing()
+    for outline in backing.outlines:
+        for ring in outline.rings_mm:
+            drawing.line(ring, pens.CUT, "cut", closed=True)
+    for notch in backing.notches:
+        for line in notch_lines(notch):
+            drawing.line(line, pens.NOTCH, "notch")
+    largest = max(backing.outlines, key=lambda outline: outline.area_mm2)
+    spot = largest.polygon.representative_point()
+    draw_axis(drawing, spot.x, spot.y, backing.upper.pull_axis.axis_deg, 30.0)
+    drawing.text(spot.x, spot.y - 6.0, _name(backing), pens.LABEL, anchor="middle")
+    return drawing
+
+
+def _name(backing: BackingPiece) -> str:
+    layer = f" layer {backing.layer + 1}" if backing.layer else ""
+    return f"{backing.upper.name}{layer} {backing.upper.size} {backing.upper.hand}"
+
+
+def _line(backing: BackingPiece) -> str:
+    if not backing.outlines:
+        return f"  {_name(backing)}: vanished"
+    share = backing.area_mm2 / backing.upper.outline.area_mm2
+    parts = f", in {len(backing.outlines)} parts" if len(backing.outlines) > 1 else ""
+    return f"  {_name(backing)}: {backing.area_mm2 / 100:.1f} cm2, {share:.0%} of the upper{parts}"
+
+
+def _json(backing: BackingPiece, rules: DraftRules, noticed: Sequence[Finding]) -> dict[str, Any]:
+    upper = backing.upper
+    edges = []
+    for ring, here in enumerate(upper.edging.edges):
+        for number, edge in enumerate(here):
+            allowance = edge.allowance_mm
+            edges.append(
+                {
+                    "kind": edge.kind.value,
+                    "setback_mm": backing.setbacks_mm[ring][number],
+                    "allowance_mm": rules.edge_rules[edge.kind].allowance_mm
+                    if allowance is None
+                    else allowance,
+                    "confirmed": edge.confirmed,
+                    "ring": ring,
+                    "points_mm": edge_points(upper.outline, upper.edging, ring, number).tolist(),
+                }
+            )
+    about = [f for f in noticed if f.piece in ("", upper.name) and f.size in ("", upper.size)]
+    return {
+        "name": upper.name,
+        "size": upper.size,
+        "hand": upper.hand,
+        "layer": backing.layer,
+        "upper_outline_mm": upper.outline.ring_mm.tolist(),
+        "upper_holes_mm": [hole.tolist() for hole in upper.outline.holes_mm],
+        "edges": edges,
+        "backing_outlines_mm": [outline.ring_mm.tolist() for outline in backing.outlines],
+        "backing_holes_mm": [hole.tolist() for outline in backing.outlines for hole in outline.holes_mm],
+        "area_mm2": backing.area_mm2,
+        "pull_axis_deg": upper.pull_axis.axis_deg,
+        "warnings": [str(finding) for finding in about if finding.severity is not Severity.NOTE],
+    }
