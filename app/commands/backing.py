@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from app.commands import Outcome, say
-from app.commands.new import finding_json
+from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
 from app.papers import pens
 from app.papers.drawing import Drawing
@@ -52,9 +52,7 @@ def run(args: argparse.Namespace) -> Outcome:
     noticed = findings(style, sizes, hands)
     rules = draft_rules(style)
     vanished = [backing for backing in derived if not backing.outlines]
-    for finding in noticed:
-        if finding.severity is not Severity.NOTE:
-            say(f"{finding.severity}: {finding}")
+    say_findings(noticed)
     written = []
     if args.out and vanished:
         say(f"{args.out} was not written: {len(vanished)} backings vanished")
@@ -62,7 +60,7 @@ def run(args: argparse.Namespace) -> Outcome:
         write_dxf(backing_drawing(derived), args.out)
         written.append(str(args.out))
     lines = [f"{style.name}: {len(derived)} backing pieces in {len(sizes)} sizes"]
-    lines += [_line(backing) for backing in derived]
+    lines += _lines(derived)
     lines += [f"written: {path}" for path in written]
     payload = {
         "style": style.name,
@@ -111,12 +109,23 @@ def _name(backing: BackingPiece) -> str:
     return f"{backing.upper.name}{layer} {backing.upper.size} {backing.upper.hand}"
 
 
-def _line(backing: BackingPiece) -> str:
-    if not backing.outlines:
-        return f"  {_name(backing)}: vanished"
-    share = backing.area_mm2 / backing.upper.outline.area_mm2
-    parts = f", in {len(backing.outlines)} parts" if len(backing.outlines) > 1 else ""
-    return f"  {_name(backing)}: {backing.area_mm2 / 100:.1f} cm2, {share:.0%} of the upper{parts}"
+def _lines(derived: Sequence[BackingPiece]) -> list[str]:
+    """One line a piece and layer: areas by size (both hands are alike), and what of the upper it covers."""
+    grouped: dict[tuple[str, int], dict[str, BackingPiece]] = {}
+    for backing in derived:
+        grouped.setdefault((backing.upper.name, backing.layer), {})[backing.upper.size] = backing
+    lines = []
+    for (name, layer), by_size in grouped.items():
+        areas = ", ".join(
+            f"{size} {b.area_mm2 / 100:.1f}" if b.outlines else f"{size} VANISHED"
+            for size, b in by_size.items()
+        )
+        shares = [b.area_mm2 / b.upper.outline.area_mm2 for b in by_size.values()]
+        parts = max(len(b.outlines) for b in by_size.values())
+        told = f"  {name}{f' layer {layer + 1}' if layer else ''}: {areas} cm2"
+        told += f"; {min(shares):.0%} to {max(shares):.0%} of the upper"
+        lines.append(told + (f", in {parts} parts" if parts > 1 else ""))
+    return lines
 
 
 def _json(backing: BackingPiece, rules: DraftRules, noticed: Sequence[Finding]) -> dict[str, Any]:

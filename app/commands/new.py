@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import argparse
 from pathlib import Path
-from typing import Any
 
 from app.commands import Outcome
+from app.commands.report import by_piece, finding_json
 from app.errors import UsageError
 from app.rules_store import load_rules
 from app.style.file import EXTENSION, save_style
@@ -15,7 +15,7 @@ from app.style.new import UNNAMED_CLOTH, new_style
 from app.style.pieces import unconfirmed
 from geometry import tolerances
 from geometry.dxf_read import Drawing, read_drawing
-from geometry.findings import Finding, Severity
+from geometry.findings import Severity
 from geometry.sizes import SYSTEMS, parse_sizes
 
 DIRECTIONS = {"along": 0.0, "across": 90.0}
@@ -80,7 +80,7 @@ def run(args: argparse.Namespace) -> Outcome:
             f"{piece.pull_axis.axis_deg:g} deg from {piece.pull_axis.source}"
         )
     lines += [f"  {left.what}: left out, {left.why}" for left in drawing.left_out]
-    lines += [f"  {finding.severity}: {finding}" for finding in findings]
+    lines += [f"  {finding.severity}: {finding}" for finding in by_piece(findings)]
     return Outcome(
         {
             "style": str(out),
@@ -114,20 +114,6 @@ def ask_for_unit(drawing: Drawing, file: Path) -> None:
             raise UsageError(
                 f"the unit is open: {finding.message}", file=str(file), remedy="say which: --unit mm"
             )
-
-
-def finding_json(finding: Finding) -> dict[str, Any]:
-    """Return a finding as the commands print it."""
-    return {
-        "code": finding.code,
-        "severity": finding.severity.value,
-        "piece": finding.piece,
-        "size": finding.size,
-        "message": finding.message,
-        "done": finding.done,
-        "advice": finding.advice,
-        "where_mm": [list(point) for point in finding.where_mm],
-    }
 
 
 def _cloth(args: argparse.Namespace) -> ClothData:

@@ -52,6 +52,9 @@ from geometry.sizes import grade_factors
 HANDS: tuple[Hand, ...] = ("left", "right")
 
 
+TOLD_ONCE = ("KIND_UNCONFIRMED", "AXIS_UNCONFIRMED")  # of a style, not of each size and hand
+
+
 class _Same:
     """Stands for a value by its identity, so that styles serve as keys of a cache."""
 
@@ -117,14 +120,15 @@ def findings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) 
             found += _sized(_Same(piece), _Same(style.size_run), _Same(style.rules), size).findings
     for backing in backings(style, sizes, hands):
         found += backing.findings
-        found += drafting_checks.check(backing.upper, backing, rules)
+        checked = drafting_checks.check(backing.upper, backing, rules)
+        found += (finding for finding in checked if finding.code not in TOLD_ONCE)
     assembled = [
         upper_piece(style, piece.name, style.size_run.base, piece.hand)
         for piece in style.pieces
         if piece.assembled
     ]
     found += axis_deviations(assembled, tolerances.AXIS_LIMIT_DEG)
-    return tuple(dict.fromkeys(found))
+    return _each_once(found)
 
 
 def unconfirmed(style: Style) -> tuple[Finding, ...]:
@@ -182,6 +186,12 @@ def edging_of(piece: PieceData, outline: Outline) -> Edging:
     return Edging(tuple(breaks), tuple(edges))
 
 
+def _each_once(found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Leave out what only the other hand repeats."""
+    by_place = {(finding.code, finding.piece, finding.size, finding.message): finding for finding in found}
+    return tuple(by_place.values())
+
+
 @lru_cache(maxsize=64)
 def _rules(rules: _Same) -> DraftRules:
     own: HouseRules = rules.value
@@ -231,10 +241,13 @@ def _sized(piece: _Same, run: _Same, rules: _Same, size: str) -> _Sized:
         return _Sized(base, keeps, noticed)
     if size in data.drawings:
         other = drawn_piece(data, size)
-        upper = _as_upper(data, other, carry_edging(edging, drawn.outline, other.outline), size)
+        other_edging, doubts = carry_edging(edging, drawn.outline, other.outline)
+        upper = _as_upper(data, other, other_edging, size)
         carried = tuple(keep and _stretched(keep, base, upper) for keep in keeps)
-        noticed = (_carried_finding(data.name, size),) if any(keeps) else ()
-        return _Sized(upper, carried, noticed)
+        doubts = tuple(replace(doubt, piece=data.name, size=size) for doubt in doubts)
+        if any(keeps):
+            doubts = (*doubts, _carried_finding(data.name, size))
+        return _Sized(upper, carried, doubts)
     if not size_run.graded:
         raise SizeError(
             f"size {size} is not drawn ({', '.join(data.drawings)} are), and the style is not graded",
