@@ -2,13 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import groupby
 from pathlib import Path
 
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from app.errors import UsageError
+from app.papers.board_cards import Card, cards_of
+from app.papers.drawing import Box, Circle, Drawing, Line, Page, Text
+from app.papers.dxf import write_dxf
+from app.papers.frame import STRIP_MM, draw_strip
+from app.papers.hpgl import write_hpgl
+from app.papers.lettering import text_box
+from app.papers.marks import draw_check_square
+from app.papers.pdf import write_pdf
+from app.papers.room import free_square
+from app.papers.sheets import ISO_216_MM, MARGIN_MM, Sheet, Spread, set_out, sheet_of
+from app.papers.tiles import OVERLAP_MM, draw_map, draw_tile, grid_of, window_of
 from app.style.model import Style
+from geometry.findings import Severity
 from geometry.piece import BackingPiece, UpperPiece
 
 Pair = tuple[UpperPiece, BackingPiece | None]
+
+SQUARE_MM = 100.0
+_GAP_MM = 6.0
+_SPARE_MM = SQUARE_MM + 2.0 + _GAP_MM
+_ROLL_LIMIT_MM = 5000.0
+_DXF_ROW_MM = 4000.0  # cards are set out in rows of about this length in the drawing file
 
 
 def write_boards(
@@ -21,4 +45,254 @@ def write_boards(
     largest board. ``tiled`` cuts the boards into A4 or A3 pages to be stuck together.
     Raises UsageError when the sheet is unknown or a board does not fit it.
     """
-    raise NotImplementedError
+    if not uppers_and_backings:
+        raise UsageError("no piece to make boards of", remedy="choose sizes that the style has")
+    out_dir = Path(out_dir)
+    cards = _cards(style, uppers_and_backings)
+    pages = board_pages(style, cards, _findings(uppers_and_backings), sheet=sheet, tiled=tiled)
+    paths = [write_pdf(pages, out_dir / "boards.pdf", title=f"{style.name}: boards")]
+    paths.append(write_dxf(_drawn_out(cards), out_dir / "boards.dxf"))
+    frames: list[tuple[Drawing, Box]] = [(c.drawing, (0.0, 0.0, c.width_mm, c.height_mm)) for c in cards]
+    paths.append(write_hpgl(frames, out_dir / "boards.plt"))
+    return paths
+
+
+def board_pages(
+    style: Style, cards: Sequence[Card], findings: Findings, *, sheet: str = "", tiled: bool = False
+) -> list[Page]:
+    """Return the sheets: a new one for every size and hand, each with the 100 mm square."""
+    sheets = _sheets(cards, sheet, tiled)
+    plans: list[_Sheet] = []
+    for (size, hand), some in groupby(cards, key=lambda card: (card.size, card.hand)):
+        plans += _set_out(list(some), sheets, size, hand, tiled)
+    pages = []
+    for number, plan in enumerate(plans):
+        pages.append(_page(style, plan, f"sheet {number + 1} of {len(plans)}", findings))
+    return pages
+
+
+Findings = dict[tuple[str, str, str], list[str]]
+"""What drafting found wrong, by piece, size and hand."""
+
+
+@dataclass(frozen=True, eq=False)
+class _Sheet:
+    """A sheet to be drawn: its size, its cards, or one tile of one card."""
+
+    width_mm: float
+    height_mm: float
+    subtitle: str
+    cards: tuple[tuple[Card, float, float], ...]
+    square_mm: tuple[float, float] | None = None
+    tile: int | None = None
+
+
+def _cards(style: Style, pairs: Sequence[Pair]) -> list[Card]:
+    layers: dict[tuple[str, str, str], tuple[UpperPiece, list[BackingPiece]]] = {}
+    for upper, backing in pairs:
+        _, backings = layers.setdefault((upper.name, upper.size, upper.hand), (upper, []))
+        if backing is not None:
+            backings.append(backing)
+    order = list(dict.fromkeys((size, hand) for _, size, hand in layers))
+    entries = sorted(layers.values(), key=lambda e: order.index((e[0].size, e[0].hand)))
+    return [card for upper, backings in entries for card in cards_of(style, upper, backings)]
+
+
+def _findings(pairs: Sequence[Pair]) -> Findings:
+    findings: Findings = {}
+    for upper, backing in pairs:
+        for finding in backing.findings if backing else ():
+            if finding.severity is not Severity.NOTE:
+                findings.setdefault((upper.name, upper.size, upper.hand), []).append(str(finding))
+    return findings
+
+
+def _sheets(cards: Sequence[Card], sheet: str, tiled: bool) -> list[Sheet]:
+    """Return the sheets that may be used, checked against the largest card."""
+    if tiled:
+        if sheet.upper() not in ("", "A4", "A3"):
+            raise UsageError(
+                f"tiles are printed on A4 or A3, not on '{sheet}'", remedy="use --sheet A4 or A3"
+            )
+        return sheet_of(sheet or "A4")
+    if not sheet:
+        for name in ISO_216_MM:
+            if all(any(_fits(c, s, spare_mm=_SPARE_MM) for s in sheet_of(name)) for c in cards):
+                return sheet_of(name)
+        largest = max(cards, key=lambda c: max(c.width_mm, c.height_mm))
+        raise UsageError(
+            f"{largest.name} size {largest.size} is larger than A0", remedy="use --sheet roll:1200 or --tiled"
+        )
+    sheets = sheet_of(sheet, roll_length_mm=_ROLL_LIMIT_MM)
+    for card in cards:
+        if not any(_fits(card, s) for s in sheets):
+            raise UsageError(
+                f"{card.name} size {card.size} needs {card.width_mm:.0f} x {card.height_mm:.0f} mm "
+                f"and does not fit {sheets[0].name}",
+                remedy="use a larger sheet, or --tiled",
+            )
+    return sheets
+
+
+def _fits(card: Card, sheet: Sheet, *, spare_mm: float = 0.0) -> bool:
+    """Whether a sheet holds a card, with a square of ``spare_mm`` beside or below it."""
+    wide, high = window_of(sheet.width_mm, sheet.height_mm, STRIP_MM)
+    if card.width_mm > wide or card.height_mm > high:
+        return False
+    return card.width_mm + spare_mm <= wide or card.height_mm + spare_mm <= high
+
+
+def _set_out(cards: list[Card], sheets: list[Sheet], size: str, hand: str, tiled: bool) -> list[_Sheet]:
+    """Set the cards of one size and hand out on the way round that takes fewest sheets."""
+    whole = [c for c in cards if any(_fits(c, s) for s in sheets)]
+    plans = min(
+        (_packed(whole, s, size, hand) for s in sheets if all(_fits(c, s) for c in whole)),
+        key=len,
+        default=None,
+    )
+    if plans is None:  # some fit upright only, some lying only
+        plans = []
+        for s in sheets:
+            here = [c for c in whole if _fits(c, s)]
+            whole = [c for c in whole if not _fits(c, s)]
+            plans += _packed(here, s, size, hand)
+    if tiled:
+        for card in cards:
+            if not any(_fits(card, s) for s in sheets):
+                plans += _tiled(card, sheets)
+    return plans
+
+
+def _packed(cards: list[Card], sheet: Sheet, size: str, hand: str) -> list[_Sheet]:
+    if not cards:
+        return []
+    wide, high = window_of(sheet.width_mm, sheet.height_mm, STRIP_MM)
+    cards = sorted(cards, key=lambda c: -c.height_mm)
+    spreads: list[Spread] = set_out(
+        [(c.width_mm, c.height_mm) for c in cards],
+        wide,
+        high,
+        gap_mm=_GAP_MM,
+        keep_mm=(SQUARE_MM + 2, SQUARE_MM + 2),
+    )
+    out = []
+    for spread in spreads:
+        height = sheet.height_mm
+        if sheet.roll:
+            height = spread.used_mm + STRIP_MM + 2 * MARGIN_MM
+        low = MARGIN_MM + STRIP_MM
+        places = tuple((cards[i], MARGIN_MM + x, low + y) for i, x, y in spread.places)
+        square = None
+        if spread.kept_mm is not None:
+            square = (MARGIN_MM + spread.kept_mm[0] + 1.0, low + spread.kept_mm[1] + 1.0)
+        out.append(
+            _Sheet(sheet.width_mm, height, f"Boards · size {size} · {hand} · {sheet.name}", places, square)
+        )
+    return out
+
+
+def _tiled(card: Card, sheets: list[Sheet]) -> list[_Sheet]:
+    """Return the tiles of one card, the paper the way round that takes fewest."""
+
+    def tiles(sheet: Sheet) -> int:
+        return len(
+            grid_of(card.width_mm, card.height_mm, window_of(sheet.width_mm, sheet.height_mm, STRIP_MM)).tiles
+        )
+
+    sheet = min(sheets, key=tiles)
+    title = f"Board in tiles · {card.name} · size {card.size} · {card.hand} · {sheet.name}"
+    return [
+        _Sheet(sheet.width_mm, sheet.height_mm, title, ((card, 0.0, 0.0),), None, number)
+        for number in range(tiles(sheet))
+    ]
+
+
+def _page(style: Style, plan: _Sheet, number: str, findings: Findings) -> Page:
+    drawing = Drawing()
+    subtitle, map_room = plan.subtitle, 0.0
+    low = MARGIN_MM + STRIP_MM
+    window = (MARGIN_MM, low, plan.width_mm - MARGIN_MM, plan.height_mm - MARGIN_MM)
+    if plan.tile is not None:
+        card = plan.cards[0][0]
+        grid = grid_of(card.width_mm, card.height_mm, window_of(plan.width_mm, plan.height_mm, STRIP_MM))
+        tile = grid.tiles[plan.tile]
+        draw_tile(drawing, card, grid, tile, (MARGIN_MM, low))
+        map_room = 38.0
+        right = plan.width_mm - MARGIN_MM
+        draw_map(drawing, card, grid, tile, (right - 36.0, MARGIN_MM - 3.0, right, low - 5.0))
+        subtitle = f"Tile {tile.name} of {grid.tiles[-1].name} · " + subtitle.split(" · ", 1)[1]
+    else:
+        for card, x, y in plan.cards:
+            drawing.place(card.drawing, x, y)
+    square, clear = plan.square_mm, True
+    if square is None:
+        square, clear = free_square(SQUARE_MM, _inset(window, 0.5), _lines(drawing, window))
+    draw_check_square(drawing, *square, faint=not clear)
+    draw_strip(
+        drawing,
+        plan.width_mm,
+        title=style.name,
+        subtitle=subtitle,
+        number=number,
+        notes=_notes(style, plan, findings),
+        kinds={kind for card, _, _ in plan.cards for kind in card.kinds},
+        right_mm=map_room,
+    )
+    return Page(plan.width_mm, plan.height_mm, drawing)
+
+
+def _notes(style: Style, plan: _Sheet, findings: Findings) -> list[str]:
+    keys = dict.fromkeys((card.name, card.size, card.hand) for card, _, _ in plan.cards)
+    found = [text for key in keys for text in findings.get(key, ())]
+    if plan.tile is None:
+        notes = ["Full size, mm. Drawn from the upper's face: the glue side of the backing faces you."]
+    else:
+        notes = [
+            f"Full size, mm. Tiles overlap {OVERLAP_MM:g} mm: trim one of two neighbours at the dashed "
+            "line, lay cross on cross, stick."
+        ]
+    radius = style.rules.knife_radius_mm
+    notes.append(
+        f"Setbacks are measured from the upper's cut edge. Curves true within {style.rules.chord_mm:g} mm"
+        + (f", backing corners rounded {radius:g} mm." if radius else ".")
+    )
+    more = f" (and {len(found) - 1} more)" if found[1:] else ""
+    notes.append(f"Drafting check: {found[0]}{more}" if found else "Drafting check: nothing found.")
+    return notes
+
+
+def _lines(drawing: Drawing, window: Box) -> Iterable[BaseGeometry]:
+    """Everything drawn in a window, as shapes that the check square should not cross."""
+    for mark in drawing.walk():
+        if isinstance(mark, Line):
+            points = mark.points_mm.tolist()
+            shape: BaseGeometry = shapely.LineString(points + points[:1] if mark.closed else points)
+        elif isinstance(mark, Circle):
+            shape = shapely.Point(mark.x_mm, mark.y_mm).buffer(mark.radius_mm).boundary
+        elif isinstance(mark, Text):
+            shape = shapely.box(*text_box(mark))
+        else:
+            continue
+        yield shapely.clip_by_rect(shape, *window)
+
+
+def _inset(box: Box, by_mm: float) -> Box:
+    return box[0] + by_mm, box[1] + by_mm, box[2] - by_mm, box[3] - by_mm
+
+
+def _drawn_out(cards: Sequence[Card]) -> Drawing:
+    """Return all cards in rows, a new row for every size and hand, for the drawing file."""
+    drawing = Drawing()
+    y = 0.0
+    for _, group in groupby(cards, key=lambda card: (card.size, card.hand)):
+        row: list[Card] = []
+        x = 0.0
+        for card in group:
+            if row and x + card.width_mm > _DXF_ROW_MM:
+                y -= max(c.height_mm for c in row) + 20.0
+                row, x = [], 0.0
+            drawing.place(card.drawing, x, y - card.height_mm)
+            x += card.width_mm + 20.0
+            row.append(card)
+        y -= max(c.height_mm for c in row) + 40.0
+    return drawing

@@ -15,12 +15,13 @@ from ezdxf.enums import TextEntityAlignment
 
 from app.papers.drawing import Circle, Drawing, Line, Text
 from app.papers.lettering import CAP_HEIGHT
-from app.papers.whole_file import write_whole
+from app.papers.paper_file import write_paper
 
 LAYERS: dict[str, tuple[int, str]] = {
     "cut": (7, "CONTINUOUS"),
-    "upper": (8, "DASHED"),
-    "backing": (7, "CONTINUOUS"),
+    "upper": (7, "CONTINUOUS"),
+    "backing": (4, "CONTINUOUS"),
+    "overlay": (8, "CONTINUOUS"),
     "notch": (1, "CONTINUOUS"),
     "drill": (1, "CONTINUOUS"),
     "mark": (8, "DASHED"),
@@ -66,4 +67,4 @@ def write_dxf(drawing: Drawing, path: Path, *, layers: Collection[str] = tuple(L
     x0, y0, x1, y1 = drawing.bounds_mm()
     document.header["$EXTMIN"] = (x0, y0, 0.0)
     document.header["$EXTMAX"] = (x1, y1, 0.0)
-    return write_whole(path, lambda draft: document.saveas(draft))
+    return write_paper(path, document.saveas)

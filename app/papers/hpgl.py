@@ -15,8 +15,8 @@ import numpy as np
 import shapely
 
 from app.papers.drawing import Box, Circle, Drawing, Line, Points, Text
+from app.papers.paper_file import write_text
 from app.papers.strokes import dashed, letter_strokes
-from app.papers.whole_file import write_text
 
 UNITS_PER_MM = 40
 LIMIT_UNITS = 32767
@@ -25,8 +25,8 @@ FRAME_MM = 800.0
 OVERLAP_MM = 20.0
 """What two neighbouring frames show both; the crosses stand in the middle of it."""
 
-DRAWN_FIRST = ("text", "axis", "mark", "setback", "upper", "roll-edge", "flaw", "check")
-CUT_LAST = ("drill", "notch", "backing", "cut")
+DRAWN_FIRST = ("text", "axis", "mark", "setback", "overlay", "roll-edge", "flaw", "check")
+CUT_LAST = ("drill", "notch", "upper", "backing", "cut")
 """Order of work: what is drawn, with pen 2, before what is cut, with pen 1, inside before outside."""
 
 _POINTS_A_LINE = 100  # several controllers hold no more of one instruction (common practice, no source)

@@ -12,8 +12,12 @@ from functools import cache
 from pathlib import Path
 
 import font_source_sans_pro
+import numpy as np
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
+
+from app.papers.drawing import Box, Drawing, Text
+from geometry.outline import rotation
 
 REGULAR = "SourceSansPro"
 BOLD = "SourceSansPro-Bold"
@@ -95,3 +99,28 @@ def wrapped(text: str, size_mm: float, room_mm: float, *, bold: bool = False) ->
         else:
             line = longer
     return [*lines, line]
+
+
+def extent_mm(drawing: Drawing) -> Box:
+    """Return the extent of a drawing with its lettering; zeros if it is empty."""
+    boxes = [] if not drawing.marks else [drawing.bounds_mm()]
+    if boxes == [(0.0, 0.0, 0.0, 0.0)]:
+        boxes = []
+    for mark in drawing.walk():
+        if isinstance(mark, Text):
+            boxes.append(text_box(mark))
+    if not boxes:
+        return 0.0, 0.0, 0.0, 0.0
+    low, high = np.array(boxes)[:, :2].min(axis=0), np.array(boxes)[:, 2:].max(axis=0)
+    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+
+
+def text_box(mark: Text) -> Box:
+    """Return the upright box around one line of lettering."""
+    wide = width_mm(mark.text, mark.size_mm, bold=mark.bold)
+    start = {"left": 0.0, "middle": -wide / 2.0, "right": -wide}[mark.anchor]
+    low, high = -0.22 * mark.size_mm, 0.75 * mark.size_mm
+    corners = np.array([(start, low), (start + wide, low), (start + wide, high), (start, high)])
+    corners = corners @ rotation(mark.angle_deg).T + (mark.x_mm, mark.y_mm)
+    (x0, y0), (x1, y1) = corners.min(axis=0).tolist(), corners.max(axis=0).tolist()
+    return x0, y0, x1, y1

@@ -10,13 +10,13 @@ from reportlab.pdfgen.canvas import Canvas
 
 from app.errors import UsageError
 from app.papers.drawing import Circle, Drawing, Fill, Line, Page, Pen, Place, Points
-from app.papers.lettering import font_name, shown
-from app.papers.whole_file import write_whole
+from app.papers.lettering import extent_mm, font_name, shown
+from app.papers.paper_file import write_paper
 
 POINTS_PER_MM = 72.0 / 25.4
 
 PAGE_LIMIT_MM = 5000.0
-"""Longest side of a page. PDF viewers stop at 14,400 points = 5,080 mm (ISO 32000-1, annex C, from memory)."""
+"""Longest side of a page: viewers stop at 14,400 points = 5,080 mm (ISO 32000-1 annex C, from memory)."""
 
 
 def write_pdf(pages: Sequence[Page], path: Path, *, title: str) -> Path:
@@ -28,7 +28,7 @@ def write_pdf(pages: Sequence[Page], path: Path, *, title: str) -> Path:
                 file=str(path),
                 remedy=f"keep pages within {PAGE_LIMIT_MM:.0f} mm",
             )
-    return write_whole(path, lambda draft: _Writer(draft, title).write(pages))
+    return write_paper(path, lambda draft: _Writer(draft, title).write(pages))
 
 
 class _Writer:
@@ -154,11 +154,6 @@ def _trace(path, points: Points, closed: bool) -> None:
 
 
 def _reach(drawing: Drawing) -> tuple[float, float, float, float]:
-    """A box that surely holds the drawing with its lettering."""
-    x0, y0, x1, y1 = drawing.bounds_mm()
-    for mark in drawing.walk():
-        if not isinstance(mark, Line | Fill | Circle | Place):
-            room = mark.size_mm * (len(shown(mark.text)) + 2)
-            x0, y0 = min(x0, mark.x_mm - room), min(y0, mark.y_mm - room)
-            x1, y1 = max(x1, mark.x_mm + room), max(y1, mark.y_mm + room)
+    """A box that surely holds the drawing with its lettering and the width of its pens."""
+    x0, y0, x1, y1 = extent_mm(drawing)
     return x0 - 2.0, y0 - 2.0, x1 + 2.0, y1 + 2.0

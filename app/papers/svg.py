@@ -6,7 +6,7 @@ from pathlib import Path
 from xml.sax.saxutils import escape, quoteattr
 
 from app.papers.drawing import Box, Circle, Colour, Drawing, Fill, Line, Pen, Points, Text
-from app.papers.whole_file import write_text
+from app.papers.paper_file import write_text
 
 
 def write_svg(drawing: Drawing, box: Box, path: Path, *, title: str) -> Path:
