@@ -117,3 +117,23 @@ RIDGE_APART_MM = 3.0
 
 RIDGE_LENGTH_MM = 10.0
 """Two lines that merely cross come near each other for less than this; longer is a ridge."""
+
+REPEAT_WARN_RATIO = 1.3
+"""Repeats of a strip that differ by more are remarked on: strips of one cloth lie within some ten
+per cent of each other (common practice, no source)."""
+
+REPEAT_REFUSE_RATIO = 2.0
+"""Repeats that differ by more are no repeats: a clamp slipped or a number is wrong."""
+
+READING_MM = 0.1
+"""Least step of an extension reading where nothing else is said: a rule with a loupe, a calliper."""
+
+NEARLY_SAME_RATIO = 1.15
+"""A sheet whose loosest direction gives less than this times its tightest is the same all round
+for the bench: the difference is of the size of its scatter."""
+
+TIGHT_UNTOLD_DEG = 60
+"""When more than this many degrees cannot be ruled out, the strips do not tell the tight direction."""
+
+STRAIGHT_WITHIN = 0.15
+"""A load-extension curve whose half-way reading is off a straight line by more than this bends."""
