@@ -67,8 +67,8 @@ def derive_backing(
     report.short_edges(setbacks)
     if keep is not None:
         shape = kept(shape, polygon, keep, upper.name)
-    if shape is not polygon:
-        found = [p for p in parts(cleaned(shape)) if p.area > tolerances.CRUMB_MM2]
+    if keep is not None or any(s for ring in setbacks for s in ring):
+        found = [p for p in parts(shape) if p.area > tolerances.CRUMB_MM2]
         found, slivers = without_slivers(found, rules.sliver_mm)
         report.cuts("SLIVER_REMOVED", slivers, f"narrower than {rules.sliver_mm:g} mm cannot be cut")
         if rules.knife_radius_mm > 0.0:
@@ -85,8 +85,9 @@ def derive_backing(
 def inset(
     outline: Outline, edging: Edging, setbacks: Setbacks, rules: DraftRules, joints: Joints | None = None
 ) -> BaseGeometry:
-    """Return the outline's region less its setbacks; the very polygon when all are zero."""
-    region: BaseGeometry = outline.polygon
+    """Return the outline's region less its setbacks."""
+    polygon = outline.polygon
+    region: BaseGeometry = polygon
     joints = Joints() if joints is None else joints
     flat = [s for ring in setbacks for s in ring]
     sides = _sides(outline, edging, setbacks, rules)
@@ -98,7 +99,10 @@ def inset(
         region = region.union(past)
     if max(flat) > 0.0:
         region = region.difference(strips(region, sides, rules.mitre_limit, joints))
-    return region
+    found = parts(cleaned(region))
+    if min(flat) < 0.0:  # what runs past an edge hangs on the piece, or is nothing
+        found = [p for p in found if p.intersection(polygon).area > tolerances.CRUMB_MM2]
+    return as_shape(found)
 
 
 def _run_past(

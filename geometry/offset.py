@@ -73,7 +73,7 @@ def strips(region: BaseGeometry, sides: Sequence[Side], mitre_limit: float, join
     left = region.difference(strip)
     on: list[BaseGeometry] = []
     for side in sides:
-        on += _run_ons(left, side, sides[side.following], joints)
+        on += _run_ons(region, left, side, sides[side.following], joints)
     return shapely.union_all([strip, *on]) if on else strip
 
 
@@ -174,7 +174,9 @@ def _mitre(
     return np.array([v, a, p, q, b])
 
 
-def _run_ons(left: BaseGeometry, side: Side, other: Side, joints: Joints) -> list[Polygon]:
+def _run_ons(
+    region: BaseGeometry, left: BaseGeometry, side: Side, other: Side, joints: Joints
+) -> list[Polygon]:
     """Return what the wider of two strips takes by running on past a convex corner."""
     d, e = _headings(side.points)[1][-1], _headings(other.points)[1][0]
     cosine, sine = float(d @ e), float(d[0] * e[1] - d[1] * e[0])
@@ -182,39 +184,65 @@ def _run_ons(left: BaseGeometry, side: Side, other: Side, joints: Joints) -> lis
         return []
     v = side.points[-1]
     if side.width_mm > 0.0 and side.width_mm * cosine > other.setback_mm + 1e-9:
-        return _run_on(left, v, d, _left(d), side.width_mm, side.corner, joints)
-    if other.width_mm > 0.0 and other.width_mm * cosine > side.setback_mm + 1e-9:
-        return _run_on(left, v, -e, _left(e), other.width_mm, side.corner, joints)
-    return []
-
-
-def _run_on(
-    left: BaseGeometry, v: Array, d: Array, n: Array, wide: float, corner: bool, joints: Joints
-) -> list[Polygon]:
-    """Return what lies beside the run-on of an offset line; nothing when the line meets nothing."""
-    met = _lane(left, v, d, n, 0.0, wide, wide * n) if corner else None
+        way, n, wide = d, _left(d), side.width_mm
+    elif other.width_mm > 0.0 and other.width_mm * cosine > side.setback_mm + 1e-9:
+        way, n, wide = -e, _left(e), other.width_mm
+    else:
+        return []
+    met = _run_on(region, left, v, way, n, wide) if side.corner else None
     if met is None:
         joints.stepped.append((float(v[0]), float(v[1])))
     return met or []
 
 
-def _lane(
-    left: BaseGeometry, v: Array, d: Array, n: Array, low: float, high: float, face: Array
+def _run_on(
+    region: BaseGeometry, left: BaseGeometry, v: Array, d: Array, n: Array, wide: float
 ) -> list[Polygon] | None:
-    """Return what a lane from ``v`` towards ``d``, from ``low`` to ``high`` beside it, cuts out of
-    ``left`` next to the face (v to v + face); None when that does not end within RUN_ON_LIMIT."""
-    reach = tolerances.RUN_ON_LIMIT * high
-    start = v - d * float(np.hypot(*face)) if low or abs(float(face @ d)) > 1e-9 else v
-    lane = Polygon([start + low * n, v + reach * d + low * n, v + reach * d + high * n, start + high * n])
+    """Return what lies beside the run-on of an offset line; None when the line meets nothing.
+
+    The line starts beside ``v``, ``wide`` to the ``n`` side, and runs towards ``d`` within the
+    region. Where it starts within another edge's strip (this edge being shorter than that
+    strip), it counts from where it comes out.
+    """
+    reach = tolerances.RUN_ON_LIMIT * wide
+    lane = Polygon([v, v + reach * d, v + reach * d + wide * n, v + wide * n])
+    within = _beside(lane.intersection(region), v, wide * n)
+    if not within:
+        return []
+    probes = [Point(v + share * wide * n) for share in _FACE]
+    lane_left = as_shape(within).intersection(left)
+    start = v + _FACE[0] * wide * n  # just inside the lane, where set operations are sure
+    for run in _stretches(LineString([start, start + reach * d]).intersection(as_shape(within)), start)[:1]:
+        if run.distance(Point(start)) < tolerances.SAME_POINT_MM:
+            probes += [_middle(s) for s in _stretches(run.intersection(lane_left), start)[:1]]
     met = []
-    probes = [Point(v + share * face) for share in (0.999, 0.75, 0.5, 0.25)]
-    for part in parts(lane.intersection(left)):
-        if min(part.distance(p) for p in probes) > tolerances.SAME_POINT_MM:
-            continue
-        if float(((np.asarray(part.exterior.coords) - v) @ d).max()) > reach - tolerances.SAME_POINT_MM:
-            return None
-        met.append(part)
+    for part in parts(lane_left):
+        if min(part.distance(p) for p in probes) < tolerances.SAME_POINT_MM:
+            if float(((np.asarray(part.exterior.coords) - v) @ d).max()) > reach - tolerances.SAME_POINT_MM:
+                return None
+            met.append(part)
     return met
+
+
+_FACE = (0.999, 0.75, 0.5, 0.25)  # where the end face of a strip is felt for what adjoins it
+
+
+def _beside(shape: BaseGeometry, v: Array, face: Array) -> list[Polygon]:
+    """Return the parts of a shape that adjoin the face from v to v + face."""
+    probes = [Point(v + share * face) for share in _FACE]
+    return [p for p in parts(shape) if min(p.distance(q) for q in probes) < tolerances.SAME_POINT_MM]
+
+
+def _stretches(shape: BaseGeometry, start: Array) -> list[LineString]:
+    """Return the stretches of a line, the nearest to its start first."""
+    merged = shapely.line_merge(shape) if shape.geom_type == "MultiLineString" else shape
+    lines = [g for g in getattr(merged, "geoms", [merged]) if isinstance(g, LineString)]
+    lines = [g for g in lines if g.length > tolerances.SAME_POINT_MM]
+    return sorted(lines, key=lambda g: g.distance(Point(start)))
+
+
+def _middle(line: LineString) -> Point:
+    return line.interpolate(0.5, normalized=True)
 
 
 def trimmed(flaps: BaseGeometry, sides: Sequence[Side]) -> BaseGeometry:
@@ -235,11 +263,22 @@ def trimmed(flaps: BaseGeometry, sides: Sequence[Side]) -> BaseGeometry:
         v, cosine = side.points[-1], float(d @ e)
         if side.width_mm * cosine > max(other.width_mm, 1e-9):
             face = side.width_mm * _left(d)
-            horns += _lane(flaps, v, -e, _left(e), other.width_mm, side.width_mm, face) or []
+            horns += _horn(flaps, v, -e, _left(e), other.width_mm, face)
         elif other.width_mm * cosine > max(side.width_mm, 1e-9):
             face = other.width_mm * _left(e)
-            horns += _lane(flaps, v, d, _left(d), side.width_mm, other.width_mm, face) or []
+            horns += _horn(flaps, v, d, _left(d), side.width_mm, face)
     return flaps.difference(shapely.union_all(horns)) if horns else flaps
+
+
+def _horn(flaps: BaseGeometry, v: Array, d: Array, n: Array, low: float, face: Array) -> list[Polygon]:
+    """Return what of the flap that ends on ``face`` lies more than ``low`` beyond the neighbour's line."""
+    high = float(np.hypot(*face))
+    reach = tolerances.RUN_ON_LIMIT * high
+    start = v + low * n - high * d
+    stop = v + low * n + reach * d
+    found = _beside(Polygon([start, stop, stop + high * n, start + high * n]).intersection(flaps), v, face)
+    ends = [float(((np.asarray(p.exterior.coords) - v) @ d).max()) for p in found]
+    return found if max(ends, default=0.0) < reach - tolerances.SAME_POINT_MM else []
 
 
 def cleaned(shape: BaseGeometry) -> BaseGeometry:
