@@ -114,7 +114,7 @@ def write_interchange(
 
 
 def _fill_block(block: BaseLayout, shape: DrawnShape, size: str) -> None:
-    texts = (f"Piece Name: {shape.name}", f"Size: {size}", f"Quantity: {shape.per_shoe},{shape.per_shoe}")
+    texts = (f"Piece Name: {shape.name}", f"Size: {size}")
     x, y = shape.label_mm
     for i, text in enumerate(texts):
         block.add_text(text, height=3, dxfattribs={"layer": "1", "insert": (x, y - 5 * i)})

@@ -25,7 +25,8 @@ from app.style.model import (
 )
 from geometry.dxf_read import read_drawing
 from geometry.piece import DrawnPiece
-from sample_styles.draw.curves import DrawnShape, Points
+from geometry.tolerances import CORNER_DEG
+from sample_styles.draw.curves import DrawnShape, Points, Segment
 
 
 def build_style(
@@ -103,10 +104,9 @@ def _edges(shape: DrawnShape, piece: DrawnPiece) -> tuple[EdgeData, ...]:
     whole = shape.unfolded()
     ring = np.asarray(piece.outline.ring_mm)
     edges = []
-    folded = shape.mirror_segment is not None
     for before, segment in zip(whole.segments[-1:] + whole.segments[:-1], whole.segments, strict=True):
-        if folded and before.kind == segment.kind and _on_mirror(shape, segment.through_mm[0]):
-            continue  # an edge runs across the fold line of a half piece
+        if before.kind == segment.kind and _runs_on(before, segment):
+            continue
         away = np.hypot(*(ring - segment.through_mm[0] - np.array(shape.shift_mm)).T)
         if away.min() > 0.01:
             raise ValueError(f"{shape.name}: no vertex where an edge begins ({away.min():.3f} mm off)")
@@ -127,11 +127,11 @@ def _edges(shape: DrawnShape, piece: DrawnPiece) -> tuple[EdgeData, ...]:
     return (*edges, *holes)
 
 
-def _on_mirror(shape: DrawnShape, point: Points) -> bool:
-    assert shape.mirror_segment is not None
-    a, b = shape.segments[shape.mirror_segment].through_mm[[0, -1]]
-    d, p = b - a, point - a
-    return abs(d[0] * p[1] - d[1] * p[0]) / np.hypot(*d) < 1e-6
+def _runs_on(before: Segment, after: Segment) -> bool:
+    """Whether two segments meet without a corner."""
+    a, b = before.sampled(), after.sampled()
+    (ax, ay), (bx, by) = a[-1] - a[-2], b[1] - b[0]
+    return abs(np.degrees(np.arctan2(ax * by - ay * bx, ax * bx + ay * by))) < CORNER_DEG
 
 
 def _layer(shape: DrawnShape, layer: dict) -> LayerData:
