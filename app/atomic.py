@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import os
 import stat
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -47,3 +48,23 @@ def _to_disk(path: Path, flags: int) -> None:
         os.fsync(handle)
     finally:
         os.close(handle)
+
+
+@contextlib.contextmanager
+def whole_folder(folder: str | Path) -> Iterator[Path]:
+    """Give an empty folder to write to; when the block ends well, its files go into ``folder``.
+
+    Files of the same names are replaced, others stay. When the block fails, ``folder`` is as it
+    was. Raises OSError.
+    """
+    target = Path(folder)
+    target.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(prefix=f".{target.name}.", suffix=".tmp", dir=target.parent) as name:
+        yield Path(name)
+        target.mkdir(exist_ok=True)
+        for path in sorted(Path(name).rglob("*")):
+            place = target / path.relative_to(name)
+            if path.is_dir():
+                place.mkdir(exist_ok=True)
+            else:
+                os.replace(path, place)

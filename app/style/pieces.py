@@ -231,12 +231,13 @@ def _sized(piece: _Same, run: _Same, rules: _Same, size: str) -> _Sized:
     size_run: SizeRun = run.value
     draft = _rules(rules)
     drawn = drawn_piece(data, size_run.base)
+    noticed: tuple[Finding, ...] = ()
     if data.edges:
-        edging, noticed = edging_of(data, drawn.outline), ()
+        edging = edging_of(data, drawn.outline)
     else:
         edging, noticed = find_edging(drawn, draft)
     base = _as_upper(data, drawn, edging, size_run.base)
-    keeps = tuple(layer.keep and _keep(layer.keep) for layer in data.layers)
+    keeps = tuple(None if layer.keep is None else _keep(layer.keep) for layer in data.layers)
     if size == size_run.base:
         return _Sized(base, keeps, noticed)
     if size in data.drawings:
@@ -299,7 +300,10 @@ def _stretched(keep: Keep, base: UpperPiece, other: UpperPiece) -> Keep:
         inside = (np.asarray(points, dtype=np.float64) @ turn - low) / span
         return np.asarray((inside * new_span + new_low) @ turn.T)
 
-    side = keep.side_mm and tuple(map(float, moved([keep.side_mm])[0]))
+    side = keep.side_mm
+    if side is not None:
+        x, y = moved([side])[0]
+        side = (float(x), float(y))
     return replace(keep, points_mm=moved(keep.points_mm), side_mm=side)
 
 

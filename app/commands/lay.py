@@ -1,0 +1,131 @@
+"""``lay``: the backing of some pairs arranged on the roll, judged, and written for the cutter."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from app.atomic import whole_folder
+from app.commands import Outcome, say
+from app.commands.order_arguments import add_budget, add_order, check_budget, check_length, order_of
+from app.commands.report import say_findings
+from app.errors import UsageError
+from app.lay_job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
+from app.papers import cut_ticket, lay_plan
+from app.solving import solve
+from app.style.file import load_style
+from app.style.model import Style
+from app.style.pieces import findings
+from nesting import lay_file
+from nesting.fault import Verdict
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Arguments of the command."""
+    parser.add_argument("style", type=Path, help="a style file")
+    add_order(parser)
+    parser.add_argument("--cloth", default="", metavar="ID", help="which cloth (default: the style's first)")
+    parser.add_argument(
+        "--width", type=float, metavar="MM", help="usable width of the roll (default: the cloth's)"
+    )
+    parser.add_argument("--gap", type=float, metavar="MM", help="between pieces (default: the house rule)")
+    parser.add_argument(
+        "--mode", choices=MODES, default="face-up", help="how plies are spread (default face-up)"
+    )
+    parser.add_argument(
+        "--plies", type=int, default=1, metavar="N", help="plies cut at once (default 1, or 2 face to face)"
+    )
+    parser.add_argument(
+        "--max-length", type=float, metavar="MM", help="the lay may not be longer (a table, a remnant)"
+    )
+    add_budget(parser, 20.0)
+    parser.add_argument(
+        "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
+    )
+
+
+def run(args: argparse.Namespace) -> Outcome:
+    """Lay, judge, write; exit status 1 and nothing written when the lay has a fault."""
+    check_budget(args)
+    check_length(args.width, "width", 50.0, 10_000.0)
+    check_length(args.gap, "gap", 0.0, 100.0)
+    check_length(args.max_length, "max-length", 50.0, 1e6)
+    if args.out.exists() and not args.out.is_dir():
+        raise UsageError("is a file, not a folder", file=str(args.out), remedy="choose another -o")
+    style = load_style(args.style)
+    plies = 2 if args.mode == "face-to-face" and args.plies == 1 else args.plies
+    job = LayJob(
+        style=style,
+        pairs=order_of(args, style),
+        cloth_id=args.cloth,
+        mode=args.mode,
+        plies=plies,
+        width_mm=args.width,
+        gap_mm=args.gap,
+        max_length_mm=args.max_length,
+    )
+    problem = problem_of(job)
+    say_findings(findings(style, list(job.pairs)))
+    for name in other_cloths(job):
+        say(f"not in this lay: the pieces cut from {name}; lay them with --cloth")
+    lay = solve(problem, seconds=args.seconds, seed=args.seed, workers=args.workers)
+    verdict = judged(problem, lay)
+    document = document_of(job, problem, lay)
+    if not verdict.ok:
+        for fault in verdict.faults[:10]:
+            say(f"fault: {fault.message}")
+        say(f"the lay was not written: {len(verdict.faults)} faults")
+        return Outcome({**document, "files": []}, "", 1)
+    files = write_lay_files(style, job, document, verdict, args.out)
+    return Outcome({**document, "files": [str(path) for path in files]}, _text(job, document, verdict, files))
+
+
+def write_lay_files(
+    style: Style, job: LayJob, document: dict[str, Any], verdict: Verdict, out: Path
+) -> list[Path]:
+    """Write lay.json, the lay plan in all its forms and the cut ticket, all or none of them."""
+    ticket = cut_ticket.CutTicket(
+        style=style,
+        pairs=job.pairs_cut,
+        lays=(cut_ticket.TicketLay("1", document, verdict, job.plies, job.mode),),
+        cloth_id=job.cloth.id,
+    )
+    try:
+        with whole_folder(out) as draft:
+            written = lay_plan.write_lay(document, verdict, draft, style)
+            written += cut_ticket.write(ticket, draft)
+            lay_file.write(draft / "lay.json", document)
+            names = [draft / "lay.json", *written]
+            files = [out / path.relative_to(draft) for path in names]
+    except OSError as error:
+        raise UsageError(
+            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
+        ) from None
+    return files
+
+
+def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[Path]) -> str:
+    pairs = ", ".join(f"{size}: {count}" for size, count in job.pairs.items())
+    hands = pieces_by_hand(document)
+    left = sum(count for (_, hand), count in hands.items() if hand == "left")
+    right = sum(count for (_, hand), count in hands.items() if hand == "right")
+    bound = max(document.get("lower_bound_mm", {}).values(), default=0.0)
+    lines = [
+        f"{job.style.name} on {job.cloth.name}, {document['roll']['usable_width_mm']:g} mm usable",
+        f"pairs in the lay {pairs}",
+        f"{len(document['placements'])} pieces ({left} left, {right} right), length "
+        f"{document['length_mm'] / 1000:.3f} m, yield {document['yield']:.1%}"
+        + (f"; no lay can be shorter than {bound / 1000:.3f} m" if bound else ""),
+    ]
+    if job.mode == "face-to-face":
+        lines.append(
+            "face to face: the lay holds left pieces only, every second ply gives the right ones; "
+            f"{job.plies} plies, always an even number"
+        )
+    if job.plies > 1:
+        cut = ", ".join(f"{size}: {count}" for size, count in job.pairs_cut.items())
+        lines.append(f"{job.plies} plies give pairs {cut}")
+    lines.append(f"verified: {verdict.checked}")
+    lines += [f"written: {path}" for path in files]
+    return "\n".join(lines)

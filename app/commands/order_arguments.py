@@ -1,0 +1,52 @@
+"""The arguments that several commands share: the order, the cloth and the engine's budget."""
+
+from __future__ import annotations
+
+import argparse
+import os
+from pathlib import Path
+
+from app.errors import UsageError
+from app.style.model import Style
+from app.style.orders import for_style, parse_pairs, read_order
+
+
+def add_order(parser: argparse.ArgumentParser, *, required: bool = True) -> None:
+    """Pairs per size, written out or in a file."""
+    group = parser.add_mutually_exclusive_group(required=required)
+    group.add_argument("--pairs", metavar="36:2,37:4", help="pairs per size")
+    group.add_argument("--run", type=Path, metavar="FILE", help="an order as CSV or XLSX: size, pairs")
+
+
+def order_of(args: argparse.Namespace, style: Style) -> dict[str, int]:
+    """Return pairs by size; without an order one pair of every size."""
+    if args.pairs is not None:
+        return for_style(parse_pairs(args.pairs), style)
+    if args.run is not None:
+        return for_style(read_order(args.run), style, source=str(args.run))
+    return {size: 1 for size in style.size_run.sizes}
+
+
+def add_budget(parser: argparse.ArgumentParser, seconds: float) -> None:
+    """How long and with what the engine works."""
+    parser.add_argument(
+        "--seconds", type=float, default=seconds, metavar="S", help=f"time for a lay (default {seconds:g})"
+    )
+    parser.add_argument("--workers", type=int, default=min(2, os.cpu_count() or 1), metavar="N")
+    parser.add_argument("--seed", type=int, default=0, metavar="N", help="another seed gives another lay")
+
+
+def check_budget(args: argparse.Namespace) -> None:
+    """Raise UsageError for a budget that makes no sense."""
+    if not 0.1 <= args.seconds <= 86_400:
+        raise UsageError(f"--seconds {args.seconds:g} makes no sense", remedy="give 0.1 to 86400")
+    if not 1 <= args.workers <= 256:
+        raise UsageError(f"--workers {args.workers} makes no sense", remedy="give a number from 1")
+    if args.seed < 0:
+        raise UsageError(f"--seed {args.seed} makes no sense", remedy="give a number from 0")
+
+
+def check_length(value: float | None, name: str, low: float, high: float) -> None:
+    """Raise UsageError for a length in mm that cannot be meant."""
+    if value is not None and not low <= value <= high:
+        raise UsageError(f"--{name} {value:g} mm makes no sense", remedy=f"give {low:g} to {high:g}")
