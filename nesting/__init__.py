@@ -11,5 +11,6 @@ The flow, one module a step:
 ``engine``              the one way in: problem, seed, stop, listener -> lay
 ``verify``              the independent judge of every lay
 ``lay_file``            lay.json, read and written
+``child`` ``worker``    the engine in a process of its own, that can be killed
 ``run_plan``            which lays meet an order; ``consumption`` what a pair takes
 """

@@ -101,23 +101,28 @@ class PlacedPiece(_Model):
         return tuple(as_ring(hole, ccw=False) for hole in self.holes_mm)
 
 
-class LayDocument(_Model):
+class ProblemDocument(_Model):
+    """What was asked: roll, items, limits."""
+
+    roll: RollData
+    gap_mm: float = Field(ge=0)
+    edge_margin_mm: float = 0.0
+    end_margin_mm: float = 0.0
+    use_holes: bool = True
+    items: list[ItemData] = Field(default_factory=list)
+    pins: list[PinData] = Field(default_factory=list)
+    name: str = ""
+
+
+class LayDocument(ProblemDocument):
     """A whole lay.json."""
 
     format: str
     version: int
-    roll: RollData
-    gap_mm: float = Field(ge=0)
     length_mm: float = Field(ge=0)
-    edge_margin_mm: float = 0.0
-    end_margin_mm: float = 0.0
-    use_holes: bool = True
     net_area_mm2: float | None = None
     stated_yield: float | None = Field(default=None, alias="yield")
     placements: list[PlacedPiece]
-    items: list[ItemData] = Field(default_factory=list)
-    pins: list[PinData] = Field(default_factory=list)
-    name: str = ""
     engine: str = ""
     seed: int = 0
     budget: str = ""
@@ -159,7 +164,7 @@ def _with_item(at: PlacedPiece, known: set[str]) -> PlacedPiece:
     return at.model_copy(update={"item": at.piece}) if at.piece in known else at
 
 
-def problem_of(lay: LayDocument) -> LayProblem:
+def problem_of(lay: ProblemDocument) -> LayProblem:
     """Return the problem that a document's items and limits state; raises LayFileError."""
     try:
         items = tuple(

@@ -45,22 +45,10 @@ def to_document(
         problem.by_id[at.item_id].outline.area_mm2 for at in lay.placements if at.item_id in problem.by_id
     )
     gross = problem.roll.usable_width_mm * lay.length_mm
-    roll = problem.roll
     doc: dict[str, Any] = {
         "format": FORMAT,
         "version": VERSION,
-        "name": problem.name,
-        "roll": {
-            "usable_width_mm": roll.usable_width_mm,
-            "tight_direction_deg": roll.tight_direction_deg,
-            "width_mm": roll.width_mm,
-            "length_mm": roll.length_mm,
-            "flaws_mm": [_points(flaw.ring_mm) for flaw in roll.flaws],
-        },
-        "gap_mm": problem.gap_mm,
-        "edge_margin_mm": problem.edge_margin_mm,
-        "end_margin_mm": problem.end_margin_mm,
-        "use_holes": problem.use_holes,
+        **problem_entries(problem),
         "length_mm": lay.length_mm,
         "net_area_mm2": net,
         "yield": net / gross if gross > 0 else 0.0,
@@ -81,6 +69,30 @@ def to_document(
             ],
         },
         "placements": _placements(problem, lay, piece_names or {}),
+    }
+    for key, value in (extra or {}).items():
+        if key in doc:
+            raise ValueError(f"lay.json has {key!r} already")
+        doc[key] = value
+    return doc
+
+
+def problem_entries(problem: LayProblem) -> dict[str, Any]:
+    """Return what a problem says as JSON: roll, limits, items and pins."""
+    roll = problem.roll
+    return {
+        "name": problem.name,
+        "roll": {
+            "usable_width_mm": roll.usable_width_mm,
+            "tight_direction_deg": roll.tight_direction_deg,
+            "width_mm": roll.width_mm,
+            "length_mm": roll.length_mm,
+            "flaws_mm": [_points(flaw.ring_mm) for flaw in roll.flaws],
+        },
+        "gap_mm": problem.gap_mm,
+        "edge_margin_mm": problem.edge_margin_mm,
+        "end_margin_mm": problem.end_margin_mm,
+        "use_holes": problem.use_holes,
         "items": [
             {
                 "id": item.id,
@@ -101,11 +113,6 @@ def to_document(
             for p in problem.pinned
         ],
     }
-    for key, value in (extra or {}).items():
-        if key in doc:
-            raise ValueError(f"lay.json has {key!r} already")
-        doc[key] = value
-    return doc
 
 
 def _placements(problem: LayProblem, lay: Lay, piece_names: Mapping[str, Any]) -> list[dict[str, Any]]:

@@ -1,0 +1,137 @@
+"""``python -m nesting INSTANCE.json -o LAY.json``: lay an open-format instance as it stands.
+
+Exit status: 0 done and verified; 1 the lay did not verify or none was found; 2 bad input or usage.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import math
+import sys
+import time
+from pathlib import Path
+from typing import NoReturn
+
+from nesting import lay_file
+from nesting.child import Progress, solve_in_child
+from nesting.errors import LayFileError, NestingError, ProblemError
+from nesting.instance_file import read_with_names
+
+PARENT_S = 0.4
+"""Starting Python and writing the result take about this long..."""
+
+PARENT_S_PER_PIECE = 3e-4
+"""... and this long for every piece: taken off the time the engine gets."""
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        sys.stderr.write(f"nesting: {message}; see --help\n")
+        raise SystemExit(2)
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run the command; returns the exit status."""
+    start = time.monotonic()
+    options = _options(arguments)
+    try:
+        problem, names = read_with_names(options.instance, options.gap)
+        folder = options.output.resolve().parent
+        if not folder.is_dir():
+            raise LayFileError("there is no such folder", remedy="make it first", file=str(folder))
+        spent = time.monotonic() - start + PARENT_S + PARENT_S_PER_PIECE * problem.pieces
+        lay = solve_in_child(
+            problem,
+            seconds=max(0.1, options.seconds - spent),
+            seed=options.seed,
+            workers=options.workers,
+            on_progress=_tell,
+        )
+        doc = lay_file.to_document(problem, lay, extra={"instance": options.instance.name}, piece_names=names)
+        if not doc["verification"]["ok"]:
+            return _say(1, f"{options.instance}: {doc['verification']['verdict']}")
+        doc["seconds"] = time.monotonic() - start
+        lay_file.write(options.output, doc)
+    except (LayFileError, ProblemError) as error:
+        return _say(
+            2,
+            str(
+                error
+                if error.file
+                else type(error)(
+                    error.message, remedy=error.remedy, piece=error.piece, file=str(options.instance)
+                )
+            ),
+        )
+    except NestingError as error:
+        return _say(1, f"{options.instance}: {error}")
+    except KeyboardInterrupt:
+        return _say(1, f"{options.instance}: interrupted; nothing was written")
+    _report(options, doc)
+    return 0
+
+
+def _report(options: argparse.Namespace, doc: dict[str, object]) -> None:
+    keys = ("length_mm", "yield", "net_area_mm2", "gap_mm", "seconds", "engine", "stopped", "lower_bound_mm")
+    if options.json:
+        placed = doc["placements"]
+        assert isinstance(placed, list)
+        summary = {key: doc[key] for key in keys}
+        summary |= {"ok": True, "pieces": len(placed), "lay_file": str(options.output)}
+        print(json.dumps(summary))
+    else:
+        print(
+            f"{options.output}: {doc['length_mm']:.1f} mm, yield {100.0 * float(doc['yield']):.2f} %, "  # type: ignore[arg-type]
+            f"verified, {doc['engine']}, {doc['seconds']:.1f} s"
+        )
+
+
+def _tell(progress: Progress) -> None:
+    if progress.lay is not None:
+        sys.stderr.write(
+            f"{progress.elapsed_s:7.1f} s  {progress.phase}: {progress.length_mm:.1f} mm, "
+            f"yield {100.0 * progress.yield_:.2f} %\n"
+        )
+
+
+def _say(status: int, line: str) -> int:
+    sys.stderr.write(f"nesting: {line}\n")
+    return status
+
+
+def _options(arguments: list[str] | None) -> argparse.Namespace:
+    parser = _Parser(prog="python -m nesting", description="Lay an open-format instance.")
+    parser.add_argument("instance", type=Path, metavar="INSTANCE.json")
+    parser.add_argument("-o", "--output", type=Path, required=True, metavar="LAY.json")
+    parser.add_argument("--gap", type=_at_least_0, default=0.0, metavar="MM", help="between pieces")
+    parser.add_argument("--seconds", type=_more_than_0, default=20.0, metavar="S", help="time limit")
+    parser.add_argument("--workers", type=_count, default=2, metavar="N", help="processors to use")
+    parser.add_argument("--seed", type=int, default=0, metavar="N")
+    parser.add_argument("--json", action="store_true", help="print a summary in JSON")
+    return parser.parse_args(arguments)
+
+
+def _at_least_0(text: str) -> float:
+    value = float(text)
+    if not (math.isfinite(value) and value >= 0.0):
+        raise argparse.ArgumentTypeError("must be 0 or more")
+    return value
+
+
+def _more_than_0(text: str) -> float:
+    value = float(text)
+    if not (math.isfinite(value) and value > 0.0):
+        raise argparse.ArgumentTypeError("must be more than 0")
+    return value
+
+
+def _count(text: str) -> int:
+    value = int(text)
+    if value < 1:
+        raise argparse.ArgumentTypeError("must be 1 or more")
+    return value
+
+
+if __name__ == "__main__":
+    sys.exit(main())

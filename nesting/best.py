@@ -1,0 +1,44 @@
+"""The best verified lay so far: nothing unverified passes, nothing longer replaces it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from nesting.lay import Lay
+from nesting.listen import Listener
+from nesting.problem import LayProblem
+from nesting.verify import verify
+
+SHORTER_MM = 1e-6
+"""A lay must be shorter by this to count as better."""
+
+
+class Best:
+    """A listener that judges every lay it hears of and passes on the good ones."""
+
+    def __init__(self, problem: LayProblem, listener: Listener) -> None:
+        self._problem = problem
+        self._listener = listener
+        self.lay: Lay | None = None
+        self.refused = 0
+
+    def phase(self, name: str) -> None:
+        """Pass on."""
+        self._listener.phase(name)
+
+    def better(self, lay: Lay) -> None:
+        """Keep and pass on a lay that is shorter and verified; count one that is refused."""
+        if self.lay is not None and lay.length_mm > self.lay.length_mm - SHORTER_MM:
+            return
+        limit = self._problem.roll.length_mm
+        judged = self._problem if limit is None else _without_limit(self._problem)
+        if verify(judged, lay).ok:
+            self.lay = lay
+            self._listener.better(lay)
+        else:
+            self.refused += 1
+
+
+def _without_limit(problem: LayProblem) -> LayProblem:
+    """A lay still too long for the roll may yet be shortened: only the end result must fit."""
+    return replace(problem, roll=replace(problem.roll, length_mm=None))

@@ -1,0 +1,116 @@
+"""The one way in: a problem goes in, the best verified lay comes out.
+
+A first layout stands within seconds. Then the engine that suits the problem takes over: bands of
+rows where pieces repeat (``production``), free arrangement where they do not (``mixed``). Every
+lay passes ``verify`` before anyone hears of it.
+"""
+
+from __future__ import annotations
+
+import math
+import time
+from dataclasses import replace
+
+from nesting import first_layout, mixed
+from nesting.best import Best
+from nesting.errors import ProblemError
+from nesting.lay import Lay
+from nesting.listen import Listener, Silent
+from nesting.problem import LayProblem
+from nesting.stop import Never, Stop
+from nesting.verify import verify, words
+
+MOST_LAYS = 1000
+"""An order that would need more lays than this is a mistake in the length or the demand."""
+
+
+def solve(
+    problem: LayProblem,
+    *,
+    seed: int = 0,
+    stop: Stop | None = None,
+    listener: Listener | None = None,
+    workers: int = 2,
+) -> Lay:
+    """Return the best verified lay found until ``stop``.
+
+    Without a clock (``Never``) every engine ends by its own budget of work, and the same seed
+    gives the same lay. Raises ProblemError when a piece fits no way, when the pinned pieces break
+    a rule, or when the pieces need more length than the roll has (see ``solve_lays``).
+    """
+    stop, listener = stop or Never(), listener or Silent()
+    start = time.monotonic()
+    check(problem)
+    best = Best(problem, listener)
+    best.better(first_layout.solve(problem, seed=seed, stop=stop, listener=best))
+    if best.lay is None:
+        raise ProblemError(_why_nothing_fits(problem, seed), remedy="move the pinned pieces or flaws")
+    if not stop():
+        mixed.solve(problem, seed=seed, stop=stop, listener=best, workers=workers, start=best.lay)
+    lay = best.lay
+    limit = problem.roll.length_mm
+    if limit is not None and lay.length_mm > limit:
+        raise ProblemError(
+            f"the pieces take {lay.length_mm / 1000:.2f} m, the lay may be {limit / 1000:.2f} m long",
+            remedy="split them over several lays",
+        )
+    stopped = "finished" if not stop() else "cancelled" if getattr(stop, "cancelled", False) else "time"
+    return replace(lay, seed=seed, stopped=stopped, seconds=time.monotonic() - start)
+
+
+def check(problem: LayProblem) -> None:
+    """Raise ProblemError when the question itself is wrong."""
+    if problem.pieces == 0:
+        raise ProblemError("no piece is asked for", remedy="give a demand")
+    if len(problem.by_id) < len(problem.items):
+        raise ProblemError("two items have one id", remedy="give each its own")
+    for value, name in (
+        (problem.gap_mm, "gap"),
+        (problem.edge_margin_mm, "edge margin"),
+        (problem.end_margin_mm, "end margin"),
+    ):
+        if not (math.isfinite(value) and value >= 0.0):
+            raise ProblemError(f"the {name} is {value} mm", remedy="give 0 or more")
+    for item in problem.items:
+        if item.demand < 0:
+            raise ProblemError(f"its demand is {item.demand}", remedy="give 0 or more", piece=item.id)
+        if item.turns_deg is not None and not item.turns_deg:
+            raise ProblemError("no turn is allowed", remedy="allow at least one", piece=item.id)
+        if not item.outline.polygon.is_valid:
+            raise ProblemError("its outline crosses itself", remedy="redraw it", piece=item.id)
+    pinned: dict[str, int] = {}
+    for pin in problem.pinned:
+        pinned[pin.item_id] = pinned.get(pin.item_id, 0) + 1
+        if pin.item_id not in problem.by_id:
+            raise ProblemError("is pinned but not asked for", remedy="release it", piece=pin.item_id)
+        if pinned[pin.item_id] > problem.by_id[pin.item_id].demand:
+            raise ProblemError("is pinned more often than asked for", remedy="release one", piece=pin.item_id)
+    if problem.pinned:
+        only = tuple(replace(item, demand=pinned.get(item.id, 0)) for item in problem.items)
+        alone = replace(problem, items=only, roll=replace(problem.roll, length_mm=None))
+        verdict = verify(alone, Lay(problem.pinned, problem.length_of_mm(problem.pinned)))
+        if not verdict.ok:
+            raise ProblemError(
+                f"the pinned pieces are {words(verdict, most=1)}", remedy="move or release them"
+            )
+
+
+def solve_lays(
+    problem: LayProblem,
+    *,
+    seed: int = 0,
+    stop: Stop | None = None,
+    listener: Listener | None = None,
+    workers: int = 2,
+) -> tuple[tuple[LayProblem, Lay], ...]:
+    """Return lays none of which is longer than the roll, together all that is asked for.
+
+    The demand is split as evenly as it goes over as few lays as do; equal lays are solved once.
+    Pinned pieces lie in the first. Raises ProblemError as ``solve``.
+    """
+    raise NotImplementedError
+
+
+def _why_nothing_fits(problem: LayProblem, seed: int) -> str:
+    lay = first_layout.solve(problem, seed=seed)
+    return words(verify(problem, lay), most=1)
