@@ -26,7 +26,7 @@ from app.style.model import (
 from geometry.dxf_read import read_drawing
 from geometry.piece import DrawnPiece
 from geometry.tolerances import CORNER_DEG
-from sample_styles.draw.curves import DrawnShape, Points, Segment
+from sample_styles.draw.curves import DrawnShape, Points, Segment, curve
 
 
 def build_style(
@@ -138,6 +138,8 @@ def _layer(shape: DrawnShape, layer: dict) -> LayerData:
     keep = layer.get("keep")
     if keep is None:
         return LayerData(cloth=layer.get("cloth", ""))
+    if "side" in layer:  # a cut line is drawn as the smooth curve it is cut along
+        keep = [(round(float(x), 2), round(float(y), 2)) for x, y in curve("raw", *keep).sampled()]
     return LayerData(
         cloth=layer.get("cloth", ""),
         keep=KeepData(
@@ -156,4 +158,4 @@ def _hold_line(shape: DrawnShape) -> HoldLine | None:
 
 
 def _shifted(shape: DrawnShape, point: tuple[float, float]) -> tuple[float, float]:
-    return (point[0] + shape.shift_mm[0], point[1] + shape.shift_mm[1])
+    return (round(point[0] + shape.shift_mm[0], 4), round(point[1] + shape.shift_mm[1], 4))
