@@ -18,6 +18,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -61,7 +62,7 @@ def strips(region: BaseGeometry, sides: Sequence[Side], mitre_limit: float, join
     taken: list[BaseGeometry] = []
     for side in sides:
         if side.width_mm > 0.0:
-            own = shapely.union_all(shapely.polygons(_quads(side, mitre_limit, joints)))
+            own = _band(side, mitre_limit, joints)
             taken += _touching(own.intersection(region), LineString(side.points))
     for side in sides:
         other = sides[side.following]
@@ -80,7 +81,7 @@ def strips(region: BaseGeometry, sides: Sequence[Side], mitre_limit: float, join
 def outer_strip(side: Side) -> BaseGeometry:
     """Return the band of a side's width on the far side of it (to its right)."""
     back = Side(side.points[::-1], side.width_mm, 0, False)
-    return shapely.union_all(shapely.polygons(_quads(back, 1.0, Joints())))
+    return _band(back, 1.0, Joints())
 
 
 def parts(shape: BaseGeometry) -> list[Polygon]:
@@ -114,25 +115,59 @@ def _left(heading: Array) -> Array:
     return np.stack([-heading[..., 1], heading[..., 0]], axis=-1)
 
 
-def _quads(side: Side, mitre_limit: float, joints: Joints) -> list[Array]:
-    """Return a rectangle for every segment and a mitre for every reflex vertex within the edge."""
+def _band(side: Side, mitre_limit: float, joints: Joints) -> BaseGeometry:
+    """Return the strip of one edge: a rectangle for every segment, a mitre for every reflex vertex.
+
+    Runs of segments whose offset line keeps its direction make one polygon, which is the union
+    of their rectangles and mitres; only where the edge is tighter than the strip is wide are
+    they put together one by one.
+    """
+    wide = side.width_mm
     step = np.diff(side.points, axis=0)
-    real = np.hypot(step[:, 0], step[:, 1]) > tolerances.SAME_POINT_MM
-    a, b, step = side.points[:-1][real], side.points[1:][real], step[real]
-    heading = step / np.hypot(step[:, 0], step[:, 1])[:, None]
-    rise = _left(heading) * side.width_mm
-    quads = list(np.stack([a, b, b + rise, a + rise], axis=1))
-    after = np.roll(heading, -1, axis=0)
-    turn = heading[:, 0] * after[:, 1] - heading[:, 1] * after[:, 0]
-    back = np.einsum("ij,ij->i", heading, after) < -1.0 + 1e-12
-    gaping = np.flatnonzero((turn < -1e-12) | back)
-    for i in gaping:
-        if i == len(heading) - 1 and not _is_ring(side.points):
+    length = np.hypot(step[:, 0], step[:, 1])
+    real = length > tolerances.SAME_POINT_MM
+    points = np.concatenate([side.points[:-1][real], side.points[-1:]])
+    heading, length = step[real] / length[real][:, None], length[real]
+    normal = _left(heading)
+    sine = heading[:-1, 0] * heading[1:, 1] - heading[:-1, 1] * heading[1:, 0]
+    cosine = np.einsum("ij,ij->i", heading[:-1], heading[1:])
+    loss = wide * sine / np.maximum(1.0 + cosine, 1e-9)  # of length, at each end of an inner vertex
+    at_start, at_end = np.append(0.0, loss), np.append(loss, 0.0)
+    thin = at_start + at_end > 0.99 * length  # here the offset line would turn back
+    apart = (cosine < 0.5) | thin[:-1] | thin[1:]
+    apart |= (sine > 0.0) & (wide * sine > 0.99 * np.minimum(length[:-1], length[1:]))
+    shift = (normal[:-1] + normal[1:]) / np.maximum(1.0 + cosine, 1e-9)[:, None] * wide
+    shapes: list[Polygon] = []
+    ends = [0, *(np.flatnonzero(apart) + 1).tolist(), len(heading)]
+    for a, b in pairwise(ends):
+        shapes += _run(points[a : b + 1], wide * normal[a], shift[a : b - 1], wide * normal[b - 1])
+    gaping = [i + 1 for i in np.flatnonzero(apart & ((sine < 0.0) | (cosine < -1.0 + 1e-12))).tolist()]
+    for i in gaping + ([0] if _is_ring(side.points) else []):
+        d, e = heading[i - 1], heading[i]  # vertex 0 of a ring: last segment in, first one out
+        if i == 0 and float(d[0] * e[1] - d[1] * e[0]) >= 0.0 and float(d @ e) > -1.0 + 1e-12:
             continue
-        quad = _mitre(b[i], heading[i], after[i], side.width_mm, side.width_mm, mitre_limit, joints)
+        quad = _mitre(points[i], d, e, wide, wide, mitre_limit, joints)
         if quad is not None:
-            quads.append(quad)
-    return quads
+            shapes.append(Polygon(quad))
+    return shapely.union_all(shapes)
+
+
+def _run(points: Array, first: Array, shift: Array, last: Array) -> list[Polygon]:
+    """Return the band along a run of segments; in halves where it would lie over itself."""
+    offset = points + np.concatenate([first[None], shift, last[None]])
+    band = Polygon(np.concatenate([points, offset[::-1]]))
+    if len(points) == 2 or band.is_valid:
+        return [band]
+    cut = len(points) // 2
+    step = points[cut] - points[cut - 1], points[cut + 1] - points[cut]
+    wide = float(np.hypot(*first))
+    before, after = (wide * _left(d / np.hypot(*d)) for d in step)
+    halves = _run(points[: cut + 1], first, shift[: cut - 1], before)
+    halves += _run(points[cut:], after, shift[cut:], last)
+    if float(step[0][0] * step[1][1] - step[0][1] * step[1][0]) < 0.0:
+        v = points[cut]
+        halves.append(Polygon([v, v + before, v + shift[cut - 1], v + after]))
+    return halves
 
 
 def _wedge(side: Side, other: Side, mitre_limit: float, joints: Joints) -> Polygon | None:

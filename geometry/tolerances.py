@@ -40,9 +40,9 @@ MAX_VERTICES = 6_000_000
 FAR_AWAY = 1e9
 """A coordinate beyond this (in drawing units) is a fault of the file, not a place."""
 
-ARC_STEP_DEG = 3.6
+ARC_STEP_DEG = 2.0
 """Largest turn of one chord when a curve is flattened, whatever CHORD_MM allows: keeps the
-area of a small hole true to 0.07 % (1 - sin t / t)."""
+area of a small hole true to 0.02 % (1 - sin t / t)."""
 
 SAME_CURVE_MM = 0.02
 """Two curves that nowhere part by more than this are one curve drawn twice."""
@@ -137,3 +137,10 @@ TIGHT_UNTOLD_DEG = 60
 
 STRAIGHT_WITHIN = 0.15
 """A load-extension curve whose half-way reading is off a straight line by more than this bends."""
+
+FREE_MM = 0.0001
+"""A cut-out that only touches the outline is drawn in by this, so that the piece stays one area;
+far below what any cutter does."""
+
+GAP_SHARE = 0.1
+"""A loop whose closed gaps make up more than this share of its length is no outline."""
