@@ -1,0 +1,99 @@
+"""What the papers tell of a lay: counts by piece and size, assumptions, verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from app.errors import UnverifiedError
+from app.style.model import HouseRules, Style
+from nesting.fault import Verdict
+from nesting.verify import words
+
+Counts = dict[str, dict[str, tuple[int, int, int]]]
+"""piece -> size -> how many (left, right, without a hand)."""
+
+
+def require_verified(verdict: Verdict, name: str) -> None:
+    """Raise UnverifiedError unless the lay was found right: no unverified lay leaves the program."""
+    if not verdict.ok:
+        raise UnverifiedError(
+            f"the lay is {words(verdict, most=2)}", file=name, remedy="lay it again, nothing was written"
+        )
+
+
+def counts_of(document: Mapping[str, Any]) -> Counts:
+    """Return how often each piece lies in the lay, in the order of its first placement's name."""
+    counts: Counts = {}
+    for at in document["placements"]:
+        row = counts.setdefault(str(at["piece"]), {})
+        left, right, none = row.get(str(at.get("size", "")), (0, 0, 0))
+        hand = at.get("hand", "")
+        row[str(at.get("size", ""))] = (left + (hand == "left"), right + (hand == "right"), none + (not hand))
+    return dict(sorted(counts.items()))
+
+
+def codes_of(pieces: Iterable[str]) -> dict[str, str]:
+    """Return a letter for each piece (A, B, .. Z, AA, ..), for where its name has no room."""
+    return {piece: chr(65 + i % 26) * (i // 26 + 1) for i, piece in enumerate(pieces)}
+
+
+def lay_title(document: Mapping[str, Any], style: Style | None) -> str:
+    """Return what a lay is called: its style and its own name, told once."""
+    names = (style.name if style else "", str(document.get("name", "")))
+    return " · ".join(dict.fromkeys(name for name in names if name))
+
+
+def count_text(count: tuple[int, int, int]) -> str:
+    """Return a count as papers letter it: '4 L + 4 R'."""
+    parts = [f"{n} {hand}".strip() for n, hand in zip(count, ("L", "R", ""), strict=True) if n]
+    return " + ".join(parts) or "–"
+
+
+def size_order(sizes: set[str]) -> list[str]:
+    """Return sizes in order: numbers by value, words after them."""
+
+    def key(size: str) -> tuple[int, float, str]:
+        try:
+            return 0, float(size.replace(",", ".")), size
+        except ValueError:
+            return 1, 0.0, size
+
+    return sorted(sizes, key=key)
+
+
+def assumptions(document: Mapping[str, Any], rules: HouseRules | None) -> list[str]:
+    """Return what the lay takes for granted, a line a matter."""
+    tolerance = max((float(i.get("turn_tolerance_deg", 0.0)) for i in document.get("items", ())), default=0.0)
+    lines = [
+        f"gap between pieces {document['gap_mm']:g} mm, margin at the edges "
+        f"{document.get('edge_margin_mm', 0.0):g} mm, at the ends {document.get('end_margin_mm', 0.0):g} mm",
+        f"pull axis on the tight direction within {tolerance:g} deg, half turns where the cloth allows",
+    ]
+    if rules is not None:
+        lines.append(
+            f"curves within {rules.chord_mm:g} mm, knife radius {rules.knife_radius_mm:g} mm, "
+            f"end loss {rules.end_loss_mm:g} mm at each end of a ply"
+        )
+    return lines
+
+
+def verdict_line(verdict: Verdict) -> str:
+    """Return the verdict as it stands on every paper."""
+    return words(verdict)
+
+
+def tight_words(angle_deg: float | None) -> str:
+    """Return the tight direction in words."""
+    if angle_deg is None:
+        return "not stated"
+    return {0.0: "along the roll", 90.0: "across the roll"}.get(float(angle_deg), f"{angle_deg:g} deg")
+
+
+def cloth_line(document: Mapping[str, Any], style: Style | None) -> str:
+    """Return the lay's cloth in a line, '' where neither the lay nor a style names it."""
+    told = document.get("cloth") or {}
+    if style is not None and style.cloths:
+        cloth = style.cloth(told.get("id", ""))
+        return ", ".join(p for p in (cloth.name, cloth.glue, f"lot {cloth.lot}" if cloth.lot else "") if p)
+    return str(told.get("name", ""))

@@ -1,0 +1,90 @@
+"""Lay plan at full size: to be plotted and laid on the cloth, split into pages a viewer can open."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+from app.papers import pens
+from app.papers.drawing import Drawing, Page
+from app.papers.lay_art import LayArt
+from app.papers.lay_facts import assumptions, lay_title, verdict_line
+from app.papers.lettering import wrapped
+from app.papers.marks import draw_check_square
+from app.papers.pdf import PAGE_LIMIT_MM
+from app.papers.sheets import MARGIN_MM
+from app.style.model import Style
+from nesting.fault import Verdict
+
+LEADER_MM = 122.0
+"""Paper before the lay begins: check square, name and figures."""
+
+_LEADER_HIGH_MM = 210.0
+
+OVERLAP_MM = 20.0
+"""What two neighbouring pages show both; crosses stand on its middle line."""
+
+
+def full_size_pages(
+    document: Mapping[str, Any], verdict: Verdict, art: LayArt, style: Style | None
+) -> list[Page]:
+    """Return pages no longer than PAGE_LIMIT_MM, each with the leader and its check square."""
+    room = PAGE_LIMIT_MM - LEADER_MM - 2 * MARGIN_MM
+    step = room - OVERLAP_MM
+    count = 1 if art.length_mm <= room else math.ceil((art.length_mm - OVERLAP_MM) / step)
+    high = max(art.width_mm, _LEADER_HIGH_MM) + 2 * MARGIN_MM
+    pages = []
+    for number in range(count):
+        start = number * step
+        end = min(start + room, art.length_mm)
+        drawing = Drawing()
+        left = MARGIN_MM + LEADER_MM
+        window = (left - 0.3, MARGIN_MM - 0.3, left + end - start + 0.3, MARGIN_MM + art.width_mm + 0.3)
+        drawing.place(art.drawing(start_mm=start, end_mm=end), left - start, MARGIN_MM, clip_mm=window)
+        for middle in (start + OVERLAP_MM / 2, end - OVERLAP_MM / 2):
+            if middle - OVERLAP_MM / 2 > 0.0 or middle + OVERLAP_MM / 2 < art.length_mm:
+                joined = (number > 0 and middle < start + OVERLAP_MM) or (
+                    number < count - 1 and middle > end - OVERLAP_MM
+                )
+                if joined:
+                    _draw_join(drawing, left - start + middle, art.width_mm)
+        _draw_leader(drawing, document, verdict, style, (number, count), (start, end))
+        pages.append(Page(left + end - start + MARGIN_MM, high, drawing))
+    return pages
+
+
+def _draw_join(drawing: Drawing, x: float, width_mm: float) -> None:
+    """A dashed line across the roll with crosses that both pages show."""
+    drawing.line([(x, MARGIN_MM), (x, MARGIN_MM + width_mm)], pens.SPLIT, "frame")
+    for y in (MARGIN_MM + 15.0, MARGIN_MM + width_mm / 2, MARGIN_MM + width_mm - 15.0):
+        drawing.line([(x - 8.0, y), (x + 8.0, y)], pens.THIN, "frame")
+        drawing.circle(x, y, 4.0, pens.THIN, "frame")
+
+
+def _draw_leader(
+    drawing: Drawing,
+    document: Mapping[str, Any],
+    verdict: Verdict,
+    style: Style | None,
+    page: tuple[int, int],
+    stretch_mm: tuple[float, float],
+) -> None:
+    draw_check_square(drawing, MARGIN_MM + 4.0, MARGIN_MM + 4.0)
+    x, y, room = MARGIN_MM + 4.0, MARGIN_MM + _LEADER_HIGH_MM, LEADER_MM - 20.0
+    for line in wrapped(lay_title(document, style) or "Lay", pens.TITLE, room, bold=True)[:2]:
+        y -= pens.TITLE
+        drawing.text(x, y, line, pens.TITLE, bold=True, colour=pens.INK)
+    lines = [
+        f"page {page[0] + 1} of {page[1]}: {stretch_mm[0] / 1000:.3f} to {stretch_mm[1] / 1000:.3f} m "
+        f"of {document['length_mm'] / 1000:.3f} m",
+        f"yield {document['yield'] * 100:.1f} %, {len(document['placements'])} pieces, "
+        f"usable width {document['roll']['usable_width_mm']:g} mm",
+        "Glue side up. Full size: print at 100 %.",
+        *assumptions(document, style.rules if style else None),
+        verdict_line(verdict),
+    ]
+    y -= 2.0
+    for text in [part for line in lines for part in wrapped(line, pens.BODY, room)][:18]:
+        y -= pens.BODY * 1.3
+        drawing.text(x, y, text, pens.BODY, colour=pens.INK)
