@@ -110,6 +110,20 @@ def backings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) 
     )
 
 
+def uppers_and_backings(
+    style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS
+) -> tuple[tuple[UpperPiece, BackingPiece | None], ...]:
+    """Return every upper with its backing, one entry a layer, as the papers take them."""
+    pairs: list[tuple[UpperPiece, BackingPiece | None]] = []
+    for piece in style.pieces:
+        for size in sizes:
+            for hand in hands:
+                upper = upper_piece(style, piece.name, size, hand)
+                layers = piece_backings(style, piece.name, size, hand)
+                pairs += [(upper, backing) for backing in layers] or [(upper, None)]
+    return tuple(pairs)
+
+
 def findings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) -> tuple[Finding, ...]:
     """Return everything worth saying about the style in these sizes, each thing once."""
     sizes = tuple(sizes)

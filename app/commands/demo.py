@@ -1,0 +1,138 @@
+"""``demo``: the whole job on a sample style, from drawing to cost, without a screen."""
+
+from __future__ import annotations
+
+import argparse
+import shutil
+import time
+from pathlib import Path
+from typing import Any
+
+from app.atomic import whole_folder
+from app.commands import Outcome, say
+from app.commands.backing import backing_drawing
+from app.commands.lay import write_lay_files
+from app.commands.report import say_findings
+from app.cost import ClothCost, NestedWidth, cloth_width, cost_object, nest_width, net_m2_per_pair, used
+from app.errors import UsageError
+from app.lay_job import LayJob, document_of, judged
+from app.papers import boards, fabric_per_pair, reinforcement_sheet
+from app.papers.dxf import write_dxf
+from app.samples import NAMES, Sample, sample
+from app.solving import solve
+from app.style.file import load_style
+from app.style.model import Style
+from app.style.orders import for_style, read_order
+from app.style.pieces import backings, findings, uppers_and_backings
+from geometry.dxf_read import read_drawing
+from nesting import lay_file
+from nesting.fault import Verdict
+from nesting.lay import Lay
+from nesting.problem import LayProblem
+from nesting.verify import verify_document
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Arguments of the command."""
+    parser.add_argument(
+        "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
+    )
+    parser.add_argument("--style", choices=NAMES, default=NAMES[0], help=f"the sample (default {NAMES[0]})")
+    parser.add_argument("--seconds", type=float, default=8.0, metavar="S", help="time for a lay (default 8)")
+
+
+def run(args: argparse.Namespace) -> Outcome:
+    """Do every step, write everything, say what each made."""
+    start = time.monotonic()
+    out: Path = args.out
+    if out.exists() and not out.is_dir():
+        raise UsageError("is a file, not a folder", file=str(out), remedy="choose another --out")
+    found = sample(args.style)
+    drawing = read_drawing(found.drawing, unit="auto")
+    say(
+        f"pieces: {len(drawing.pieces)} read from {found.drawing.name} "
+        f"in {drawing.unit} ({drawing.unit_from})"
+    )
+    style = load_style(found.style)
+    order = for_style(read_order(found.order), style, source=str(found.order))
+    sizes = style.size_run.sizes
+    say_findings(findings(style, sizes))
+    try:
+        files = _draft(found, style, out)
+        say(f"style {style.name}: backing in sizes {', '.join(sizes)}, boards in size {style.size_run.base}")
+
+        def solver(problem: LayProblem, label: str) -> Lay:
+            return solve(problem, seconds=args.seconds, seed=0, workers=2, label=label)
+
+        nested = {
+            cloth.id: nest_width(style, cloth, order, cloth_width(cloth), solver) for cloth in used(style)
+        }
+        verdict, document = _lay(style, nested, files, out)
+        costs = [
+            ClothCost(style.cloth(key), each, net_m2_per_pair(style, list(order), key))
+            for key, each in nested.items()
+        ]
+        cost = cost_object(style, order, costs, [costs[0].nested])
+        with whole_folder(out) as draft:
+            made = fabric_per_pair.write(style, cost, draft, pairs=order, cloth_id=costs[0].cloth.id)
+            files += [out / path.relative_to(draft) for path in made]
+    except OSError as error:
+        raise UsageError(
+            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another --out"
+        ) from None
+    seconds = time.monotonic() - start
+    result = {
+        "style": style.name,
+        "out": str(out),
+        "files": [str(path) for path in files],
+        "ok": verdict.ok,
+        "length_mm": document["length_mm"],
+        "yield": document["yield"],
+        "cost": cost,
+        "seconds": round(seconds, 1),
+    }
+    return Outcome(result, _text(result, document, verdict, files), 0 if verdict.ok else 1)
+
+
+def _draft(found: Sample, style: Style, out: Path) -> list[Path]:
+    """Write the style with its drawing and order, the backing, the boards and the sheet."""
+    base = (style.size_run.base,)
+    with whole_folder(out) as draft:
+        copies = [
+            Path(shutil.copyfile(path, draft / path.name))
+            for path in (found.style, found.drawing, found.order)
+        ]
+        backing = write_dxf(backing_drawing(backings(style, style.size_run.sizes)), draft / "backing.dxf")
+        drawn = boards.write_boards(style, uppers_and_backings(style, base), draft)
+        sheet = reinforcement_sheet.write(style, uppers_and_backings(style, base, ("left",)), draft)
+        return [out / path.relative_to(draft) for path in (*copies, backing, *drawn, *sheet)]
+
+
+def _lay(
+    style: Style, nested: dict[str, NestedWidth], files: list[Path], out: Path
+) -> tuple[Verdict, dict[str, Any]]:
+    """Write the lay of the first cloth, and judge it again as it stands in its file."""
+    cloth_id, first = next(iter(nested.items()))
+    job = LayJob(style, first.pairs, cloth_id, with_flaws=False)
+    document = document_of(job, first.problem, first.lay)
+    files += write_lay_files(style, job, document, judged(first.problem, first.lay), out)
+    return verify_document(lay_file.read(out / "lay.json")), document
+
+
+def _text(result: dict[str, Any], document: dict[str, Any], verdict: Verdict, files: list[Path]) -> str:
+    pairs = sum(document["pairs"].values())
+    cost = result["cost"]
+    average = cost["average"]
+    price = "" if average["cost"] is None else f" and costs {average['cost']} {cost['currency']}"
+    return "\n".join(
+        [
+            f"{result['style']}: a lay of {pairs} pairs, {len(document['placements'])} pieces, on "
+            f"{document['cloth']['name']}: {document['length_mm'] / 1000:.3f} m, "
+            f"yield {document['yield']:.1%}",
+            f"{'verified' if verdict.ok else 'FAULTY'}: {verdict.checked}",
+            f"a pair takes {average['metres']:.4f} m{price}, averaged over the order of "
+            f"{cost['total']['pairs']} pairs; utilisation {cost['utilisation']:.1%}",
+            *(f"written: {path}" for path in files),
+            f"done in {result['seconds']:.0f} s",
+        ]
+    )
