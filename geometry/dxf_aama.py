@@ -29,7 +29,7 @@ from geometry.dxf_rings import Loop, nest, sound
 from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
-from geometry.piece import DrawnPiece, DrillHole, Mark, Notch, PullAxis
+from geometry.piece import DrawnPiece, DrillHole, Mark, PullAxis
 
 _TEXT = re.compile(r"^\s*([A-Za-z][A-Za-z /]*?)\s*:\s*(.*?)\s*$")
 _SIZE_SUFFIX = re.compile(r"[-_ ]([0-9]{1,3}(?:[.,][05])?|X{0,4}[SL]|M)$", re.IGNORECASE)
@@ -95,16 +95,18 @@ def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float) -> tuple[Made, Shee
     made = Made()
     rest = Sheet(blocks=sheet.blocks)
     groups: dict[int, _Group] = defaultdict(lambda: _Group(""))
-    for items, name in ((sheet.curves, "curves"), (sheet.points, "points"), (sheet.texts, "texts")):
-        for item in items:
-            scope = item.scope
-            if not scope or (name == "curves" and item.kind == "HATCH" and len(scope) == 1):
-                getattr(rest, name).append(item)
-                continue
-            group = groups[scope[0]]
-            group.block = sheet.blocks.get(scope[0], "")
-            getattr(group, name).append(item)
-    rest.texts = [text for text in rest.texts if not _label(text.text)[0]]
+    for serial, block in sheet.blocks.items():
+        groups[serial].block = block
+    for curve in sheet.curves:
+        in_block = bool(curve.scope) and curve.scope[0] in sheet.blocks
+        (groups[curve.scope[0]].curves if in_block else rest.curves).append(curve)
+    for point in sheet.points:
+        (groups[point.scope[0]].points if point.scope else rest.points).append(point)
+    for text in sheet.texts:
+        if text.scope:
+            groups[text.scope[0]].texts.append(text)
+        elif not _label(text.text)[0]:
+            rest.texts.append(text)
     for group in groups.values():
         _piece(group, chord_mm, join_mm, made)
     names: Counter[tuple[str, str]] = Counter()

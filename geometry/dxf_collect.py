@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 from ezdxf.document import Drawing as DxfDocument
@@ -134,8 +135,11 @@ def _copies(insert: DXFEntity) -> int:
 class Collector:
     """Walks a space once, following INSERTs, into a Sheet."""
 
-    def __init__(self, document: DxfDocument, file: str, distance: float) -> None:
+    def __init__(
+        self, document: DxfDocument, file: str, distance: float, zero_scaled: frozenset[str] = frozenset()
+    ) -> None:
         self.document = document
+        self.zero_scaled = zero_scaled
         self.file = file
         self.distance = distance
         self.sheet = Sheet()
@@ -155,9 +159,7 @@ class Collector:
         total = count_expanded(self.document, entities)
         if total > tolerances.MAX_ENTITIES:
             raise DrawingError(
-                f"this drawing expands to {total:,} entities, the limit is {tolerances.MAX_ENTITIES:,}".replace(
-                    ",", " "
-                ),
+                f"this drawing expands to {total} entities, the limit is {tolerances.MAX_ENTITIES}",
                 file=self.file,
                 remedy="remove the repeated blocks, or save the pieces alone",
                 code="TOO_MANY_ENTITIES",
@@ -206,7 +208,7 @@ class Collector:
         name = str(entity.dxf.get("name", ""))
         block = self.document.blocks.get(name)
         shown = clean(name)
-        if block is None:
+        if block is None or block.block is None:
             self._missing[f"block {shown} is not in the file"] += 1
             return
         if int(block.block.dxf.flags) & 4 and not len(block):
@@ -215,9 +217,10 @@ class Collector:
         if name.lower() in above:
             self._missing[f"block {shown} contains itself"] += 1
             return
-        copies = entity.multi_insert() if _copies(entity) > 1 else [entity]  # type: ignore[attr-defined]
+        hidden = str(entity.dxf.handle).upper() in self.zero_scaled
+        copies: list[Any] = entity.multi_insert() if _copies(entity) > 1 else [entity]  # type: ignore[attr-defined]
         for copy in copies:
-            if not copy.dxf.xscale or not copy.dxf.yscale:
+            if not copy.dxf.xscale or not copy.dxf.yscale or hidden:
                 self._bad["INSERT", f"block {shown} is placed with scale 0"] += 1
                 continue
             own = np.array(list(copy.matrix44()), dtype=np.float64).reshape(4, 4) @ matrix

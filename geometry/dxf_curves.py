@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from ezdxf.entities import DXFEntity
@@ -120,7 +121,7 @@ def with_bulges(points: Points, bulges: Points, closed: bool, distance: float) -
 def _to_wcs(points: Points, elevation: float, extrusion: object) -> Points:
     """Lift 2D points of an object coordinate system into the entity's space."""
     lifted = np.column_stack([points, np.full(len(points), elevation)])
-    ocs = OCS(extrusion)  # type: ignore[arg-type]
+    ocs = OCS(extrusion)
     if not ocs.transform:
         return lifted
     axes = np.array([tuple(ocs.ux), tuple(ocs.uy), tuple(ocs.uz)])
@@ -232,9 +233,7 @@ def spline_points(controls: Points, knots: Points, weights: Points, degree: int,
         return np.asarray(value[:, :3] / value[:, 3:])
 
     domain = np.unique(knots[(knots >= knots[degree]) & (knots <= knots[count])])
-    params = np.unique(
-        np.concatenate([np.linspace(a, b, 5) for a, b in zip(domain, domain[1:], strict=False)])
-    )
+    params = np.unique(np.concatenate([np.linspace(a, b, 5) for a, b in pairwise(domain)]))
     points = at(params)
     for _ in range(20):
         begin, end = points[:-1], points[1:]

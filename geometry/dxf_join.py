@@ -118,8 +118,11 @@ def _level(chains: list[Chain], tolerance: float) -> tuple[list[Chain], list[Cha
         loose += more_loose
         if core:
             faces, rest = _faces(core, _labels(core, tolerance))
-            loops += faces
-            loose += rest
+            if all(_mostly_drawn(face) for face in faces):
+                loops += faces
+                loose += rest
+            else:
+                loose += core
     return loose, loops, doubles
 
 
@@ -181,11 +184,16 @@ def _contract(chains: list[Chain], labels: NDArray[np.int64]) -> tuple[list[Chai
         if not used[chain]:
             steps = walk(2 * chain)
             loop = _linked(chains, steps, True)
-            if len(loop.points) > 2:
+            if len(loop.points) > 2 and _mostly_drawn(loop):
                 loops.append(loop)
-            else:  # there and back along one line closes nothing
+            else:  # there and back along one line, or more gap than line, closes nothing
                 paths += [chains[i] for i, _ in steps]
     return paths, loops
+
+
+def _mostly_drawn(loop: Chain) -> bool:
+    """Tell whether gaps make up only a small part of a loop."""
+    return sum(gap.width_mm for gap in loop.gaps) <= tolerances.GAP_SHARE * loop.length
 
 
 def _linked(chains: list[Chain], steps: list[tuple[int, bool]], closed: bool) -> Chain:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -135,5 +134,5 @@ def _unfolded_ring(ring: Ring, origin: Points, way: Points, normal: Points, leng
     first, last = ring[rolled[0]], ring[rolled[stretch - 1]]
     free = ring[rolled[stretch:]]
     ends = [p - ((p - origin) @ normal) * normal for p in (last, first)]
-    image: Sequence[Points] = free - 2.0 * ((free - origin) @ normal)[:, None] * normal
+    image = free - 2.0 * ((free - origin) @ normal)[:, None] * normal
     return np.vstack([ends[0][None], free, ends[1][None], image[::-1]])

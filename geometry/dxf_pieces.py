@@ -121,7 +121,7 @@ def _drafts(loops: list[Loop], made: Made) -> list[_Draft]:
             Finding(
                 code="FRAME",
                 severity=Severity.QUESTION,
-                message=f"the rectangle on layer {loops[frame].layer} around everything looks like the sheet's frame",
+                message=f"the rectangle on layer {loops[frame].layer} around it all looks like a frame",
                 done="left out, what lies in it is read as pieces",
                 advice="delete it in the drawing if so; if it is a piece, move it to the layer of the pieces",
                 where_mm=(loops[frame].place_mm,),
@@ -177,6 +177,19 @@ def _draft(loop: Loop, holes: list[Loop], made: Made) -> list[_Draft]:
         )
     if polygon.is_valid:
         return [_Draft(loop, outline, polygon, Polygon(outline.ring_mm), findings=findings)]
+    freed = _freed(loop, holes)
+    if freed is not None:
+        findings.append(
+            Finding(
+                code="CUT_OUT_TOUCHES",
+                severity=Severity.WARNING,
+                message="a cut-out touches the outline or another cut-out: nothing holds there",
+                done="the cut-outs were drawn in by a hair",
+                advice="look whether the piece is drawn as meant",
+                where_mm=(loop.place_mm,),
+            )
+        )
+        return [_Draft(loop, freed, freed.polygon, Polygon(freed.ring_mm), findings=findings)]
     rest = Polygon(loop.points)
     for hole in holes:
         rest = shapely.difference(rest, Polygon(hole.points))
@@ -197,6 +210,18 @@ def _draft(loop: Loop, holes: list[Loop], made: Made) -> list[_Draft]:
         drafts.append(_Draft(loop, outline, part, Polygon(outline.ring_mm), findings=findings))
         findings = []
     return drafts
+
+
+def _freed(loop: Loop, holes: list[Loop]) -> Outline | None:
+    """Return the outline with its cut-outs drawn in a hair, None where they really overlap."""
+    for inset in (tolerances.FREE_MM, 4.0 * tolerances.FREE_MM, 10.0 * tolerances.FREE_MM):
+        inner = [shapely.buffer(Polygon(hole.points), -inset, join_style="mitre") for hole in holes]
+        if any(hole.geom_type != "Polygon" or hole.is_empty for hole in inner):
+            return None
+        outline = Outline.make(loop.points, [np.asarray(hole.exterior.coords)[:-1] for hole in inner])
+        if outline.polygon.is_valid:
+            return outline
+    return None
 
 
 def _frame(loops: list[Loop], nested: Nested) -> int:
@@ -265,7 +290,8 @@ def _place_spike(loop: Loop, line: np.ndarray, drafts: list[_Draft]) -> None:
                 Finding(
                     code="SPIKE",
                     severity=Severity.NOTE,
-                    message=f"the outline runs there and back along a line at ({line[0][0]:.2f}, {line[0][1]:.2f})",
+                    message="the outline runs there and back along a line at "
+                    f"({line[0][0]:.2f}, {line[0][1]:.2f})",
                     done="taken off the outline, kept as a " + ("mark" if notch is None else "notch"),
                     where_mm=tuple((float(x), float(y)) for x, y in line[:4]),
                 )

@@ -259,3 +259,19 @@ def with_markers(tags: RawTags, places: list[int]) -> RawTags:
     codes += tags.codes[begin:]
     values += tags.values[begin:]
     return RawTags(codes, values, [i for i, code in enumerate(codes) if code == 0])
+
+
+def zero_scaled(tags: RawTags) -> set[str]:
+    """Return the handles of INSERTs whose x or y scale is written as 0.
+
+    Readers replace such a scale by 1 and would place a block that cannot be seen.
+    """
+    handles: set[str] = set()
+    for k, at in enumerate(tags.starts):
+        if tags.values[at].strip() != "INSERT":
+            continue
+        stop = tags.starts[k + 1] if k + 1 < len(tags.starts) else len(tags.codes)
+        own = list(zip(tags.codes[at:stop], tags.values[at:stop], strict=True))
+        if any(code in (41, 42) and float(value) == 0.0 for code, value in own):
+            handles.update(value.strip().upper() for code, value in own if code == 5)
+    return handles

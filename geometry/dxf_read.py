@@ -16,6 +16,7 @@ from ezdxf.entities import DXFEntity
 from geometry import dxf_aama, dxf_pieces, tolerances
 from geometry.dxf_collect import CURVES, Collector, Curve, DrawnPoint, DrawnText, Sheet
 from geometry.dxf_load import load
+from geometry.dxf_raw import zero_scaled as zero_scaled_inserts
 from geometry.dxf_text import clean
 from geometry.dxf_units import MM_PER, Stated, UnitChoice, question, settle, stated_unit
 from geometry.errors import DrawingError
@@ -93,15 +94,16 @@ def read_drawing(
         stated = stated_unit(_texts(loaded.document), insunits, measurement)
     else:
         stated = Stated(unit, MM_PER[unit], "person")
+    zero_scaled = frozenset(zero_scaled_inserts(loaded.tags))
     first = stated.mm or 1.0
-    sheet = Collector(loaded.document, path.name, chord_mm / first).collect(entities)
+    sheet = Collector(loaded.document, path.name, chord_mm / first, zero_scaled).collect(entities)
     largest = _largest_side(sheet)
     if unit == "auto":
         name, mm, source, doubt = settle(stated, largest, measurement)
     else:
         name, mm, source, doubt = unit, MM_PER[unit], "person", ""
     if mm != first:
-        sheet = Collector(loaded.document, path.name, chord_mm / mm).collect(entities)
+        sheet = Collector(loaded.document, path.name, chord_mm / mm, zero_scaled).collect(entities)
     choices = _choices(sheet)
     if doubt and sheet.curves:
         findings.append(question(name, doubt, choices))
@@ -148,14 +150,14 @@ def read_drawing(
 
 def _space(document: DxfDocument, file: str) -> tuple[list[DXFEntity], list[Finding]]:
     """Return the model space; where it is empty, the sheet that holds the drawing."""
-    model = list(document.modelspace())
+    model: list[DXFEntity] = list(document.modelspace())
     if any(entity.dxftype() in CURVES or entity.dxftype() == "INSERT" for entity in model):
         return model, []
     sheets: list[tuple[str, list[DXFEntity]]] = []
     for layout in document.layouts:
         if layout.name.lower() == "model":
             continue
-        entities = list(layout)
+        entities: list[DXFEntity] = list(layout)
         if any(entity.dxftype() in CURVES or entity.dxftype() == "INSERT" for entity in entities):
             sheets.append((clean(layout.name), entities))
     if sheets:
@@ -178,12 +180,13 @@ def _space(document: DxfDocument, file: str) -> tuple[list[DXFEntity], list[Find
         and any(e.dxftype() == "TEXT" and "piece name" in str(e.dxf.text).lower() for e in block)
     ]
     if blocks:
-        placed = [model.append(document.modelspace().add_blockref(block.name, (0, 0))) for block in blocks]
+        for block in blocks:
+            document.modelspace().add_blockref(block.name, (0, 0))
         return list(document.modelspace()), [
             Finding(
                 code="BLOCKS_NOT_PLACED",
                 severity=Severity.WARNING,
-                message=f"the file defines {len(placed)} piece blocks but places none",
+                message=f"the file defines {len(blocks)} piece blocks but places none",
                 done="each is read as if placed at the origin",
             )
         ]
@@ -197,7 +200,7 @@ def _texts(document: DxfDocument) -> Iterable[str]:
             if entity.dxftype() == "TEXT":
                 yield clean(str(entity.dxf.get("text", "")))
             elif entity.dxftype() == "MTEXT":
-                yield clean(str(entity.text))  # type: ignore[attr-defined]
+                yield clean(str(entity.text))
 
 
 def _largest_side(sheet: Sheet) -> float:

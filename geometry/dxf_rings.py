@@ -66,7 +66,7 @@ def sound(loops: list[Loop], chord_mm: float) -> Sound:
         _split_crossings(loop, result)
     if result.loops:
         longest = max(float(np.ptp(loop.points, axis=0).max()) for loop in result.loops)
-        keep = []
+        keep: list[Loop] = []
         for loop in result.loops:
             (result.specks if _is_speck(loop, longest) else keep).append(loop)
         result.loops = keep
@@ -100,7 +100,8 @@ def _split_crossings(loop: Loop, result: Sound) -> None:
     total = sum(p.area for p in areas)
     places = _crossing_places(polygon, areas)
     lobes = [p for p in areas if p.area > tolerances.LOBE_SHARE * total]
-    if len(lobes) == 1:
+    turned = abs(abs(ring_area_mm2(loop.points)) - total) > 0.02 * total  # a part runs the other way round
+    if len(lobes) == 1 and not turned:
         lost = total - lobes[0].area
         if lost > 0.0:
             result.findings.append(
@@ -119,7 +120,7 @@ def _split_crossings(loop: Loop, result: Sound) -> None:
                 code="SELF_CROSSING",
                 severity=Severity.ERROR,
                 message=f"an outline on layer {loop.layer} crosses or touches itself at {_spots(places)}",
-                done=f"shown as {len(lobes)} parts, nothing is joined or dropped",
+                done=f"shown as {len(lobes)} parts" if len(lobes) > 1 else "shown by its outer border",
                 advice="redraw the outline so that it does not cross itself",
                 where_mm=places,
             )

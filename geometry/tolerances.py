@@ -144,3 +144,7 @@ far below what any cutter does."""
 
 GAP_SHARE = 0.1
 """A loop whose closed gaps make up more than this share of its length is no outline."""
+
+TIP_LIMIT = 15.0
+"""A pointed tip is no sliver unless it is this many times longer than SLIVER_MM / 2 where it
+gets narrower than SLIVER_MM: tips of more than 7.6 degrees stay as drawn."""
