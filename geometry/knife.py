@@ -78,7 +78,7 @@ def _paths(polygon: Polygon) -> list[list[list[int]]]:
 def _offset(paths: list[list[list[int]]], by_mm: float, join: int, arc_mm: float) -> list[list[list[int]]]:
     if not paths:
         return []
-    offset = pyclipper.PyclipperOffset(miter_limit=10.0, arc_tolerance=arc_mm * _UNITS)
+    offset = pyclipper.PyclipperOffset(miter_limit=tolerances.TIP_LIMIT, arc_tolerance=arc_mm * _UNITS)
     offset.AddPaths(paths, join, pyclipper.ET_CLOSEDPOLYGON)
     found: list[list[list[int]]] = offset.Execute(by_mm * _UNITS)
     return found
