@@ -52,13 +52,13 @@ def run(args: argparse.Namespace) -> Outcome:
     noticed = findings(style, sizes, hands)
     rules = draft_rules(style)
     vanished = [backing for backing in derived if not backing.outlines]
-    say_findings(noticed)
     written = []
     if args.out and vanished:
         say(f"{args.out} was not written: {len(vanished)} backings vanished")
     elif args.out:
         write_dxf(backing_drawing(derived), args.out)
         written.append(str(args.out))
+    say_findings(noticed)
     lines = [f"{style.name}: {len(derived)} backing pieces in {len(sizes)} sizes"]
     lines += _lines(derived)
     lines += [f"written: {path}" for path in written]

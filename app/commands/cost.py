@@ -62,8 +62,6 @@ def run(args: argparse.Namespace) -> Outcome:
     check_budget(args)
     style = load_style(args.style)
     order = order_of(args, style)
-    if args.pairs is None and args.run is None:
-        say("no order given: every size counts as one pair (--pairs or --run weights them)")
     cloths = list(used(style, args.cloth))
     cloths[0] = _priced(cloths[0], args)
 
@@ -81,6 +79,8 @@ def run(args: argparse.Namespace) -> Outcome:
     if args.out is not None:
         files = _write(style, payload, order, costs[0].cloth, args.out)
     payload["files"] = [str(path) for path in files]
+    if args.pairs is None and args.run is None:
+        say("no order given: every size counts as one pair (--pairs or --run weights them)")
     return Outcome(payload, _text(payload, files))
 
 

@@ -66,10 +66,11 @@ def run(args: argparse.Namespace) -> Outcome:
         max_length_mm=args.max_length,
     )
     problem = problem_of(job)
-    say_findings(findings(style, list(job.pairs)))
+    noticed = findings(style, list(job.pairs))
+    lay = solve(problem, seconds=args.seconds, seed=args.seed, workers=args.workers)
+    say_findings(noticed)
     for name in other_cloths(job):
         say(f"not in this lay: the pieces cut from {name}; lay them with --cloth")
-    lay = solve(problem, seconds=args.seconds, seed=args.seed, workers=args.workers)
     verdict = judged(problem, lay)
     document = document_of(job, problem, lay)
     if not verdict.ok:
