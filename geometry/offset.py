@@ -224,22 +224,22 @@ def _run_ons(
         way, n, wide = -e, _left(e), other.width_mm
     else:
         return []
-    met = _run_on(region, left, v, way, n, wide) if side.corner else None
+    reach = tolerances.RUN_ON_LIMIT * max(abs(side.setback_mm), abs(other.setback_mm))
+    met = _run_on(region, left, v, way, n, wide, reach) if side.corner else None
     if met is None:
         joints.stepped.append((float(v[0]), float(v[1])))
     return met or []
 
 
 def _run_on(
-    region: BaseGeometry, left: BaseGeometry, v: Array, d: Array, n: Array, wide: float
+    region: BaseGeometry, left: BaseGeometry, v: Array, d: Array, n: Array, wide: float, reach: float
 ) -> list[Polygon] | None:
     """Return what lies beside the run-on of an offset line; None when the line meets nothing.
 
-    The line starts beside ``v``, ``wide`` to the ``n`` side, and runs towards ``d`` within the
-    region. Where it starts within another edge's strip (this edge being shorter than that
+    The line starts beside ``v``, ``wide`` to the ``n`` side, and runs towards ``d`` for up to
+    ``reach`` within the region. Where it starts within another edge's strip (this edge being shorter than that
     strip), it counts from where it comes out.
     """
-    reach = tolerances.RUN_ON_LIMIT * wide
     lane = Polygon([v, v + reach * d, v + reach * d + wide * n, v + wide * n])
     within = _beside(lane.intersection(region), v, wide * n)
     if not within:

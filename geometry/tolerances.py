@@ -80,8 +80,8 @@ SYMMETRY_SHARE = 0.02
 symmetric: about 1 mm on the border of a vamp, what drawing by hand leaves."""
 
 RUN_ON_LIMIT = 20.0
-"""At a convex corner an offset line runs on straight for at most this many setbacks to meet its
-neighbour: enough for a corner of 3 degrees."""
+"""At a convex corner an offset line runs on straight to meet its neighbour for at most this many
+times the wider setback of the two: enough for a corner of 3 degrees."""
 
 SMOOTH_DEG = 3.0
 """A break that turns by less than this is no corner, whatever its neighbours do."""
