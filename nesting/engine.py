@@ -20,9 +20,6 @@ from nesting.problem import LayProblem
 from nesting.stop import Never, Stop
 from nesting.verify import verify, words
 
-MOST_LAYS = 1000
-"""An order that would need more lays than this is a mistake in the length or the demand."""
-
 
 def solve(
     problem: LayProblem,
@@ -36,17 +33,25 @@ def solve(
 
     Without a clock (``Never``) every engine ends by its own budget of work, and the same seed
     gives the same lay. Raises ProblemError when a piece fits no way, when the pinned pieces break
-    a rule, or when the pieces need more length than the roll has (see ``solve_lays``).
+    a rule, or when the pieces need more length than the roll has (see ``several_lays``).
     """
     stop, listener = stop or Never(), listener or Silent()
     start = time.monotonic()
     check(problem)
     best = Best(problem, listener)
-    best.better(first_layout.solve(problem, seed=seed, stop=stop, listener=best))
-    if best.lay is None:
-        raise ProblemError(_why_nothing_fits(problem, seed), remedy="move the pinned pieces or flaws")
-    if not stop():
-        mixed.solve(problem, seed=seed, stop=stop, listener=best, workers=workers, start=best.lay)
+    search = None
+    try:
+        if mixed.suits(problem) and problem.pieces > 1:
+            search = mixed.Search(problem, seed=seed, stop=stop, workers=workers)
+        best.better(first_layout.solve(problem, seed=seed, stop=stop, listener=best))
+        if best.lay is None:
+            raise ProblemError(_why_nothing_fits(problem, seed), remedy="move the pinned pieces or flaws")
+        if not stop():
+            options = {"seed": seed, "stop": stop, "listener": best, "workers": workers}
+            mixed.solve(problem, start=best.lay, search=search, **options)
+    finally:
+        if search is not None:
+            search.close()
     lay = best.lay
     limit = problem.roll.length_mm
     if limit is not None and lay.length_mm > limit:
@@ -93,22 +98,6 @@ def check(problem: LayProblem) -> None:
             raise ProblemError(
                 f"the pinned pieces are {words(verdict, most=1)}", remedy="move or release them"
             )
-
-
-def solve_lays(
-    problem: LayProblem,
-    *,
-    seed: int = 0,
-    stop: Stop | None = None,
-    listener: Listener | None = None,
-    workers: int = 2,
-) -> tuple[tuple[LayProblem, Lay], ...]:
-    """Return lays none of which is longer than the roll, together all that is asked for.
-
-    The demand is split as evenly as it goes over as few lays as do; equal lays are solved once.
-    Pinned pieces lie in the first. Raises ProblemError as ``solve``.
-    """
-    raise NotImplementedError
 
 
 def _why_nothing_fits(problem: LayProblem, seed: int) -> str:

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import math
 import time
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
@@ -43,6 +43,63 @@ NO_CLOCK_S = 20.0
 """The search's time when no clock is set."""
 
 
+class Search:
+    """The search in its child process, begun at once; layouts are taken when there is time."""
+
+    def __init__(self, problem: LayProblem, *, seed: int, stop: Stop, workers: int) -> None:
+        left = stop.left_s if math.isfinite(stop.left_s) else NO_CLOCK_S
+        seconds = left - closing_s(problem, left)
+        self._end = time.monotonic() + seconds
+        self._latest: list[Any] | None = None
+        self._child = Child("nesting.strip_solver", search_job(problem, seconds, seed, workers))
+        self.over = False
+        self.trouble = ""
+
+    def listen(self, wait_s: float) -> None:
+        """Wait so long for news, or until the search's time is up."""
+        wait_s = min(wait_s, self._end - time.monotonic())
+        if wait_s <= 0.0:
+            self._take_all()
+            self.over = True
+            return
+        try:
+            event = self._child.event(wait_s)
+        except EOFError:
+            self.over = True
+            self.trouble = f"the search ended early: {self._child.last_words or 'no reason given'}"
+            return
+        if event is not None:
+            self._take(event)
+
+    def layout(self) -> list[Any] | None:
+        """Return the newest layout not yet asked for."""
+        self._take_all()
+        latest, self._latest = self._latest, None
+        return latest
+
+    def close(self) -> None:
+        """End the child."""
+        self._child.kill()
+        self.over = True
+
+    def _take_all(self) -> None:
+        for event in self._child.waiting_events():
+            self._take(event)
+
+    def _take(self, event: dict[str, Any]) -> None:
+        if event["event"] == "layout":
+            self._latest = event["placed"]
+        elif event["event"] == "done":
+            self.over = True
+        elif event["event"] == "failed":
+            self.trouble = f"the search gave up: {event['message']}"
+
+
+def suits(problem: LayProblem) -> bool:
+    """Whether the search can honour all the problem asks for."""
+    return not problem.pinned and not problem.roll.flaws
+
+
 def solve(
     problem: LayProblem,
     *,
@@ -51,95 +108,85 @@ def solve(
     listener: Listener | None = None,
     workers: int = 2,
     start: Lay | None = None,
+    search: Search | None = None,
 ) -> Lay:
-    """Return the shortest lay found; ``start`` is a lay to begin with (the first layout if None)."""
+    """Return the shortest lay found.
+
+    ``start`` is a lay to begin with (the first layout if None), ``search`` a search begun before.
+    """
     stop, listener = stop or Never(), listener or Silent()
-    best = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
-    contacts = PoseContacts(problem)
-    listener.phase("squeeze")
-    best = _squeezed(problem, best.placements, contacts, best, stop, listener, "squeezed", seed)
-    if problem.pinned or problem.roll.flaws:
-        return best
-    return _searched(problem, contacts, best, seed, stop, listener, workers)
-
-
-def _searched(
-    problem: LayProblem,
-    contacts: PoseContacts,
-    best: Lay,
-    seed: int,
-    stop: Stop,
-    listener: Listener,
-    workers: int,
-) -> Lay:
-    left = stop.left_s if math.isfinite(stop.left_s) else NO_CLOCK_S
-    reserve = closing_s(problem, left)
-    search_s = left - reserve
-    if search_s < 1.0:
-        return best
-    listener.phase("search")
-    job = search_job(problem, search_s, seed, workers)
-    child = Child("nesting.strip_solver", job)
-    end = time.monotonic() + search_s
-    latest: list[Any] | None = None
-    look_again = 0.0
-    engine = "spyrrow and squeezing"
+    if search is None and suits(problem):
+        search = Search(problem, seed=seed, stop=stop, workers=workers)
     try:
-        while not stop() and time.monotonic() < end:
-            try:
-                event = child.event(min(0.05, max(0.0, end - time.monotonic())))
-            except EOFError:
-                engine += f" (the search ended early: {child.last_words or 'no reason given'})"
-                break
-            if event is not None and event["event"] == "failed":
-                engine += f" (the search gave up: {event['message']})"
-            if event is not None and event["event"] == "layout":
-                latest = event["placed"]
-            if event is not None and event["event"] == "done":
-                break
-            if latest is not None and time.monotonic() >= look_again:
-                begun = time.monotonic()
-                placements = placements_of(problem, latest)
-                best = _squeezed(problem, placements, contacts, best, stop, listener, engine, seed, steps=4)
-                latest = None
-                look_again = time.monotonic() + max(1.0, 10.0 * (time.monotonic() - begun))
-        for event in child.waiting_events():
-            if event["event"] == "layout":
-                latest = event["placed"]
-    finally:
-        child.kill()
-    if latest is not None and not stop():
+        best = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
+        contacts = PoseContacts(problem)
+        squeeze = _Squeeze(problem, contacts, stop, listener, seed, best)
         listener.phase("squeeze")
-        placements = placements_of(problem, latest)
-        best = _squeezed(problem, placements, contacts, best, stop, listener, engine, seed, steps=40)
-    return best
+        squeeze.take(best.placements, engine="first layout, squeezed", steps=8)
+        if search is not None:
+            listener.phase("search")
+            _follow(problem, search, squeeze, stop)
+    finally:
+        if search is not None:
+            search.close()
+    return squeeze.best
+
+
+def _follow(problem: LayProblem, search: Search, squeeze: _Squeeze, stop: Stop) -> None:
+    """Squeeze what the search finds: now and then while it runs, thoroughly when it is over."""
+    look_again = 0.0
+    newest: list[Any] | None = None
+    while not search.over and not stop():
+        search.listen(0.05)
+        newest = search.layout() or newest
+        if newest is not None and time.monotonic() >= look_again and not search.over:
+            begun = time.monotonic()
+            squeeze.take(placements_of(problem, newest), engine=_engine(search), steps=4)
+            look_again = time.monotonic() + max(1.0, 10.0 * (time.monotonic() - begun))
+    newest = search.layout() or newest
+    search.close()
+    if newest is not None and not stop():
+        squeeze.listener.phase("squeeze")
+        squeeze.take(placements_of(problem, newest), engine=_engine(search), steps=60)
+
+
+def _engine(search: Search) -> str:
+    return f"spyrrow and squeezing ({search.trouble})" if search.trouble else "spyrrow and squeezing"
+
+
+class _Squeeze:
+    """Brings layouts onto the true outlines and keeps the shortest."""
+
+    def __init__(
+        self,
+        problem: LayProblem,
+        contacts: PoseContacts,
+        stop: Stop,
+        listener: Listener,
+        seed: int,
+        best: Lay,
+    ) -> None:
+        self.problem = problem
+        self.contacts = contacts
+        self.stop = stop
+        self.listener = listener
+        self.seed = seed
+        self.best = best
+
+    def take(self, placements: Sequence[Placement], *, engine: str, steps: int) -> None:
+        """Squeeze a layout; tell of it when it is the shortest so far."""
+        moved = compact(self.problem, placements, contacts=self.contacts, steps=steps, stop=self.stop)
+        if moved is None:
+            return
+        length = self.problem.length_of_mm(moved)
+        if length < self.best.length_mm:
+            self.best = Lay(moved, length, engine=engine, seed=self.seed)
+            self.listener.better(self.best)
 
 
 def closing_s(problem: LayProblem, left_s: float) -> float:
     """Return how much of ``left_s`` the closing squeeze needs."""
     return min(0.4 * left_s, 0.3 + 0.008 * problem.pieces + 0.03 * left_s)
-
-
-def _squeezed(
-    problem: LayProblem,
-    placements: Iterable[Placement],
-    contacts: PoseContacts,
-    best: Lay,
-    stop: Stop,
-    listener: Listener,
-    engine: str,
-    seed: int,
-    steps: int = 8,
-) -> Lay:
-    moved = compact(problem, tuple(placements), contacts=contacts, steps=steps, stop=stop)
-    if moved is None:
-        return best
-    length = problem.length_of_mm(moved)
-    if length >= best.length_mm:
-        return best
-    lay = Lay(moved, length, engine=engine, seed=seed)
-    listener.better(lay)
-    return lay
 
 
 # ------------------------------------------------------------------ what the search is fed
