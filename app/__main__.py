@@ -18,9 +18,11 @@ from typing import NoReturn
 import platformdirs
 
 from app.commands import COMMANDS, Outcome, say
-from app.errors import AppError, UsageError
+from app.errors import AppError, UnverifiedError, UsageError
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
+
+ENGINE_FAILED = "ENGINE"  # code of an engine that ended without a lay: no fault of the input
 
 
 class Parser(argparse.ArgumentParser):
@@ -42,9 +44,12 @@ def main(argv: Sequence[str] | None = None) -> int:
     words = list(sys.argv[1:] if argv is None else argv) or ["window"]
     try:
         return _run(words)
+    except UnverifiedError as error:
+        say(str(error))
+        return 1
     except (AppError, GeometryError, NestingError) as error:
         say(str(error))
-        return 2
+        return 1 if getattr(error, "code", "") == ENGINE_FAILED else 2
     except KeyboardInterrupt:
         say("stopped")
         return 1
