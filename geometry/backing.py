@@ -89,6 +89,7 @@ def inset(
     polygon = outline.polygon
     region: BaseGeometry = polygon
     joints = Joints() if joints is None else joints
+    setbacks = tuple(tuple(0.0 if abs(s) < tolerances.SAME_POINT_MM else s for s in r) for r in setbacks)
     flat = [s for ring in setbacks for s in ring]
     sides = _sides(outline, edging, setbacks, rules)
     if min(flat) < 0.0:
