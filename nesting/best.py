@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from nesting.holes import FilledHoles
 from nesting.lay import Lay
 from nesting.listen import Listener
 from nesting.problem import LayProblem
@@ -14,10 +15,14 @@ SHORTER_MM = 1e-6
 
 
 class Best:
-    """A listener that judges every lay it hears of and passes on the good ones."""
+    """A listener that judges every lay it hears of and passes on the good ones.
 
-    def __init__(self, problem: LayProblem, listener: Listener) -> None:
-        self._problem = problem
+    It hears lays of the problem with its holes filled and passes on lays of the original.
+    """
+
+    def __init__(self, filled: FilledHoles, listener: Listener) -> None:
+        self._filled = filled
+        self._problem = filled.original
         self._listener = listener
         self.lay: Lay | None = None
         self.refused = 0
@@ -28,6 +33,7 @@ class Best:
 
     def better(self, lay: Lay) -> None:
         """Keep and pass on a lay that is shorter and verified; count one that is refused."""
+        lay = self._filled.whole(lay)
         if self.lay is not None and lay.length_mm > self.lay.length_mm - SHORTER_MM:
             return
         limit = self._problem.roll.length_mm

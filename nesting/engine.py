@@ -14,6 +14,7 @@ from dataclasses import replace
 from nesting import first_layout, mixed
 from nesting.best import Best
 from nesting.errors import ProblemError
+from nesting.holes import FilledHoles
 from nesting.lay import Lay
 from nesting.listen import Listener, Silent
 from nesting.problem import LayProblem
@@ -38,17 +39,18 @@ def solve(
     stop, listener = stop or Never(), listener or Silent()
     start = time.monotonic()
     check(problem)
-    best = Best(problem, listener)
+    filled = FilledHoles(problem)
+    best = Best(filled, listener)
     search = None
     try:
         if mixed.suits(problem) and problem.pieces > 1:
-            search = mixed.Search(problem, seed=seed, stop=stop, workers=workers)
-        best.better(first_layout.solve(problem, seed=seed, stop=stop, listener=best))
+            search = mixed.Search(filled.problem, seed=seed, stop=stop, workers=workers)
+        first = first_layout.solve(filled.problem, seed=seed, stop=stop, listener=best)
         if best.lay is None:
-            raise ProblemError(_why_nothing_fits(problem, seed), remedy="move the pinned pieces or flaws")
+            raise ProblemError(_why_nothing_fits(filled.problem, first), remedy="move pinned pieces or flaws")
         if not stop():
             options = {"seed": seed, "stop": stop, "listener": best, "workers": workers}
-            mixed.solve(problem, start=best.lay, search=search, **options)
+            mixed.solve(filled.problem, start=first, search=search, **options)
     finally:
         if search is not None:
             search.close()
@@ -100,6 +102,5 @@ def check(problem: LayProblem) -> None:
             )
 
 
-def _why_nothing_fits(problem: LayProblem, seed: int) -> str:
-    lay = first_layout.solve(problem, seed=seed)
+def _why_nothing_fits(problem: LayProblem, lay: Lay) -> str:
     return words(verify(problem, lay), most=1)
