@@ -73,7 +73,11 @@ def derive_backing(
         report.cuts("SLIVER_REMOVED", slivers, f"narrower than {rules.sliver_mm:g} mm cannot be cut")
         if rules.knife_radius_mm > 0.0:
             found, tips = rounded(found, rules.knife_radius_mm, rules.chord_mm, rules.corner_deg)
-            report.cuts("CORNER_ROUNDED", tips, f"outer corners rounded to {rules.knife_radius_mm:g} mm")
+            report.cuts(
+                "CORNER_ROUNDED",
+                tips,
+                f"outer corners rounded to {rules.knife_radius_mm:g} mm or as far as there is room",
+            )
         outlines = [Outline.of_polygon(p) for p in sorted(found, key=_order)]
     else:
         outlines = [upper.outline]

@@ -206,7 +206,7 @@ def move_break(edging: Edging, ring: int, k: int, vertex: int) -> Edging:
 
     Raises EdgeError when the move would pass a neighbouring break.
     """
-    breaks, edges = list(edging.breaks[ring]), list(edging.edges[ring])
+    breaks, edges = _ring_of(edging, ring, k)
     if vertex == breaks[k]:
         return edging
     others = [b for i, b in enumerate(breaks) if i != k]
@@ -226,7 +226,7 @@ def remove_break(edging: Edging, ring: int, k: int) -> Edging:
 
     Raises EdgeError for the last break of a ring.
     """
-    breaks, edges = list(edging.breaks[ring]), list(edging.edges[ring])
+    breaks, edges = _ring_of(edging, ring, k)
     if len(breaks) == 1:
         raise EdgeError("a ring needs one break point", remedy="move it instead")
     del breaks[k], edges[k]
@@ -234,10 +234,16 @@ def remove_break(edging: Edging, ring: int, k: int) -> Edging:
 
 
 def set_edge(edging: Edging, ring: int, k: int, edge: Edge) -> Edging:
-    """Return the edging with edge ``k`` of a ring replaced."""
-    edges = list(edging.edges[ring])
+    """Return the edging with edge ``k`` of a ring replaced; raises EdgeError if there is none."""
+    breaks, edges = _ring_of(edging, ring, k)
     edges[k] = edge
-    return _with_ring(edging, ring, list(edging.breaks[ring]), edges)
+    return _with_ring(edging, ring, breaks, edges)
+
+
+def _ring_of(edging: Edging, ring: int, k: int) -> tuple[list[int], list[Edge]]:
+    if not (0 <= ring < len(edging.breaks) and 0 <= k < len(edging.breaks[ring])):
+        raise EdgeError(f"there is no edge {k} on ring {ring}", remedy="find the edges anew")
+    return list(edging.breaks[ring]), list(edging.edges[ring])
 
 
 def _with_ring(edging: Edging, ring: int, breaks: list[int], edges: list[Edge]) -> Edging:

@@ -86,7 +86,9 @@ def grade_piece(
             middle = (ring.min(axis=0) + ring.max(axis=0)) / 2.0
             rings.append(ring + grown(middle[None])[0] - middle)
             continue
-        rings.append(grown(net.rings_mm[r]) - _displacement(ring, widths, scale))
+        graded = grown(net.rings_mm[r]) - _displacement(ring, widths, scale)
+        heading = (np.roll(ring, -1, axis=0) - ring) @ scale.T
+        rings.append(_in_order(graded, upper.edging.breaks[r], heading))
     outline = Outline(_frozen(rings[0]), tuple(_frozen(r) for r in rings[1:]))
     return replace(
         upper,
@@ -134,13 +136,15 @@ def _displacement(ring: Ring, widths: Array, scale: Array | None = None) -> Arra
     even = ~jump
     mitre = (before + normal) / np.maximum(1.0 + cosine, 0.05)[:, None]
     out[even] = (mitre * widths[:, None])[even]
-    reach = tolerances.MITRE_LIMIT * np.maximum(np.abs(widths), np.abs(wide_before))
+    reach = np.hypot(step[:, 0], step[:, 1])
+    reach = np.minimum(reach, np.roll(reach, 1))
     n = len(step)
     for i in np.flatnonzero(jump):
         # p . before = wide_before and p . normal = widths: where the two offset lines meet
         along = (widths[i] - wide_before[i] * cosine[i]) / sine[i] if abs(sine[i]) > 1e-9 else np.inf
         heading = np.array([before[i, 1], -before[i, 0]])
-        if abs(along) <= reach[i]:
+        corner = abs(sine[i]) > _CORNER_SINE or cosine[i] < 0.0
+        if corner or 0.25 * abs(widths[i] - wide_before[i]) < reach[i] * abs(sine[i]):
             out[i] = wide_before[i] * before[i] + -along * heading
         elif abs(wide_before[i]) > abs(widths[i]):
             out[i] = wide_before[i] * before[i]
@@ -153,6 +157,26 @@ def _displacement(ring: Ring, widths: Array, scale: Array | None = None) -> Arra
             if not jump[ahead]:
                 out[ahead] = wide_before[ahead] * before[ahead]
     return out
+
+
+_CORNER_SINE = float(np.sin(np.radians(tolerances.CORNER_DEG)))
+
+
+def _in_order(ring: Array, breaks: tuple[int, ...], heading: Array) -> Array:
+    """Return a graded ring whose vertices next to a corner do not lie behind it.
+
+    A vertex nearer to a corner than the allowance that crosses its edge there can be overtaken
+    by the corner; it then goes into the corner. ``heading`` is that of every segment.
+    """
+    ring, n = ring.copy(), len(ring)
+    for b in breaks:
+        for way in (1, -1):
+            along = heading[b] if way == 1 else -heading[b - 1]
+            i = (b + way) % n
+            while i not in breaks and float((ring[i] - ring[b]) @ along) <= 0.0:
+                ring[i] = ring[b]
+                i = (i + way) % n
+    return ring
 
 
 def _carried(notch: Notch, base: Outline, graded: Outline) -> Notch:

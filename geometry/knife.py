@@ -11,14 +11,17 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
 import pyclipper
 import shapely
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from geometry import tolerances
+from geometry.edges import turns_deg
 from geometry.offset import parts
 
+_SPECK_MM2 = 1e-4  # what rounding in the offsetting library leaves along curves
 _UNITS = 1e6  # integer units a millimetre in the offsetting library: a nanometre
 
 
@@ -34,7 +37,15 @@ def without_slivers(polygons: Sequence[Polygon], width_mm: float) -> tuple[list[
     """Return the polygons less all that is narrower than ``width_mm``, and what was taken off."""
     if width_mm <= 0.0:
         return list(polygons), []
-    return _opened(polygons, width_mm / 2.0, pyclipper.JT_MITER, 0.01, tolerances.SLIVER_MM2)
+    left: list[Polygon] = []
+    cuts: list[Cut] = []
+    for polygon in polygons:
+        thin = _taken(polygon, width_mm / 2.0, pyclipper.JT_MITER, 0.01)
+        thin = [p for p in thin if p.area > tolerances.SLIVER_MM2]
+        cuts += [Cut(_inside(p), p.area) for p in thin]
+        rest = parts(polygon.difference(shapely.union_all(thin))) if thin else [polygon]
+        left += [p for p in rest if p.area > tolerances.CRUMB_MM2]
+    return left, cuts
 
 
 def rounded(
@@ -42,29 +53,50 @@ def rounded(
 ) -> tuple[list[Polygon], list[Cut]]:
     """Return the polygons with outer corners rounded, and the tips taken off.
 
-    Inner corners stay sharp: rounding one would put cloth inside a setback.
+    A corner is rounded alone: where the piece is too narrow or another corner too near for the
+    radius, half of it is tried, then a quarter. Inner corners stay sharp: rounding one would
+    put cloth inside a setback.
     """
-    half = math.radians(corner_deg) / 2.0
-    tip_mm2 = radius_mm**2 * (math.tan(half) - half)  # what rounding the least corner takes off
-    return _opened(polygons, radius_mm, pyclipper.JT_ROUND, min(chord_mm, radius_mm / 10.0) / 5.0, tip_mm2)
-
-
-def _opened(
-    polygons: Sequence[Polygon], radius_mm: float, join: int, arc_mm: float, least_mm2: float
-) -> tuple[list[Polygon], list[Cut]]:
-    left, cuts = [], []
-    for polygon in polygons:
-        core = _offset(_offset(_paths(polygon), -radius_mm, join, arc_mm), radius_mm, join, arc_mm)
-        opened = _polygons(core)
-        gone = [p for p in parts(polygon.difference(opened)) if p.area > least_mm2]
-        if not gone:
-            left.append(polygon)
-            continue
-        cuts += [Cut(_inside(p), p.area) for p in gone]
-        left += [
-            p for p in parts(polygon.difference(shapely.union_all(gone))) if p.area > tolerances.CRUMB_MM2
-        ]
+    arc_mm = min(chord_mm, radius_mm / 10.0) / 5.0
+    left, cuts = list(polygons), []
+    for share in (1.0, 0.5, 0.25):
+        radius = share * radius_mm
+        for i, polygon in enumerate(left):
+            corners = _outer_corners(polygon, corner_deg)
+            if not corners:
+                continue
+            taken = [p for p in _taken(polygon, radius, pyclipper.JT_ROUND, arc_mm) if p.area > _SPECK_MM2]
+            tips = [p for p in taken if _is_tip(p, corners, radius)]
+            if tips:
+                cuts += [Cut(_inside(p), p.area) for p in tips]
+                left[i] = parts(polygon.difference(shapely.union_all(tips)))[0]
     return left, cuts
+
+
+def _outer_corners(polygon: Polygon, corner_deg: float) -> list[tuple[Point, float]]:
+    """Return the corners that stick out of a polygon, each with its turn in degrees."""
+    found = []
+    oriented = shapely.orient_polygons(polygon)
+    for line in (oriented.exterior, *oriented.interiors):
+        ring = np.asarray(line.coords)[:-1]
+        turns = turns_deg(ring)
+        found += [(Point(ring[i]), float(turns[i])) for i in np.flatnonzero(turns > corner_deg).tolist()]
+    return found
+
+
+def _is_tip(shape: Polygon, corners: Sequence[tuple[Point, float]], radius_mm: float) -> bool:
+    """Whether a shape is the tip of one outer corner, and no more than a rounding takes off."""
+    turns = [turn for point, turn in corners if shape.distance(point) < tolerances.SAME_POINT_MM]
+    if len(turns) != 1:
+        return False
+    half = math.radians(min(turns[0], 170.0)) / 2.0
+    return shape.area < 1.3 * radius_mm**2 * (math.tan(half) - half) + tolerances.CRUMB_MM2
+
+
+def _taken(polygon: Polygon, radius_mm: float, join: int, arc_mm: float) -> list[Polygon]:
+    """Return what an opening takes off a polygon."""
+    core = _offset(_offset(_paths(polygon), -radius_mm, join, arc_mm), radius_mm, join, arc_mm)
+    return parts(polygon.difference(_polygons(core)))
 
 
 def _paths(polygon: Polygon) -> list[list[list[int]]]:

@@ -237,8 +237,8 @@ def _run_on(
     """Return what lies beside the run-on of an offset line; None when the line meets nothing.
 
     The line starts beside ``v``, ``wide`` to the ``n`` side, and runs towards ``d`` for up to
-    ``reach`` within the region. Where it starts within another edge's strip (this edge being shorter than that
-    strip), it counts from where it comes out.
+    ``reach`` within the region. Where it starts within another edge's strip (this edge being
+    shorter than that strip), it counts from where it comes out.
     """
     lane = Polygon([v, v + reach * d, v + reach * d + wide * n, v + wide * n])
     within = _beside(lane.intersection(region), v, wide * n)
