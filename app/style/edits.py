@@ -22,8 +22,9 @@ from app.style.model import (
     PullAxisData,
     Style,
 )
+from app.style.pieces import drawn_piece, edging_of
 from geometry import edges as geometry_edges
-from geometry.piece import Edge, EdgeKind, Edging, Hand
+from geometry.piece import EdgeKind, Edging, Hand
 from geometry.pull import undirected_deg
 
 EdgeName = tuple[int, int]
@@ -247,18 +248,6 @@ def rename_style(style: Style, name: str) -> Style:
 
 
 # -- how ----------------------------------------------------------------------------------------
-def edging_of(piece: PieceData) -> Edging:
-    """Return the edges of a piece as geometry has them."""
-    rings = 1 + max((edge.ring for edge in piece.edges), default=0)
-    by_ring = [sorted((e for e in piece.edges if e.ring == r), key=lambda e: e.start) for r in range(rings)]
-    return Edging(
-        breaks=tuple(tuple(edge.start for edge in ring) for ring in by_ring),
-        edges=tuple(
-            tuple(Edge(e.kind, e.setback_mm, e.allowance_mm, e.confirmed) for e in ring) for ring in by_ring
-        ),
-    )
-
-
 def _index(edging: Edging, ring: int, start: int) -> int:
     return edging.breaks[ring].index(start)
 
@@ -266,7 +255,8 @@ def _index(edging: Edging, ring: int, start: int) -> int:
 def _change_edging(style: Style, piece: str, change: Callable[[Edging], Edging]) -> Style:
     def changed(data: PieceData) -> PieceData:
         before = {(edge.ring, edge.start): edge for edge in data.edges}
-        edging = change(edging_of(data))
+        outline = drawn_piece(data, style.size_run.base).outline
+        edging = change(edging_of(data, outline))
         edges = []
         for ring, (breaks, ring_edges) in enumerate(zip(edging.breaks, edging.edges, strict=True)):
             for start, edge in zip(breaks, ring_edges, strict=True):
@@ -313,7 +303,9 @@ def _each_edge(
 def _confirmed(piece: PieceData) -> PieceData:
     return piece.model_copy(
         update={
-            "edges": tuple(e if e.confirmed else e.model_copy(update={"confirmed": True}) for e in piece.edges),
+            "edges": tuple(
+                e if e.confirmed else e.model_copy(update={"confirmed": True}) for e in piece.edges
+            ),
             "pull_axis": piece.pull_axis.model_copy(update={"confirmed": True}),
         }
     )

@@ -1,0 +1,117 @@
+"""Start-up: the QApplication, language, light, problem watch, one window over one session."""
+
+from __future__ import annotations
+
+import faulthandler
+import sys
+from pathlib import Path
+
+from PySide6.QtCore import QLibraryInfo, QLocale, QObject, Qt, QTimer, QTranslator
+from PySide6.QtWidgets import QApplication
+
+from app.window.main_window import MainWindow
+from app.window.problems import ProblemWatch
+from app.window.session import Session
+from app.window.settings import APPLICATION, ORGANISATION, Settings, state_folder
+from app.window.theme import DAY, NIGHT, apply_theme
+
+TRANSLATIONS = Path(__file__).with_name("translations")
+LANGUAGES = ("en", "it")
+
+
+def make_application() -> QApplication:
+    """Return the QApplication with our names set (made once a process)."""
+    app = QApplication.instance() or QApplication(sys.argv[:1])
+    assert isinstance(app, QApplication)
+    app.setOrganizationName(ORGANISATION)
+    app.setApplicationName(APPLICATION)
+    return app
+
+
+class Shell(QObject):
+    """The running program: holds the session and makes its window, anew when texts or light change."""
+
+    def __init__(self, app: QApplication, recovery_folder: Path | None = None) -> None:
+        super().__init__()
+        self._app = app
+        self._translators: list[QTranslator] = []
+        self.settings = Settings()
+        self.recovery_folder = recovery_folder or state_folder() / "recovery"
+        self.session = Session(self.settings, self.recovery_folder, self)
+        self.window: MainWindow | None = None
+        self._first: list[Path] = []
+
+    def show(self) -> MainWindow:
+        """Make the window in the language and light of the settings, and show it."""
+        self._translate()
+        dark = self.settings.light == "night" or (
+            self.settings.light == "system" and self._app.styleHints().colorScheme() == Qt.ColorScheme.Dark
+        )
+        apply_theme(self._app, NIGHT if dark else DAY)
+        window = MainWindow(self.session)
+        window.rebuild_asked.connect(self._ask_rebuild)
+        self.window = window
+        window.show()
+        return window
+
+    def begin(self, paths: list[Path]) -> None:
+        """After the window is up: offer recovery, open what was named on the command line."""
+        self._first = paths
+        QTimer.singleShot(0, self._begin)
+
+    def _begin(self) -> None:
+        assert self.window is not None
+        restored = self.window.files.offer_recovery(self.recovery_folder)
+        if self._first and not restored:
+            self.window.files.open_paths(self._first)
+
+    def _ask_rebuild(self) -> None:
+        QTimer.singleShot(0, self.rebuild)  # the menu that asked belongs to the old window
+
+    def rebuild(self) -> None:
+        """Make the window anew over the same session, with the same desk in front."""
+        old = self.window
+        assert old is not None
+        desk = None if old.desk is None else old.desks.index(old.desk)
+        old.let_go()
+        self.session.opened.disconnect()
+        self.session.changed.disconnect()
+        new = self.show()
+        if desk is None:
+            new.show_start()
+        else:
+            new.show_desk(desk)
+        old.hide()
+        old.deleteLater()
+
+    def _translate(self) -> None:
+        for translator in self._translators:
+            self._app.removeTranslator(translator)
+        self._translators.clear()
+        wanted = self.settings.language or QLocale.system().name()[:2]
+        language = wanted if wanted in LANGUAGES else "en"
+        QLocale.setDefault(QLocale(language) if self.settings.language else QLocale.system())
+        self.session.lengths.decimal_point = QLocale().decimalPoint()
+        if language == "en":
+            return
+        qt = QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
+        for folder, name in ((qt, f"qtbase_{language}"), (str(TRANSLATIONS), f"stayply_{language}")):
+            translator = QTranslator(self)
+            if translator.load(name, folder):
+                self._app.installTranslator(translator)
+                self._translators.append(translator)
+
+
+def run(paths: list[Path]) -> int:
+    """Open the window and run until it is closed; returns the exit status."""
+    app = make_application()
+    watch = ProblemWatch(state_folder() / "stayply.log")
+    watch.install()
+    if sys.stderr is not None:
+        faulthandler.enable()
+    shell = Shell(app)
+    shell.show()
+    shell.begin(paths)
+    status = app.exec()
+    watch.remove()
+    return int(status)

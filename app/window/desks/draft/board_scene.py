@@ -1,0 +1,377 @@
+"""The pieces on the draft board as scene items; a piece is drawn anew only when it changed."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QPainterPath, QPen, QTransform
+from PySide6.QtWidgets import QGraphicsItem, QGraphicsItemGroup, QGraphicsPathItem, QGraphicsScene
+
+from app.tools.board import Board, BoardEdge, BoardPiece, EdgeName
+from app.window.canvas.items import DotItem, LabelItem, RingItem
+from app.window.canvas.paths import outline_path, polyline_path
+from app.window.lengths import Lengths
+from app.window.marks import MARKS, edge_pen
+from app.window.theme import theme
+from geometry.outline import Outline
+from geometry.piece import BackingPiece
+
+
+@dataclass(frozen=True)
+class Layers:
+    """What is shown."""
+
+    upper: bool = True
+    backing: bool = True
+    setbacks: bool = True
+    axis: bool = True
+
+
+@dataclass(frozen=True, eq=False)
+class Shown:
+    """A piece, its backings, and another size drawn over it for comparison."""
+
+    piece: BoardPiece
+    backings: tuple[BackingPiece, ...] = ()
+    over: Outline | None = None
+    over_backings: tuple[BackingPiece, ...] = ()
+
+
+@dataclass
+class _Drawn:
+    shown: Shown
+    look: tuple[object, ...]
+    group: QGraphicsItemGroup
+    halo: QGraphicsItem | None = field(default=None)
+
+
+class BoardScene:
+    """Keeps the scene like a list of ``Shown``."""
+
+    def __init__(self, scene: QGraphicsScene, lengths: Lengths) -> None:
+        self._scene = scene
+        self._lengths = lengths
+        self._drawn: dict[str, _Drawn] = {}
+        self._rings: list[QGraphicsItem] = []
+        self._sweep: QGraphicsPathItem | None = None
+        self._span: list[QGraphicsItem] = []
+
+    # -- pieces -------------------------------------------------------------------------------
+    def show(
+        self,
+        pieces: list[Shown],
+        layers: Layers,
+        selected: str,
+        edges: frozenset[EdgeName],
+        hover: tuple[str, EdgeName] | None = None,
+    ) -> None:
+        """Make the scene show ``pieces``."""
+        names = {shown.piece.name for shown in pieces}
+        for name in [name for name in self._drawn if name not in names]:
+            self._scene.removeItem(self._drawn.pop(name).group)
+        for shown in pieces:
+            name = shown.piece.name
+            mine = name == selected
+            hovered = hover[1] if hover is not None and hover[0] == name else None
+            look = (layers, mine, edges if mine else None, hovered, self._lengths.unit, theme().name)
+            held = self._drawn.get(name)
+            if held is not None and held.look == look and _same(held.shown, shown):
+                continue
+            if held is not None:
+                self._scene.removeItem(held.group)
+            group = self._draw(shown, layers, mine, edges if mine else frozenset(), hovered)
+            self._scene.addItem(group)
+            self._drawn[name] = _Drawn(shown, look, group)
+
+    def board(self) -> Board:
+        """Return the pieces shown."""
+        return Board(tuple(drawn.shown.piece for drawn in self._drawn.values()))
+
+    def _draw(
+        self,
+        shown: Shown,
+        layers: Layers,
+        selected: bool,
+        edges: frozenset[EdgeName],
+        hovered: EdgeName | None,
+    ) -> QGraphicsItemGroup:
+        t = theme()
+        piece = shown.piece
+        group = QGraphicsItemGroup()
+        group.setHandlesChildEvents(False)
+        group.setZValue(1.0 if selected else 0.0)
+        dx, dy = piece.offset_mm
+        transform = QTransform.fromTranslate(dx, dy)
+        if piece.flipped:
+            middle = piece.middle_mm[0]
+            transform.translate(middle, 0)
+            transform.scale(-1, 1)
+            transform.translate(-middle, 0)
+        group.setTransform(transform)
+        if layers.upper:
+            fill = t.colour("leather", 70 if selected else 48)
+            self._path(group, outline_path(piece.outline), QPen(Qt.PenStyle.NoPen), QBrush(fill))
+        if layers.backing:
+            for backing in shown.backings:
+                self._backing(group, backing, piece.flipped, backing.layer)
+        if shown.over is not None:
+            pen = _pen(t.colour("accent"), 1.4, dash=(4.0, 3.0))
+            self._path(group, outline_path(shown.over), pen)
+            for backing in shown.over_backings:
+                for outline in backing.outlines:
+                    self._path(
+                        group, outline_path(outline), _pen(t.colour("accent", 150), 1.0, dash=(1.5, 2.5))
+                    )
+        for mark in piece.upper.marks:
+            pen = _pen(t.colour("leather_line", 170), 1.0, dash=(5.0, 3.0) if mark.kind == "sew" else ())
+            self._path(group, polyline_path(mark.points_mm, closed=mark.closed), pen)
+        for edge in piece.edges:
+            self._edge(group, edge, edge.name in edges, edge.name == hovered, selected)
+        self._notches(group, piece)
+        if layers.axis:
+            self._axis(group, piece, selected)
+        if selected and layers.setbacks and layers.backing:
+            for edge in piece.edges:
+                self._setback(group, edge)
+        if selected:
+            for edge in piece.edges:
+                dot = DotItem(3.2, t.colour("field"), t.colour("ink"), group, square=True)
+                dot.setPos(QPointF(*edge.points_mm[0]))
+                dot.setZValue(6)
+        x0, _, x1, y1 = piece.outline.bbox_mm
+        label = LabelItem(piece.name, group, points=9.0, bold=selected)
+        label.setPos(QPointF((x0 + x1) / 2, y1 + 6))
+        label.setZValue(5)
+        return group
+
+    def _backing(self, group: QGraphicsItem, backing: BackingPiece, glue: bool, layer: int) -> None:
+        t = theme()
+        for outline in backing.outlines:
+            path = outline_path(outline)
+            self._path(
+                group,
+                path,
+                _pen(t.colour("cloth_line"), 1.5),
+                QBrush(t.colour("cloth", 95 + 40 * layer)),
+                z=1,
+            )
+            if glue:  # dots stand for the hot-melt coating
+                brush = QBrush(t.colour("cloth_line", 120), Qt.BrushStyle.Dense6Pattern)
+                brush.setTransform(QTransform.fromScale(0.6, 0.6))
+                self._path(group, path, QPen(Qt.PenStyle.NoPen), brush, z=1.1)
+        for notch in backing.notches:
+            self._path(
+                group,
+                _tick(notch.x_mm, notch.y_mm, notch.angle_deg, 2.5),
+                _pen(t.colour("cloth_line"), 1.4),
+                z=2,
+            )
+
+    def _edge(
+        self, group: QGraphicsItem, edge: BoardEdge, chosen: bool, hovered: bool, selected: bool
+    ) -> None:
+        t = theme()
+        path = polyline_path(edge.points_mm)
+        if chosen or hovered:
+            self._path(group, path, _pen(t.colour("accent", 150 if chosen else 70), 10.0), z=2.5)
+        elif not edge.edge.confirmed:
+            self._path(group, path, _pen(t.colour("question", 60), 8.0), z=2.4)
+        self._path(group, path, edge_pen(edge.kind, t, wider_px=0.4 if selected else -0.2), z=3)
+
+    def _notches(self, group: QGraphicsItem, piece: BoardPiece) -> None:
+        t = theme()
+        for notch in piece.upper.notches:
+            path = _tick(notch.x_mm, notch.y_mm, notch.angle_deg, max(notch.depth_mm, 2.0))
+            self._path(group, path, _pen(t.colour("leather_line"), 1.8), z=4)
+        for hole in piece.upper.drill_holes:
+            path = QPainterPath()
+            radius = max(hole.diameter_mm / 2, 0.8)
+            path.addEllipse(QPointF(hole.x_mm, hole.y_mm), radius, radius)
+            path.moveTo(hole.x_mm - 2 * radius, hole.y_mm)
+            path.lineTo(hole.x_mm + 2 * radius, hole.y_mm)
+            path.moveTo(hole.x_mm, hole.y_mm - 2 * radius)
+            path.lineTo(hole.x_mm, hole.y_mm + 2 * radius)
+            self._path(group, path, _pen(t.colour("leather_line"), 1.0), z=4)
+
+    def _axis(self, group: QGraphicsItem, piece: BoardPiece, selected: bool) -> None:
+        t = theme()
+        axis = piece.upper.pull_axis
+        colour = t.colour("ink" if axis.confirmed else "question", 255 if selected else 150)
+        (cx, cy), half = piece.middle_mm, piece.axis_half_mm
+        angle = math.radians(axis.axis_deg)
+        ux, uy = math.cos(angle), math.sin(angle)
+        path = QPainterPath(QPointF(cx - half * ux, cy - half * uy))
+        path.lineTo(cx + half * ux, cy + half * uy)
+        self._path(group, path, _pen(colour, 1.6, dash=() if axis.confirmed else (3.0, 3.0)), z=4.5)
+        for sign in (-1, 1):
+            end = QPointF(cx + sign * half * ux, cy + sign * half * uy)
+            head = _Arrow(math.degrees(math.atan2(sign * uy, sign * ux)), colour, piece.flipped, group)
+            head.setPos(end)
+            head.setZValue(4.6)
+            if selected:
+                dot = DotItem(4.6, t.colour("field"), colour, group)
+                dot.setPos(end)
+                dot.setZValue(7)
+        if selected:
+            label = LabelItem(
+                f"{axis.axis_deg:.1f}°".replace(".", self._lengths.decimal_point), group, ink=colour
+            )
+            label.setPos(QPointF(cx + 0.5 * half * ux, cy + 0.5 * half * uy))
+            label.setZValue(6)
+
+    def _setback(self, group: QGraphicsItem, edge: BoardEdge) -> None:
+        if abs(edge.setback_mm) < 1e-9 or edge.length_mm < 2 * abs(edge.setback_mm):
+            return
+        colour = MARKS[edge.kind].colour(theme())
+        (x, y), (nx, ny) = edge.point_at(0.5)
+        inner = QPointF(x + edge.setback_mm * nx, y + edge.setback_mm * ny)
+        path = QPainterPath(QPointF(x, y))
+        path.lineTo(inner)
+        for px, py in ((x, y), (inner.x(), inner.y())):
+            path.moveTo(px - 0.9 * ny, py + 0.9 * nx)
+            path.lineTo(px + 0.9 * ny, py - 0.9 * nx)
+        self._path(group, path, _pen(colour, 1.1), z=4)
+        text = self._lengths.number(edge.setback_mm)
+        point = self._lengths.decimal_point
+        if point in text:
+            text = text.rstrip("0").rstrip(point)
+        label = LabelItem(
+            text if edge.edge.setback_mm is None else f"{text} ∗", group, ink=colour, points=7.5
+        )
+        away = edge.setback_mm + 4.5
+        label.setPos(QPointF(x + away * nx, y + away * ny))
+        label.setZValue(5)
+
+    def _path(
+        self,
+        group: QGraphicsItem,
+        path: QPainterPath,
+        pen: QPen,
+        brush: QBrush | None = None,
+        *,
+        z: float = 0.0,
+    ) -> QGraphicsPathItem:
+        item = QGraphicsPathItem(path, group)
+        item.setPen(pen)
+        if brush is not None:
+            item.setBrush(brush)
+        item.setZValue(z)
+        return item
+
+    # -- marks of a gesture -------------------------------------------------------------------
+    def show_rings(self, points_mm: list[tuple[float, float]], colour: QColor) -> None:
+        """Ring places (board mm); an empty list takes the rings away."""
+        for ring in self._rings:
+            self._scene.removeItem(ring)
+        self._rings = []
+        for x, y in points_mm:
+            ring = RingItem(colour)
+            ring.setPos(QPointF(x, y))
+            ring.setZValue(20)
+            self._scene.addItem(ring)
+            self._rings.append(ring)
+
+    def show_sweep(self, box_mm: tuple[float, float, float, float] | None) -> None:
+        """Show the box being swept, or none."""
+        if self._sweep is not None:
+            self._scene.removeItem(self._sweep)
+            self._sweep = None
+        if box_mm is not None:
+            t = theme()
+            path = QPainterPath()
+            path.addRect(QRectF(QPointF(box_mm[0], box_mm[1]), QPointF(box_mm[2], box_mm[3])))
+            self._sweep = QGraphicsPathItem(path)
+            self._sweep.setPen(_pen(t.colour("accent"), 1.2, dash=(4.0, 3.0)))
+            self._sweep.setBrush(t.colour("accent", 28))
+            self._sweep.setZValue(30)
+            self._scene.addItem(self._sweep)
+
+    def show_span(self, a: tuple[float, float] | None, b: tuple[float, float] | None, text: str = "") -> None:
+        """Show a measured line with its length, or none."""
+        for item in self._span:
+            self._scene.removeItem(item)
+        self._span = []
+        if a is None or b is None:
+            return
+        t = theme()
+        path = QPainterPath(QPointF(*a))
+        path.lineTo(QPointF(*b))
+        line = QGraphicsPathItem(path)
+        line.setPen(_pen(t.colour("accent"), 1.6))
+        line.setZValue(25)
+        items: list[QGraphicsItem] = [line]
+        for end in (a, b):
+            dot = DotItem(3.5, t.colour("field"), t.colour("accent"))
+            dot.setPos(QPointF(*end))
+            dot.setZValue(26)
+            items.append(dot)
+        if text:
+            label = LabelItem(
+                text, ink=t.colour("accent_ink"), plate=t.colour("accent"), points=9.0, bold=True
+            )
+            label.setPos(QPointF((a[0] + b[0]) / 2, (a[1] + b[1]) / 2))
+            label.setZValue(27)
+            items.append(label)
+        for item in items:
+            self._scene.addItem(item)
+        self._span = items
+
+    def bounds(self, name: str = "") -> QRectF:
+        """Return the box of all pieces shown, or of one (board mm)."""
+        boxes = QRectF()
+        for key, drawn in self._drawn.items():
+            if name and key != name:
+                continue
+            piece = drawn.shown.piece
+            x0, y0, x1, y1 = piece.outline.bbox_mm
+            dx, dy = piece.offset_mm
+            boxes = boxes.united(QRectF(QPointF(x0 + dx, y0 + dy), QPointF(x1 + dx, y1 + dy + 8)))
+        return boxes
+
+
+class _Arrow(DotItem):
+    """An arrow head of constant size; it follows the board's turn of the axis."""
+
+    def __init__(self, angle_deg: float, colour: QColor, flipped: bool, parent: QGraphicsItem) -> None:
+        super().__init__(12, colour, colour, parent)
+        self._angle = 180.0 - angle_deg if flipped else angle_deg
+        self._colour = colour
+
+    def paint(self, painter, option, widget=None) -> None:
+        painter.rotate(-self._angle)  # pixels run down, the board runs up
+        pen = QPen(self._colour, 1.7)
+        pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+        painter.setPen(pen)
+        painter.drawLine(QPointF(-10, -4.5), QPointF(0, 0))
+        painter.drawLine(QPointF(-10, 4.5), QPointF(0, 0))
+
+
+def _pen(colour: QColor, width_px: float, dash: tuple[float, ...] = ()) -> QPen:
+    pen = QPen(colour, width_px)
+    pen.setCosmetic(True)
+    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    pen.setCapStyle(Qt.PenCapStyle.RoundCap if not dash else Qt.PenCapStyle.FlatCap)
+    if dash:
+        pen.setDashPattern(list(dash))
+    return pen
+
+
+def _tick(x_mm: float, y_mm: float, angle_deg: float, length_mm: float) -> QPainterPath:
+    angle = math.radians(angle_deg)
+    path = QPainterPath(QPointF(x_mm, y_mm))
+    path.lineTo(x_mm + length_mm * math.cos(angle), y_mm + length_mm * math.sin(angle))
+    return path
+
+
+def _same(a: Shown, b: Shown) -> bool:
+    """Whether two shown pieces are drawn alike: geometry values are cached by identity."""
+    return (
+        a.piece.upper is b.piece.upper
+        and a.piece.offset_mm == b.piece.offset_mm
+        and a.piece.flipped == b.piece.flipped
+        and a.backings is b.backings
+        and a.over is b.over
+        and a.over_backings is b.over_backings
+    )

@@ -1,0 +1,333 @@
+"""The draft desk: board, pieces, inspector and findings over the open style."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QCoreApplication, Qt, QTimer
+from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QSplitter, QVBoxLayout, QWidget
+
+from app.errors import AppError
+from app.style import pieces as style_pieces
+from app.style.model import PieceData, Style
+from app.tools.board import Board, BoardEdge, EdgeName, board_piece, spread_offsets
+from app.window.canvas.rulers import RuledBoard
+from app.window.canvas.view import BoardView
+from app.window.desks.base import Desk
+from app.window.desks.draft.board_scene import BoardScene, Layers, Shown
+from app.window.desks.draft.draft_actions import DRAFT
+from app.window.desks.draft.edit_actions import EditActions
+from app.window.desks.draft.findings_list import FindingsList
+from app.window.desks.draft.gestures import Gestures
+from app.window.desks.draft.inspector import Inspector
+from app.window.desks.draft.piece_list import PieceList
+from app.window.desks.draft.view_strip import ViewStrip
+from app.window.marks import SEVERITY_ROLE
+from app.window.session import Session
+from app.window.theme import theme
+from app.window.words import step_name
+from geometry.errors import GeometryError
+from geometry.findings import Finding
+
+translate = QCoreApplication.translate
+FINDINGS_AFTER_MS = 250
+
+
+class DraftDesk(Desk):
+    """The pattern maker's view of the style."""
+
+    name = "draft"
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(session, parent)
+        self.gestures = Gestures(self)
+        self.selecting = self.gestures.selecting
+        self._offsets: dict[str, tuple[float, float]] = {}
+        self._findings_due = QTimer(self)
+        self._findings_due.setSingleShot(True)
+        self._findings_due.setInterval(FINDINGS_AFTER_MS)
+        self._findings_due.timeout.connect(self._find)
+        self.edits = EditActions(self)
+        self._make_actions()
+        self._make_widgets()
+        session.opened.connect(self._opened)
+        session.changed.connect(self._changed)
+        session.lengths_changed.connect(self._lengths_changed)
+
+    @classmethod
+    def title(cls) -> str:
+        return translate("Desk", "Draft")
+
+    @classmethod
+    def specs(cls):
+        return DRAFT
+
+    # -- making -------------------------------------------------------------------------------
+    def _make_actions(self) -> None:
+        handlers: dict[str, Callable[..., object]] = {
+            "draft.fit": self.fit,
+            "draft.fit_piece": self.fit_piece,
+            "draft.zoom_in": self._zoom_in,
+            "draft.zoom_out": self._zoom_out,
+            "draft.solo": self._looks_changed,
+            "draft.flip": self._looks_changed,
+            "draft.show_upper": self._looks_changed,
+            "draft.show_backing": self._looks_changed,
+            "draft.show_setbacks": self._looks_changed,
+            "draft.show_axis": self._looks_changed,
+        }
+        handlers |= self.edits.handlers() | self.gestures.handlers()
+        for spec in DRAFT:
+            action = self.actions_made.add(spec, handlers[spec.id])
+            if spec.id.startswith("draft.show_") or spec.id == "draft.select":
+                action.blockSignals(True)
+                action.setChecked(True)
+                action.blockSignals(False)
+
+    def _make_widgets(self) -> None:
+        a = self.actions_made
+        self.view = BoardView()
+        self.view.setAccessibleName(translate("Draft", "Drawing board"))
+        self.scene_of = BoardScene(self.view.scene(), self.session.lengths)
+        self.strip = ViewStrip(
+            [a[f"draft.{n}"] for n in ("select", "breaks", "measure", "confirm", "next_open", "confirm_all")],
+            [a[f"draft.{n}"] for n in ("show_setbacks", "solo", "flip", "fit_piece", "fit")],
+        )
+        self.piece_list = PieceList()
+        self.inspector = Inspector(self.session.lengths)
+        self.findings = FindingsList()
+        middle = QWidget()
+        column = QVBoxLayout(middle)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.strip)
+        column.addWidget(RuledBoard(self.view, self.session.lengths), 1)
+        scroll = QScrollArea()
+        scroll.setWidget(self.inspector)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QScrollArea.Shape.NoFrame)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._right = QSplitter(Qt.Orientation.Vertical)
+        self._right.addWidget(scroll)
+        self._right.addWidget(self.findings)
+        self._right.setStretchFactor(1, 1)
+        self._across = QSplitter()
+        for widget in (self.piece_list, middle, self._right):
+            self._across.addWidget(widget)
+        self._across.setStretchFactor(1, 1)
+        self._across.setSizes([216, 800, 312])
+        self._right.setSizes([470, 300])
+        for name, splitter in (("draft.across", self._across), ("draft.right", self._right)):
+            kept = self.session.settings.state(name)
+            if kept is not None:
+                splitter.restoreState(kept)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self._across)
+        self.gestures.connect_view(self.view)
+        self.strip.sizes_chosen.connect(self._looks_changed)
+        self.piece_list.picked.connect(self.pick_piece)
+        self.findings.picked.connect(self.show_finding)
+        self.edits.connect_inspector(self.inspector)
+        self.inspector.refused.connect(self.status)
+
+    # -- the shell's calls ----------------------------------------------------------------------
+    def entered(self) -> None:
+        self.refresh()
+        self._findings_due.start()
+        self.view.setFocus()
+
+    def left(self) -> None:
+        self.gestures.abandon()
+        self._findings_due.stop()
+
+    def stop(self) -> None:
+        self._findings_due.stop()
+
+    def keep_place(self) -> None:
+        self.session.settings.keep_state("draft.across", self._across.saveState())
+        self.session.settings.keep_state("draft.right", self._right.saveState())
+
+    # -- what is open ---------------------------------------------------------------------------
+    def _opened(self) -> None:
+        self.selecting.piece, self.selecting.edges = "", frozenset()
+        self.gestures.hover = None
+        self._offsets = {}
+        self.scene_of.show_rings([], theme().colour("note"))
+        self.scene_of.show_span(None, None)
+        style = self.session.style
+        if style is not None:
+            self.strip.show_sizes(style.size_run.sizes, style.size_run.base)
+            self.refresh()
+            QTimer.singleShot(0, self.fit)
+
+    def _changed(self) -> None:
+        if self.isVisible():
+            self.refresh()
+            self._findings_due.start()
+
+    def _lengths_changed(self) -> None:
+        self.inspector.relook()
+        self.refresh()
+        self.view.looked.emit()
+
+    def _looks_changed(self) -> None:
+        self.refresh()
+
+    @property
+    def on_base(self) -> bool:
+        """Whether the base size is shown: edges and axes are marked on it."""
+        style = self.session.style
+        return style is not None and self.strip.size_shown in ("", style.size_run.base)
+
+    # -- showing --------------------------------------------------------------------------------
+    def refresh(self) -> None:
+        """Draw what the session's style says now."""
+        style = self.session.style
+        if style is None:
+            return
+        if self.selecting.piece and not any(p.name == self.selecting.piece for p in style.pieces):
+            self.selecting.piece, self.selecting.edges = "", frozenset()
+        shown = self._shown(style)
+        checked = self._checked
+        layers = Layers(
+            checked("show_upper"), checked("show_backing"), checked("show_setbacks"), checked("show_axis")
+        )
+        piece = self.selecting.piece
+        on_board = [s for s in shown if s.piece.name == piece] if checked("solo") and piece else shown
+        self.scene_of.show(on_board, layers, piece, self.selecting.edges, self.gestures.hover)
+        self.piece_list.set_rows(shown, piece)
+        self.inspector.show_piece(self.piece_data)
+        self.inspector.show_edges(self.edges_selected, style_pieces.draft_rules(style))
+        self._show_facts(shown)
+
+    def _shown(self, style: Style) -> list[Shown]:
+        base = style.size_run.base
+        size = self.strip.size_shown or base
+        over = self.strip.size_over
+        names = tuple(piece.name for piece in style.pieces)
+        if set(self._offsets) != set(names):
+            boxes = [
+                style_pieces.upper_piece(style, p.name, base, p.hand).outline.bbox_mm for p in style.pieces
+            ]
+            self._offsets = dict(zip(names, spread_offsets(boxes), strict=True))
+        rules = style_pieces.draft_rules(style)
+        setbacks = {kind: rule.setback_mm for kind, rule in rules.edge_rules.items()}
+        shown = []
+        for piece in style.pieces:
+            upper = style_pieces.upper_piece(style, piece.name, size, piece.hand)
+            backings = style_pieces.piece_backings(style, piece.name, size, piece.hand)
+            flipped = self._checked("flip")
+            drawn = board_piece(upper, setbacks, self._offsets[piece.name], flipped=flipped)
+            if over:
+                other = style_pieces.upper_piece(style, piece.name, over, piece.hand)
+                other_backings = style_pieces.piece_backings(style, piece.name, over, piece.hand)
+                shown.append(Shown(drawn, backings, other.outline, other_backings))
+            else:
+                shown.append(Shown(drawn, backings))
+        return shown
+
+    def _show_facts(self, shown: list[Shown]) -> None:
+        count = sum(
+            sum(not e.edge.confirmed for e in s.piece.edges) + (not s.piece.upper.pull_axis.confirmed)
+            for s in shown
+        )
+        text = (
+            translate("Draft", "{0} to confirm").format(count)
+            if count
+            else translate("Draft", "all confirmed")
+        )
+        self.facts.emit(text)
+
+    def _find(self) -> None:
+        style = self.session.style
+        if style is None or not self.isVisible():
+            return
+        try:
+            found = list(style_pieces.findings(style, [style.size_run.base], ("left",)))
+        except GeometryError as error:
+            self.status.emit(str(error))
+            found = []
+        imported = [f for f in self.session.import_findings if f.code != "EDGES_TO_CONFIRM"]
+        self.findings.show_findings([*imported, *found])
+
+    # -- what is selected -----------------------------------------------------------------------
+    @property
+    def board(self) -> Board:
+        """The board as it is shown."""
+        return self.scene_of.board()
+
+    @property
+    def piece_data(self) -> PieceData | None:
+        """The selected piece."""
+        style = self.session.style
+        if style is None or not self.selecting.piece:
+            return None
+        return style.piece(self.selecting.piece)
+
+    @property
+    def edges_selected(self) -> list[BoardEdge]:
+        """The selected edges."""
+        shown = self.board.piece(self.selecting.piece)
+        return [] if shown is None else [e for e in shown.edges if e.name in self.selecting.edges]
+
+    def select(self, piece: str, names: frozenset[EdgeName] = frozenset()) -> None:
+        """Select a piece and edges of it."""
+        self.selecting.piece, self.selecting.edges = piece, names
+        self.gestures.breaking.piece = piece
+        if self.session.document is not None:
+            self.session.document.seal()
+        self.refresh()
+
+    def pick_piece(self, name: str) -> None:
+        """Select a piece from the list, and bring it into view."""
+        if name != self.selecting.piece:
+            self.select(name)
+            box = self.scene_of.bounds(name)
+            if not self.view.visible_mm().intersects(box):
+                self.view.look_at(box)
+
+    def show_finding(self, finding: Finding) -> None:
+        """Go to the place that a finding speaks of."""
+        shown = self.board.piece(finding.piece) if finding.piece else None
+        if shown is not None:
+            self.select(finding.piece)
+        points = [shown.to_board(point) if shown is not None else point for point in finding.where_mm]
+        self.scene_of.show_rings(points, theme().colour(SEVERITY_ROLE[finding.severity]))
+        box = self.scene_of.bounds(finding.piece if shown is not None else "")
+        for x, y in points:
+            box = box.united(box.__class__(x - 5, y - 5, 10, 10))
+        self.view.look_at(box)
+
+    # -- looking ----------------------------------------------------------------------------------
+    def fit(self) -> None:
+        """Show everything."""
+        self.view.look_at(self.scene_of.bounds())
+
+    def fit_piece(self) -> None:
+        """Show the selected piece."""
+        self.view.look_at(self.scene_of.bounds(self.selecting.piece))
+
+    def _zoom_in(self) -> None:
+        self.view.zoom_by(1.25)
+
+    def _zoom_out(self) -> None:
+        self.view.zoom_by(0.8)
+
+    def _checked(self, name: str) -> bool:
+        return self.actions_made[f"draft.{name}"].isChecked()
+
+    def edit(self, step: str, change, *args: object, merge: str = "") -> None:
+        """Commit ``change(style, *args)`` as a step; a refusal is said in the status bar."""
+        document = self.session.document
+        if document is None:
+            return
+        try:
+            style = change(document.style, *args)
+        except (AppError, GeometryError) as error:
+            self.status.emit(str(error))
+            return
+        self.session.apply(step_name(step, self.selecting.piece), style, merge=merge)
+
+
+DESK = DraftDesk

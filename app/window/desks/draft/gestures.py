@@ -1,0 +1,179 @@
+"""The pointer on the draft board: hands events to the tool in use and carries out its answers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication, QObject, Qt
+
+from app.tools.board import EdgeName
+from app.tools.breaks import BreakTool
+from app.tools.measure import MeasureTool
+from app.tools.outcome import Commit, Dropped, Outcome, Preview, Refused, Select, Span, Sweep
+from app.tools.pointer import Pointer
+from app.tools.select import REACH_PX, SelectTool
+from app.window.canvas.view import BoardView
+from app.window.theme import theme
+from app.window.words import step_name
+
+if TYPE_CHECKING:
+    from app.window.desks.draft.desk import DraftDesk
+
+translate = QCoreApplication.translate
+CURSORS = {
+    "axis": Qt.CursorShape.SizeAllCursor,
+    "break": Qt.CursorShape.PointingHandCursor,
+    "edge": Qt.CursorShape.PointingHandCursor,
+}
+
+
+class Gestures(QObject):
+    """Holds the tools; ``hover`` is the edge under the pointer, as (piece, edge)."""
+
+    def __init__(self, desk: DraftDesk) -> None:
+        super().__init__(desk)
+        self._desk = desk
+        self.selecting = SelectTool()
+        self.breaking = BreakTool()
+        self.measuring = MeasureTool()
+        self.tool: SelectTool | BreakTool | MeasureTool = self.selecting
+        self.hover: tuple[str, EdgeName] | None = None
+
+    def handlers(self) -> dict[str, Callable[..., object]]:
+        """Return the handlers of the tool actions."""
+        return {
+            "draft.select": self._use_select,
+            "draft.breaks": self._use_breaks,
+            "draft.measure": self._use_measure,
+            "draft.let_go": self.let_go,
+        }
+
+    def connect_view(self, view: BoardView) -> None:
+        """Take the view's pointer events."""
+        view.pressed.connect(self._pressed)
+        view.moved.connect(self._moved)
+        view.released.connect(self._released)
+        view.left.connect(self._left_board)
+
+    # -- which tool -------------------------------------------------------------------------------
+    def _use_select(self, on: bool) -> None:
+        self._use(self.selecting, "select")
+
+    def _use_breaks(self, on: bool) -> None:
+        self._use(self.breaking, "breaks")
+
+    def _use_measure(self, on: bool) -> None:
+        self._use(self.measuring, "measure")
+
+    def _use(self, tool: SelectTool | BreakTool | MeasureTool, name: str) -> None:
+        if tool is not self.tool:
+            if self.tool is not self.selecting:
+                self._carry_out(self.tool.cancel())
+            self.tool = tool
+            self.breaking.piece = self.selecting.piece
+        for other in ("select", "breaks", "measure"):
+            action = self._desk.actions_made[f"draft.{other}"]
+            action.blockSignals(True)
+            action.setChecked(other == name)
+            action.blockSignals(False)
+            action.changed.emit()
+        plain = name == "select"
+        self._desk.view.viewport().setCursor(
+            Qt.CursorShape.ArrowCursor if plain else Qt.CursorShape.CrossCursor
+        )
+
+    def let_go(self) -> None:
+        """Give up the gesture, then the tool, then the selection."""
+        self._desk.scene_of.show_rings([], theme().colour("note"))
+        if self.tool is not self.selecting:
+            self._carry_out(self.tool.cancel())
+            self._use(self.selecting, "select")
+        else:
+            self._carry_out(self.selecting.cancel())
+
+    def abandon(self) -> None:
+        """End a running gesture without a step: undo was pressed, or another desk comes."""
+        self.selecting.abandon()
+        self.breaking.cancel()
+        self._desk.scene_of.show_sweep(None)
+        if self._desk.session.document is not None:
+            self._desk.session.document.preview(None)
+
+    # -- events -----------------------------------------------------------------------------------
+    def _pressed(self, at: Pointer) -> None:
+        document = self._desk.session.document
+        if document is None:
+            return
+        document.seal()
+        if not self._desk.on_base and self.tool is not self.measuring:
+            self._desk.status.emit(
+                translate("Draft", "Edges and axes are marked on the base size; this size follows.")
+            )
+        self._carry_out(self.tool.press(document.style, self._desk.board, at))
+
+    def _moved(self, at: Pointer) -> None:
+        outcomes = self.tool.move(at)
+        self._carry_out(outcomes)
+        if not outcomes:
+            lengths = self._desk.session.lengths
+            self._desk.status.emit(f"x {lengths.text(at.x_mm)}   y {lengths.text(at.y_mm)}")
+            self._hover_at(at)
+
+    def _released(self, at: Pointer) -> None:
+        self._carry_out(self.tool.release(at))
+
+    def _left_board(self) -> None:
+        if self.hover is not None:
+            self.hover = None
+            self._desk.refresh()
+
+    def _hover_at(self, at: Pointer) -> None:
+        if self.tool is not self.selecting:
+            return
+        board = self._desk.board
+        what = self.selecting.cursor(board, at)
+        self._desk.view.viewport().setCursor(CURSORS.get(what, Qt.CursorShape.ArrowCursor))
+        edge = what == "edge"
+        hit = board.edge_near(at.xy_mm, at.reach_mm(REACH_PX), self.selecting.piece) if edge else None
+        hover = None if hit is None else (hit[0].name, hit[1].name)
+        if hover != self.hover:
+            self.hover = hover
+            self._desk.refresh()
+
+    # -- answers ----------------------------------------------------------------------------------
+    def _carry_out(self, outcomes: list[Outcome]) -> None:
+        desk = self._desk
+        document = desk.session.document
+        if document is None:
+            return
+        for outcome in outcomes:
+            match outcome:
+                case Preview(style) if desk.on_base:
+                    document.preview(style)
+                case Commit(step, style) if desk.on_base:
+                    piece = self.breaking.piece if self.tool is self.breaking else self.selecting.piece
+                    desk.session.apply(step_name(step, piece), style)
+                case Dropped():
+                    document.preview(None)
+                case Refused(message):
+                    desk.status.emit(message)
+                case Select(piece, names):
+                    desk.select(piece, names)
+                case Sweep(box):
+                    desk.scene_of.show_sweep(box)
+                case Span(a, b):
+                    self._show_span(a, b)
+                case _:
+                    pass
+
+    def _show_span(self, a: tuple[float, float] | None, b: tuple[float, float] | None) -> None:
+        scene = self._desk.scene_of
+        if a is None or b is None:
+            scene.show_span(None, None)
+            return
+        dx, dy = b[0] - a[0], b[1] - a[1]
+        lengths = self._desk.session.lengths
+        text = lengths.text((dx * dx + dy * dy) ** 0.5, 2)
+        scene.show_span(a, b, text)
+        self._desk.status.emit(f"{text}   Δx {lengths.text(dx, 2)}   Δy {lengths.text(dy, 2)}")

@@ -1,0 +1,191 @@
+"""The pieces of the style with thumbnails; what is unconfirmed shows on each."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import (
+    QAbstractListModel,
+    QCoreApplication,
+    QModelIndex,
+    QPersistentModelIndex,
+    QRectF,
+    QSize,
+    Qt,
+    Signal,
+)
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QTransform
+from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
+
+from app.window.canvas.paths import outline_path
+from app.window.desks.draft.board_scene import Shown
+from app.window.theme import theme, ui_font
+
+translate = QCoreApplication.translate
+ROW_PX = 62
+Index = QModelIndex | QPersistentModelIndex
+
+
+class PieceModel(QAbstractListModel):
+    """Rows are ``Shown`` pieces."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.rows: list[Shown] = []
+
+    def set_rows(self, rows: list[Shown]) -> None:
+        """Show other pieces; when only their contents changed, the selection stays."""
+        names = [row.piece.name for row in rows]
+        if names == [row.piece.name for row in self.rows]:
+            for number, (old, new) in enumerate(zip(self.rows, rows, strict=True)):
+                if old.piece.upper is not new.piece.upper or old.backings is not new.backings:
+                    self.rows[number] = new
+                    index = self.index(number)
+                    self.dataChanged.emit(index, index)
+            return
+        self.beginResetModel()
+        self.rows = list(rows)
+        self.endResetModel()
+
+    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
+        return 0 if parent.isValid() else len(self.rows)
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        if not index.isValid():
+            return None
+        shown = self.rows[index.row()]
+        if role == Qt.ItemDataRole.DisplayRole:
+            return shown.piece.name
+        if role == Qt.ItemDataRole.AccessibleTextRole:
+            return f"{shown.piece.name}, {about(shown)}"
+        return None
+
+
+def unconfirmed_count(shown: Shown) -> int:
+    """Return how many edges and axes of a piece are still suggestions."""
+    edges = sum(not edge.edge.confirmed for edge in shown.piece.edges)
+    return edges + (not shown.piece.upper.pull_axis.confirmed)
+
+
+def about(shown: Shown) -> str:
+    """Return the line under a piece's name."""
+    if not shown.backings:
+        return translate("Draft", "not backed")
+    area = sum(backing.area_mm2 for backing in shown.backings) / 100
+    text = f"{area:.0f} cm²"
+    if len(shown.backings) > 1:
+        text += " · " + translate("Draft", "{0} layers").format(len(shown.backings))
+    return text
+
+
+class PieceDelegate(QStyledItemDelegate):
+    """Paints a row: thumbnail, name, area, and a count of what is to confirm."""
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
+        return QSize(180, ROW_PX)
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
+        t = theme()
+        shown: Shown = index.model().rows[index.row()]  # type: ignore[attr-defined]
+        painter.save()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        box = QRectF(option.rect).adjusted(3, 2, -3, -2)
+        state = option.state
+        if state & QStyle.StateFlag.State_Selected:
+            painter.setPen(QPen(t.colour("accent"), 1))
+            painter.setBrush(t.colour("accent_soft"))
+            painter.drawRoundedRect(box, 6, 6)
+        elif state & QStyle.StateFlag.State_MouseOver:
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(t.colour("panel_deep"))
+            painter.drawRoundedRect(box, 6, 6)
+        picture = QRectF(box.left() + 6, box.top() + 5, 66, box.height() - 10)
+        _thumbnail(painter, shown, picture)
+        words = QRectF(picture.right() + 10, box.top() + 6, box.right() - picture.right() - 40, 20)
+        painter.setPen(t.colour("ink"))
+        painter.setFont(ui_font(9.5, bold=True))
+        name = painter.fontMetrics().elidedText(
+            shown.piece.name, Qt.TextElideMode.ElideRight, int(words.width())
+        )
+        painter.drawText(words, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, name)
+        painter.setPen(t.colour("ink_soft"))
+        painter.setFont(ui_font(8.5))
+        painter.drawText(
+            words.translated(0, 20), Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, about(shown)
+        )
+        count = unconfirmed_count(shown)
+        if count:
+            badge = QRectF(box.right() - 28, box.center().y() - 9, 20, 18)
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(t.colour("question"))
+            painter.drawRoundedRect(badge, 9, 9)
+            painter.setPen(t.colour("field"))
+            painter.setFont(ui_font(8, bold=True))
+            painter.drawText(badge, Qt.AlignmentFlag.AlignCenter, str(count))
+        painter.restore()
+
+
+def _thumbnail(painter: QPainter, shown: Shown, box: QRectF) -> None:
+    t = theme()
+    x0, y0, x1, y1 = shown.piece.outline.bbox_mm
+    scale = min(box.width() / max(x1 - x0, 1e-6), box.height() / max(y1 - y0, 1e-6))
+    centre = box.center()
+    transform = QTransform(
+        scale, 0, 0, -scale, centre.x() - scale * (x0 + x1) / 2, centre.y() + scale * (y0 + y1) / 2
+    )
+    _shape(
+        painter,
+        transform.map(outline_path(shown.piece.outline)),
+        t.colour("leather_line"),
+        t.colour("leather", 90),
+    )
+    for backing in shown.backings[:1]:
+        for outline in backing.outlines:
+            _shape(
+                painter, transform.map(outline_path(outline)), t.colour("cloth_line"), t.colour("cloth", 150)
+            )
+
+
+def _shape(painter: QPainter, path: QPainterPath, line: QColor, fill: QColor) -> None:
+    painter.setPen(QPen(line, 1.0))
+    painter.setBrush(QBrush(fill))
+    painter.drawPath(path)
+
+
+class PieceList(QListView):
+    """``picked`` carries the name of the piece chosen in the list."""
+
+    picked = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._model = PieceModel()
+        self._model.setParent(self)
+        self.setModel(self._model)
+        self.setItemDelegate(PieceDelegate(self))
+        self.setMouseTracking(True)
+        self.setUniformItemSizes(True)
+        self.setFrameShape(QListView.Shape.NoFrame)
+        self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        self.setAccessibleName(translate("Draft", "Pieces"))
+        self.clicked.connect(self._clicked)
+        self.activated.connect(self._clicked)
+        self.selectionModel().currentChanged.connect(self._current)
+        self._quiet = False
+
+    def set_rows(self, rows: list[Shown], selected: str) -> None:
+        """Show the pieces and mark the selected one."""
+        self._quiet = True
+        self._model.set_rows(rows)
+        names = [row.piece.name for row in rows]
+        if selected in names:
+            self.setCurrentIndex(self._model.index(names.index(selected)))
+        else:
+            self.setCurrentIndex(QModelIndex())
+            self.clearSelection()
+        self._quiet = False
+
+    def _clicked(self, index: QModelIndex) -> None:
+        self.picked.emit(str(index.data()))
+
+    def _current(self, index: QModelIndex, before: QModelIndex) -> None:
+        if not self._quiet and index.isValid():
+            self.picked.emit(str(index.data()))

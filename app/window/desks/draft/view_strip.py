@@ -1,0 +1,73 @@
+"""The strip above the board: size shown, size laid over it, and what is drawn."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QToolButton, QWidget
+
+translate = QCoreApplication.translate
+
+
+class ViewStrip(QWidget):
+    """``sizes_chosen`` fires when another size is to be shown or laid over."""
+
+    sizes_chosen = Signal()
+
+    def __init__(self, tools: list[QAction], looks: list[QAction]) -> None:
+        super().__init__()
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(8, 4, 10, 4)
+        layout.setSpacing(4)
+        for action in tools:
+            layout.addWidget(_button(action))
+        layout.addSpacing(14)
+        layout.addWidget(QLabel(translate("Draft", "Size")))
+        self.size_box = QComboBox()
+        self.size_box.setAccessibleName(translate("Draft", "Size shown"))
+        self.size_box.activated.connect(self._chosen)
+        layout.addWidget(self.size_box)
+        layout.addSpacing(6)
+        layout.addWidget(QLabel(translate("Draft", "over it")))
+        self.over_box = QComboBox()
+        self.over_box.setAccessibleName(translate("Draft", "Size laid over it"))
+        self.over_box.setToolTip(translate("Draft", "Draw another size over this one to compare them"))
+        self.over_box.activated.connect(self._chosen)
+        layout.addWidget(self.over_box)
+        layout.addStretch(1)
+        for action in looks:
+            layout.addWidget(_button(action, words=not action.icon() or action.icon().isNull()))
+
+    def show_sizes(self, sizes: tuple[str, ...], base: str) -> None:
+        """Offer the sizes of a style, the base size shown."""
+        self.size_box.clear()
+        self.over_box.clear()
+        self.over_box.addItem("–", "")
+        for size in sizes:
+            self.size_box.addItem(size + (" *" if size == base else ""), size)
+            self.over_box.addItem(size, size)
+        self.size_box.setCurrentIndex(max(self.size_box.findData(base), 0))
+
+    @property
+    def size_shown(self) -> str:
+        """The size on the board."""
+        return str(self.size_box.currentData() or "")
+
+    @property
+    def size_over(self) -> str:
+        """The size laid over it, '' = none."""
+        return str(self.over_box.currentData() or "")
+
+    def _chosen(self, index: int) -> None:
+        self.sizes_chosen.emit()
+
+
+def _button(action: QAction, *, words: bool = False) -> QToolButton:
+    button = QToolButton()
+    button.setDefaultAction(action)
+    button.setAccessibleName(action.text())
+    if words:
+        from PySide6.QtCore import Qt
+
+        button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextOnly)
+    return button

@@ -1,0 +1,189 @@
+"""Drawings become a style; what a drawing leaves open is asked, never guessed in silence."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import get_args
+
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import (
+    QApplication,
+    QButtonGroup,
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QLabel,
+    QLineEdit,
+    QRadioButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.rules_store import load_rules
+from app.style.model import Style
+from app.style.new import new_style
+from app.window.theme import ui_font
+from geometry.dxf_read import Drawing, read_drawing
+from geometry.dxf_units import UnitChoice
+from geometry.findings import Finding, Severity
+from geometry.sizes import SizeSystem
+
+translate = QCoreApplication.translate
+
+
+class Cancelled(Exception):
+    """The person closed a question without an answer; nothing is to be done."""
+
+
+def import_drawings(paths: Sequence[Path], parent: QWidget) -> tuple[Style, tuple[Finding, ...]]:
+    """Return a style of the pieces of one or several drawings, and all findings.
+
+    Asks for the unit where the file does not say, and for the size where none is named. Raises
+    Cancelled when a question is not answered, and what reading and making the style raise.
+    """
+    rules = load_rules()
+    drawings = [_read(path, rules.chord_mm, parent) for path in paths]
+    first = drawings[0]
+    together = replace(
+        first,
+        pieces=tuple(piece for drawing in drawings for piece in drawing.pieces),
+        findings=tuple(finding for drawing in drawings for finding in drawing.findings),
+        sizes=tuple(dict.fromkeys(size for drawing in drawings for size in drawing.sizes)),
+    )
+    system: SizeSystem = "paris"
+    base = first.base_size
+    if not base and not any(piece.size for piece in together.pieces):
+        base, system = _ask_size(paths[0], parent)
+    style, found = new_style(
+        together,
+        name=first.style_name or paths[0].stem,
+        rules=rules,
+        source=", ".join(path.name for path in paths),
+        system=system,
+        base=base,
+    )
+    left_out = [_left_out(drawing) for drawing in drawings]
+    return style, (*together.findings, *(f for some in left_out for f in some), *found)
+
+
+def _read(path: Path, chord_mm: float, parent: QWidget) -> Drawing:
+    drawing = read_drawing(path, chord_mm=chord_mm)
+    open_unit = next(
+        (f for f in drawing.findings if f.code == "UNIT" and f.severity is Severity.QUESTION), None
+    )
+    if open_unit is None:
+        return drawing
+    unit = _ask_unit(path, drawing.unit_choices, drawing.unit, parent)
+    if unit == drawing.unit:
+        return replace(drawing, findings=tuple(f for f in drawing.findings if f is not open_unit))
+    again = read_drawing(path, unit=unit, chord_mm=chord_mm)  # type: ignore[arg-type]
+    return again
+
+
+def _left_out(drawing: Drawing) -> list[Finding]:
+    return [
+        Finding(
+            code="LEFT_OUT",
+            severity=Severity.NOTE,
+            message=translate("Import", "{0}: left out, {1}").format(left.what, left.why),
+        )
+        for left in drawing.left_out
+    ]
+
+
+class UnitQuestion(QDialog):
+    """Asks in which unit a drawing is, showing how large it would be in each."""
+
+    def __init__(
+        self, path: Path, choices: Sequence[UnitChoice], guess: str, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(translate("Import", "Unit of the drawing"))
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(22, 18, 22, 16)
+        layout.setSpacing(9)
+        head = QLabel(
+            translate("Import", "{0} does not say for certain in which unit it is drawn.").format(path.name)
+        )
+        head.setFont(ui_font(11, bold=True))
+        head.setWordWrap(True)
+        layout.addWidget(head)
+        layout.addWidget(QLabel(translate("Import", "The whole drawing would be:")))
+        self.group = QButtonGroup(self)
+        self._units: list[str] = []
+        for number, choice in enumerate(choices):
+            text = f"{choice.unit}:   {choice.width_mm:,.1f} × {choice.height_mm:,.1f} mm"
+            button = QRadioButton(text)
+            button.setChecked(choice.unit == guess)
+            self.group.addButton(button, number)
+            self._units.append(choice.unit)
+            layout.addWidget(button)
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
+        )
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        layout.addWidget(buttons)
+
+    @property
+    def unit(self) -> str:
+        """The unit chosen."""
+        return self._units[max(self.group.checkedId(), 0)]
+
+
+class SizeQuestion(QDialog):
+    """Asks which size a drawing without sizes shows."""
+
+    def __init__(self, path: Path, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(translate("Import", "Size drawn"))
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(22, 18, 22, 16)
+        layout.setSpacing(10)
+        head = QLabel(translate("Import", "{0} names no size. Which one is drawn?").format(path.name))
+        head.setFont(ui_font(11, bold=True))
+        head.setWordWrap(True)
+        layout.addWidget(head)
+        form = QFormLayout()
+        self.size_field = QLineEdit("37")
+        self.system_box = QComboBox()
+        for system in get_args(SizeSystem):
+            self.system_box.addItem(system, system)
+        form.addRow(translate("Import", "Size"), self.size_field)
+        form.addRow(translate("Import", "Size system"), self.system_box)
+        layout.addLayout(form)
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
+        )
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        layout.addWidget(buttons)
+
+
+def _ask_unit(path: Path, choices: Sequence[UnitChoice], guess: str, parent: QWidget) -> str:
+    dialog = UnitQuestion(path, choices, guess, parent)
+    answered = _run(dialog)
+    unit = dialog.unit
+    dialog.deleteLater()
+    if not answered:
+        raise Cancelled
+    return unit
+
+
+def _ask_size(path: Path, parent: QWidget) -> tuple[str, SizeSystem]:
+    dialog = SizeQuestion(path, parent)
+    answered = _run(dialog)
+    size, system = dialog.size_field.text().strip(), dialog.system_box.currentData()
+    dialog.deleteLater()
+    if not answered or not size:
+        raise Cancelled
+    return size, system
+
+
+def _run(dialog: QDialog) -> bool:
+    while QApplication.overrideCursor() is not None:
+        QApplication.restoreOverrideCursor()
+    return dialog.exec() == QDialog.DialogCode.Accepted

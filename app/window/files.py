@@ -1,0 +1,202 @@
+"""Opening, making, saving and restoring styles from the window."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication, QObject, Qt
+from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox, QWidget
+
+from app.document import Document
+from app.errors import AppError
+from app.recovery import left_behind
+from app.style.file import EXTENSION, load_style, save_style
+from app.window.drawing_import import Cancelled, import_drawings
+from app.window.problems import show_problem
+from app.window.session import Session
+from app.window.start_page import SAMPLES
+from geometry.errors import GeometryError
+
+translate = QCoreApplication.translate
+
+
+class Files(QObject):
+    """File commands over a session; every failure is shown and leaves the open style as it was."""
+
+    def __init__(self, session: Session, window: QWidget) -> None:
+        super().__init__(window)
+        self._session = session
+        self._window = window
+
+    # -- open and new -------------------------------------------------------------------------
+    def ask_open(self) -> None:
+        """Ask for a style file and open it."""
+        name, _ = QFileDialog.getOpenFileName(
+            self._window,
+            translate("Files", "Open a style"),
+            self._session.settings.folder,
+            translate("Files", "Styles (*{0});;Drawings (*.dxf);;All files (*)").format(EXTENSION),
+        )
+        if name:
+            self.open_paths([Path(name)])
+
+    def ask_new(self) -> None:
+        """Ask for drawings and make a style of them."""
+        names, _ = QFileDialog.getOpenFileNames(
+            self._window,
+            translate("Files", "New style from drawings"),
+            self._session.settings.folder,
+            translate("Files", "Drawings (*.dxf);;All files (*)"),
+        )
+        if names:
+            self.open_paths([Path(name) for name in names])
+
+    def open_paths(self, paths: Sequence[Path]) -> bool:
+        """Open a style file, or make a style of drawings; returns whether one is open now."""
+        drawings = [path for path in paths if path.suffix.lower() == ".dxf"]
+        if not self.may_close():
+            return False
+        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            if drawings:
+                style, findings = import_drawings(drawings, self._window)
+                document = Document(style, unsaved=True)
+            else:
+                path = paths[0]
+                sample = SAMPLES in path.resolve().parents
+                style, findings = load_style(path), ()
+                # a sample opens as an unnamed copy, so that the sample stays as it is
+                document = Document(style, None if sample else path)
+                if not sample:
+                    self._session.settings.add_recent(path)
+        except Cancelled:
+            return False
+        except (AppError, GeometryError) as error:
+            self._plain_cursor()
+            show_problem(error, self._window)
+            return False
+        finally:
+            self._plain_cursor()
+        self._session.open(document, tuple(findings))
+        return True
+
+    # -- save ---------------------------------------------------------------------------------
+    def save(self) -> bool:
+        """Save under the style's own name, or ask for one; returns whether it is saved."""
+        document = self._session.document
+        if document is None:
+            return False
+        if document.path is None:
+            return self.save_as()
+        return self._write(document, document.path)
+
+    def save_as(self) -> bool:
+        """Ask for a name and save; returns whether it is saved."""
+        document = self._session.document
+        if document is None:
+            return False
+        start = (
+            document.path
+            or Path(self._session.settings.folder) / f"{_file_name(document.style.name)}{EXTENSION}"
+        )
+        name, _ = QFileDialog.getSaveFileName(
+            self._window,
+            translate("Files", "Save the style as"),
+            str(start),
+            translate("Files", "Styles (*{0})").format(EXTENSION),
+        )
+        if not name:
+            return False
+        path = Path(name)
+        if not path.name.endswith(EXTENSION):
+            path = path.with_name(path.name.removesuffix(".json") + EXTENSION)
+        return self._write(document, path)
+
+    def _write(self, document: Document, path: Path) -> bool:
+        style = document.style
+        try:
+            save_style(style, path)
+        except AppError as error:
+            show_problem(error, self._window)
+            return False
+        document.mark_saved(path, style)
+        self._session.settings.add_recent(path)
+        return True
+
+    # -- close --------------------------------------------------------------------------------
+    def may_close(self) -> bool:
+        """Ask about unsaved work; returns whether the open style may go."""
+        document = self._session.document
+        if document is None or not document.dirty:
+            return True
+        box = QMessageBox(self._window)
+        box.setIcon(QMessageBox.Icon.NoIcon)
+        box.setWindowTitle(translate("Files", "Unsaved changes"))
+        box.setText(translate("Files", "“{0}” has changes that are not saved.").format(document.style.name))
+        steps = document.labels[-3:]
+        box.setInformativeText(
+            translate("Files", "The last steps: {0}").format("; ".join(steps)) if steps else ""
+        )
+        save = box.addButton(translate("Files", "Save"), QMessageBox.ButtonRole.AcceptRole)
+        discard = box.addButton(translate("Files", "Do not save"), QMessageBox.ButtonRole.DestructiveRole)
+        cancel = box.addButton(translate("Files", "Cancel"), QMessageBox.ButtonRole.RejectRole)
+        box.setDefaultButton(save)
+        box.setEscapeButton(cancel)
+        box.exec()
+        clicked = box.clickedButton()
+        box.deleteLater()
+        if clicked is save:
+            return self.save()
+        return clicked is discard
+
+    def close_style(self) -> None:
+        """Close the open style and go back to the start page."""
+        if self.may_close():
+            self._session.open(None)
+
+    # -- recovery -----------------------------------------------------------------------------
+    def offer_recovery(self, folder: Path) -> bool:
+        """Offer what a killed program left behind; returns whether something was restored."""
+        restored = False
+        for left in left_behind(folder):
+            box = QMessageBox(self._window)
+            box.setIcon(QMessageBox.Icon.NoIcon)
+            box.setWindowTitle(translate("Files", "Unsaved work was found"))
+            box.setText(
+                translate("Files", "The program ended before “{0}” was saved.").format(left.style.name)
+            )
+            where = str(left.path) if left.path else translate("Files", "not saved in a file yet")
+            when = left.written.astimezone().strftime("%Y-%m-%d %H:%M:%S")
+            box.setInformativeText(
+                translate(
+                    "Files",
+                    "Last change: {0}\nFile: {1}\nRestoring opens it unsaved; the file stays as it is.",
+                ).format(when, where)
+            )
+            restore = box.addButton(translate("Files", "Restore"), QMessageBox.ButtonRole.AcceptRole)
+            later = box.addButton(translate("Files", "Ask again later"), QMessageBox.ButtonRole.RejectRole)
+            discard = box.addButton(translate("Files", "Discard"), QMessageBox.ButtonRole.DestructiveRole)
+            box.setDefaultButton(restore)
+            box.setEscapeButton(later)
+            box.exec()
+            clicked = box.clickedButton()
+            box.deleteLater()
+            if clicked is discard:
+                left.discard()
+            elif clicked is restore:
+                if not self.may_close():
+                    continue
+                self._session.open(Document(left.style, left.path, unsaved=True))
+                left.discard()  # by now this program's own copy holds it
+                restored = True
+        return restored
+
+    def _plain_cursor(self) -> None:
+        while QApplication.overrideCursor() is not None:
+            QApplication.restoreOverrideCursor()
+
+
+def _file_name(name: str) -> str:
+    kept = "".join(c if c.isalnum() or c in " -_." else "-" for c in name).strip(" .")
+    return kept or "style"

@@ -1,0 +1,67 @@
+"""Lengths as people read and type them: mm or inch on the screen, mm everywhere inside."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+MM_PER_INCH = 25.4
+
+
+class Unit(StrEnum):
+    """Unit of display."""
+
+    MM = "mm"
+    INCH = "in"
+
+
+@dataclass
+class Lengths:
+    """How lengths are shown and read; ``decimal_point`` is '.' or ','."""
+
+    unit: Unit = Unit.MM
+    decimal_point: str = "."
+
+    def number(self, value_mm: float, digits: int = 1) -> str:
+        """Return a length without its unit; inches get a digit or two more."""
+        if self.unit is Unit.INCH:
+            text = f"{value_mm / MM_PER_INCH:.{digits + 2}f}"
+        else:
+            text = f"{value_mm:.{digits}f}"
+        if float(text) == 0.0:
+            text = text.lstrip("-")
+        return text.replace(".", self.decimal_point)
+
+    def text(self, value_mm: float, digits: int = 1) -> str:
+        """Return a length with its unit."""
+        return f"{self.number(value_mm, digits)} {self.unit.value}"
+
+    def read_mm(self, text: str) -> float | None:
+        """Return the mm of a typed length: '12.5', '12,5', '0.5 in', '1/4"', '12 mm'; else None.
+
+        Without a unit the unit of display is meant.
+        """
+        words = text.strip().lower().replace(",", ".")
+        unit = self.unit
+        for ending, meant in (("mm", Unit.MM), ("in", Unit.INCH), ('"', Unit.INCH)):
+            if words.endswith(ending):
+                words, unit = words[: -len(ending)].strip(), meant
+                break
+        value = read_number(words)
+        if value is None:
+            return None
+        return value * MM_PER_INCH if unit is Unit.INCH else value
+
+
+def read_number(text: str) -> float | None:
+    """Return a number typed with point or comma, or as a fraction ('3/8', '1 1/4'); else None."""
+    words = text.strip().replace(",", ".").split()
+    try:
+        total = 0.0
+        for word in words:
+            top, slash, bottom = word.partition("/")
+            total += float(top) / float(bottom) if slash else float(top)
+    except (ValueError, ZeroDivisionError):
+        return None
+    finite = total == total and abs(total) != float("inf")
+    return total if words and finite and len(words) <= 2 else None

@@ -1,0 +1,96 @@
+"""The words of the trade as the window says them: names, and what they mean."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QCoreApplication
+
+from geometry.findings import Severity
+from geometry.piece import EdgeKind
+
+translate = QCoreApplication.translate
+
+
+def kind_name(kind: EdgeKind) -> str:
+    """Return the name of an edge kind."""
+    return {
+        EdgeKind.LASTING: translate("Edge", "Lasting"),
+        EdgeKind.FOLDED: translate("Edge", "Folded"),
+        EdgeKind.SKIVED: translate("Edge", "Skived"),
+        EdgeKind.UNDERLAY: translate("Edge", "Underlay"),
+        EdgeKind.OVERLAY: translate("Edge", "Overlay"),
+        EdgeKind.SEAM: translate("Edge", "Seam"),
+        EdgeKind.RAW: translate("Edge", "Raw"),
+        EdgeKind.CENTRE: translate("Edge", "Centre"),
+    }[kind]
+
+
+def kind_meaning(kind: EdgeKind) -> str:
+    """Return what happens at an edge of a kind, for a tooltip."""
+    return {
+        EdgeKind.LASTING: translate("Edge", "Pulled under the last and cemented to the insole."),
+        EdgeKind.FOLDED: translate("Edge", "Turned over and cemented; the backing stops short of the fold."),
+        EdgeKind.SKIVED: translate("Edge", "Upper and backing are thinned together towards the edge."),
+        EdgeKind.UNDERLAY: translate("Edge", "Goes under another piece; no bulk is wanted there."),
+        EdgeKind.OVERLAY: translate("Edge", "Lies over another piece and is stitched down."),
+        EdgeKind.SEAM: translate("Edge", "Joined to another piece by a closed seam."),
+        EdgeKind.RAW: translate("Edge", "Cut and left as it is; the cloth must not show."),
+        EdgeKind.CENTRE: translate("Edge", "Fold line of a half pattern: the piece goes on beyond it."),
+    }[kind]
+
+
+def axis_source(source: str) -> str:
+    """Return where a pull axis comes from."""
+    return {
+        "grain line": translate("Axis", "from the drawing's grain line"),
+        "symmetry": translate("Axis", "from the piece's symmetry"),
+        "longest direction": translate("Axis", "from the piece's longest direction"),
+        "assembly": translate("Axis", "from the assembled upper"),
+        "person": translate("Axis", "set by hand"),
+    }.get(source, source)
+
+
+def severity_name(severity: Severity) -> str:
+    """Return the name of a severity."""
+    return {
+        Severity.NOTE: translate("Finding", "Note"),
+        Severity.WARNING: translate("Finding", "Warning"),
+        Severity.QUESTION: translate("Finding", "To confirm"),
+        Severity.ERROR: translate("Finding", "Error"),
+    }[severity]
+
+
+def hand_name(hand: str) -> str:
+    """Return the name of a hand."""
+    return translate("Piece", "left") if hand == "left" else translate("Piece", "right")
+
+
+def step_name(step: str, piece: str = "") -> str:
+    """Return the name of a step for undo, with the piece it was done on."""
+    name = {
+        "turn axis": translate("Step", "Turn pull axis"),
+        "confirm axis": translate("Step", "Confirm pull axis"),
+        "move break": translate("Step", "Move break point"),
+        "add break": translate("Step", "Add break point"),
+        "remove break": translate("Step", "Remove break point"),
+        "kind": translate("Step", "Edge kind"),
+        "setback": translate("Step", "Setback"),
+        "allowance": translate("Step", "Allowance"),
+        "confirm edges": translate("Step", "Confirm edges"),
+        "confirm piece": translate("Step", "Confirm piece"),
+        "confirm all": translate("Step", "Confirm everything"),
+        "copy kinds": translate("Step", "Copy edge kinds"),
+        "rename": translate("Step", "Rename piece"),
+        "hand": translate("Step", "Hand drawn"),
+        "per shoe": translate("Step", "Pieces per shoe"),
+        "backing": translate("Step", "Backing layers"),
+        "assembled": translate("Step", "Drawn as assembled"),
+        "remove piece": translate("Step", "Remove piece"),
+        "cloth": translate("Step", "Cloth"),
+        "add cloth": translate("Step", "Add cloth"),
+        "remove cloth": translate("Step", "Remove cloth"),
+        "tight direction": translate("Step", "Tight direction"),
+        "flaw": translate("Step", "Mark flaw"),
+        "remove flaw": translate("Step", "Remove flaw"),
+        "rules": translate("Step", "House rules"),
+    }.get(step, step)
+    return f"{name} · {piece}" if piece else name
