@@ -13,51 +13,87 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
 from geometry.errors import SheetError
-from geometry.sheet import Ply, Sheet, give, shares_n_per_mm
-from geometry.stretch_fit import ASSUMED_NU12, StretchFit, fit_strips
+from geometry.sheet import Give, Ply, Sheet, give, shares_n_per_mm
+from geometry.stretch_fit import ASSUMED_NU12, CASES, StretchFit, fit_strips
 from geometry.strip import Strip
 
 Law = Callable[[float], Ply]
-"""A material in a stack: the sheet that stands for it under so many N/mm, and where its axis 1
-lies from the pull. A material tested to several loads gives another secant at every load."""
+"""The sheet that stands for a material under so many N/mm, and where its axis 1 lies from the
+pull. A material tested at several loads gives another secant at every load."""
 
 SETTLE = 1e-4  # relative change of the shares at which secants count as settled
 ROUNDS = 12
 STEP_DEG = 0.5
 
 
-def fixed(sheet: Sheet, angle_deg: float = 0.0) -> Law:
-    """A material known by its constants."""
+@dataclass(frozen=True)
+class Material:
+    """A material in a stack, as well as it is known: CASES laws soft and stiff about the best.
+
+    Case by case the soft and the stiff end of what is left open, see ``stretch_fit.Case``.
+    """
+
+    best: Law
+    soft: tuple[Law, ...]
+    stiff: tuple[Law, ...]
+
+    def turned(self, by_deg: float) -> Material:
+        """The same material laid turned by an angle."""
+        return Material(
+            _turned(self.best, by_deg),
+            tuple(_turned(law, by_deg) for law in self.soft),
+            tuple(_turned(law, by_deg) for law in self.stiff),
+        )
+
+
+def fixed(sheet: Sheet, angle_deg: float = 0.0) -> Material:
+    """A material known by its constants, without anything about how sure they are."""
     ply = Ply(sheet, angle_deg)
-    return lambda pull_n_per_mm: ply
+
+    def law(pull_n_per_mm: float) -> Ply:
+        return ply
+
+    return Material(law, (law,) * CASES, (law,) * CASES)
 
 
-def from_strips(strips: Sequence[Strip], direction_deg: float = 0.0, *, nu12: float = ASSUMED_NU12) -> Law:
+def from_strips(
+    strips: Sequence[Strip], direction_deg: float = 0.0, *, nu12: float = ASSUMED_NU12
+) -> Material:
     """A material known by its strips; ``direction_deg`` is what of it lies along the pull.
 
     0 for an upper tested from its pull axis; for a cloth the direction (from the roll's length)
     that is laid along the pull. Raises SheetError, when asked, as ``fit_strips`` does.
     """
+    straight = all(len(strip.loads_n) == 1 for strip in strips)
     fits: dict[float, StretchFit] = {}
 
-    def law(pull_n_per_mm: float) -> Ply:
-        key = round(pull_n_per_mm, 4)
+    def fit_at(pull_n_per_mm: float) -> StretchFit:
+        key = 1.0 if straight else round(pull_n_per_mm, 4)
         if key not in fits:
             fits[key] = fit_strips(strips, key, nu12=nu12)
-        return Ply(fits[key].sheet, fits[key].tight_deg - direction_deg)
+        return fits[key]
 
-    if all(len(strip.loads_n) == 1 for strip in strips):  # one reading is a straight line
-        return lambda pull_n_per_mm: law(1.0)
-    return law
+    def best(pull_n_per_mm: float) -> Ply:
+        fit = fit_at(pull_n_per_mm)
+        return Ply(fit.sheet, fit.tight_deg - direction_deg)
+
+    def case(i: int, end: Literal["soft", "stiff"]) -> Law:
+        def law(pull_n_per_mm: float) -> Ply:
+            found = fit_at(pull_n_per_mm).cases[i]
+            return Ply(found.soft if end == "soft" else found.stiff, found.tight_deg - direction_deg)
+
+        return law
+
+    every = range(CASES)
+    return Material(best, tuple(case(i, "soft") for i in every), tuple(case(i, "stiff") for i in every))
 
 
-def turned(law: Law, by_deg: float) -> Law:
-    """The same material laid turned by an angle."""
-
+def _turned(law: Law, by_deg: float) -> Law:
     def turned_law(pull_n_per_mm: float) -> Ply:
         ply = law(pull_n_per_mm)
         return Ply(ply.sheet, ply.angle_deg + by_deg)
@@ -77,14 +113,16 @@ class Section:
 class Hold:
     """What a hold line gives under a pull.
 
-    ``upper_mm`` without backing; ``low_mm`` to ``high_mm`` with it (shear blocked to shear free);
-    ``added_mm`` is the bench sum of strip stiffnesses, never below ``high_mm``. ``holds`` is None
-    without a limit, or when the limit lies within the range: then only a trial can tell.
+    ``upper_mm`` without backing. With it ``best_mm`` (best estimates, shear free), and the range
+    ``low_mm`` (shear blocked, or stiff end) to ``high_mm`` (soft end, shear free); ``added_mm`` is
+    the bench sum of strip stiffnesses, never below ``high_mm``. ``holds`` is None without a limit,
+    or when the limit lies within the range: then only a trial can tell.
     """
 
     distance_mm: float
     pull_n_per_mm: float
     upper_mm: float
+    best_mm: float
     low_mm: float
     high_mm: float
     added_mm: float
@@ -103,50 +141,61 @@ class Hold:
         """``mm`` as per cent of the distance."""
         return 100.0 * mm / self.distance_mm
 
-    def scaled(self, factor: float) -> Hold:
-        """With the backed figures multiplied by what trials showed."""
-        return Hold(
-            self.distance_mm,
-            self.pull_n_per_mm,
-            self.upper_mm,
-            self.low_mm * factor,
-            self.high_mm * factor,
-            self.added_mm * factor,
-            self.limit_mm,
-        )
-
 
 @dataclass(frozen=True)
 class Stretch:
-    """A stack under a pull, as shares of its length: see ``sheet.Give``."""
+    """A stack under a pull, as shares of its length.
 
-    blocked: float
+    ``best``: best estimates, shear free. ``low``: shear blocked, or the stiff end of what the
+    strips leave open, whichever is less (not both at once: that would say next to nothing).
+    ``free`` and ``added``: soft ends, see ``sheet.Give``.
+    """
+
+    best: float
+    low: float
     free: float
     added: float
 
 
-def stretch(laws: Sequence[Law], pull_n_per_mm: float) -> Stretch:
+def stretch(materials: Sequence[Material], pull_n_per_mm: float) -> Stretch:
     """Return what a stack gives. Each material is taken at the share of the pull that it carries.
 
     Sheets glued together share the strain, so a backing near its own limit and an upper at a
     fraction of its own are each represented by the secant of their load.
     """
-    shares = [pull_n_per_mm / len(laws)] * len(laws) if laws else []
+    best = _settled([m.best for m in materials], pull_n_per_mm)
+    stiff = _every_case([m.stiff for m in materials], pull_n_per_mm)
+    soft = _every_case([m.soft for m in materials], pull_n_per_mm)
+    return Stretch(
+        best.shear_free,
+        min(best.shear_blocked, *(case.shear_free for case in stiff)),
+        max(case.shear_free for case in soft),
+        max(case.added for case in soft),
+    )
+
+
+def _every_case(laws: Sequence[Sequence[Law]], pull_n_per_mm: float) -> list[Give]:
+    """Every case once; materials that are known alike in all cases are not asked again."""
+    distinct = dict.fromkeys(zip(*laws, strict=True))
+    return [_settled(case, pull_n_per_mm) for case in distinct]
+
+
+def _settled(laws: Sequence[Law], pull_n_per_mm: float) -> Give:
     plies = [law(pull_n_per_mm) for law in laws]
+    shares: Sequence[float] = [pull_n_per_mm] * len(laws)
     for _ in range(ROUNDS):
-        found = shares_n_per_mm(plies, pull_n_per_mm)
+        found = [max(s, 0.01 * pull_n_per_mm) for s in shares_n_per_mm(plies, pull_n_per_mm)]
         still = max(abs(a - b) for a, b in zip(found, shares, strict=True)) <= SETTLE * pull_n_per_mm
-        shares = [max(share, 0.01 * pull_n_per_mm) for share in found]
-        if still:
-            break
+        shares, before = found, plies
         plies = [law(share) for law, share in zip(laws, shares, strict=True)]
-    got = give(plies, pull_n_per_mm)
-    return Stretch(got.shear_blocked, got.shear_free, got.added)
+        if still or plies == before:
+            break
+    return give(plies, pull_n_per_mm)
 
 
 def check_hold(
-    upper: Law,
-    backings: Sequence[Law],
+    upper: Material,
+    backings: Sequence[Material],
     sections: Sequence[Section],
     pull_n_per_mm: float,
     limit_mm: float | None = None,
@@ -157,22 +206,23 @@ def check_hold(
         raise SheetError("the hold line has no length", remedy="draw it from heel to throat")
     alone = stretch([upper], pull_n_per_mm)
     known: dict[tuple[int, ...], Stretch] = {(): alone}
-    low = high = added = 0.0
+    best = low = high = added = 0.0
     for section in sections:
         if section.layers not in known:
             stack = [upper, *(backings[i] for i in section.layers)]
             known[section.layers] = stretch(stack, pull_n_per_mm)
         got = known[section.layers]
-        low += section.length_mm * got.blocked
+        best += section.length_mm * got.best
+        low += section.length_mm * got.low
         high += section.length_mm * got.free
         added += section.length_mm * got.added
-    return Hold(distance, pull_n_per_mm, distance * alone.free, low, high, added, limit_mm)
+    return Hold(distance, pull_n_per_mm, distance * alone.best, best, low, high, added, limit_mm)
 
 
 def hold_at(
     angle_off_deg: float,
-    upper: Law,
-    backings: Sequence[Law],
+    upper: Material,
+    backings: Sequence[Material],
     sections: Sequence[Section],
     pull_n_per_mm: float,
     limit_mm: float | None = None,
@@ -180,7 +230,7 @@ def hold_at(
     """The hold with all backing turned off its place by an angle, to the worse side."""
     sides = [
         check_hold(
-            upper, [turned(b, side * angle_off_deg) for b in backings], sections, pull_n_per_mm, limit_mm
+            upper, [b.turned(side * angle_off_deg) for b in backings], sections, pull_n_per_mm, limit_mm
         )
         for side in ((1, -1) if angle_off_deg else (1,))
     ]
@@ -189,23 +239,24 @@ def hold_at(
 
 def extra_mm_at(
     angle_off_deg: float,
-    upper: Law,
-    backings: Sequence[Law],
+    upper: Material,
+    backings: Sequence[Material],
     sections: Sequence[Section],
     pull_n_per_mm: float,
 ) -> float:
-    """How many mm more the hold line gives when the backing lies turned by an angle (shear free).
+    """How many mm more the hold line gives when the backing lies turned by an angle.
 
-    Below zero when the turn happens to help (the cloth was off its tight direction before).
+    Of best estimates, shear free. Below zero when the turn happens to help (the cloth was off its
+    tight direction before).
     """
     straight = check_hold(upper, backings, sections, pull_n_per_mm)
-    return hold_at(angle_off_deg, upper, backings, sections, pull_n_per_mm).high_mm - straight.high_mm
+    return hold_at(angle_off_deg, upper, backings, sections, pull_n_per_mm).best_mm - straight.best_mm
 
 
 def sensitivity(
     angles_deg: Iterable[float],
-    upper: Law,
-    backings: Sequence[Law],
+    upper: Material,
+    backings: Sequence[Material],
     sections: Sequence[Section],
     pull_n_per_mm: float,
     limit_mm: float | None = None,
@@ -215,8 +266,8 @@ def sensitivity(
 
 
 def tolerance_deg(
-    upper: Law,
-    backings: Sequence[Law],
+    upper: Material,
+    backings: Sequence[Material],
     sections: Sequence[Section],
     pull_n_per_mm: float,
     limit_mm: float,

@@ -32,6 +32,7 @@ from geometry.tolerances import (
 )
 
 CONFIDENCE = 0.95
+CASES = 5
 ASSUMED_NU12 = 0.2
 """Taken where narrowing was not measured (woven cloth 0.1 to 0.4, common practice, no source). It
 moves G12 by 2 nu12/E1, a per cent or so on a woven cloth, and the strip's extension not at all."""
@@ -47,13 +48,27 @@ class Interval:
 
 
 @dataclass(frozen=True)
+class Case:
+    """A tight direction that cannot be ruled out, with the constants that go with it.
+
+    ``soft`` and ``stiff`` have every constant at one end of what that direction leaves open.
+    """
+
+    tight_deg: float
+    soft: Sheet
+    stiff: Sheet
+
+
+@dataclass(frozen=True)
 class StretchFit:
     """A fitted sheet. ``tight_deg`` is axis 1, from where the strips' angles count, in (-90, 90].
 
     ``tight_from``: ``measured``, or ``threads`` when too few angles were tested to tell a slant,
     so that only along (0) or across (90) was asked. ``scatter`` is the relative spread of the
     strips about the fit; ``misfit_p`` the chance of so poor a fit if the sheet is orthotropic
-    (None without repeats or spare angles); ``bend`` see ``strip.bend``.
+    (None without repeats or spare angles); ``bend`` see ``strip.bend``. ``cases`` are CASES
+    samples of all that cannot be ruled out: a slant and the constants go together, so the ends of
+    separate intervals would say too much.
     """
 
     sheet: Sheet
@@ -72,6 +87,7 @@ class StretchFit:
     bend: float | None
     pull_n_per_mm: float
     strips: int
+    cases: tuple[Case, ...]
     findings: tuple[Finding, ...]
 
 
@@ -135,6 +151,7 @@ def fit_strips(
         bend=bend(strips, pull_n_per_mm),
         pull_n_per_mm=pull_n_per_mm,
         strips=len(strips),
+        cases=_cases(found, limit, sheet, tight),
         findings=(),
     )
     findings += _remarks(fit, strips, s, free)
@@ -214,11 +231,10 @@ def _constants(found: Profile, limit: float | None, sheet: Sheet) -> tuple[Inter
             Interval(values[2], None, None),
         )
     s = found.compliances
-    tightness = 1 - 2 * sheet.nu12  # of S11 in 1/G12 = 4 S45 - S22 - S11 + 2 nu12 S11
-    shear = np.maximum(4 * s[:, 2] - s[:, 1] - tightness * s[:, 0], 1e-3 * s[:, 2])
+    shear, shear_slopes = _shear(s, sheet.nu12)
     slopes = np.zeros((3, len(s), 3))
     slopes[0, :, 0] = slopes[1, :, 1] = 1.0
-    slopes[2] = s * (-tightness, -1.0, 4.0) / shear[:, None]
+    slopes[2] = shear_slopes
     out = []
     for value, logs, slope in zip(
         values, (np.log(s[:, 0]), np.log(s[:, 1]), np.log(shear)), slopes, strict=True
@@ -226,6 +242,37 @@ def _constants(found: Profile, limit: float | None, sheet: Sheet) -> tuple[Inter
         low, high = log_interval(found, limit, logs, slope)
         out.append(Interval(value, float(np.exp(-min(high, 50.0))), float(np.exp(-max(low, -50.0)))))
     return out[0], out[1], out[2]
+
+
+def _shear(s: Array, nu12: float) -> tuple[Array, Array]:
+    """1/G12 of compliances (k, 3), and the slopes (k, 3) of its log by theirs."""
+    tightness = 1 - 2 * nu12  # of S11 in 1/G12 = 4 S45 - S22 - S11 + 2 nu12 S11
+    shear = np.maximum(4 * s[:, 2] - s[:, 1] - tightness * s[:, 0], 1e-3 * s[:, 2])
+    return shear, s * (-tightness, -1.0, 4.0) / shear[:, None]
+
+
+def _cases(found: Profile, limit: float | None, sheet: Sheet, tight: float) -> tuple[Case, ...]:
+    """Sample the directions within ``limit`` from end to end, each with its own constants."""
+    if limit is None:
+        return (Case(tight, sheet, sheet),) * CASES
+    within = np.flatnonzero(found.misfit <= limit)
+    turn = (found.tight_deg[within] - tight + 90.0) % 180.0 - 90.0
+    within, turn = within[np.argsort(turn)], np.sort(turn)
+    wanted = [turn[0], turn[0] / 2, 0.0, turn[-1] / 2, turn[-1]]
+    picked = [int(within[np.argmin(np.abs(turn - t))]) for t in wanted]
+    s, covariance = found.compliances[picked], found.covariance[picked]
+    shear, slopes = _shear(s, sheet.nu12)
+    room = np.sqrt(np.maximum(limit - found.misfit[picked], 0.0))
+    reach = room[:, None] * np.sqrt(np.einsum("kii->ki", covariance))
+    shear_reach = room * np.sqrt(np.maximum(np.einsum("ki,kij,kj->k", slopes, covariance, slopes), 0.0))
+
+    def at(i: int, way: float) -> Sheet:
+        e1, e2 = (1 / s[i, :2] * np.exp(way * np.minimum(reach[i, :2], 5.0))).tolist()
+        g12 = float(np.exp(way * min(shear_reach[i], 5.0)) / shear[i])
+        bound = 0.99 * (e1 / e2) ** 0.5
+        return Sheet(e1, e2, g12, float(np.clip(sheet.nu12, -bound, bound)))
+
+    return tuple(Case(float(found.tight_deg[k]), at(i, -1.0), at(i, 1.0)) for i, k in enumerate(picked))
 
 
 def _tight(found: Profile, limit: float | None, slanted: bool) -> tuple[float | None, float | None, bool]:

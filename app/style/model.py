@@ -138,13 +138,15 @@ class PressSetting(Model):
 
 
 class StretchReading(Model):
-    """One strip pulled: extension at a load (or several), at an angle from the roll's length."""
+    """One strip pulled: extension at a load (or several), at an angle from the roll's length
+    (an upper material's strip: from the pull axis). ``narrowings_mm``: how much narrower it got."""
 
     angle_deg: float
     width_mm: float = Field(gt=0)
     gauge_mm: float = Field(gt=0)
     loads_n: tuple[float, ...]
     extensions_mm: tuple[float, ...]
+    narrowings_mm: tuple[float, ...] = ()
     note: str = ""
 
 

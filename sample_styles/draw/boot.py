@@ -28,7 +28,7 @@ SHAFT_OUTER = DrawnShape(
     drills=((57, 118), (51, 103), (44, 89), (34, 75)),
     label_mm=(60, 50),
     shift_mm=(230, 170),
-    style={"hold": ((20, 40), (150, 40), 3.0)},
+    style={"hold": ((20, 40), (150, 40), 2.6)},
 )
 SHAFT_INNER = DrawnShape(
     "SHAFT INNER",
@@ -43,7 +43,7 @@ SHAFT_INNER = DrawnShape(
     drills=((97, 118), (103, 103), (110, 89), (120, 75)),
     label_mm=(50, 50),
     shift_mm=(230, 0),
-    style={"hold": ((4, 40), (134, 40), 3.0)},
+    style={"hold": ((4, 40), (134, 40), 2.6)},
 )
 VAMP = DrawnShape(
     "VAMP",
@@ -58,7 +58,7 @@ VAMP = DrawnShape(
     nicks=((1, 0.5), (4, 0.5)),
     label_mm=(8, 30),
     shift_mm=(100, 130),
-    style={"hold": ((-50, 78), (12, 78), 2.0)},
+    style={"hold": ((-50, 78), (12, 78), 1.6)},
 )
 # half piece on the mirror line y = 0; the toe points to +x
 TOE_CAP = DrawnShape(

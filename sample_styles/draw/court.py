@@ -83,7 +83,7 @@ QUARTER_OUTER = DrawnShape(
     nicks=((0, 0.55), (3, 0.5)),
     label_mm=(50, 30),
     shift_mm=(220, 140),
-    style={"hold": ((2, 34), (148, 34), 3.0)},
+    style={"hold": ((2, 34), (148, 34), 3.5)},
 )
 
 # inner quarter seen from outside: toe to the right
@@ -98,7 +98,7 @@ QUARTER_INNER = DrawnShape(
     nicks=((0, 0.45), (1, 0.5)),
     label_mm=(50, 30),
     shift_mm=(220, 30),
-    style={"hold": ((2, 34), (146, 34), 3.0)},
+    style={"hold": ((2, 34), (146, 34), 3.5)},
 )
 
 PIECES = (VAMP, QUARTER_OUTER, QUARTER_INNER)

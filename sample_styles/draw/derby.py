@@ -44,7 +44,7 @@ VAMP = DrawnShape(
     label_mm=(30, -3),
     shift_mm=(110, 130),
     style={
-        "hold": ((-60, 92), (20, 92), 2.0),
+        "hold": ((-60, 92), (20, 92), 2.2),
         "layers": (
             {
                 "keep": ((36, -120), (48, -80), (54, -40), (55, 0), (54, 40), (48, 82), (36, 120)),
@@ -74,7 +74,7 @@ QUARTER_OUTER = DrawnShape(
     label_mm=(70, 30),
     shift_mm=(250, 170),
     style={
-        "hold": ((0, 36), (176, 36), 3.0),
+        "hold": ((0, 36), (176, 36), 3.5),
         "layers": (
             {},
             {
@@ -112,7 +112,7 @@ QUARTER_INNER = DrawnShape(
     label_mm=(80, 30),
     shift_mm=(250, 30),
     style={
-        "hold": ((6, 36), (186, 36), 3.0),
+        "hold": ((6, 36), (186, 36), 3.5),
         "layers": (
             {},
             {

@@ -61,7 +61,7 @@ HEEL_PIECE = DrawnShape(
     nicks=((0, 0.5), (2, 0.5)),
     label_mm=(-25, 15),
     shift_mm=(360, 60),
-    style={"hold": ((-80, 20), (80, 20), 3.0)},
+    style={"hold": ((-80, 20), (80, 20), 5.0)},
 )
 ANKLE_STRAP = DrawnShape(
     "Ankle strap",
@@ -75,7 +75,7 @@ ANKLE_STRAP = DrawnShape(
     label_mm=(-40, 2),
     shift_mm=(380, 180),
     style={
-        "hold": ((-132, 4), (142, 4), 4.0),
+        "hold": ((-132, 4), (142, 4), 6.0),
         "layers": ({}, {"keep": ((-126, -30), (132, -30), (132, 40), (-126, 40))}),
         "note": "second layer keeps the strap from growing",
     },

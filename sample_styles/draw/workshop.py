@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from app.hold_materials import strips_of
 from app.style.model import ClothData, PressSetting, SheetConstants, StretchReading, UpperMaterial
+from geometry.stretch_fit import fit_strips
 
 EXAMPLE = "example value, ask your supplier"
 
@@ -27,6 +29,26 @@ def strips(
     )
 
 
+def fitted(readings: tuple[StretchReading, ...]) -> SheetConstants:
+    """The constants that fit strips, for a card."""
+    fit = fit_strips(strips_of(readings), 1.0)
+    return SheetConstants(
+        e1_n_per_mm=round(fit.sheet.e1_n_per_mm, 2),
+        e2_n_per_mm=round(fit.sheet.e2_n_per_mm, 2),
+        g12_n_per_mm=round(fit.sheet.g12_n_per_mm, 3),
+        nu12=round(fit.sheet.nu12, 2),
+        source="fitted to the strips of this card at 1 N/mm; nu12 assumed",
+    )
+
+
+# 25 N on 25 mm = 1 N/mm, read with a calliper to 0.1 mm; angles from the roll's length
+TWILL_STRIPS = strips(
+    {0.0: (2.5, 2.4, 2.6), 45.0: (22.5, 23.2, 22.7), 90.0: (6.1, 6.4, 6.3), 135.0: (22.9, 22.4, 23.1)}, 25.0
+)
+PLAIN_STRIPS = strips({0.0: (3.5, 3.6, 3.4), 45.0: (17.7, 18.3, 18.1), 90.0: (4.9, 5.1, 5.0)}, 25.0)
+# angles from the pull axis of the uppers
+NAPPA_STRIPS = strips({0.0: (8.2, 8.5, 8.3), 45.0: (10.2, 10.5, 10.4), 90.0: (12.4, 12.7, 12.4)}, 25.0)
+
 TWILL = ClothData(
     id="twill-150",
     name="Cotton twill 150, EVA dots",
@@ -43,9 +65,8 @@ TWILL = ClothData(
     how_known="tested",
     price_per_m=Decimal("3.40"),
     press=PressSetting(temperature_c=110.0, seconds=10.0, pressure_mpa=0.2, source=EXAMPLE),
-    # 25 N on 25 mm = 1 N/mm, read with a steel rule to 0.1 mm
-    tests=strips({0.0: (2.5, 2.4, 2.6), 45.0: (22.5, 23.2, 22.7), 90.0: (6.1, 6.4, 6.3)}, 25.0),
-    sheet=SheetConstants(e1_n_per_mm=40.0, e2_n_per_mm=16.0, g12_n_per_mm=1.2, nu12=0.2, source=EXAMPLE),
+    tests=TWILL_STRIPS,
+    sheet=fitted(TWILL_STRIPS),
     note="Invented for the sample styles: width, price, press setting and readings are examples.",
 )
 PLAIN = ClothData(
@@ -64,19 +85,18 @@ PLAIN = ClothData(
     how_known="tested",
     price_per_m=Decimal("2.20"),
     press=PressSetting(temperature_c=125.0, seconds=12.0, pressure_mpa=0.2, source=EXAMPLE),
-    tests=strips({0.0: (3.5, 3.6, 3.4), 45.0: (17.7, 18.3, 18.1), 90.0: (4.9, 5.1, 5.0)}, 25.0),
-    sheet=SheetConstants(e1_n_per_mm=28.6, e2_n_per_mm=20.0, g12_n_per_mm=1.6, nu12=0.15, source=EXAMPLE),
+    tests=PLAIN_STRIPS,
+    sheet=fitted(PLAIN_STRIPS),
     note="Invented for the sample styles: width, price, press setting and readings are examples.",
 )
 NAPPA = UpperMaterial(
     name="soft nappa 1.0 mm (invented readings)",
     thickness_mm=1.0,
-    tests=strips({0.0: (8.2, 8.5, 8.3), 45.0: (10.2, 10.5, 10.4), 90.0: (12.4, 12.7, 12.4)}, 25.0),
-    sheet=SheetConstants(e1_n_per_mm=12.0, e2_n_per_mm=8.0, g12_n_per_mm=4.0, nu12=0.4, source=EXAMPLE),
+    tests=NAPPA_STRIPS,
+    sheet=fitted(NAPPA_STRIPS),
 )
 CALF = UpperMaterial(
-    name="box calf 1.3 mm (invented readings)",
+    name="box calf 1.3 mm (example constants)",
     thickness_mm=1.3,
-    tests=strips({0.0: (4.5, 4.7, 4.6), 45.0: (5.8, 5.6, 5.7), 90.0: (6.6, 6.8, 6.7)}, 25.0),
     sheet=SheetConstants(e1_n_per_mm=21.7, e2_n_per_mm=14.9, g12_n_per_mm=7.0, nu12=0.35, source=EXAMPLE),
 )

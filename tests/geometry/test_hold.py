@@ -15,7 +15,6 @@ from geometry.hold import (
     sensitivity,
     stretch,
     tolerance_deg,
-    turned,
 )
 from geometry.sheet import Sheet
 from geometry.strip import Strip
@@ -41,7 +40,7 @@ def test_backed_along_its_tight_direction_it_stays_near_the_mark():
 
 def test_backed_on_the_bias_most_of_the_defect_is_left():
     """Common practice, no source: the stretchy direction along the pull leaves most of the defect."""
-    hold = check_hold(NAPPA, [turned(TWILL, 45.0)], WHOLE, 1.0, 3.0)
+    hold = check_hold(NAPPA, [TWILL.turned(45.0)], WHOLE, 1.0, 3.0)
     assert hold.low_mm > 0.65 * hold.upper_mm
     assert hold.holds is False
 
@@ -55,9 +54,9 @@ def test_sections_add_up():
 
 
 def test_a_limit_within_the_range_is_left_to_the_trial():
-    hold = check_hold(NAPPA, [turned(TWILL, 30.0)], WHOLE, 1.0)
+    hold = check_hold(NAPPA, [TWILL.turned(30.0)], WHOLE, 1.0)
     within = (hold.low_mm + hold.high_mm) / 2
-    assert check_hold(NAPPA, [turned(TWILL, 30.0)], WHOLE, 1.0, within).holds is None
+    assert check_hold(NAPPA, [TWILL.turned(30.0)], WHOLE, 1.0, within).holds is None
     assert hold.holds is None
 
 
@@ -99,7 +98,7 @@ def test_what_a_slant_costs():
 
 
 def test_the_worse_side_counts_where_the_cloth_is_already_off():
-    off = turned(TWILL, 10.0)
+    off = TWILL.turned(10.0)
     assert extra_mm_at(10.0, NAPPA, [off], WHOLE, 1.0) == pytest.approx(
         hold_at(20.0, NAPPA, [TWILL], WHOLE, 1.0).high_mm - hold_at(10.0, NAPPA, [TWILL], WHOLE, 1.0).high_mm
     )
@@ -115,7 +114,7 @@ def test_cloth_believed_tight_the_wrong_way_is_found_by_its_strips():
     across = [Strip(a, 25, 100, (25.0,), (e,)) for a, e in ((90, 2.5), (45, 22.77085), (0, 6.25))]
     believed_along = check_hold(NAPPA, [from_strips(across, 0.0)], WHOLE, 1.0)
     assert believed_along.high_mm == pytest.approx(
-        check_hold(NAPPA, [turned(TWILL, 90)], WHOLE, 1.0).high_mm, rel=1e-5
+        check_hold(NAPPA, [TWILL.turned(90)], WHOLE, 1.0).high_mm, rel=1e-5
     )
 
 
@@ -131,6 +130,20 @@ def test_a_bent_material_is_taken_at_the_share_it_carries():
     )
     assert stretch([leather], 1.0).free == pytest.approx(stretch([straight], 1.0).free, rel=1e-6)
     assert stretch([leather, TWILL], 1.0).free > 1.02 * stretch([straight, TWILL], 1.0).free
+
+
+def test_what_the_strips_leave_open_widens_the_range():
+    """Repeats that scatter by some per cent; the best estimate lies within the range."""
+    scattered = [
+        Strip(a, 25, 100, (25.0,), (e * k,))
+        for a, e in ((0, 2.5), (45, 22.77), (90, 6.25), (135, 22.77))
+        for k in (0.96, 1.0, 1.04)
+    ]
+    hold = check_hold(NAPPA, [from_strips(scattered)], WHOLE, 1.0)
+    exact = check_hold(NAPPA, [TWILL], WHOLE, 1.0)
+    assert hold.low_mm < exact.low_mm < hold.high_mm
+    assert hold.low_mm < hold.best_mm < hold.high_mm
+    assert exact.best_mm == exact.high_mm
 
 
 def test_a_hold_line_needs_length():

@@ -1,0 +1,53 @@
+"""Other cloths and weights for the same limits, with what they cost."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from app.cost import net_m2_per_pair
+from app.hold import PieceHold, StyleHold, style_hold
+from app.style.model import ClothData, Style
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """A cloth tried in place of the style's: its holds and its bare cost.
+
+    ``cost_per_pair`` is net: cloth in the pieces, without waste, end loss or rejects; None without
+    a price. ``worst`` is the piece with the largest share of its limit, None without limits.
+    """
+
+    cloth: ClothData
+    hold: StyleHold
+    net_m2_per_pair: float
+    cost_per_pair: float | None
+    worst: PieceHold | None
+
+    @property
+    def holds(self) -> bool | None:
+        """True when every limit is kept, False when one is broken, else None."""
+        verdicts = [p.hold.holds for p in self.hold.pieces if p.hold.limit_mm is not None]
+        if not verdicts:
+            return None
+        return False if False in verdicts else None if None in verdicts else True
+
+
+def compare(style: Style, cloths: Sequence[ClothData]) -> tuple[Candidate, ...]:
+    """Try each cloth in place of the style's first cloth, for the same limits."""
+    base = style.size_run.base
+    first = style.cloths[0]
+    net = net_m2_per_pair(style, [base], first.id)[base]
+    found = []
+    for cloth in cloths:
+        placed = cloth.model_copy(update={"id": first.id})
+        tried = style.model_copy(update={"cloths": (placed, *style.cloths[1:])})
+        hold = style_hold(tried)
+        limits = [p for p in hold.pieces if p.hold.limit_mm]
+        worst = max(limits, key=lambda p: p.hold.high_mm / (p.hold.limit_mm or 1.0), default=None)
+        price = (
+            None if cloth.price_per_m is None else float(cloth.price_per_m) / (cloth.usable_width_mm / 1000)
+        )
+        cost = None if price is None else price * net
+        found.append(Candidate(cloth, hold, net, cost, worst))
+    return tuple(found)

@@ -1,0 +1,74 @@
+"""The hold of pieces as they lie on a lay: what turning them off the tight direction costs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from app.errors import UsageError
+from app.hold import span, style_hold
+from app.style.model import Style
+from geometry.errors import SheetError
+from geometry.hold import Hold
+from geometry.pull import undirected_deg
+
+
+@dataclass(frozen=True)
+class PlacedHold:
+    """Pieces of a lay that lie turned off the tight direction, or break their limit.
+
+    ``off_deg`` is the turn, ``extra_mm`` what it adds to the hold line (best estimate).
+    """
+
+    piece: str
+    size: str
+    hand: str
+    count: int
+    off_deg: float
+    extra_mm: float
+    hold: Hold
+
+    @property
+    def breaks(self) -> bool:
+        """Whether the limit is broken."""
+        return self.hold.holds is False
+
+    def __str__(self) -> str:
+        who = f"{self.piece} {self.size} {self.hand}".strip()
+        text = f"{who} ({self.count} in the lay)"
+        if self.off_deg >= 0.05:
+            text += f": turned {self.off_deg:.1f} deg off the tight direction, {self.extra_mm:+.1f} mm"
+        text += f"; gives {span(self.hold)} mm under the pull"
+        return text if self.hold.limit_mm is None else f"{text}, limit {self.hold.limit_mm:g} mm"
+
+
+def lay_hold(style: Style, document: Mapping[str, Any]) -> tuple[PlacedHold, ...]:
+    """Judge the pieces of a lay (the object of lay.json) where they lie.
+
+    Returned are those turned off the tight direction and those that break their limit, turned or
+    not, the same ones counted together. A style whose stretch is not known gives none: what is
+    not known cannot warn (``style_hold`` says so by its error).
+    """
+    sizes = {str(at["size"]) for at in document["placements"]}
+    try:
+        at_rest = {size: style_hold(style, size=size).pieces for size in sizes}
+    except (UsageError, SheetError):
+        return ()
+    tight = float(document["roll"]["tight_direction_deg"])
+    counts: dict[tuple[str, str, str, float], int] = {}
+    for at in document["placements"]:
+        name = str(at["piece"]).split(", layer ")[0].split(", part ")[0]
+        off = round(abs(undirected_deg(float(at["pull_axis_deg"]) - tight)), 1)
+        key = (name, str(at["size"]), str(at["hand"]), off)
+        counts[key] = counts.get(key, 0) + 1
+    found = []
+    for (name, size, hand, off), count in counts.items():
+        piece = next((p for p in at_rest[size] if p.piece == name and p.has_line), None)
+        if piece is None:
+            continue
+        hold = piece.turned(off) if off else piece.hold
+        if off or hold.holds is False:
+            extra = hold.best_mm - piece.hold.best_mm
+            found.append(PlacedHold(name, size, hand, count, off, extra, hold))
+    return tuple(sorted(found, key=lambda p: (-p.extra_mm, p.piece, p.size, p.hand)))
