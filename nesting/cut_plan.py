@@ -23,12 +23,22 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import Bounds, LinearConstraint, milp
+from scipy.sparse import csr_matrix
 
 from nesting.errors import PlanError
 from nesting.stop import Never, Stop
 
 _CHUNK = 60_000
 """Layer choices looked at together: a few tens of megabytes for the largest demand."""
+
+_CLOSE = 1e-6
+"""Relative gap at which a choice of layers counts as solved; it stays in the bound that is told."""
+
+_LISTED_WAYS = 3000
+"""Ways to cut all sizes that are worth listing; above, whole numbers of sets are solved faster."""
+
+_PATIENCE_S = 3.0
+"""Longest a single choice of layers is worked on; what is left open stays in the bound."""
 
 _LISTED = 3
 """Lays up to which every choice of layers is listed; beyond, only improving splits are tried."""
@@ -94,6 +104,14 @@ class CutPlan:
         return tuple(
             sum(lay.sets[i] * lay.layers for lay in self.lays) for i in range(len(self.lays[0].sets))
         )
+
+
+@dataclass(frozen=True)
+class _Solved:
+    """The plan found for a choice of layers, and what no plan with these layers can beat."""
+
+    plan: CutPlan | None
+    bound: float
 
 
 @dataclass(frozen=True)
@@ -266,9 +284,9 @@ def _search(question: _Question, count: int, best: CutPlan, stop: Stop) -> tuple
             return best, min(low, best.cost)
         if stop():
             return best, min(low, float(bounds[place]))
-        found = _solve(question, layers[place], best.cost)
-        if found is not None and found.cost < best.cost - 1e-9:
-            best = found
+        solved = _solve(question, layers[place], best.cost - 1e-9, stop)
+        best = solved.plan or best
+        low = min(low, max(solved.bound, float(bounds[place])))
     return best, min(low, best.cost)
 
 
@@ -311,41 +329,93 @@ def _cover_bound(question: _Question, layers: NDArray[np.int64]) -> NDArray[np.f
     return bounds
 
 
-def _solve(question: _Question, layers: NDArray[np.int64], below: float) -> CutPlan | None:
-    """Return the cheapest sets for given layers by integer programming, None if there are none."""
-    sizes, lays = len(question.demand), len(layers)
-    unit = question.metre_cost(layers)
-    cost = (question.length_mm[:, None] / 1000.0 * unit[None, :]).ravel()
-    cover = np.zeros((sizes, sizes * lays))
-    for i in range(sizes):
-        cover[i, i * lays : (i + 1) * lays] = layers
-    room = np.zeros((lays, sizes * lays))
-    count = np.zeros((lays, sizes * lays))
-    for j in range(lays):
-        room[j, j::lays] = question.length_mm
-        count[j, j::lays] = 1.0
-    constraints = [
-        LinearConstraint(cover, question.demand, question.most),
-        LinearConstraint(room, -np.inf, question.room_mm + 1e-6),
-    ]
+def _solve(question: _Question, layers: NDArray[np.int64], below: float, stop: Stop) -> _Solved:
+    """Return the cheapest sets for given layers, if they cost less than ``below``.
+
+    Where the ways to cover each size can be listed, one is chosen for each so that every lay keeps
+    its length (a multiple-choice knapsack, whose relaxation is tight); else the sets themselves
+    are the unknowns. Both by HiGHS.
+    """
+    ways = [_ways(question, i, layers) for i in range(len(question.demand))]
+    if any(way is not None and not len(way) for way in ways):
+        return _Solved(None, np.inf)
+    listed = [way for way in ways if way is not None]
+    count = sum(len(way) for way in listed)
+    if len(listed) < len(ways) or count > _LISTED_WAYS:
+        owner, sets, pick = _set_columns(question, layers)
+        upper = np.floor(question.most[owner] / (sets @ layers))
+    else:
+        owner = np.repeat(np.arange(len(ways)), [len(way) for way in listed])
+        sets = np.concatenate(listed)
+        rows = csr_matrix((np.ones(count), (owner, np.arange(count))))
+        pick = LinearConstraint(rows, 1.0, 1.0)
+        upper = np.ones(count)
+    lengths = question.length_mm[owner][:, None] * sets
+    constraints = [pick, LinearConstraint(lengths.T, -np.inf, question.room_mm + 1e-6)]
     if question.limits.max_sets:
-        constraints.append(LinearConstraint(count, -np.inf, question.limits.max_sets))
-    upper = np.floor(question.most[:, None] / layers[None, :]).ravel()
-    fixed = float(question.lay_cost(layers).sum())
+        constraints.append(LinearConstraint(sets.T, -np.inf, question.limits.max_sets))
+    cost = lengths @ question.metre_cost(layers) / 1000.0
     result = milp(
         cost,
         integrality=np.ones_like(cost),
         bounds=Bounds(0, upper),
         constraints=constraints,
-        options={"mip_rel_gap": 0.0},
+        options={"mip_rel_gap": _CLOSE, "time_limit": min(_PATIENCE_S, max(0.05, stop.left_s))},
     )
-    if result.x is None or fixed + result.fun >= below:
-        return None
-    sets = np.round(result.x).astype(int).reshape(sizes, lays)
+    fixed = float(question.lay_cost(layers).sum())
+    low = np.inf if result.status == 2 else fixed + (result.mip_dual_bound or 0.0)
+    if result.x is None:
+        return _Solved(None, low)
+    chosen = np.zeros((len(ways), len(layers)), dtype=int)
+    for row in np.flatnonzero(result.x > 0.5):
+        chosen[owner[row]] += sets[row] * round(result.x[row])
     plan = tuple(
-        CutLay(tuple(int(n) for n in sets[:, j]), int(layers[j])) for j in range(lays) if sets[:, j].any()
+        CutLay(tuple(int(n) for n in chosen[:, j]), int(layers[j]))
+        for j in range(len(layers))
+        if chosen[:, j].any()
     )
-    return CutPlan(plan, _cost(question, plan), -np.inf)
+    reached = _cost(question, plan)
+    return _Solved(CutPlan(plan, reached, -np.inf) if reached < below else None, low)
+
+
+def _set_columns(
+    question: _Question, layers: NDArray[np.int64]
+) -> tuple[NDArray[np.int64], NDArray[np.int64], LinearConstraint]:
+    """Return one column a size and lay (a single set), and the rows that meet the demand."""
+    sizes, lays = len(question.demand), len(layers)
+    owner = np.repeat(np.arange(sizes), lays)
+    sets = np.tile(np.eye(lays, dtype=np.int64), (sizes, 1))
+    rows = csr_matrix((np.tile(layers, sizes).astype(float), (owner, np.arange(sizes * lays))))
+    return owner, sets, LinearConstraint(rows, question.demand, question.most)
+
+
+def _ways(question: _Question, size: int, layers: NDArray[np.int64]) -> NDArray[np.int64] | None:
+    """Return the ways (n, lays) to cut a size in these lays from which no set can be left out.
+
+    None when there are too many to list.
+    """
+    need, most = int(question.demand[size]), int(question.most[size])
+    room = int((question.room_mm + 1e-6) // question.length_mm[size])
+    if question.limits.max_sets:
+        room = min(room, question.limits.max_sets)
+    ways = np.zeros((1, 0), dtype=np.int64)
+    cut = np.zeros(1, dtype=np.int64)
+    for j, deep in enumerate(layers):
+        last = j == len(layers) - 1
+        if last:
+            each = np.maximum(0, -(-(need - cut) // deep))
+            ways, cut = np.column_stack([ways, each]), cut + each * deep
+            keep = (each <= room) & (cut <= most)
+        else:
+            tries = np.arange(min(room, -(-need // deep)) + 1)
+            if len(ways) * len(tries) > 20 * _LISTED_WAYS:
+                return None
+            ways = np.column_stack([np.repeat(ways, len(tries), axis=0), np.tile(tries, len(ways))])
+            cut = np.repeat(cut, len(tries)) + ways[:, -1] * deep
+            keep = (cut <= most) & (cut + int(layers[j + 1 :].sum()) * room >= need)
+        ways, cut = ways[keep], cut[keep]
+    spare = np.where(ways > 0, cut[:, None] - layers[None, :], 0)
+    return ways[(spare < need).all(axis=1)]
 
 
 def _cost(question: _Question, lays: tuple[CutLay, ...]) -> float:
@@ -382,7 +452,7 @@ def _split_and_merge(question: _Question, best: CutPlan, stop: Stop) -> CutPlan:
             choice = np.array(trial)
             if float(_rough_bound(question, choice[None, :])[0]) >= best.cost:
                 continue
-            found = _solve(question, choice, best.cost - 1e-9)
+            found = _solve(question, choice, best.cost - 1e-9, stop).plan
             if found is not None:
                 best, improved = found, True
                 break
