@@ -15,7 +15,7 @@ from geometry.outline import as_ring, rotation
 from nesting.lay import Lay, Placement
 from nesting.problem import LayProblem
 from nesting.stop import Stop
-from nesting.tighten import Arrangement, Contacts, tighten
+from nesting.tighten import Arrangement, Contacts, shortfall, tighten
 from nesting.tolerances import SPARE_MM
 
 
@@ -52,7 +52,7 @@ def compact(
         fixed=np.array(fixed) if any(fixed) else None,
     )
     done = tighten(contacts, start, problem.gap_mm + SPARE_MM, trust_mm=trust_mm, steps=steps, stop=stop)
-    if done is None:
+    if done is None or shortfall(contacts, done, problem.gap_mm) > SPARE_MM:
         return None
     moved = done.at_mm.tolist()
     return tuple(

@@ -21,6 +21,9 @@ from nesting.problem import LayProblem
 from nesting.stop import Never, Stop
 from nesting.verify import verify, words
 
+LEAST_SEARCH_S = 0.5
+"""With less time than this no search is begun: its process would not even have started."""
+
 
 def solve(
     problem: LayProblem,
@@ -43,14 +46,13 @@ def solve(
     best = Best(filled, listener)
     search = None
     try:
-        if mixed.suits(problem) and problem.pieces > 1:
+        if mixed.suits(problem) and problem.pieces > 1 and stop.left_s > LEAST_SEARCH_S:
             search = mixed.Search(filled.problem, seed=seed, stop=stop, workers=workers)
         first = first_layout.solve(filled.problem, seed=seed, stop=stop, listener=best)
         if best.lay is None:
             raise ProblemError(_why_nothing_fits(filled.problem, first), remedy="move pinned pieces or flaws")
         if not stop():
-            options = {"seed": seed, "stop": stop, "listener": best, "workers": workers}
-            mixed.solve(filled.problem, start=first, search=search, **options)
+            mixed.solve(filled.problem, seed=seed, stop=stop, listener=best, start=first, search=search)
     finally:
         if search is not None:
             search.close()

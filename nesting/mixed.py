@@ -30,8 +30,15 @@ from nesting.problem import LayProblem
 from nesting.process import Child
 from nesting.stop import Never, Stop
 
-COARSE = 0.008
-"""The search's outlines keep within this share of the piece's size (root of its area)."""
+COARSE = 0.015
+"""The search's outlines keep within this share of the piece's size (root of its area), ..."""
+
+COARSE_GAP = 0.5
+"""... and within this share of the gap, so that no two true outlines ever overlap: the squeeze
+finds its way out of a gap too narrow, not out of a deep overlap. ..."""
+
+COARSE_TOUCHING = 0.003
+"""... and within this share of the piece's size where no gap is asked for."""
 
 COARSE_FROM = 16
 """Outlines of fewer vertices are left as they are."""
@@ -201,9 +208,9 @@ def search_job(problem: LayProblem, seconds: float, seed: int, workers: int) -> 
         "items": [
             {
                 "id": item.id,
-                "shape": coarse_ring(item, problem.gap_mm / 2.0).tolist(),
+                "shape": coarse_ring(item, problem.gap_mm).tolist(),
                 "demand": item.demand,
-                "turns": None if item.turns_deg is None else list(item.turns_deg),
+                "turns": None if item.turns_deg is None else list(granted_turns(item)),
             }
             for item in problem.items
             if item.demand
@@ -215,15 +222,17 @@ def search_job(problem: LayProblem, seconds: float, seed: int, workers: int) -> 
     }
 
 
-def coarse_ring(item: Item, grow_mm: float) -> NDArray[np.float64]:
-    """Return an item's outline grown by ``grow_mm`` with few vertices, within COARSE of the true one."""
+def coarse_ring(item: Item, gap_mm: float) -> NDArray[np.float64]:
+    """Return an item's outline grown by half the gap, with few vertices, in part inside of it."""
     polygon = shapely.Polygon(item.outline.ring_mm)
-    if grow_mm > 0.0:
-        polygon = polygon.buffer(grow_mm, join_style="mitre", mitre_limit=2.0)
+    size = math.sqrt(polygon.area)
+    within = min(COARSE * size, COARSE_GAP * gap_mm) if gap_mm > 0.0 else COARSE_TOUCHING * size
+    if gap_mm > 0.0:
+        polygon = polygon.buffer(gap_mm / 2.0, join_style="mitre", mitre_limit=2.0)
     ring = np.asarray(polygon.exterior.coords)[:-1]
     if len(ring) < COARSE_FROM:
         return ring
-    coarse = polygon.simplify(COARSE * math.sqrt(polygon.area))
+    coarse = polygon.simplify(within)
     if coarse.is_valid and coarse.geom_type == "Polygon" and coarse.area > 0.0:
         return np.asarray(coarse.exterior.coords)[:-1]
     return ring
@@ -239,8 +248,18 @@ def placements_of(problem: LayProblem, placed: Iterable[list[Any]]) -> tuple[Pla
     )
 
 
+def granted_turns(item: Item) -> tuple[float, ...]:
+    """Return the turns the search may use: those allowed, and steps of what is granted about each."""
+    if item.turns_deg is None:
+        return ()
+    if item.turn_tolerance_deg == 0.0:
+        return item.turns_deg
+    steps = (0.0, -1.0, -0.5, 0.5, 1.0)
+    return tuple(turn + step * item.turn_tolerance_deg for turn in item.turns_deg for step in steps)
+
+
 def _exact_turn(item: Item, turn_deg: float) -> float:
-    """Return the allowed turn that the library's single-precision one stands for."""
+    """Return the turn in double precision that the library's single-precision one stands for."""
     if item.turns_deg is None:
         return turn_deg
-    return min(item.turns_deg, key=lambda turn: abs((turn - turn_deg + 180.0) % 360.0 - 180.0))
+    return min(granted_turns(item), key=lambda turn: abs((turn - turn_deg + 180.0) % 360.0 - 180.0))
