@@ -105,7 +105,7 @@ def fit_strips(
     too few angles, contradictory repeats, or strips that no sheet can answer.
     """
     if not strips:
-        raise SheetError("there are no strips", remedy="cut and pull strips at 0, 45, 90 and 135 degrees")
+        raise SheetError("there are no strips", remedy="cut and pull strips every 30 degrees, or at least at 0, 45 and 90")
     if not (np.isfinite(pull_n_per_mm) and pull_n_per_mm > 0):
         raise SheetError(f"a pull of {pull_n_per_mm:g} N/mm", remedy="it must be greater than zero")
     for strip in strips:
@@ -116,7 +116,7 @@ def fit_strips(
     findings = _repeats(angles, measured)
     slanted = _told_apart(angles)
     found = profile(angles, np.log(measured), slanted=slanted)
-    tight, s = float(found.tight_deg[found.best]), found.compliances[found.best]
+    tight, s = float(found.tight_deg[found.best]), found.compliances[found.best].tolist()
     rss = float(found.misfit[found.best])
     free = len(strips) - (4 if slanted else 3)
     floor = float(np.mean((reading_mm / np.sqrt(12.0) / (strains * [p.gauge_mm for p in strips])) ** 2))
@@ -172,7 +172,7 @@ def _told_apart(angles: Array) -> bool:
     if len(distinct) == 1:
         raise SheetError(
             f"strips at one angle only ({distinct[0]:g} deg) tell nothing about the others",
-            remedy="cut strips at 0, 45 and 90 degrees at least, better also at 135",
+            remedy="cut strips at 0, 45 and 90 degrees at least, better every 30 degrees",
             code="TOO_FEW_ANGLES",
         )
     double = np.radians(2 * np.array(distinct))
@@ -350,7 +350,7 @@ def _remarks(fit: StretchFit, strips: Sequence[Strip], s: Array, free: int) -> l
             "TIGHT_BY_THREADS",
             Severity.NOTE,
             "with these angles only along or across could be asked",
-            "add strips at 135 degrees to find a slant",
+            "strips every 30 degrees would find a slant",
         )
     if free <= 0:
         say(

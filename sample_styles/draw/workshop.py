@@ -43,7 +43,15 @@ def fitted(readings: tuple[StretchReading, ...]) -> SheetConstants:
 
 # 25 N on 25 mm = 1 N/mm, read with a calliper to 0.1 mm; angles from the roll's length
 TWILL_STRIPS = strips(
-    {0.0: (2.5, 2.4, 2.6), 45.0: (22.5, 23.2, 22.7), 90.0: (6.1, 6.4, 6.3), 135.0: (22.9, 22.4, 23.1)}, 25.0
+    {
+        0.0: (2.5, 2.4),
+        30.0: (17.0, 17.6),
+        60.0: (19.4, 18.9),
+        90.0: (6.2, 6.4),
+        120.0: (19.0, 19.5),
+        150.0: (17.4, 17.0),
+    },
+    25.0,
 )
 PLAIN_STRIPS = strips({0.0: (3.5, 3.6, 3.4), 45.0: (17.7, 18.3, 18.1), 90.0: (4.9, 5.1, 5.0)}, 25.0)
 # angles from the pull axis of the uppers
