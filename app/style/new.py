@@ -25,7 +25,7 @@ from app.style.model import (
     SizeRun,
     Style,
 )
-from app.style.pieces import draft_rules
+from app.style.pieces import TOLD_ONCE, draft_rules
 from geometry.dxf_read import Drawing
 from geometry.edges import find_edging, suggest_kinds
 from geometry.findings import Finding, Severity
@@ -208,7 +208,7 @@ def _piece(
                 remedy="redraw it there",
             )
     piece, noticed = piece_data(name, sized, base, rules)
-    found += noticed
+    found += (finding for finding in noticed if finding.code not in TOLD_ONCE)
     count, doubt = per_shoe(sized[base].quantity)
     if doubt:
         found.append(_question("QUANTITY", name, f'the quantity "{sized[base].quantity}"', doubt))

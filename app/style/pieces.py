@@ -52,7 +52,11 @@ from geometry.sizes import grade_factors
 HANDS: tuple[Hand, ...] = ("left", "right")
 
 
-TOLD_ONCE = ("KIND_UNCONFIRMED", "AXIS_UNCONFIRMED")  # of a style, not of each size and hand
+TOLD_ONCE = (
+    "KIND_UNCONFIRMED",
+    "AXIS_UNCONFIRMED",
+    "EDGES_TO_CONFIRM",
+)  # of a style, not of each size and hand
 
 
 class _Same:
@@ -128,21 +132,20 @@ def findings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) 
     """Return everything worth saying about the style in these sizes, each thing once."""
     sizes = tuple(sizes)
     rules = draft_rules(style)
-    found = list(unconfirmed(style))
+    found: list[Finding] = []
     for piece in style.pieces:
         for size in sizes:
             found += _sized(_Same(piece), _Same(style.size_run), _Same(style.rules), size).findings
     for backing in backings(style, sizes, hands):
         found += backing.findings
-        checked = drafting_checks.check(backing.upper, backing, rules)
-        found += (finding for finding in checked if finding.code not in TOLD_ONCE)
+        found += drafting_checks.check(backing.upper, backing, rules)
     assembled = [
         upper_piece(style, piece.name, style.size_run.base, piece.hand)
         for piece in style.pieces
         if piece.assembled
     ]
     found += axis_deviations(assembled, tolerances.AXIS_LIMIT_DEG)
-    return _each_once(found)
+    return unconfirmed(style) + _each_once(finding for finding in found if finding.code not in TOLD_ONCE)
 
 
 def unconfirmed(style: Style) -> tuple[Finding, ...]:
