@@ -1,0 +1,170 @@
+"""start.py: one clear line for everything that can be missing, and nothing done twice."""
+
+from __future__ import annotations
+
+import importlib.util
+import subprocess
+import sys
+from pathlib import Path
+from types import ModuleType, SimpleNamespace
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture
+def start(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> ModuleType:
+    """start.py, with an environment in a folder of its own and two lists of libraries."""
+    spec = importlib.util.spec_from_file_location("start_under_test", ROOT / "start.py")
+    assert spec and spec.loader
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    for lock in ("requirements.lock", "requirements-dev.lock"):
+        (tmp_path / lock).write_text(f"# {lock}\n")
+    monkeypatch.setattr(module, "ROOT", tmp_path)
+    monkeypatch.setattr(module, "VENV", tmp_path / ".venv")
+    monkeypatch.setattr(module, "BIN", tmp_path / ".venv" / "bin")
+    monkeypatch.setattr(module, "PYTHON", tmp_path / ".venv" / "bin" / "python")
+    monkeypatch.setattr(module, "LOG", tmp_path / ".venv" / "setup.log")
+    return module
+
+
+def _made(start: ModuleType) -> None:
+    start.PYTHON.parent.mkdir(parents=True)
+    start.PYTHON.write_text("")
+
+
+def _said(capsys: pytest.CaptureFixture[str]) -> str:
+    out, err = capsys.readouterr()
+    assert out == "", "standard output is for results"
+    return err.strip().splitlines()[-1]
+
+
+def test_what_is_set_up_is_not_set_up_again(start: ModuleType, monkeypatch: pytest.MonkeyPatch) -> None:
+    _made(start)
+    installed: list[str] = []
+    monkeypatch.setattr(start, "make_environment", lambda: installed.append("environment"))
+    monkeypatch.setattr(start, "install", lambda lock: installed.append(lock.name))
+    monkeypatch.setattr(start, "link_project", lambda: None)
+    start.set_up("requirements.lock")
+    start.set_up("requirements.lock")
+    assert installed == ["requirements.lock"]
+    start.set_up("requirements-dev.lock")
+    start.set_up("requirements.lock")
+    assert installed == ["requirements.lock", "requirements-dev.lock"], "the longer list holds the shorter"
+    (start.ROOT / "requirements.lock").write_text("# another\n")
+    start.set_up("requirements.lock")
+    assert installed[-1] == "requirements.lock", "a changed list is installed"
+    assert "environment" not in installed
+
+
+def test_another_python_makes_the_environment_anew(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _made(start)
+    (start.VENV / "python.stamp").write_text("3.9.0 some other")
+    made: list[str] = []
+
+    def make() -> None:
+        made.append("environment")
+
+    monkeypatch.setattr(start, "make_environment", make)
+    monkeypatch.setattr(start, "install", lambda lock: None)
+    monkeypatch.setattr(start, "link_project", lambda: None)
+    start.set_up("requirements.lock")
+    assert made == ["environment"]
+
+
+def test_a_python_that_cannot_make_environments(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(start.importlib.util, "find_spec", lambda name: None)
+    monkeypatch.setattr(start, "apt_install", lambda packages, purpose: False)
+    with pytest.raises(SystemExit) as ended:
+        start.make_environment()
+    assert ended.value.code == 2
+    assert "sudo apt-get install" in _said(capsys) and "venv" not in str(list(start.ROOT.glob(".venv")))
+
+
+def test_a_half_made_environment_is_removed(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def half(command: list[str], **_: object) -> SimpleNamespace:
+        (start.VENV / "bin").mkdir(parents=True)
+        return SimpleNamespace(returncode=1, stdout="", stderr="ensurepip failed\nbadly")
+
+    monkeypatch.setattr(start.subprocess, "run", half)
+    with pytest.raises(SystemExit):
+        start.make_environment()
+    assert "ensurepip failed badly" in _said(capsys)
+    assert not start.VENV.exists()
+
+
+@pytest.mark.parametrize(
+    ("output", "said"),
+    [
+        ("WARNING: Retrying (Retry(total=1)) after NewConnectionError", "no network?"),
+        ("ERROR: THESE PACKAGES DO NOT MATCH THE HASHES FROM THE REQUIREMENTS FILE", "is not the one"),
+        ("ERROR: No matching distribution found for numpy", "not made for this system"),
+        ("ERROR: No space left on device", "pip's own words are in"),
+    ],
+)
+def test_a_set_up_that_fails_is_said_in_one_line(
+    start: ModuleType,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    output: str,
+    said: str,
+) -> None:
+    _made(start)
+    failed = SimpleNamespace(returncode=1, stdout="", stderr=output)
+    monkeypatch.setattr(start.subprocess, "run", lambda *_, **__: failed)
+    with pytest.raises(SystemExit) as ended:
+        start.install(start.ROOT / "requirements.lock")
+    assert ended.value.code == 2
+    assert said in _said(capsys)
+    assert start.LOG.read_text() == output
+
+
+def test_missing_system_libraries_are_named_with_the_line_to_run(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(start.sys, "platform", "linux")
+    monkeypatch.setattr(start, "loads", lambda library: library == "libGL.so.1")
+    monkeypatch.setattr(start.shutil, "which", lambda name: "/usr/bin/apt-get")
+    monkeypatch.setattr(start.os, "geteuid", lambda: 1000, raising=False)
+    assert not start.provide_libraries({"libgl1": "libGL.so.1", "libegl1": "libEGL.so.1"}, "the window")
+    assert _said(capsys).endswith("run: sudo apt-get install -y --no-install-recommends libegl1")
+
+
+def test_as_root_they_are_installed_and_named_first(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    ran: list[str] = []
+
+    def run(command: list[str], **_: object) -> SimpleNamespace:
+        ran.append(" ".join(command))
+        return SimpleNamespace(returncode=0)
+
+    monkeypatch.setattr(start.sys, "platform", "linux")
+    monkeypatch.setattr(start, "WINDOWS", False)
+    monkeypatch.setattr(start, "loads", lambda library: False)
+    monkeypatch.setattr(start.shutil, "which", lambda name: "/usr/bin/apt-get")
+    monkeypatch.setattr(start.os, "geteuid", lambda: 0, raising=False)
+    monkeypatch.setattr(start.subprocess, "run", run)
+    assert start.provide_libraries({"libgl1": "libGL.so.1"}, "the window")
+    assert "libgl1" in _said(capsys)
+    assert ran == ["apt-get update", "apt-get install -y --no-install-recommends libgl1"]
+
+
+def test_too_old_a_python_is_told_so() -> None:
+    """Run under this Python with an old version put in its place."""
+    code = (
+        "import sys; sys.version_info = (3, 8, 0)\n"
+        f"exec(compile(open({str(ROOT / 'start.py')!r}).read(), 'start.py', 'exec'))\n"
+    )
+    result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert result.returncode == 2
+    assert result.stderr.startswith("stayply needs Python 3.11 or newer, this is 3.8")
+    assert len(result.stderr.strip().splitlines()) == 1
