@@ -11,6 +11,7 @@ from collections.abc import Collection
 from pathlib import Path
 
 import ezdxf
+import numpy as np
 from ezdxf.enums import TextEntityAlignment
 
 from app.papers.drawing import Circle, Drawing, Line, Text
@@ -53,7 +54,7 @@ def write_dxf(drawing: Drawing, path: Path, *, layers: Collection[str] = tuple(L
     for mark in drawing.walk():
         if isinstance(mark, Line) and mark.layer in layers:
             space.add_lwpolyline(
-                mark.points_mm, format="xy", close=mark.closed, dxfattribs={"layer": mark.layer}
+                np.round(mark.points_mm, 6), format="xy", close=mark.closed, dxfattribs={"layer": mark.layer}
             )
         elif isinstance(mark, Circle) and mark.layer in layers:
             space.add_circle((mark.x_mm, mark.y_mm), mark.radius_mm, dxfattribs={"layer": mark.layer})

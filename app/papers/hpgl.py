@@ -9,12 +9,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
-from app.papers.drawing import Box, Circle, Drawing, Line, Points, Text
+from app.papers.drawing import Box, Circle, Drawing, Line, Mark, Place, Points, Text
 from app.papers.paper_file import write_text
 from app.papers.strokes import dashed, letter_strokes
 
@@ -44,18 +47,19 @@ def write_hpgl(
     With ``split`` a box larger than a frame is written as several, row by row; without, in one
     piece with large coordinates, for controllers that count further (HP-GL/2).
     """
-    windows: list[tuple[Drawing, Box, str]] = []
+    out = ["IN;"]
     for drawing, box in frames:
+        strokes = _strokes_of(drawing, layers)
         parts = frames_of(box) if split else [[box]]
+        many = len(parts) * len(parts[0]) > 1
         for row, line in enumerate(parts):
             for column, window in enumerate(line):
-                name = f"FRAME {chr(65 + row)}{column + 1} OF {chr(64 + len(parts))}{len(line)}"
-                windows.append((drawing, window, name if len(parts) * len(line) > 1 else ""))
-    out = ["IN;"]
-    for number, (drawing, window, name) in enumerate(windows):
-        if number:
-            out.append("PG;")
-        out.extend(_frame(drawing, window, name, layers))
+                if len(out) > 1:
+                    out.append("PG;")
+                name = (
+                    f"FRAME {chr(65 + row)}{column + 1} OF {chr(64 + len(parts))}{len(line)}" if many else ""
+                )
+                out.extend(_frame(strokes, window, name))
     return write_text(path, "\n".join(out) + "\n")
 
 
@@ -73,26 +77,69 @@ def _spans(start: float, end: float) -> list[tuple[float, float]]:
     return [(start + i * step, min(start + i * step + FRAME_MM, end)) for i in range(count)]
 
 
-def _frame(drawing: Drawing, window: Box, name: str, layers: Collection[str]) -> Iterator[str]:
-    lines: dict[str, list[Points]] = {layer: [] for layer in DRAWN_FIRST + CUT_LAST}
-    for mark in drawing.walk():
-        layer = getattr(mark, "layer", "")
-        if layer not in layers:
-            continue
-        if isinstance(mark, Line):
-            dash = mark.pen.dash_mm if layer not in CUT_LAST else ()
-            lines[layer].extend(dashed(mark.points_mm, dash, closed=mark.closed))
-        elif isinstance(mark, Circle):
-            turn = np.linspace(0.0, 2.0 * np.pi, 49)
-            ring = np.column_stack([np.cos(turn), np.sin(turn)]) * max(mark.radius_mm, 0.25)
-            lines[layer].append(ring + (mark.x_mm, mark.y_mm))
-        elif isinstance(mark, Text):
-            lines[layer].extend(letter_strokes(mark))
-    if name:
-        lines["text"].extend(_alignment(window, name))
+@dataclass(frozen=True, eq=False)
+class _Strokes:
+    """Polylines of a layer: points, where they are moved to, and their extents (n, 4)."""
+
+    points: list[Points]
+    moved: list[tuple[float, float]]
+    boxes: NDArray[np.float64]
+
+
+def _strokes_of(drawing: Drawing, layers: Collection[str]) -> dict[str, _Strokes]:
+    """Return what is drawn, by layer, in the order of work; a shape placed often is worked out once."""
+    known: dict[tuple[int, float], list[tuple[str, Points]]] = {}
+    points: dict[str, list[Points]] = {layer: [] for layer in DRAWN_FIRST + CUT_LAST if layer in layers}
+    moved: dict[str, list[tuple[float, float]]] = {layer: [] for layer in points}
+
+    def take(drawing: Drawing, x: float, y: float, scale: float) -> None:
+        key = (id(drawing), scale)
+        if key not in known:
+            known[key] = [
+                (mark.layer, line)  # type: ignore[union-attr]
+                for mark in Drawing([m for m in drawing.marks if not isinstance(m, Place)]).walk(0, 0, scale)
+                if getattr(mark, "layer", "") in points
+                for line in _pen_lines(mark)
+            ]
+        for layer, line in known[key]:
+            points[layer].append(line)
+            moved[layer].append((x, y))
+        for mark in drawing.marks:
+            if isinstance(mark, Place):
+                take(mark.drawing, x + mark.x_mm * scale, y + mark.y_mm * scale, scale * mark.scale)
+
+    take(drawing, 0.0, 0.0, 1.0)
+    boxes: dict[int, NDArray[np.float64]] = {}
+    out = {}
+    for layer, lines in points.items():
+        for line in lines:
+            if id(line) not in boxes:
+                boxes[id(line)] = np.concatenate([line.min(axis=0), line.max(axis=0)])
+        own = np.array([boxes[id(line)] for line in lines]).reshape(-1, 4)
+        out[layer] = _Strokes(lines, moved[layer], own + np.tile(np.array(moved[layer]).reshape(-1, 2), 2))
+    return out
+
+
+def _pen_lines(mark: Mark) -> Iterator[Points]:
+    """Yield a mark as a pen draws it: dashes apart, circles as polygons, letters in strokes."""
+    if isinstance(mark, Line):
+        dash = mark.pen.dash_mm if mark.layer not in CUT_LAST else ()
+        yield from dashed(mark.points_mm, dash, closed=mark.closed)
+    elif isinstance(mark, Circle):
+        turn = np.linspace(0.0, 2.0 * np.pi, 49)
+        ring = np.column_stack([np.cos(turn), np.sin(turn)]) * max(mark.radius_mm, 0.25)
+        yield ring + (mark.x_mm, mark.y_mm)
+    elif isinstance(mark, Text):
+        yield from letter_strokes(mark)
+
+
+def _frame(strokes: dict[str, _Strokes], window: Box, name: str) -> Iterator[str]:
     pen = 0
-    for layer in DRAWN_FIRST + CUT_LAST:
-        for points in _inside(lines[layer], window):
+    for layer in strokes:
+        lines = _inside(strokes[layer], window)
+        if layer == "text" and name:
+            lines = chain(lines, _alignment(window, name))
+        for points in lines:
             wanted = 1 if layer in CUT_LAST else 2
             if wanted != pen:
                 pen = wanted
@@ -101,18 +148,19 @@ def _frame(drawing: Drawing, window: Box, name: str, layers: Collection[str]) ->
     yield "PU;SP0;"
 
 
-def _inside(lines: list[Points], window: Box) -> Iterator[Points]:
+def _inside(strokes: _Strokes, window: Box) -> Iterator[Points]:
     """Yield the parts of polylines inside the window, in order."""
     x0, y0, x1, y1 = window
-    for points in lines:
-        low, high = points.min(axis=0), points.max(axis=0)
-        if low[0] >= x0 and low[1] >= y0 and high[0] <= x1 and high[1] <= y1:
+    b = strokes.boxes
+    for k in np.flatnonzero((b[:, 0] <= x1) & (b[:, 1] <= y1) & (b[:, 2] >= x0) & (b[:, 3] >= y0)).tolist():
+        points = strokes.points[k] + strokes.moved[k]
+        if b[k, 0] >= x0 and b[k, 1] >= y0 and b[k, 2] <= x1 and b[k, 3] <= y1:
             yield points
-        elif low[0] <= x1 and low[1] <= y1 and high[0] >= x0 and high[1] >= y0:
-            cut = shapely.clip_by_rect(shapely.LineString(points), x0, y0, x1, y1)
-            for part in shapely.get_parts(cut):
-                if part.geom_type == "LineString" and part.length > 0.0:
-                    yield np.asarray(part.coords)
+            continue
+        cut = shapely.clip_by_rect(shapely.LineString(points), x0, y0, x1, y1)
+        for part in shapely.get_parts(cut):
+            if part.geom_type == "LineString" and part.length > 0.0:
+                yield np.asarray(part.coords)
 
 
 def _polyline(points: Points, window: Box) -> Iterator[str]:
