@@ -11,6 +11,7 @@ from app.commands import Outcome, say
 from app.commands.order_arguments import add_budget, add_order, check_budget, check_length, order_of
 from app.commands.report import say_findings
 from app.errors import UsageError
+from app.lay_hold import lay_hold
 from app.lay_job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
 from app.papers import cut_ticket, lay_plan
 from app.solving import solve
@@ -38,6 +39,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--max-length", type=float, metavar="MM", help="the lay may not be longer (a table, a remnant)"
+    )
+    parser.add_argument(
+        "--reason",
+        default="",
+        metavar="TEXT",
+        help="why a lay that breaks the style's hold limit is written all the same; the papers show it",
     )
     add_budget(parser, 20.0)
     parser.add_argument(
@@ -78,6 +85,9 @@ def run(args: argparse.Namespace) -> Outcome:
             say(f"fault: {fault.message}")
         say(f"the lay was not written: {len(verdict.faults)} faults")
         return Outcome({**document, "files": []}, "", 1)
+    if not _holds(style, document, args.reason.strip()):
+        say("the lay was not written: it breaks the style's hold limit; give a --reason to write it so")
+        return Outcome({**document, "files": []}, "", 1)
     files = write_lay_files(style, job, document, verdict, args.out)
     return Outcome({**document, "files": [str(path) for path in files]}, _text(job, document, verdict, files))
 
@@ -91,6 +101,7 @@ def write_lay_files(
         pairs=job.pairs_cut,
         lays=(cut_ticket.TicketLay("1", document, verdict, job.plies, job.mode),),
         cloth_id=job.cloth.id,
+        notes=_notes(document),
     )
     try:
         with whole_folder(out) as draft:
@@ -104,6 +115,25 @@ def write_lay_files(
             f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
         ) from None
     return files
+
+
+def _holds(style: Style, document: dict[str, Any], reason: str) -> bool:
+    """Say what the lay costs the hold, and put it on record; whether the lay may be written."""
+    weak = lay_hold(style, document)
+    for placed in weak:
+        say(f"hold: {placed}")
+    if weak:
+        document["hold"] = {"pieces": [str(placed) for placed in weak], "reason": reason}
+    return bool(reason) or not any(placed.breaks for placed in weak)
+
+
+def _notes(document: dict[str, Any]) -> tuple[str, ...]:
+    """What the ticket must say of the hold."""
+    hold = document.get("hold")
+    if not hold:
+        return ()
+    reason = (f"Written all the same, because: {hold['reason']}",) if hold["reason"] else ()
+    return (*(f"Hold: {line}" for line in hold["pieces"]), *reason)
 
 
 def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[Path]) -> str:
