@@ -7,6 +7,7 @@ accent (indigo) is kept for what is selected or active. docs/window.md shows the
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication
@@ -103,6 +104,7 @@ NIGHT = Theme(
 )
 
 _current = DAY
+ASSETS = Path(__file__).with_name("assets")
 
 
 def theme() -> Theme:
@@ -166,6 +168,7 @@ def _palette(t: Theme) -> QPalette:
 
 
 def _sheet(t: Theme) -> str:
+    arrow = (ASSETS / f"chevron-{t.name}.svg").as_posix()
     return f"""
     QMainWindow, QDialog {{ background: {t.panel}; }}
     QMenuBar {{ background: {t.panel_deep}; padding: 1px 6px; }}
@@ -194,6 +197,7 @@ def _sheet(t: Theme) -> str:
     QLineEdit:focus, QComboBox:focus, QAbstractSpinBox:focus {{ border: 1px solid {t.accent}; }}
     QLineEdit:disabled, QComboBox:disabled {{ color: {t.ink_faint}; background: {t.panel}; }}
     QComboBox::drop-down {{ border: 0; width: 18px; }}
+    QComboBox::down-arrow {{ image: url({arrow}); width: 12px; height: 12px; }}
     QComboBox QAbstractItemView {{ background: {t.field}; border: 1px solid {t.line};
         selection-background-color: {t.accent_soft}; selection-color: {t.ink}; }}
     QPushButton {{ background: {t.field}; border: 1px solid {t.line}; border-radius: 5px;
@@ -207,6 +211,7 @@ def _sheet(t: Theme) -> str:
     QToolButton:hover {{ background: {t.panel_deep}; }}
     QToolButton:checked {{ background: {t.accent_soft}; border-color: {t.accent}; }}
     QToolButton:focus {{ border-color: {t.accent}; }}
+    QListWidget::item {{ padding: 7px 12px; }}
     QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
     QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}
     QScrollBar::handle {{ background: {t.line}; border-radius: 4px; min-height: 24px; min-width: 24px;

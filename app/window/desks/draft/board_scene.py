@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsItemGroup, QGraphicsPathIt
 from app.tools.board import Board, BoardEdge, BoardPiece, EdgeName
 from app.window.canvas.items import DotItem, LabelItem, RingItem
 from app.window.canvas.paths import outline_path, polyline_path
+from app.window.canvas.pens import thin_pen
 from app.window.lengths import Lengths
 from app.window.marks import MARKS, edge_pen
 from app.window.theme import theme
@@ -117,15 +118,15 @@ class BoardScene:
             for backing in shown.backings:
                 self._backing(group, backing, piece.flipped, backing.layer)
         if shown.over is not None:
-            pen = _pen(t.colour("accent"), 1.4, dash=(4.0, 3.0))
+            pen = thin_pen(t.colour("accent"), 1.4, dash=(4.0, 3.0))
             self._path(group, outline_path(shown.over), pen)
             for backing in shown.over_backings:
                 for outline in backing.outlines:
                     self._path(
-                        group, outline_path(outline), _pen(t.colour("accent", 150), 1.0, dash=(1.5, 2.5))
+                        group, outline_path(outline), thin_pen(t.colour("accent", 150), 1.0, dash=(1.5, 2.5))
                     )
         for mark in piece.upper.marks:
-            pen = _pen(t.colour("leather_line", 170), 1.0, dash=(5.0, 3.0) if mark.kind == "sew" else ())
+            pen = thin_pen(t.colour("leather_line", 170), 1.0, dash=(5.0, 3.0) if mark.kind == "sew" else ())
             self._path(group, polyline_path(mark.points_mm, closed=mark.closed), pen)
         for edge in piece.edges:
             self._edge(group, edge, edge.name in edges, edge.name == hovered, selected)
@@ -153,7 +154,7 @@ class BoardScene:
             self._path(
                 group,
                 path,
-                _pen(t.colour("cloth_line"), 1.5),
+                thin_pen(t.colour("cloth_line"), 1.5),
                 QBrush(t.colour("cloth", 95 + 40 * layer)),
                 z=1,
             )
@@ -165,7 +166,7 @@ class BoardScene:
             self._path(
                 group,
                 _tick(notch.x_mm, notch.y_mm, notch.angle_deg, 2.5),
-                _pen(t.colour("cloth_line"), 1.4),
+                thin_pen(t.colour("cloth_line"), 1.4),
                 z=2,
             )
 
@@ -175,16 +176,16 @@ class BoardScene:
         t = theme()
         path = polyline_path(edge.points_mm)
         if chosen or hovered:
-            self._path(group, path, _pen(t.colour("accent", 150 if chosen else 70), 10.0), z=2.5)
+            self._path(group, path, thin_pen(t.colour("accent", 150 if chosen else 70), 10.0), z=2.5)
         elif not edge.edge.confirmed:
-            self._path(group, path, _pen(t.colour("question", 60), 8.0), z=2.4)
+            self._path(group, path, thin_pen(t.colour("question", 60), 8.0), z=2.4)
         self._path(group, path, edge_pen(edge.kind, t, wider_px=0.4 if selected else -0.2), z=3)
 
     def _notches(self, group: QGraphicsItem, piece: BoardPiece) -> None:
         t = theme()
         for notch in piece.upper.notches:
             path = _tick(notch.x_mm, notch.y_mm, notch.angle_deg, max(notch.depth_mm, 2.0))
-            self._path(group, path, _pen(t.colour("leather_line"), 1.8), z=4)
+            self._path(group, path, thin_pen(t.colour("leather_line"), 1.8), z=4)
         for hole in piece.upper.drill_holes:
             path = QPainterPath()
             radius = max(hole.diameter_mm / 2, 0.8)
@@ -193,7 +194,7 @@ class BoardScene:
             path.lineTo(hole.x_mm + 2 * radius, hole.y_mm)
             path.moveTo(hole.x_mm, hole.y_mm - 2 * radius)
             path.lineTo(hole.x_mm, hole.y_mm + 2 * radius)
-            self._path(group, path, _pen(t.colour("leather_line"), 1.0), z=4)
+            self._path(group, path, thin_pen(t.colour("leather_line"), 1.0), z=4)
 
     def _axis(self, group: QGraphicsItem, piece: BoardPiece, selected: bool) -> None:
         t = theme()
@@ -204,7 +205,7 @@ class BoardScene:
         ux, uy = math.cos(angle), math.sin(angle)
         path = QPainterPath(QPointF(cx - half * ux, cy - half * uy))
         path.lineTo(cx + half * ux, cy + half * uy)
-        self._path(group, path, _pen(colour, 1.6, dash=() if axis.confirmed else (3.0, 3.0)), z=4.5)
+        self._path(group, path, thin_pen(colour, 1.6, dash=() if axis.confirmed else (3.0, 3.0)), z=4.5)
         for sign in (-1, 1):
             end = QPointF(cx + sign * half * ux, cy + sign * half * uy)
             head = _Arrow(math.degrees(math.atan2(sign * uy, sign * ux)), colour, piece.flipped, group)
@@ -232,7 +233,7 @@ class BoardScene:
         for px, py in ((x, y), (inner.x(), inner.y())):
             path.moveTo(px - 0.9 * ny, py + 0.9 * nx)
             path.lineTo(px + 0.9 * ny, py - 0.9 * nx)
-        self._path(group, path, _pen(colour, 1.1), z=4)
+        self._path(group, path, thin_pen(colour, 1.1), z=4)
         text = self._lengths.number(edge.setback_mm)
         point = self._lengths.decimal_point
         if point in text:
@@ -283,7 +284,7 @@ class BoardScene:
             path = QPainterPath()
             path.addRect(QRectF(QPointF(box_mm[0], box_mm[1]), QPointF(box_mm[2], box_mm[3])))
             self._sweep = QGraphicsPathItem(path)
-            self._sweep.setPen(_pen(t.colour("accent"), 1.2, dash=(4.0, 3.0)))
+            self._sweep.setPen(thin_pen(t.colour("accent"), 1.2, dash=(4.0, 3.0)))
             self._sweep.setBrush(t.colour("accent", 28))
             self._sweep.setZValue(30)
             self._scene.addItem(self._sweep)
@@ -299,7 +300,7 @@ class BoardScene:
         path = QPainterPath(QPointF(*a))
         path.lineTo(QPointF(*b))
         line = QGraphicsPathItem(path)
-        line.setPen(_pen(t.colour("accent"), 1.6))
+        line.setPen(thin_pen(t.colour("accent"), 1.6))
         line.setZValue(25)
         items: list[QGraphicsItem] = [line]
         for end in (a, b):
@@ -346,16 +347,6 @@ class _Arrow(DotItem):
         painter.setPen(pen)
         painter.drawLine(QPointF(-10, -4.5), QPointF(0, 0))
         painter.drawLine(QPointF(-10, 4.5), QPointF(0, 0))
-
-
-def _pen(colour: QColor, width_px: float, dash: tuple[float, ...] = ()) -> QPen:
-    pen = QPen(colour, width_px)
-    pen.setCosmetic(True)
-    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
-    pen.setCapStyle(Qt.PenCapStyle.RoundCap if not dash else Qt.PenCapStyle.FlatCap)
-    if dash:
-        pen.setDashPattern(list(dash))
-    return pen
 
 
 def _tick(x_mm: float, y_mm: float, angle_deg: float, length_mm: float) -> QPainterPath:

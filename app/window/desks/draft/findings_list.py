@@ -153,6 +153,7 @@ class FindingsList(QWidget):
         self.view.setItemDelegate(FindingDelegate(self.view))
         self.view.setFrameShape(QListView.Shape.NoFrame)
         self.view.setMouseTracking(True)
+        self.view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.view.setResizeMode(QListView.ResizeMode.Adjust)
         self.view.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.view.setAccessibleName(translate("Draft", "Findings"))

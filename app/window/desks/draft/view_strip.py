@@ -20,7 +20,7 @@ class ViewStrip(QWidget):
         layout.setContentsMargins(8, 4, 10, 4)
         layout.setSpacing(4)
         for action in tools:
-            layout.addWidget(_button(action))
+            layout.addWidget(action_button(action))
         layout.addSpacing(14)
         layout.addWidget(QLabel(translate("Draft", "Size")))
         self.size_box = QComboBox()
@@ -36,7 +36,7 @@ class ViewStrip(QWidget):
         layout.addWidget(self.over_box)
         layout.addStretch(1)
         for action in looks:
-            layout.addWidget(_button(action, words=not action.icon() or action.icon().isNull()))
+            layout.addWidget(action_button(action, words=not action.icon() or action.icon().isNull()))
 
     def show_sizes(self, sizes: tuple[str, ...], base: str) -> None:
         """Offer the sizes of a style, the base size shown."""
@@ -62,7 +62,8 @@ class ViewStrip(QWidget):
         self.sizes_chosen.emit()
 
 
-def _button(action: QAction, *, words: bool = False) -> QToolButton:
+def action_button(action: QAction, *, words: bool = False) -> QToolButton:
+    """Return a tool button for an action; with ``words`` it shows its text."""
     button = QToolButton()
     button.setDefaultAction(action)
     button.setAccessibleName(action.text())

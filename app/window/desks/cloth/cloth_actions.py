@@ -1,0 +1,67 @@
+"""The cloth desk's part of the action table."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QT_TRANSLATE_NOOP
+
+from app.window.actions import ActionSpec
+
+
+def _spec(id: str, text: object, menu: str, *keys: str, **more: object) -> ActionSpec:
+    return ActionSpec(f"cloth.{id}", "ClothAction", str(text), menu, keys, **more)  # type: ignore[arg-type]
+
+
+CLOTH = (
+    _spec(
+        "add",
+        QT_TRANSLATE_NOOP("ClothAction", "Add a cloth"),
+        "piece",
+        "Ins",
+        icon="add",
+        section=1,
+        tip=QT_TRANSLATE_NOOP("ClothAction", "A copy of the one shown, to be changed"),
+    ),
+    _spec(
+        "remove",
+        QT_TRANSLATE_NOOP("ClothAction", "Remove the cloth"),
+        "piece",
+        "Shift+Del",
+        icon="remove",
+        section=1,
+        tip=QT_TRANSLATE_NOOP("ClothAction", "Only while no piece is backed with it"),
+    ),
+    _spec(
+        "turn",
+        QT_TRANSLATE_NOOP("ClothAction", "Tight direction: along or across"),
+        "piece",
+        "T",
+        icon="axis",
+        section=2,
+        tip=QT_TRANSLATE_NOOP(
+            "ClothAction", "The direction in which the cloth gives least; the pull axes will lie along it"
+        ),
+    ),
+    _spec(
+        "remove_flaw",
+        QT_TRANSLATE_NOOP("ClothAction", "Remove the selected flaw"),
+        "piece",
+        "Del",
+        icon="flaw",
+        section=3,
+        tip=QT_TRANSLATE_NOOP("ClothAction", "Click a flaw to select it; drag on the roll to mark a new one"),
+    ),
+    _spec("let_go", QT_TRANSLATE_NOOP("ClothAction", "Let go"), "edit", "Esc", section=6),
+    _spec("next", QT_TRANSLATE_NOOP("ClothAction", "Next cloth"), "piece", "PgDown", section=6),
+    _spec("previous", QT_TRANSLATE_NOOP("ClothAction", "Previous cloth"), "piece", "PgUp", section=6),
+    _spec("fit", QT_TRANSLATE_NOOP("ClothAction", "Show the roll"), "look", "F", "Ctrl+0", icon="fit"),
+    _spec(
+        "zoom_in",
+        QT_TRANSLATE_NOOP("ClothAction", "Zoom in"),
+        "look",
+        "+",
+        "Ctrl++",
+        "Ctrl+=",
+        icon="zoom-in",
+    ),
+    _spec("zoom_out", QT_TRANSLATE_NOOP("ClothAction", "Zoom out"), "look", "-", "Ctrl+-", icon="zoom-out"),
+)

@@ -1,0 +1,293 @@
+"""The fields of a cloth."""
+
+from __future__ import annotations
+
+from decimal import Decimal, InvalidOperation
+
+from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QFormLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.style.model import ClothData
+from app.window.fields import LengthField, NumberField
+from app.window.lengths import Lengths
+
+translate = QCoreApplication.translate
+
+
+class ClothForm(QWidget):
+    """``entered`` carries a dict of the fields of the cloth that a person changed."""
+
+    entered = Signal(object)
+    refused = Signal(str)
+
+    def __init__(self, lengths: Lengths) -> None:
+        super().__init__()
+        self._cloth: ClothData | None = None
+        self._texts: dict[str, QLineEdit] = {}
+        self._numbers: dict[str, NumberField] = {}
+        column = QVBoxLayout(self)
+        column.setContentsMargins(12, 12, 12, 10)
+        column.setSpacing(8)
+        c = "Cloth"
+        _heading(column, translate(c, "Roll"))
+        form = _form(column)
+        self._text(form, "name", translate(c, "Name"))
+        self._length(
+            form,
+            lengths,
+            "width_mm",
+            translate(c, "Width"),
+            translate(c, "From edge to edge, selvedges included"),
+        )
+        self._length(
+            form,
+            lengths,
+            "usable_width_mm",
+            translate(c, "Usable width"),
+            translate(c, "What is left between the selvedges: pieces lie inside it"),
+        )
+        self._number(form, "roll_length_m", translate(c, "Roll length"), "m", 1.0, True)
+        self._number(
+            form,
+            "tight_direction_deg",
+            translate(c, "Tight direction"),
+            "°",
+            5.0,
+            False,
+            translate(
+                c, "Direction in which the cloth gives least, from the roll's length: 0 along, 90 across"
+            ),
+        )
+        self.how = QComboBox()
+        for value, text in (
+            ("tested", translate(c, "tested")),
+            ("supplier", translate(c, "supplier's word")),
+            ("assumed", translate(c, "assumed")),
+        ):
+            self.how.addItem(text, value)
+        self.how.setAccessibleName(translate(c, "How the tight direction is known"))
+        self.how.activated.connect(self._how)
+        form.addRow(translate(c, "Known by"), self.how)
+        self.one_way = QCheckBox(translate(c, "all pieces the same way round"))
+        self.one_way.setToolTip(
+            translate(c, "For cloth with a nap or a one-way stretch: no piece is turned by 180°")
+        )
+        self.one_way.clicked.connect(self._one_way)
+        form.addRow("", self.one_way)
+        _heading(column, translate(c, "Price"))
+        form = _form(column)
+        row = QHBoxLayout()
+        self.price = QLineEdit()
+        self.price.setAlignment(Qt.AlignmentFlag.AlignRight)
+        self.price.setAccessibleName(translate(c, "Price per metre"))
+        self.price.editingFinished.connect(self._price)
+        self.currency = QLineEdit()
+        self.currency.setFixedWidth(58)
+        self.currency.setAccessibleName(translate(c, "Currency"))
+        self.currency.editingFinished.connect(self._currency)
+        row.addWidget(self.price)
+        row.addWidget(self.currency)
+        form.addRow(translate(c, "Per metre"), row)
+        _heading(column, translate(c, "Cloth"))
+        form = _form(column)
+        self._text(form, "fibre", translate(c, "Fibre"))
+        self._text(form, "weave", translate(c, "Weave"))
+        self._number(form, "mass_g_per_m2", translate(c, "Mass"), "g/m²", 5.0, True)
+        self._length(form, lengths, "thickness_mm", translate(c, "Thickness"), "", optional=True, digits=2)
+        self._text(form, "glue", translate(c, "Glue"))
+        self.coated = QComboBox()
+        for value, text in (
+            ("back", translate(c, "inside of the roll")),
+            ("face", translate(c, "outside of the roll")),
+        ):
+            self.coated.addItem(text, value)
+        self.coated.setAccessibleName(translate(c, "Coated side"))
+        self.coated.activated.connect(self._coated)
+        form.addRow(translate(c, "Coated side"), self.coated)
+        self._text(form, "lot", translate(c, "Lot"))
+        _heading(column, translate(c, "Press"))
+        form = _form(column)
+        self._number(form, "press.temperature_c", translate(c, "Temperature"), "°C", 5.0, True)
+        self._number(form, "press.seconds", translate(c, "Time"), "s", 1.0, True)
+        self._number(form, "press.pressure_mpa", translate(c, "Pressure"), "MPa", 0.01, True, digits=3)
+        self._text(form, "press.source", translate(c, "Says who"))
+        caution = QLabel(
+            translate(
+                c,
+                "The supplier's sheet and a trial on your own leather decide. A hot press burns: guards on, hands clear, only trained people.",
+            )
+        )
+        caution.setWordWrap(True)
+        caution.setProperty("role", "soft")
+        column.addWidget(caution)
+        column.addStretch(1)
+        for box in self.findChildren(QComboBox):
+            box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+            box.setMinimumContentsLength(6)
+        for edit in self.findChildren(QLineEdit):
+            edit.setMinimumWidth(48)
+        labels = [
+            form.labelForField(form.itemAt(row, QFormLayout.ItemRole.FieldRole).widget())
+            or form.labelForField(form.itemAt(row, QFormLayout.ItemRole.FieldRole).layout())
+            for form in self.findChildren(QFormLayout)
+            for row in range(form.rowCount())
+        ]
+        wide = max(label.sizeHint().width() for label in labels if label is not None)
+        for label in labels:
+            if label is not None:
+                label.setMinimumWidth(wide)
+
+    def show_cloth(self, cloth: ClothData) -> None:
+        """Show a cloth."""
+        self._cloth = cloth
+        for name, edit in self._texts.items():
+            text = str(_get(cloth, name))
+            if edit.text() != text:
+                edit.setText(text)
+        for name, number in self._numbers.items():
+            number.set_value(_get(cloth, name))  # type: ignore[arg-type]
+        self.how.setCurrentIndex(self.how.findData(cloth.how_known))
+        self.coated.setCurrentIndex(self.coated.findData(cloth.coated_side))
+        self.one_way.setChecked(cloth.one_way)
+        self.price.setText("" if cloth.price_per_m is None else str(cloth.price_per_m))
+        self.currency.setText(cloth.currency)
+
+    def relook(self) -> None:
+        """The unit of display changed."""
+        for number in self._numbers.values():
+            number.set_value(number.value)
+
+    def _text(self, form: QFormLayout, name: str, title: str) -> None:
+        edit = QLineEdit()
+        edit.setObjectName(name)
+        edit.setAccessibleName(title)
+        edit.editingFinished.connect(self._text_entered)
+        self._texts[name] = edit
+        form.addRow(title, edit)
+
+    def _length(
+        self,
+        form: QFormLayout,
+        lengths: Lengths,
+        name: str,
+        title: str,
+        tip: str,
+        *,
+        optional: bool = False,
+        digits: int = 1,
+    ) -> None:
+        field = LengthField(
+            title, lengths, step_mm=10.0 if digits == 1 else 0.05, optional=optional, digits=digits
+        )
+        self._add(form, field, name, title, lengths.unit.value if digits == 1 else "mm", tip)
+
+    def _number(
+        self,
+        form: QFormLayout,
+        name: str,
+        title: str,
+        unit: str,
+        step: float,
+        optional: bool,
+        tip: str = "",
+        *,
+        digits: int = 1,
+    ) -> None:
+        self._add(
+            form, NumberField(title, step=step, optional=optional, digits=digits), name, title, unit, tip
+        )
+
+    def _add(self, form: QFormLayout, field: NumberField, name: str, title: str, unit: str, tip: str) -> None:
+        field.setObjectName(name)
+        field.setToolTip(tip)
+        field.entered.connect(self._number_entered)
+        field.refused.connect(self.refused)
+        self._numbers[name] = field
+        if isinstance(field, LengthField):
+            form.addRow(title, field)
+            return
+        row = QHBoxLayout()
+        row.addWidget(field, 1)
+        label = QLabel(unit)
+        label.setProperty("role", "soft")
+        row.addWidget(label)
+        form.addRow(title, row)
+
+    # -- entering -----------------------------------------------------------------------------
+    def _text_entered(self) -> None:
+        edit = self.sender()
+        assert isinstance(edit, QLineEdit)
+        if self._cloth is not None and edit.text() != str(_get(self._cloth, edit.objectName())):
+            self._enter(edit.objectName(), edit.text())
+
+    def _number_entered(self, value: object) -> None:
+        self._enter(self.sender().objectName(), value)
+
+    def _enter(self, name: str, value: object) -> None:
+        if self._cloth is None:
+            return
+        if name.startswith("press."):
+            press = self._cloth.press.model_copy(update={name.removeprefix("press."): value})
+            self.entered.emit({"press": press})
+        else:
+            self.entered.emit({name: value})
+
+    def _how(self, index: int) -> None:
+        self.entered.emit({"how_known": self.how.itemData(index)})
+
+    def _coated(self, index: int) -> None:
+        self.entered.emit({"coated_side": self.coated.itemData(index)})
+
+    def _one_way(self, on: bool) -> None:
+        self.entered.emit({"one_way": on})
+
+    def _price(self) -> None:
+        text = self.price.text().strip().replace(",", ".")
+        try:
+            value = Decimal(text) if text else None
+            if value is not None and (not value.is_finite() or value < 0):
+                raise InvalidOperation
+        except InvalidOperation:
+            self.refused.emit(translate("Cloth", "“{0}” is not a price").format(text))
+            if self._cloth is not None:
+                self.show_cloth(self._cloth)
+            return
+        if self._cloth is not None and value != self._cloth.price_per_m:
+            self.entered.emit({"price_per_m": value})
+
+    def _currency(self) -> None:
+        text = self.currency.text().strip().upper()
+        if self._cloth is not None and text and text != self._cloth.currency:
+            self.entered.emit({"currency": text})
+
+
+def _get(cloth: ClothData, name: str) -> object:
+    value: object = cloth
+    for part in name.split("."):
+        value = getattr(value, part)
+    return value
+
+
+def _heading(column: QVBoxLayout, text: str) -> None:
+    label = QLabel(text)
+    label.setProperty("role", "heading")
+    column.addSpacing(4)
+    column.addWidget(label)
+
+
+def _form(column: QVBoxLayout) -> QFormLayout:
+    form = QFormLayout()
+    form.setHorizontalSpacing(10)
+    form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
+    form.setVerticalSpacing(6)
+    column.addLayout(form)
+    return form

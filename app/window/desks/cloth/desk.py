@@ -1,0 +1,301 @@
+"""The cloth desk: cloths at the left, the roll in the middle, its fields at the right."""
+
+from __future__ import annotations
+
+from pydantic import ValidationError
+from PySide6.QtCore import QCoreApplication, Qt, QTimer
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QListWidget, QScrollArea, QSplitter, QVBoxLayout, QWidget
+
+from app.errors import AppError
+from app.style import edits
+from app.style.model import ClothData, LayerData, Style
+from app.tools.flaw import FlawTool
+from app.tools.outcome import Commit, Outcome, Sweep
+from app.tools.pointer import Pointer
+from app.window.actions import ActionSpec
+from app.window.canvas.rulers import RuledBoard
+from app.window.canvas.view import BoardView
+from app.window.desks.base import Desk
+from app.window.desks.cloth.backed_pieces import BackedPieces
+from app.window.desks.cloth.cloth_actions import CLOTH
+from app.window.desks.cloth.cloth_form import ClothForm
+from app.window.desks.cloth.roll_scene import RollScene
+from app.window.desks.draft.view_strip import action_button
+from app.window.session import Session
+from app.window.words import step_name
+
+translate = QCoreApplication.translate
+
+
+class ClothDesk(Desk):
+    """The cloths of the open style."""
+
+    name = "cloth"
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(session, parent)
+        self.tool = FlawTool()
+        self._make_actions()
+        self._make_widgets()
+        session.opened.connect(self._opened)
+        session.changed.connect(self._changed)
+        session.lengths_changed.connect(self._lengths_changed)
+
+    @classmethod
+    def title(cls) -> str:
+        return translate("Desk", "Cloth")
+
+    @classmethod
+    def specs(cls) -> tuple[ActionSpec, ...]:
+        return CLOTH
+
+    def _make_actions(self) -> None:
+        handlers = {
+            "cloth.add": self.add_cloth,
+            "cloth.remove": self.remove_cloth,
+            "cloth.turn": self.turn_direction,
+            "cloth.remove_flaw": self.remove_flaw,
+            "cloth.let_go": self.let_go,
+            "cloth.next": self._next,
+            "cloth.previous": self._previous,
+            "cloth.fit": self.fit,
+            "cloth.zoom_in": self._zoom_in,
+            "cloth.zoom_out": self._zoom_out,
+        }
+        for spec in CLOTH:
+            self.actions_made.add(spec, handlers[spec.id])
+
+    def _make_widgets(self) -> None:
+        self.list = QListWidget()
+        self.list.setAccessibleName(translate("Cloth", "Cloths"))
+        self.list.setFrameShape(QListWidget.Shape.NoFrame)
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.list.currentRowChanged.connect(self._row)
+        self.pieces = BackedPieces()
+        self.pieces.chosen.connect(self._back_piece)
+        left = QWidget()
+        column = QVBoxLayout(left)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        buttons = QHBoxLayout()
+        buttons.setContentsMargins(12, 8, 8, 4)
+        head = QLabel(translate("Cloth", "Cloths"))
+        head.setProperty("role", "heading")
+        buttons.addWidget(head)
+        buttons.addStretch(1)
+        for name in ("add", "remove"):
+            buttons.addWidget(action_button(self.actions_made[f"cloth.{name}"]))
+        column.addLayout(buttons)
+        column.addWidget(self.list, 1)
+        column.addWidget(self.pieces, 2)
+        self.view = BoardView()
+        self.view.setAccessibleName(translate("Cloth", "The roll"))
+        self.roll = RollScene(self.view.scene(), self.session.lengths)
+        self.form = ClothForm(self.session.lengths)
+        self.form.entered.connect(self._entered)
+        self.form.refused.connect(self.status)
+        scroll = QScrollArea()
+        scroll.setWidget(self.form)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QScrollArea.Shape.NoFrame)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._across = QSplitter()
+        for widget in (left, RuledBoard(self.view, self.session.lengths), scroll):
+            self._across.addWidget(widget)
+        self._across.setStretchFactor(1, 1)
+        self._across.setSizes([240, 800, 312])
+        kept = self.session.settings.state("cloth.across")
+        if kept is not None:
+            self._across.restoreState(kept)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self._across)
+        self.view.pressed.connect(self._pressed)
+        self.view.moved.connect(self._moved)
+        self.view.released.connect(self._released)
+
+    # -- the shell's calls ----------------------------------------------------------------------
+    def entered(self) -> None:
+        self._refresh()
+        if self.view.px_per_mm == 2.0:  # never looked at yet
+            QTimer.singleShot(0, self.fit)
+        self.view.setFocus()
+
+    def left(self) -> None:
+        self._carry_out(self.tool.cancel())
+
+    def keep_place(self) -> None:
+        self.session.settings.keep_state("cloth.across", self._across.saveState())
+
+    # -- showing --------------------------------------------------------------------------------
+    @property
+    def cloth(self) -> ClothData | None:
+        """The cloth shown."""
+        style = self.session.style
+        if style is None:
+            return None
+        known = [cloth.id for cloth in style.cloths]
+        if self.tool.cloth not in known:
+            self.tool.cloth, self.tool.chosen = known[0], -1
+        return style.cloth(self.tool.cloth)
+
+    def _opened(self) -> None:
+        self.tool.cloth, self.tool.chosen = "", -1
+        self._changed()
+        if self.isVisible():
+            QTimer.singleShot(0, self.fit)
+
+    def _changed(self) -> None:
+        if self.isVisible():
+            self._refresh()
+
+    def _lengths_changed(self) -> None:
+        self.form.relook()
+        self._changed()
+        self.view.looked.emit()
+
+    def _refresh(self) -> None:
+        style, cloth = self.session.style, self.cloth
+        if style is None or cloth is None:
+            return
+        lengths = self.session.lengths
+        lines = [f"{c.name}\n{lengths.text(c.usable_width_mm, 0)}" for c in style.cloths]
+        self.list.blockSignals(True)
+        if [self.list.item(i).text() for i in range(self.list.count())] != lines:
+            self.list.clear()
+            self.list.addItems(lines)
+        self.list.setCurrentRow([c.id for c in style.cloths].index(cloth.id))
+        self.list.blockSignals(False)
+        self.tool.chosen = min(self.tool.chosen, len(cloth.flaws) - 1)
+        self.roll.show(cloth, self.tool.chosen)
+        self.form.show_cloth(cloth)
+        self.pieces.show_style(style)
+        self.actions_made["cloth.remove_flaw"].setEnabled(self.tool.chosen >= 0)
+        price = f"{cloth.price_per_m} {cloth.currency}/m" if cloth.price_per_m is not None else ""
+        self.facts.emit(
+            "  ·  ".join(part for part in (lengths.text(cloth.usable_width_mm, 0), price) if part)
+        )
+
+    # -- edits ------------------------------------------------------------------------------------
+    def _edit(self, step: str, change, *args: object, merge: str = "", **fields: object) -> bool:
+        document = self.session.document
+        if document is None:
+            return False
+        try:
+            style: Style = change(document.style, *args, **fields)
+        except AppError as error:
+            self.status.emit(str(error))
+        except ValidationError as error:
+            first = error.errors(include_url=False)[0]
+            self.status.emit(f"{'.'.join(map(str, first['loc']))}: {first['msg']}")
+        else:
+            return self.session.apply(step_name(step, self.tool.cloth), style, merge=merge)
+        self._refresh()  # the refused value leaves the field
+        return False
+
+    def _entered(self, fields: object) -> None:
+        assert isinstance(fields, dict)
+        step = "tight direction" if "tight_direction_deg" in fields else "cloth"
+        merge = f"cloth:{self.tool.cloth}:{next(iter(fields))}"
+        self._edit(step, edits.set_cloth, self.tool.cloth, merge=merge, **fields)
+
+    def turn_direction(self) -> None:
+        """Swap along and across."""
+        cloth = self.cloth
+        if cloth is not None:
+            turned = 90.0 if cloth.tight_direction_deg == 0.0 else 0.0
+            self._edit("tight direction", edits.set_cloth, cloth.id, tight_direction_deg=turned)
+
+    def add_cloth(self) -> None:
+        """Add a copy of the cloth shown."""
+        style, cloth = self.session.style, self.cloth
+        if style is None or cloth is None:
+            return
+        number = 2
+        while any(c.id == f"{cloth.id}-{number}" for c in style.cloths):
+            number += 1
+        copy = cloth.model_copy(
+            update={"id": f"{cloth.id}-{number}", "name": f"{cloth.name} ({number})", "flaws": ()}
+        )
+        if self._edit("add cloth", edits.add_cloth, copy):
+            self.tool.cloth = copy.id
+            self._refresh()
+
+    def remove_cloth(self) -> None:
+        """Take the cloth shown out of the style."""
+        if self.cloth is not None:
+            self._edit("remove cloth", edits.remove_cloth, self.tool.cloth)
+
+    def remove_flaw(self) -> None:
+        """Take the selected flaw away."""
+        if self.tool.chosen >= 0:
+            index, self.tool.chosen = self.tool.chosen, -1
+            self._edit("remove flaw", edits.set_flaw, self.tool.cloth, index, None)
+
+    def _back_piece(self, piece: str, layer: int, cloth: str) -> None:
+        style = self.session.style
+        if style is None:
+            return
+        layers = list(style.piece(piece).layers)
+        if not cloth:
+            del layers[layer:]
+        elif layer < len(layers):
+            layers[layer] = layers[layer].model_copy(update={"cloth": cloth})
+        else:
+            layers.append(LayerData(cloth=cloth))
+        self._edit("backing", edits.set_layers, piece, layers)
+
+    # -- pointer ----------------------------------------------------------------------------------
+    def _pressed(self, at: Pointer) -> None:
+        if self.session.document is not None and self.cloth is not None:
+            self._carry_out(self.tool.press(self.session.document.style, at))
+
+    def _moved(self, at: Pointer) -> None:
+        self._carry_out(self.tool.move(at))
+        lengths = self.session.lengths
+        self.status.emit(f"x {lengths.text(at.x_mm)}   y {lengths.text(at.y_mm)}")
+
+    def _released(self, at: Pointer) -> None:
+        self._carry_out(self.tool.release(at))
+        self._refresh()
+
+    def let_go(self) -> None:
+        """Give up the gesture or the selected flaw."""
+        self._carry_out(self.tool.cancel())
+        self._refresh()
+
+    def _carry_out(self, outcomes: list[Outcome]) -> None:
+        for outcome in outcomes:
+            match outcome:
+                case Sweep(box):
+                    self.roll.show_sweep(box)
+                case Commit(step, style):
+                    self.session.apply(step_name(step, self.tool.cloth), style)
+                case _:
+                    pass
+
+    # -- looking ----------------------------------------------------------------------------------
+    def _row(self, row: int) -> None:
+        style = self.session.style
+        if style is not None and 0 <= row < len(style.cloths):
+            self.tool.cloth, self.tool.chosen = style.cloths[row].id, -1
+            self._refresh()
+
+    def _next(self) -> None:
+        self.list.setCurrentRow((self.list.currentRow() + 1) % max(self.list.count(), 1))
+
+    def _previous(self) -> None:
+        self.list.setCurrentRow((self.list.currentRow() - 1) % max(self.list.count(), 1))
+
+    def fit(self) -> None:
+        """Show the whole stretch."""
+        self.view.look_at(self.roll.bounds)
+
+    def _zoom_in(self) -> None:
+        self.view.zoom_by(1.25)
+
+    def _zoom_out(self) -> None:
+        self.view.zoom_by(0.8)
+
+
+DESK = ClothDesk
