@@ -188,13 +188,15 @@ def search(
     rounds: int = 240,
     keep: int = 12,
     level: bool = False,
+    worth_mm2: float = np.inf,
     stop: Stop | None = None,
 ) -> Lattice | None:
     """Return the densest cell found that holds one copy of each ring; None if none was.
 
     ``rings`` are counter-clockwise poses; they are moved about their own box centres, and
     ``Lattice.rings_mm`` holds them so. ``level``: the first period lies along x (rows along the
-    roll). Deterministic by ``seed`` and the counts.
+    roll). Cells that will not come below ``worth_mm2`` are given up early. Deterministic by
+    ``seed`` and the counts.
     """
     stop = stop or Never()
     rings = [centred(r) for r in rings]
@@ -207,7 +209,7 @@ def search(
     params = _starts(rng, rings, total, starts, level)
     contacts = Contacts(rings)
     area, worst = _run(params, level, rounds, scale, total, table, stop)
-    return _finish(contacts, params, area, worst, scale, total, gap_mm, keep, stop)
+    return _finish(contacts, params, area, worst, scale, total, gap_mm, keep, worth_mm2, stop)
 
 
 def centred(ring: Array) -> Array:
@@ -247,6 +249,7 @@ def _finish(
     total: float,
     gap_mm: float,
     keep: int,
+    worth_mm2: float,
     stop: Stop,
 ) -> Lattice | None:
     # what a cell would take once its worst overlap is pulled apart
@@ -254,7 +257,7 @@ def _finish(
     order = np.argsort(estimate, kind="stable")
     chosen: list[int] = []
     for i in order:
-        if len(chosen) == keep or not np.isfinite(estimate[i]):
+        if len(chosen) == keep or not estimate[i] < worth_mm2 * 1.04:
             break
         if all(abs(area[i] - area[c]) > 1e-3 * area[c] for c in chosen):
             chosen.append(int(i))
@@ -274,6 +277,8 @@ def _finish(
             first.append(t)
     first.sort(key=lambda t: t.measure)
     for t in first[:3]:
+        if t.measure > worth_mm2 * 1.01:
+            break
         done = tighten(contacts, t, spare, trust_mm=scale * 0.02, steps=60, least_gain=1e-7)
         if done is None or shortfall(contacts, done, gap_mm) > SPARE_MM / 2:
             continue

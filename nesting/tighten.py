@@ -24,11 +24,15 @@ from nesting.stop import Stop
 Array = NDArray[np.float64]
 
 
+NO_EDGE_MM = 1e-7
+"""Vertices closer than this are one."""
+
+
 class Contacts:
     """Rings of poses about their own origins, and the convolutions of pairs as they are asked for."""
 
     def __init__(self, rings: Sequence[Array]) -> None:
-        self.rings = [np.ascontiguousarray(r, dtype=np.float64) for r in rings]
+        self.rings = [_clean(r) for r in rings]
         self.low = np.array([r.min(axis=0) for r in self.rings])
         self.high = np.array([r.max(axis=0) for r in self.rings])
         self._segments: dict[tuple[int, int], Array] = {}
@@ -49,11 +53,18 @@ class Contacts:
 
     def add(self, ring: Array) -> int:
         """Add a pose and return its index."""
-        ring = np.ascontiguousarray(ring, dtype=np.float64)
+        ring = _clean(ring)
         self.rings.append(ring)
         self.low = np.vstack([self.low, ring.min(axis=0)])
         self.high = np.vstack([self.high, ring.max(axis=0)])
         return len(self.rings) - 1
+
+
+def _clean(ring: Array) -> Array:
+    """The ring without vertices on top of the one before: an edge needs a direction."""
+    ring = np.ascontiguousarray(ring, dtype=np.float64)
+    step = np.hypot(*(ring - np.roll(ring, 1, axis=0)).T)
+    return ring if step.min() > NO_EDGE_MM else np.ascontiguousarray(ring[step > NO_EDGE_MM])
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,7 +74,8 @@ class Arrangement:
     ``pose`` (n,) indexes ``Contacts.rings``; ``at_mm`` (n, 2) where their origins lie. ``basis_mm``
     (k, 2): the periods: two for a lattice, one along x for a strip that repeats, none.
     ``across_mm``: the pieces keep between these y. ``along_mm``: and between these x (no periods);
-    the second is what gets squeezed. ``fixed`` pieces do not move.
+    the second is what gets squeezed. When it is infinite, all pieces are pulled towards the first.
+    ``fixed`` pieces do not move.
     """
 
     pose: NDArray[np.int64]
@@ -82,6 +94,8 @@ class Arrangement:
         if len(self.basis_mm) == 1:
             return float(self.basis_mm[0, 0])
         assert self.along_mm is not None
+        if np.isinf(self.along_mm[1]):
+            return float(self.at_mm[:, 0].mean() - self.along_mm[0])
         return self.along_mm[1]
 
 
@@ -175,8 +189,9 @@ def _step(
     fixed = a.fixed if a.fixed is not None else np.zeros(n, bool)
     nv = 2 * n + 2 * periods
     strip = a.along_mm is not None
+    pulled = a.along_mm is not None and np.isinf(a.along_mm[1])
     end = nv  # column of the strip's end
-    nv += 1 if strip else 0
+    nv += 1 if strip and not pulled else 0
     rows: list[int] = []
     cols: list[int] = []
     vals: list[float] = []
@@ -219,6 +234,8 @@ def _step(
             assert a.along_mm is not None
             room_low = a.along_mm[0] - contacts.low[a.pose[i], 0] - a.at_mm[i, 0]
             low_bound[2 * i] = max(-trust_mm, min(room_low, trust_mm))
+            if pulled:
+                continue
             rows += [r, r]
             cols += [2 * i, end]
             vals += [1.0, -1.0]
@@ -239,7 +256,9 @@ def _step(
         low_bound[2 * n + 1] = high_bound[2 * n + 1] = 0.0
         if not fixed.any():
             low_bound[0] = high_bound[0] = 0.0
-    if strip:
+    if pulled:
+        cost[0 : 2 * n : 2] = 1.0
+    elif strip:
         assert a.along_mm is not None
         cost[end] = 1.0
         low_bound[end], high_bound[end] = a.along_mm[1] - trust_mm, a.along_mm[1] + trust_mm
@@ -252,7 +271,7 @@ def _step(
         cost = np.concatenate([cost, np.full(pairs_rows, 1e3)])
         low_bound = np.concatenate([low_bound, np.zeros(pairs_rows)])
         high_bound = np.concatenate([high_bound, np.full(pairs_rows, np.inf)])
-        if strip:
+        if strip and not pulled:
             high_bound[end] = a.along_mm[1] + 10 * trust_mm if a.along_mm else np.inf
     matrix = coo_matrix((vals, (rows, cols)), shape=(r, columns)).tocsr() if r else None
     done = linprog(
@@ -269,7 +288,7 @@ def _step(
         a,
         at_mm=a.at_mm + x[: 2 * n].reshape(n, 2),
         basis_mm=a.basis_mm + x[2 * n : 2 * n + 2 * periods].reshape(periods, 2),
-        along_mm=(a.along_mm[0], float(x[end])) if a.along_mm is not None else None,
+        along_mm=(a.along_mm[0], float(x[end])) if a.along_mm is not None and not pulled else a.along_mm,
     )
     return moved, float(x[nv:].sum()) if slack else 0.0
 

@@ -1,0 +1,145 @@
+"""Which dies belong together, and which small ones lie in the openings of which large ones.
+
+A family is one shape in its sizes. A group is a lattice cell that a run of columns is made of:
+one family alone, or a family with smaller pieces in what it leaves open. How many of each group is
+a linear program: least area of cells that meets the demand, family by family, at a middle size.
+"""
+
+from __future__ import annotations
+
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from scipy.optimize import linprog
+from shapely.geometry import Polygon
+
+from nesting.dies import Die
+from nesting.lattice import Lattice, search
+from nesting.stop import Stop
+
+Array = NDArray[np.float64]
+
+ALIKE = 0.05
+"""Shapes stretched to a unit box that stay this close are sizes of one family."""
+
+
+@dataclass(frozen=True, eq=False)
+class Family:
+    """Indices of dies, smallest first: one shape in its sizes."""
+
+    dies: tuple[int, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Group:
+    """A lattice cell: ``roles[k]`` is (family, pose) of the lattice's ring k, the main family first.
+
+    ``lattice`` is that of the middle sizes, ``rank`` their place in the demand (0..1).
+    """
+
+    roles: tuple[tuple[int, int], ...]
+    lattice: Lattice
+
+    @property
+    def main(self) -> int:
+        """The family that the columns are counted by."""
+        return self.roles[0][0]
+
+    def count(self, family: int) -> int:
+        """Pieces of a family in a cell."""
+        return sum(1 for f, _ in self.roles if f == family)
+
+
+def families_of(dies: tuple[Die, ...]) -> tuple[Family, ...]:
+    """Return the families, largest piece first."""
+    unit = [Polygon(d.rings_mm[0] / np.ptp(d.rings_mm[0], axis=0)) for d in dies]
+    order = sorted(range(len(dies)), key=lambda k: -dies[k].area_mm2)
+    found: list[list[int]] = []
+    for k in order:
+        for family in found:
+            first = family[0]
+            if (
+                len(dies[k].rings_mm) == len(dies[first].rings_mm)
+                and dies[first].area_mm2 < 2.5 * dies[k].area_mm2
+                and shapely.hausdorff_distance(unit[k].exterior, unit[first].exterior) < ALIKE
+            ):
+                family.append(k)
+                break
+        else:
+            found.append([k])
+    return tuple(Family(tuple(reversed(f))) for f in found)
+
+
+def at_rank(dies: tuple[Die, ...], family: Family, rank: float) -> int:
+    """Return the die that holds place ``rank`` (0..1) of the family's demand, in order of size."""
+    total = sum(dies[k].demand for k in family.dies)
+    seen = 0
+    for k in family.dies:
+        seen += dies[k].demand
+        if seen >= rank * total:
+            return k
+    return family.dies[-1]
+
+
+def groups_of(
+    dies: tuple[Die, ...],
+    families: tuple[Family, ...],
+    gap_mm: float,
+    *,
+    seed: int,
+    starts: int,
+    stop: Stop,
+    mixing: bool = True,
+    threads: int = 2,
+) -> list[tuple[Group, float]]:
+    """Return groups and how many cells of each: least cell area that meets the families' demand."""
+    middle = [at_rank(dies, f, 0.5) for f in families]
+
+    def found(rings: list[Array], count: int, rounds: int, keep: int, worth: float) -> Lattice | None:
+        return search(
+            rings, gap_mm, seed=seed, starts=count, rounds=rounds, keep=keep, worth_mm2=worth, stop=stop
+        )
+
+    with ThreadPoolExecutor(threads) as pool:
+        alone = list(
+            pool.map(lambda k: found(list(dies[k].rings_mm), starts, 200, 8, np.inf), middle)
+        )
+        groups = [
+            Group(tuple((f, p) for p in range(len(dies[middle[f]].rings_mm))), lattice)
+            for f, lattice in enumerate(alone)
+            if lattice is not None
+        ]
+        jobs = []
+        for f, k in enumerate(middle):
+            base = alone[f]
+            if base is None or not mixing:
+                continue
+            poses = len(base.rings_mm)
+            opening = base.cell_mm2 / poses - dies[k].area_mm2
+            for g, other in enumerate(alone):
+                if g == f or other is None:
+                    continue
+                for times in (1, 2):
+                    if times * dies[middle[g]].area_mm2 > opening:
+                        continue
+                    rings, roles = list(dies[k].rings_mm), [(f, p) for p in range(poses)]
+                    for _ in range(times):
+                        rings += list(dies[middle[g]].rings_mm)
+                        roles += [(g, p) for p in range(len(other.rings_mm))]
+                    worth = base.cell_mm2 + times * other.cell_mm2 * poses / len(other.rings_mm)
+                    jobs.append((tuple(roles), rings, worth))
+        for (roles, _, _), lattice in zip(
+            jobs, pool.map(lambda j: found(j[1], starts // 2, 160, 6, j[2]), jobs), strict=True
+        ):
+            if lattice is not None:
+                groups.append(Group(roles, lattice))
+    demand = np.array([sum(dies[k].demand for k in f.dies) for f in families], dtype=float)
+    made = np.array([[g.count(f) for g in groups] for f in range(len(families))], dtype=float)
+    cost = np.array([g.lattice.cell_mm2 for g in groups])
+    done = linprog(cost, A_ub=-made, b_ub=-demand, method="highs")
+    if done.status != 0:
+        return []
+    return [(g, float(n)) for g, n in zip(groups, done.x, strict=True) if n > 1e-6]

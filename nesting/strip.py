@@ -1,0 +1,199 @@
+"""A strip being laid: bands set down one against the other, pulled together, openings filled."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numba import njit
+from numpy.typing import NDArray
+
+from nesting.depth import DepthTable, depth_at, depth_table
+from nesting.stop import Stop
+from nesting.tighten import Arrangement, Contacts, tighten
+from nesting.tolerances import SPARE_MM
+
+Array = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(eq=False)
+class Strip:
+    """Poses and places so far, x from 0: ``pose`` indexes ``contacts.rings``."""
+
+    contacts: Contacts
+    gap_mm: float
+    across_mm: tuple[float, float]
+    pose: Ints = field(default_factory=lambda: np.zeros(0, np.int64))
+    at_mm: Array = field(default_factory=lambda: np.zeros((0, 2)))
+
+    @property
+    def end_mm(self) -> float:
+        """Where the last piece ends."""
+        if not len(self.pose):
+            return 0.0
+        return float((self.at_mm[:, 0] + self.contacts.high[self.pose, 0]).max())
+
+    def add(self, pose: Ints, at_mm: Array) -> None:
+        """Set pieces down."""
+        self.pose = np.concatenate([self.pose, pose])
+        self.at_mm = np.concatenate([self.at_mm, at_mm])
+
+    def front(self, bin_mm: float = 4.0, reach_mm: float | None = None) -> Array:
+        """Return how far right the pieces reach in each bin across the width."""
+        return profile(self.contacts, self.pose, self.at_mm, self.across_mm, bin_mm)
+
+
+def profile(
+    contacts: Contacts, pose: Ints, at: Array, across_mm: tuple[float, float], bin_mm: float
+) -> Array:
+    """Right reach of pieces in bins across the width (-inf where there is none), by their boxes'
+    rows of vertices and edges sampled finer than a bin."""
+    bins = int(np.ceil((across_mm[1] - across_mm[0]) / bin_mm))
+    reach = np.full(bins, -np.inf)
+    for p, (x, y) in zip(pose, at, strict=True):
+        ring = contacts.rings[p]
+        step = np.roll(ring, -1, axis=0) - ring
+        parts = int(np.ceil(np.abs(step[:, 1]).max() / bin_mm)) + 1
+        t = np.arange(parts)[:, None, None] / parts
+        pts = (ring + t * step).reshape(-1, 2)
+        k = np.clip(((pts[:, 1] + y - across_mm[0]) / bin_mm).astype(int), 0, bins - 1)
+        np.maximum.at(reach, k, pts[:, 0] + x)
+    return reach
+
+
+@njit(cache=True, nogil=True)
+def least_shift(
+    front_pose: Ints,
+    front: Array,
+    pose: Ints,
+    at: Array,
+    low: float,
+    high: float,
+    step: float,
+    allowed: float,
+    cells: NDArray[np.float32],
+    start: Ints,
+    box: Array,
+    index: Ints,
+    flip: Ints,
+    h: float,
+) -> float:
+    """Least shift along x in [low, high] at which no piece of ``at`` lies deeper than ``allowed``
+    in a piece of ``front``."""
+    s = low
+    while s < high:
+        clear = True
+        for i in range(len(pose)):
+            for j in range(len(front_pose)):
+                k = index[front_pose[j], pose[i]]
+                f = -1.0 if flip[front_pose[j], pose[i]] == 1 else 1.0
+                d, _, _ = depth_at(
+                    cells, start[k], box[k], h, f * (at[i, 0] + s - front[j, 0]), f * (at[i, 1] - front[j, 1])
+                )
+                if d > allowed:
+                    clear = False
+                    break
+            if not clear:
+                break
+        if clear:
+            return s
+        s += step
+    return high
+
+
+def pull(
+    strip: Strip,
+    first: int,
+    last: int,
+    *,
+    steps: int,
+    trust_mm: float,
+    stop: Stop | None = None,
+    reach_mm: float = 40.0,
+) -> bool:
+    """Pull pieces ``first:last`` (in order of x) towards the start, those before them held fast.
+
+    Overlaps of a few mm are taken out first. False (and nothing moved) when that fails.
+    """
+    order = np.argsort(strip.at_mm[:, 0] + strip.contacts.low[strip.pose, 0], kind="stable")
+    free = order[first:last]
+    low, high = strip.contacts.low[strip.pose], strip.contacts.high[strip.pose]
+    left = float((strip.at_mm[free, 0] + low[free, 0]).min()) - reach_mm - steps * trust_mm * 0.5
+    held = [k for k in order[:first] if strip.at_mm[k, 0] + high[k, 0] > left]
+    which = np.concatenate([np.array(held, np.int64), free])
+    a = Arrangement(
+        strip.pose[which],
+        strip.at_mm[which],
+        across_mm=strip.across_mm,
+        along_mm=(0.0, np.inf),
+        fixed=np.arange(len(which)) < len(held),
+    )
+    done = tighten(
+        strip.contacts, a, strip.gap_mm + SPARE_MM, trust_mm=trust_mm, steps=steps, least_gain=1e-5, stop=stop
+    )
+    if done is None:
+        return False
+    strip.at_mm[which] = done.at_mm
+    return True
+
+
+def table_for(contacts: Contacts, poses: list[int], gap_mm: float, cell_mm: float) -> tuple[DepthTable, dict[int, int]]:
+    """Depths of all pairs of some poses, and the number of each pose in it."""
+    rings = [contacts.rings[p] for p in poses]
+    return depth_table(rings, cell_mm, gap_mm), {p: k for k, p in enumerate(poses)}
+
+
+@njit(cache=True, nogil=True)
+def stamp(
+    free: NDArray[np.uint8],
+    cell: float,
+    x0: float,
+    y0: float,
+    px: float,
+    py: float,
+    cells: NDArray[np.float32],
+    base: int,
+    box: Array,
+    f: float,
+    h: float,
+    allowed: float,
+) -> None:
+    """Mark places of a piece (cells of ``free``) that lie deeper than ``allowed`` in one at (px, py)."""
+    ny, nx = free.shape
+    w = (box[2] - 1.0) * h
+    t = (box[3] - 1.0) * h
+    ax, bx = (box[0], box[0] + w) if f > 0 else (-box[0] - w, -box[0])
+    ay, by = (box[1], box[1] + t) if f > 0 else (-box[1] - t, -box[1])
+    i0 = max(0, int(np.ceil((px + ax - x0) / cell)))
+    i1 = min(nx - 1, int(np.floor((px + bx - x0) / cell)))
+    j0 = max(0, int(np.ceil((py + ay - y0) / cell)))
+    j1 = min(ny - 1, int(np.floor((py + by - y0) / cell)))
+    for j in range(j0, j1 + 1):
+        for i in range(i0, i1 + 1):
+            if free[j, i]:
+                d, _, _ = depth_at(
+                    cells, base, box, h, f * (x0 + i * cell - px), f * (y0 + j * cell - py)
+                )
+                if d > allowed:
+                    free[j, i] = 0
+
+
+@njit(cache=True, nogil=True)
+def snuggest(free: NDArray[np.uint8], span: int) -> tuple[int, int, int]:
+    """The free cell with the fewest free cells about it: (row, column, score), -1 when none."""
+    ny, nx = free.shape
+    bi, bj, best = -1, -1, 1 << 30
+    for j in range(ny):
+        for i in range(nx):
+            if not free[j, i]:
+                continue
+            n = 0
+            for dj in range(-span, span + 1):
+                for di in range(-span, span + 1):
+                    a, b = j + dj, i + di
+                    if 0 <= a < ny and 0 <= b < nx and free[a, b]:
+                        n += 1
+            if n < best:
+                bi, bj, best = i, j, n
+    return bj, bi, best
