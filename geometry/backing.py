@@ -17,7 +17,7 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from geometry import tolerances
-from geometry.edges import check_edging, edge_points, turns_deg
+from geometry.edges import check_edging, edge_points, is_straight, turn_deg
 from geometry.errors import BackingError
 from geometry.findings import Finding, Severity
 from geometry.house_rules import DraftRules
@@ -95,7 +95,7 @@ def inset(
     joints = Joints() if joints is None else joints
     setbacks = tuple(tuple(0.0 if abs(s) < tolerances.SAME_POINT_MM else s for s in r) for r in setbacks)
     flat = [s for ring in setbacks for s in ring]
-    sides = _sides(outline, edging, setbacks, rules)
+    sides = _sides(outline, edging, setbacks)
     if min(flat) < 0.0:
         past = _run_past(region, sides, flat, rules, joints)
         wide = [side for side, s in zip(sides, flat, strict=True) if s > 0.0]
@@ -125,38 +125,26 @@ def _run_past(
     return trimmed(strips(outside, turned, rules.mitre_limit, joints), turned)
 
 
-def _sides(outline: Outline, edging: Edging, setbacks: Setbacks, rules: DraftRules) -> list[Side]:
+def _sides(outline: Outline, edging: Edging, setbacks: Setbacks) -> list[Side]:
     sides: list[Side] = []
-    for r, ring in enumerate(outline.rings_mm):
-        first, count = len(sides), len(edging.breaks[r])
-        turns = np.abs(turns_deg(ring))
-        breaks = set(edging.breaks[r])
+    for r, breaks in enumerate(edging.breaks):
+        first, count = len(sides), len(breaks)
         for k in range(count):
-            end = edging.breaks[r][(k + 1) % count]
-            sides.append(
-                Side(
-                    points=edge_points(outline, edging, r, k),
-                    setback_mm=setbacks[r][k],
-                    following=first + (k + 1) % count,
-                    corner=_is_corner(turns, end, breaks, rules.corner_deg),
-                )
-            )
-    return sides
+            points = edge_points(outline, edging, r, k)
+            sides.append(Side(points, setbacks[r][k], first + (k + 1) % count, False))
+    return [replace(s, corner=_is_corner(s, sides[s.following])) for s in sides]
 
 
-def _is_corner(turns: Array, vertex: int, breaks: set[int], corner_deg: float) -> bool:
-    """Whether two edges meet at a corner there, rather than on a flattened curve."""
-    turn = float(turns[vertex])
-    if turn > corner_deg or turn < tolerances.SMOOTH_DEG:
-        return turn > corner_deg
-    beside = [0.0]
-    for way in (-1, 1):
-        for far in (1, 2):
-            i = (vertex + way * far) % len(turns)
-            if i in breaks:
-                break
-            beside.append(float(turns[i]))
-    return turn > tolerances.SMOOTH_RATIO * max(beside)
+def _is_corner(side: Side, other: Side) -> bool:
+    """Whether two edges meet at a corner, rather than on a smooth outline.
+
+    (Asked of whole edges, not of the vertices near by, so that all sizes of a piece are answered
+    alike.)
+    """
+    turn = abs(turn_deg(side.points, other.points))
+    if turn > tolerances.SMOOTH_DEG or turn < tolerances.STRAIGHT_DEG:
+        return turn > tolerances.SMOOTH_DEG
+    return is_straight(side.points) and is_straight(other.points)
 
 
 def _order(polygon: Polygon) -> tuple[float, float, float]:

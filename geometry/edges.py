@@ -43,6 +43,22 @@ def corners(ring: Ring, corner_deg: float) -> tuple[int, ...]:
     return tuple(int(i) for i in np.flatnonzero(np.abs(turns_deg(ring)) > corner_deg))
 
 
+def turn_deg(points: NDArray[np.float64], then: NDArray[np.float64]) -> float:
+    """Return the turn from the end of one edge into the next, positive to the left."""
+    into, out = _first_step(points[::-1]), _first_step(then)
+    return float(np.degrees(np.arctan2(out[0] * into[1] - out[1] * into[0], -(into @ out))))
+
+
+def _first_step(points: NDArray[np.float64]) -> NDArray[np.float64]:
+    step: NDArray[np.float64] = points - points[0]
+    return step[int((np.hypot(step[:, 0], step[:, 1]) > tolerances.SAME_POINT_MM).argmax())]
+
+
+def is_straight(points: NDArray[np.float64]) -> bool:
+    """Whether all points of an edge lie within CHORD_MM of the line between its ends."""
+    return float(_distances(points, points[[0, -1]]).max()) <= tolerances.CHORD_MM
+
+
 def find_edging(drawn: DrawnPiece, rules: DraftRules) -> tuple[Edging, tuple[Finding, ...]]:
     """Break the outline of a drawn piece at its corners and turn points.
 
@@ -119,7 +135,7 @@ def _suggestion(points: NDArray[np.float64], marks: Sequence[Mark], punched: boo
     for mark in marks:
         if mark.closed or len(mark.points_mm) < 2:
             continue
-        if mark.kind == "line" and _straight(points) and _lies_on(points, mark.points_mm):
+        if mark.kind == "line" and is_straight(points) and _lies_on(points, mark.points_mm):
             return Edge(EdgeKind.CENTRE)
         if mark.kind == "sew":
             distance = _even_distance(points, mark.points_mm)
@@ -128,13 +144,9 @@ def _suggestion(points: NDArray[np.float64], marks: Sequence[Mark], punched: boo
     return Edge(EdgeKind.RAW, setback_mm=0.0) if punched else Edge(EdgeKind.RAW)
 
 
-def _straight(points: NDArray[np.float64]) -> bool:
-    return float(_distances(points, points[[0, -1]]).max()) <= tolerances.CHORD_MM
-
-
 def _lies_on(points: NDArray[np.float64], line: NDArray[np.float64]) -> bool:
     ends = np.hypot(*(points[[0, -1]] - line[[0, -1]]).T), np.hypot(*(points[[0, -1]] - line[[-1, 0]]).T)
-    return bool(min(e.max() for e in ends) <= tolerances.JOIN_MM and _straight(line))
+    return bool(min(e.max() for e in ends) <= tolerances.JOIN_MM and is_straight(line))
 
 
 def _even_distance(points: NDArray[np.float64], line: NDArray[np.float64]) -> float | None:

@@ -6,7 +6,8 @@ Vertices keep their numbers, so the edging carries over as it is.
 
 Each vertex of the cut outline is its net vertex plus a displacement that depends only on the
 headings of its two segments and the allowances of their edges; parallel segments stay parallel
-through both steps, which is what makes allowances exact and the grade reversible.
+through both steps, which is what makes allowances exact and the grade reversible (but for
+vertices that a large grade would carry past a corner, see ``_in_order``).
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from geometry import tolerances
@@ -62,7 +64,7 @@ def grade_piece(
 
     ``about_mm`` is the point that stays where it is: the middle of the net outline unless given
     (pieces drawn assembled need a common one). ``size`` names the new size. Raises SizeError
-    when a factor is not positive.
+    when a factor is not positive or the graded outline crosses itself.
     """
     along, across = factors
     if not (np.isfinite(along) and np.isfinite(across) and along > 0.0 and across > 0.0):
@@ -87,9 +89,16 @@ def grade_piece(
             rings.append(ring + grown(middle[None])[0] - middle)
             continue
         graded = grown(net.rings_mm[r]) - _displacement(ring, widths, scale)
-        heading = (np.roll(ring, -1, axis=0) - ring) @ scale.T
-        rings.append(_in_order(graded, upper.edging.breaks[r], heading))
+        graded = _blended(graded, ring, widths, upper.edging.breaks[r], scale)
+        rings.append(_in_order(graded, ring, upper.edging.breaks[r], scale))
     outline = Outline(_frozen(rings[0]), tuple(_frozen(r) for r in rings[1:]))
+    if upper.outline.polygon.is_valid and not outline.polygon.is_valid:
+        raise SizeError(
+            f"graded to {size or 'this size'} the outline crosses itself "
+            f"({shapely.is_valid_reason(outline.polygon)})",
+            remedy="check the allowances there, or draw this size",
+            piece=upper.name,
+        )
     return replace(
         upper,
         size=upper.size if size is None else size,
@@ -118,64 +127,112 @@ def _displacement(ring: Ring, widths: Array, scale: Array | None = None) -> Arra
 
     ``scale`` turns the segments' headings first (the grade). Normally the two offset lines at a
     vertex meet; where neighbouring edges of different allowance run on smoothly they do not,
-    and the vertex goes straight in by the wider allowance while the narrower edge's first
-    segment makes the transition and gives no heading to its other end.
+    and the vertex goes straight in by the wider allowance.
     """
+    before, normal, wide_before = _sides(ring, widths, scale)
+    cosine, sine = _turns(before, normal)
+    mitre = (before + normal) / np.maximum(1.0 + cosine, 0.05)[:, None]
+    out: Array = mitre * widths[:, None]
+    stepped = set(_stepped(ring, widths).tolist())
+    for i in np.flatnonzero(widths != wide_before).tolist():
+        if i in stepped:
+            first = abs(wide_before[i]) > abs(widths[i])
+            out[i] = wide_before[i] * before[i] if first else widths[i] * normal[i]
+            continue
+        # p . before = wide_before and p . normal = widths: where the two offset lines meet
+        heading = np.array([before[i, 1], -before[i, 0]])
+        along = (wide_before[i] * cosine[i] - widths[i]) / sine[i]
+        out[i] = wide_before[i] * before[i] + along * heading
+    return out
+
+
+def _sides(ring: Ring, widths: Array, scale: Array | None = None) -> tuple[Array, Array, Array]:
+    """Return the inward normals of the segments into and out of every vertex, and the width before."""
     step = np.roll(ring, -1, axis=0) - ring
-    length = np.hypot(step[:, 0], step[:, 1])
-    for i in np.flatnonzero(length <= tolerances.SAME_POINT_MM):
+    for i in np.flatnonzero(np.hypot(step[:, 0], step[:, 1]) <= tolerances.SAME_POINT_MM):
         step[i] = step[i - 1]  # a doubled vertex goes where its twin goes
     if scale is not None:
         step = step @ scale.T
     normal = np.stack([-step[:, 1], step[:, 0]], axis=1) / np.hypot(step[:, 0], step[:, 1])[:, None]
-    before, wide_before = np.roll(normal, 1, axis=0), np.roll(widths, 1)
-    cosine = np.einsum("ij,ij->i", before, normal)
-    sine = before[:, 0] * normal[:, 1] - before[:, 1] * normal[:, 0]
-    out = np.zeros_like(step)
-    jump = widths != wide_before
-    even = ~jump
-    mitre = (before + normal) / np.maximum(1.0 + cosine, 0.05)[:, None]
-    out[even] = (mitre * widths[:, None])[even]
-    reach = np.hypot(step[:, 0], step[:, 1])
-    reach = np.minimum(reach, np.roll(reach, 1))
-    n = len(step)
-    for i in np.flatnonzero(jump):
-        # p . before = wide_before and p . normal = widths: where the two offset lines meet
-        along = (widths[i] - wide_before[i] * cosine[i]) / sine[i] if abs(sine[i]) > 1e-9 else np.inf
-        heading = np.array([before[i, 1], -before[i, 0]])
-        corner = abs(sine[i]) > _CORNER_SINE or cosine[i] < 0.0
-        if corner or 0.25 * abs(widths[i] - wide_before[i]) < reach[i] * abs(sine[i]):
-            out[i] = wide_before[i] * before[i] + -along * heading
-        elif abs(wide_before[i]) > abs(widths[i]):
-            out[i] = wide_before[i] * before[i]
-            after = (i + 1) % n
-            if not jump[after]:
-                out[after] = widths[after] * normal[after]
-        else:
-            out[i] = widths[i] * normal[i]
-            ahead = (i - 1) % n
-            if not jump[ahead]:
-                out[ahead] = wide_before[ahead] * before[ahead]
-    return out
+    return np.roll(normal, 1, axis=0), normal, np.roll(widths, 1)
 
 
-_CORNER_SINE = float(np.sin(np.radians(tolerances.CORNER_DEG)))
+def _turns(before: Array, normal: Array) -> tuple[Array, Array]:
+    return np.einsum("ij,ij->i", before, normal), before[:, 0] * normal[:, 1] - before[:, 1] * normal[:, 0]
 
 
-def _in_order(ring: Array, breaks: tuple[int, ...], heading: Array) -> Array:
-    """Return a graded ring whose vertices next to a corner do not lie behind it.
+def _stepped(ring: Ring, widths: Array) -> NDArray[np.int64]:
+    """Return the vertices where the allowance changes on a smooth outline, so that the net line steps.
 
-    A vertex nearer to a corner than the allowance that crosses its edge there can be overtaken
-    by the corner; it then goes into the corner. ``heading`` is that of every segment.
+    At a corner the two net lines meet. At a slight turn they meet far off; that serves only
+    where the segments are long enough to stay in order through a grade of a quarter.
+    """
+    before, normal, wide_before = _sides(ring, widths)
+    cosine, sine = _turns(before, normal)
+    length = np.hypot(*(np.roll(ring, -1, axis=0) - ring).T)
+    shortest = np.minimum(length, np.roll(length, 1))
+    corner = (np.abs(sine) > np.sin(np.radians(tolerances.CORNER_DEG))) | (cosine < 0.0)
+    met = corner | (0.25 * np.abs(widths - wide_before) < shortest * np.abs(sine))
+    return np.flatnonzero((widths != wide_before) & ~met)
+
+
+def _blended(graded: Array, ring: Ring, widths: Array, breaks: tuple[int, ...], scale: Array) -> Array:
+    """Return a graded ring without the jogs that a stepped net line would put into the outline.
+
+    Graded, the two sides of such a place no longer meet: the step grew, the allowances did not.
+    The wider allowance stays exact; the narrower edge is led over to it within BLEND_LENGTHS
+    times the jog.
+    """
+    graded, n = graded.copy(), len(ring)
+    before, normal, wide_before = _sides(ring, widths)
+    new_before, new_normal, _ = _sides(ring, widths, scale)
+    for i in _stepped(ring, widths).tolist():
+        ahead = abs(wide_before[i]) > abs(widths[i])  # the narrower edge starts here
+        wide, narrow = (wide_before[i], widths[i]) if ahead else (widths[i], wide_before[i])
+        old = wide * (before if ahead else normal)[i] - narrow * (normal if ahead else before)[i]
+        new = (
+            wide * (new_before if ahead else new_normal)[i]
+            - narrow * (new_normal if ahead else new_before)[i]
+        )
+        jog = scale @ old - new
+        reach = tolerances.BLEND_LENGTHS * float(np.hypot(*jog))
+        way, away, k = (1 if ahead else -1), 0.0, i
+        while True:
+            after = (k + way) % n
+            away += float(np.hypot(*(ring[after] - ring[k])))
+            if away >= reach or after in breaks:
+                break
+            graded[after] += jog * (1.0 - away / reach)
+            k = after
+    return graded
+
+
+def _in_order(ring: Array, base: Ring, breaks: tuple[int, ...], scale: Array) -> Array:
+    """Return a graded ring whose vertices near a corner are spread as they were in ``base``.
+
+    A vertex nearer to a corner than the allowance that crosses its edge there has its net place
+    beyond the net corner, and a large grade would carry it past the corner itself. Such vertices
+    are set on the graded line anew, at their old share of the way to the next sound vertex.
     """
     ring, n = ring.copy(), len(ring)
     for b in breaks:
         for way in (1, -1):
-            along = heading[b] if way == 1 else -heading[b - 1]
-            i = (b + way) % n
-            while i not in breaks and float((ring[i] - ring[b]) @ along) <= 0.0:
-                ring[i] = ring[b]
-                i = (i + way) % n
+            at = [(b + way * i) % n for i in range(1, n)]
+            at = at[: next((i for i, v in enumerate(at) if v in breaks), len(at))]
+            if not at:
+                continue
+            away = np.cumsum(np.hypot(*np.diff(base[[b, *at]], axis=0).T))
+            along = scale @ (base[at[0]] - base[b])
+            along = along / np.hypot(*along)
+            sound = (ring[at] - ring[b]) @ along > 0.3 * away
+            first = int(sound.argmax())
+            if sound[0] or not sound.any():
+                continue
+            last = min(int(np.searchsorted(away, 2.0 * away[first - 1])), len(at) - 1)
+            line = ring[[b, *at[first : last + 1]]]
+            length = np.append(0.0, np.cumsum(np.hypot(*np.diff(line, axis=0).T)))
+            target = away[:last] / away[last] * length[-1]
+            ring[at[:last]] = np.stack([np.interp(target, length, line[:, i]) for i in (0, 1)], axis=1)
     return ring
 
 

@@ -83,12 +83,13 @@ RUN_ON_LIMIT = 20.0
 """At a convex corner an offset line runs on straight to meet its neighbour for at most this many
 times the wider setback of the two: enough for a corner of 3 degrees."""
 
-SMOOTH_DEG = 3.0
-"""A break that turns by less than this is no corner, whatever its neighbours do."""
+SMOOTH_DEG = 15.0
+"""Where two edges meet at less than this the outline counts as smooth and a change of setback is
+a step: no flattened curve turns so much at a vertex (ARC_STEP_DEG), and an offset line that ran
+on over a slighter turn would go far along the neighbour."""
 
-SMOOTH_RATIO = 2.5
-"""A break is no corner either when it turns no more than this many times as much as the
-vertices next to it: then it is a point on a flattened curve."""
+STRAIGHT_DEG = 3.0
+"""The same between two straight edges, where nothing can be taken for a curve."""
 
 SETBACK_MM = 0.01
 """How exactly a backing keeps its setback; a flattened curve is measured along its polyline."""
@@ -148,3 +149,7 @@ GAP_SHARE = 0.1
 TIP_LIMIT = 15.0
 """A pointed tip is no sliver unless it is this many times longer than SLIVER_MM / 2 where it
 gets narrower than SLIVER_MM: tips of more than 7.6 degrees stay as drawn."""
+
+BLEND_LENGTHS = 12.0
+"""A jog that grading leaves on a smooth outline is led over within this many times its height,
+a slope of 5 degrees that no eye finds."""
