@@ -5,24 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from shapely.geometry.base import BaseGeometry
-
 from app.papers import pens
 from app.papers.drawing import Drawing
 from app.papers.lettering import extent_mm
-from app.papers.piece_art import (
-    Word,
-    draw_axis_inside,
-    draw_details,
-    draw_edges,
-    draw_outline,
-    draw_words_inside,
-    reading_angles,
-    room_in,
-)
-from app.papers.setback_art import draw_setbacks
+from app.papers.overlay_art import draw_overlay, letter
+from app.papers.piece_art import Word, draw_details, draw_outline
 from app.style.model import Style
-from geometry.outline import Outline
 from geometry.piece import BackingPiece, EdgeKind, UpperPiece
 
 _MARGIN_MM = 2.0
@@ -60,7 +48,7 @@ def _upper_card(style: Style, upper: UpperPiece) -> Card:
         Word("UPPER, seen from its face", pens.BODY),
         Word(_quantity(style, upper), pens.BODY),
     ]
-    _letter(drawing, upper.outline, upper.pull_axis.axis_deg, [*words, Word(style.name, pens.SMALL)], taken)
+    letter(drawing, upper.outline, upper.pull_axis.axis_deg, [*words, Word(style.name, pens.SMALL)], taken)
     return _card(drawing, upper, "upper")
 
 
@@ -74,50 +62,26 @@ def _backing_card(style: Style, backing: BackingPiece, layers: int) -> Card:
         draw_outline(drawing, outline, pens.BACKING, "backing")
         if outline is not largest:
             part = [*_names(upper), Word(f"part {number + 1} of {len(backing.outlines)}", pens.SMALL)]
-            _letter(drawing, outline, upper.pull_axis.axis_deg, part, taken)
+            letter(drawing, outline, upper.pull_axis.axis_deg, part, taken)
     words = [
         *_names(upper),
         Word(_layer("BACKING", backing, layers) + ", glue side up", pens.BODY, bold=True, colour=pens.TEAL),
         Word(_quantity(style, upper), pens.BODY),
         Word(f"{cloth} · {style.name}" if cloth else style.name, pens.SMALL),
     ]
-    _letter(drawing, largest, upper.pull_axis.axis_deg, words, taken)
+    letter(drawing, largest, upper.pull_axis.axis_deg, words, taken)
     return _card(drawing, upper, _layer("backing", backing, layers))
 
 
 def _overlay_card(backing: BackingPiece, layers: int) -> Card:
     upper = backing.upper
     drawing = Drawing()
-    for outline in backing.outlines:
-        drawing.fill(outline.rings_mm, pens.PALE)
-    draw_edges(drawing, upper.outline, upper.edging, "overlay")
-    for outline in backing.outlines:
-        draw_outline(drawing, outline, pens.BACKING, "overlay")
-    taken = draw_details(drawing, upper.notches, upper.marks, upper.drill_holes)
-    taken += draw_details(drawing, backing.notches)
-    largest = max(backing.outlines, key=lambda o: o.area_mm2, default=upper.outline)
     words = [*_names(upper), Word(_layer("backing on upper", backing, layers), pens.BODY)]
     if not backing.outlines:
         words.append(Word("NO BACKING IS LEFT", pens.BODY, bold=True))
-    _letter(drawing, largest, upper.pull_axis.axis_deg, words, taken)
-    draw_setbacks(drawing, backing)
+    draw_overlay(drawing, upper, backing, words)
     kinds = frozenset(edge.kind for ring in upper.edging.edges for edge in ring)
     return _card(drawing, upper, _layer("overlaid", backing, layers), kinds)
-
-
-def _letter(
-    drawing: Drawing, outline: Outline, axis_deg: float, words: Sequence[Word], taken: list[BaseGeometry]
-) -> None:
-    """Letter a piece and draw its pull axis: the words in the middle, unless the axis needs it."""
-    room = room_in(outline.polygon, taken)
-    lettered, axis = Drawing(), Drawing()
-    left = draw_words_inside(lettered, room, words, reading_angles(outline, axis_deg))
-    if not draw_axis_inside(axis, left, axis_deg, shortest_mm=24.0):
-        lettered, axis = Drawing(), Drawing()
-        draw_words_inside(
-            lettered, draw_axis_inside(axis, room, axis_deg) or room, words, reading_angles(outline, axis_deg)
-        )
-    drawing.marks += axis.marks + lettered.marks
 
 
 def _card(drawing: Drawing, upper: UpperPiece, what: str, kinds: frozenset[EdgeKind] = frozenset()) -> Card:

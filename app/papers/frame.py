@@ -51,12 +51,27 @@ def draw_strip(
     drawing.text(
         left + words + number_wide, top - pens.HEADING, number, pens.BODY, anchor="right", colour=pens.INK
     )
-    for column, some in enumerate(legend):
-        x = left + words + number_wide + 4.0 + 36.0 * column
-        for row, kind in enumerate(some):
-            y = top - 4.0 - 3.9 * row
-            drawing.line([(x, y + 0.8), (x + 17.0, y + 0.8)], pens.EDGE[kind], "frame")
-            drawing.text(x + 19.0, y, kind.value, pens.TINY, colour=pens.INK)
+    if legend:
+        draw_legend(
+            drawing,
+            left + words + number_wide + 4.0,
+            top,
+            [k for c in legend for k in c],
+            columns=len(legend),
+        )
+
+
+def draw_legend(
+    drawing: Drawing, x_mm: float, top_mm: float, kinds: Sequence[EdgeKind], *, columns: int
+) -> float:
+    """Draw edge kinds with their dashes, column by column; return the y of the foot."""
+    rows = -(-len(kinds) // columns) if kinds else 0
+    for number, kind in enumerate(kinds):
+        x = x_mm + 36.0 * (number // rows)
+        y = top_mm - 4.0 - 3.9 * (number % rows)
+        drawing.line([(x, y + 0.8), (x + 17.0, y + 0.8)], pens.EDGE[kind], "frame")
+        drawing.text(x + 19.0, y, kind.value, pens.TINY, colour=pens.INK)
+    return top_mm - 4.0 - 3.9 * max(rows - 1, 0) - 1.0
 
 
 def _legend_columns(kinds: Collection[EdgeKind]) -> list[list[EdgeKind]]:

@@ -1,0 +1,64 @@
+"""Upper and backing overlaid, at any scale: the picture that boards and reinforcement sheet share."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from shapely.geometry.base import BaseGeometry
+
+from app.papers import pens
+from app.papers.drawing import Drawing
+from app.papers.piece_art import (
+    Word,
+    draw_axis_inside,
+    draw_details,
+    draw_edges,
+    draw_outline,
+    draw_words_inside,
+    reading_angles,
+    room_in,
+    scaled,
+)
+from app.papers.setback_art import draw_setbacks
+from geometry.outline import Outline
+from geometry.piece import BackingPiece, UpperPiece
+
+
+def draw_overlay(
+    drawing: Drawing,
+    upper: UpperPiece,
+    backing: BackingPiece | None,
+    words: Sequence[Word],
+    *,
+    scale: float = 1.0,
+) -> None:
+    """Draw an upper with its edges by kind, its backing on it, its name and every setback."""
+    outline = scaled(upper.outline, scale)
+    parts = [scaled(part, scale) for part in (backing.outlines if backing else ())]
+    for part in parts:
+        drawing.fill(part.rings_mm, pens.PALE)
+    draw_edges(drawing, outline, upper.edging, "overlay")
+    pen = pens.BACKING if scale == 1.0 else replace(pens.BACKING, width_mm=0.4)
+    for part in parts:
+        draw_outline(drawing, part, pen, "overlay")
+    taken = draw_details(drawing, upper.notches, upper.marks, upper.drill_holes, scale=scale)
+    taken += draw_details(drawing, backing.notches if backing else (), scale=scale)
+    largest = max(parts, key=lambda part: part.area_mm2, default=outline)
+    letter(drawing, largest, upper.pull_axis.axis_deg, words, taken)
+    if backing is not None:
+        draw_setbacks(drawing, backing, scale=scale, size_mm=pens.SMALL if scale == 1.0 else pens.TINY)
+
+
+def letter(
+    drawing: Drawing, outline: Outline, axis_deg: float, words: Sequence[Word], taken: list[BaseGeometry]
+) -> None:
+    """Letter a piece and draw its pull axis: the words in the middle, unless the axis needs it."""
+    room = room_in(outline.polygon, taken)
+    angles = reading_angles(outline, axis_deg)
+    lettered, axis = Drawing(), Drawing()
+    left = draw_words_inside(lettered, room, words, angles)
+    if draw_axis_inside(axis, left, axis_deg, shortest_mm=24.0) is None:
+        lettered, axis = Drawing(), Drawing()
+        draw_words_inside(lettered, draw_axis_inside(axis, room, axis_deg) or room, words, angles)
+    drawing.marks += axis.marks + lettered.marks
