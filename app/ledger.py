@@ -6,11 +6,14 @@ Money and metres are kept as decimal text, never as binary floats.
 from __future__ import annotations
 
 import json
+import os
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from decimal import Decimal
 from pathlib import Path
 from statistics import mean, stdev
+
+import platformdirs
 
 from app.database import Database
 from app.errors import OrderError
@@ -246,3 +249,9 @@ class Ledger:
             len(near),
             tuple(run.id for run in near),
         )
+
+
+def ledger_path() -> Path:
+    """Where the history lies; the variable STAYPLY_DATA_DIR moves it."""
+    folder = os.environ.get("STAYPLY_DATA_DIR") or platformdirs.user_data_dir("stayply", appauthor=False)
+    return Path(folder) / "ledger.sqlite"

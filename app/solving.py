@@ -18,7 +18,7 @@ WORTH = 0.001  # a gain smaller than this share of the length is not worth a lin
 
 def solve(problem: LayProblem, *, seconds: float, seed: int, workers: int, label: str = "") -> Lay:
     """Return the engine's best lay; raises NestingError as ``solve_in_child``."""
-    with _interruptible() as cancelled:
+    with interruptible() as cancelled:
         return solve_in_child(
             problem,
             seconds=seconds,
@@ -53,7 +53,7 @@ class _Teller:
 
 
 @contextlib.contextmanager
-def _interruptible() -> Iterator[Callable[[], bool]]:
+def interruptible() -> Iterator[Callable[[], bool]]:
     """Let the first Ctrl-C stop the engine instead of the program."""
     stop = threading.Event()
     if threading.current_thread() is not threading.main_thread():

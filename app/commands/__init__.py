@@ -36,6 +36,7 @@ COMMANDS: dict[str, Command] = {
     "lay": Command("lay", "arrange the backing pieces of some pairs on the roll"),
     "verify": Command("verify", "check a lay independently of whatever made it"),
     "cost": Command("cost", "fabric per pair and its cost, by size and by roll width"),
+    "plan": Command("plan", "plan a production run: lays, plies, rolls, cloth and cost"),
     "demo": Command("demo", "do the whole job on a bundled style and write every paper and file"),
 }
 

@@ -72,6 +72,28 @@ def read_order(path: str | Path) -> dict[str, int]:
     return _some(pairs, file)
 
 
+def read_orders(path: str | Path) -> dict[str, dict[str, int]]:
+    """Return pairs by size for each style of a CSV file with the columns style, size and pairs.
+
+    Raises OrderError with the line and the remedy.
+    """
+    rows = [(number, cells) for number, cells in _lines(path) if any(str(c).strip() for c in cells)]
+    names = [str(cell).strip().lower() for cell in rows[0][1]] if rows else []
+    if not {"style", "size", "pairs"} <= set(names):
+        raise OrderError(
+            "an order of several styles needs the columns style, size and pairs",
+            file=str(path),
+            remedy="head the columns style, size, pairs",
+        )
+    orders: dict[str, dict[str, int]] = {}
+    for number, cells in rows[1:]:
+        style, size, count = (_cell(cells, names.index(name)) for name in ("style", "size", "pairs"))
+        where = f"line {number}"
+        pairs = _count(count, where, str(path), _size(size))
+        _add(orders.setdefault(str(style).strip(), {}), _size(size), pairs, where, str(path))
+    return orders
+
+
 def for_style(pairs: dict[str, int], style: Style, *, source: str = "") -> dict[str, int]:
     """Return the order in the style's own sizes and their order, sizes without pairs left out.
 

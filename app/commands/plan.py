@@ -1,0 +1,161 @@
+"""``plan``: which lays and how many plies meet an order, nested, judged and written."""
+
+from __future__ import annotations
+
+import argparse
+import time
+from decimal import Decimal, InvalidOperation
+from pathlib import Path
+
+from app.commands import Outcome, say
+from app.commands.order_arguments import add_budget, add_order, check_budget, check_length
+from app.commands.report import say_findings
+from app.errors import OrderError, UsageError
+from app.lay_job import MODES
+from app.ledger import Ledger, ledger_path
+from app.plan_history import planned_runs
+from app.plan_job import LayStore, PlanJob, cloth_ids, plan_cloth
+from app.plan_report import plan_object, plan_text, write_plan
+from app.roll_list import read_rolls
+from app.solving import interruptible, solve
+from app.style.file import load_style
+from app.style.model import Style
+from app.style.orders import for_style, parse_pairs, read_order, read_orders
+from app.style.pieces import findings
+from nesting.lay import Lay
+from nesting.problem import LayProblem
+from nesting.run_plan import Rates, Table
+from nesting.stop import Deadline
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Arguments of the command."""
+    parser.add_argument("style", type=Path, nargs="+", help="style files; several share their cloths")
+    add_order(parser)
+    parser.add_argument("--table", type=float, required=True, metavar="MM", help="length of the table")
+    parser.add_argument("--plies", type=int, metavar="N", help="most plies (default: the house rules')")
+    parser.add_argument("--mode", choices=MODES, default="face-up", help="how plies are spread")
+    parser.add_argument("--cloth", default="", metavar="ID", help="only this cloth (default: all)")
+    parser.add_argument("--end-loss", type=float, metavar="MM", help="lost at each end of a ply")
+    parser.add_argument("--sets", type=int, metavar="N", help="most pairs of sizes in one lay")
+    parser.add_argument("--extra", type=float, default=0.0, metavar="%", help="pairs more for rejects")
+    parser.add_argument("--overcut", type=float, default=2.0, metavar="%", help="a size may go beyond")
+    parser.add_argument("--setup", default="0", metavar="MONEY", help="cost of setting up a lay")
+    parser.add_argument("--spreading", default="0", metavar="MONEY", help="cost of spreading a ply-metre")
+    parser.add_argument("--cutting", default="0", metavar="MONEY", help="cost of cutting a lay-metre")
+    parser.add_argument("--rolls", type=Path, metavar="FILE", help="rolls in stock as CSV: roll, length_m")
+    parser.add_argument("--name", default="", help="name of the run in the history")
+    parser.add_argument("--no-history", action="store_true", help="do not enter the run in the history")
+    add_budget(parser, 120.0)
+    parser.add_argument(
+        "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
+    )
+
+
+def run(args: argparse.Namespace) -> Outcome:
+    """Plan every cloth of the run and write the lays."""
+    check_budget(args)
+    check_length(args.table, "table", 300.0, 100_000.0)
+    check_length(args.end_loss, "end-loss", 0.0, 500.0)
+    started = time.monotonic()
+    styles = tuple(load_style(path) for path in args.style)
+    if len({style.name for style in styles}) < len(styles):
+        raise UsageError("two styles have the same name", remedy="rename one of them")
+    job = _job(args, styles)
+    for style, order in zip(styles, job.orders, strict=True):
+        say_findings(findings(style, list(order)))
+    ids = cloth_ids(job)
+    store = LayStore(args.out / ".lays")
+
+    def nester(problem: LayProblem, seconds: float, label: str) -> Lay:
+        return solve(problem, seconds=seconds, seed=args.seed, workers=args.workers, label=label)
+
+    plans = []
+    with interruptible() as cancelled:
+        for i, cloth_id in enumerate(ids):
+            left = args.seconds - (time.monotonic() - started)
+            share = max(5.0, left / (len(ids) - i))
+            stop = _Interrupted(share, cancelled)
+            plans.append(plan_cloth(job, cloth_id, nester, store, seconds=share, stop=stop, tell=say))
+    payload = plan_object(job, plans, time.monotonic() - started)
+    files = write_plan(payload, plans, args.out)
+    payload["files"] = [str(path) for path in files]
+    if not args.no_history:
+        ledger = Ledger(ledger_path())
+        name = args.name or args.out.name
+        payload["runs"] = [ledger.plan(planned) for planned in planned_runs(job, plans, name)]
+    return Outcome(payload, plan_text(payload))
+
+
+class _Interrupted(Deadline):
+    """A deadline that also ends when the person stopped the command."""
+
+    def __init__(self, seconds: float, cancelled: object) -> None:
+        super().__init__(seconds)
+        self._asked = cancelled
+
+    def __call__(self) -> bool:
+        if callable(self._asked) and self._asked():
+            self.cancel()
+        return super().__call__()
+
+
+def _job(args: argparse.Namespace, styles: tuple[Style, ...]) -> PlanJob:
+    rules = styles[0].rules
+    plies = args.plies if args.plies is not None else rules.max_plies
+    if plies is None and rules.cutting_height_mm:
+        plies = 1000  # the height of the stack decides, cloth by cloth
+    if plies is None or plies < 1:
+        raise UsageError("how many plies may be cut at once is not known", remedy="give --plies N")
+    return PlanJob(
+        styles=styles,
+        orders=_orders(args, styles),
+        table=Table(args.table, plies, rules.end_loss_mm if args.end_loss is None else args.end_loss),
+        rates=Rates(
+            cloth_per_m=Decimal(0),
+            per_lay=_money(args.setup, "setup"),
+            spread_per_ply_m=_money(args.spreading, "spreading"),
+            cut_per_lay_m=_money(args.cutting, "cutting"),
+        ),
+        mode=args.mode,
+        cloth_id=args.cloth,
+        extra=_percent(args.extra, "extra"),
+        overcut=_percent(args.overcut, "overcut"),
+        max_sets=args.sets,
+        rolls=read_rolls(args.rolls) if args.rolls else (),
+    )
+
+
+def _orders(args: argparse.Namespace, styles: tuple[Style, ...]) -> tuple[dict[str, int], ...]:
+    if args.pairs is not None:
+        return tuple(for_style(parse_pairs(args.pairs), style) for style in styles)
+    if len(styles) == 1:
+        return (for_style(read_order(args.run), styles[0], source=str(args.run)),)
+    by_style = read_orders(args.run)
+    unknown = [name for name in by_style if name not in {style.name for style in styles}]
+    if unknown:
+        raise OrderError(
+            f"{unknown[0]} is none of the styles given ({', '.join(style.name for style in styles)})",
+            file=str(args.run),
+            remedy="write the styles' names as in their files",
+        )
+    return tuple(
+        for_style(by_style[style.name], style, source=str(args.run)) if style.name in by_style else {}
+        for style in styles
+    )
+
+
+def _money(text: str, name: str) -> Decimal:
+    try:
+        amount = Decimal(text.replace(",", "."))
+    except InvalidOperation:
+        amount = Decimal(-1)
+    if not amount.is_finite() or amount < 0:
+        raise UsageError(f"--{name} {text} is no amount of money", remedy="give a number from 0")
+    return amount
+
+
+def _percent(value: float, name: str) -> float:
+    if not 0.0 <= value <= 100.0:
+        raise UsageError(f"--{name} {value:g} makes no sense", remedy="give 0 to 100")
+    return value / 100.0
