@@ -6,8 +6,8 @@ cut now inside, now outside of the outline: that makes each of its steps several
 layouts therefore break gaps by fractions of a millimetre; each is pulled apart and squeezed on the
 true outlines (``compaction``) before anyone hears of it.
 
-It knows neither pinned pieces nor flaws nor holes: where there are any, the layout at hand is
-squeezed instead, and the lay says so.
+It knows neither pinned pieces nor flaws: where there are any, the first layout is shortened round
+them instead (``around``), and the lay says so.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from nesting import first_layout
+from nesting import around, first_layout
 from nesting.compaction import PoseContacts, compact
 from nesting.items import Item
 from nesting.lay import Lay, Placement
@@ -45,6 +45,9 @@ COARSE_FROM = 16
 
 COMPRESS = 0.2
 """Share of the search's time for its last phase, squeezing (the library's own default)."""
+
+TRIES, MOST_TRIES = 40, 100_000
+"""Tries to shorten a lay round fixed pieces: without a clock, and at most."""
 
 NO_CLOCK_S = 20.0
 """The search's time when no clock is set."""
@@ -133,6 +136,12 @@ def solve(
         if search is not None:
             listener.phase("search")
             _follow(problem, search, squeeze, stop)
+        elif not stop():
+            listener.phase("shorten around what is fixed")
+            tries = TRIES if math.isinf(stop.left_s) else MOST_TRIES
+            around.shorten(
+                problem, squeeze.best, contacts, seed=seed, stop=stop, better=squeeze.keep, tries=tries
+            )
     finally:
         if search is not None:
             search.close()
@@ -185,10 +194,13 @@ class _Squeeze:
         moved = compact(self.problem, placements, contacts=self.contacts, steps=steps, stop=self.stop)
         if moved is None:
             return
-        length = self.problem.length_of_mm(moved)
-        if length < self.best.length_mm:
-            self.best = Lay(moved, length, engine=engine, seed=self.seed)
-            self.listener.better(self.best)
+        self.keep(Lay(moved, self.problem.length_of_mm(moved), engine=engine, seed=self.seed))
+
+    def keep(self, lay: Lay) -> None:
+        """Keep and tell of a lay if it is the shortest so far."""
+        if lay.length_mm < self.best.length_mm:
+            self.best = lay
+            self.listener.better(lay)
 
 
 def closing_s(problem: LayProblem, left_s: float) -> float:
