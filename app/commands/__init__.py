@@ -37,6 +37,8 @@ COMMANDS: dict[str, Command] = {
     "verify": Command("verify", "check a lay independently of whatever made it"),
     "cost": Command("cost", "fabric per pair and its cost, by size and by roll width"),
     "plan": Command("plan", "plan a production run: lays, plies, rolls, cloth and cost"),
+    "used": Command("used", "enter what a lay of a run really took"),
+    "history": Command("history", "runs planned and used, and an estimate from similar ones"),
     "demo": Command("demo", "do the whole job on a bundled style and write every paper and file"),
 }
 
