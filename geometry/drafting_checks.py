@@ -6,7 +6,6 @@ They are common practice, no source, unless a check names one.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from itertools import combinations
 
 import numpy as np
 import shapely
@@ -30,7 +29,7 @@ def check(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> tuple[
     Findings of the derivation itself (vanished, split, slivers...) stand in ``backing.findings``
     and are not repeated. Codes: BACKING_STALE, KIND_UNCONFIRMED, AXIS_UNCONFIRMED,
     BACKING_TO_CUT_EDGE, BACKING_PAST_EDGE, ENDS_IN_FOLD, ON_FEATHER_LINE, FEATHER_UNKNOWN,
-    NOT_CAUGHT_BY_STITCH, BACKING_LARGER.
+    NOT_CAUGHT_BY_STITCH, HARD_EDGE, BACKING_LARGER.
     """
     checks: tuple[Callable[[UpperPiece, BackingPiece, DraftRules], Iterator[Finding]], ...] = (
         _stale,
@@ -39,43 +38,10 @@ def check(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> tuple[
         _in_fold,
         _feather_line,
         _stitch,
+        _hard_edge,
         _larger,
     )
     return tuple(finding for one in checks for finding in one(upper, backing, rules))
-
-
-def check_assembled(backings: Sequence[BackingPiece]) -> tuple[Finding, ...]:
-    """Return where edges of two backings lie one above the other, for pieces drawn assembled.
-
-    Two thicknesses that end on one line show through the upper; RIDGE_APART_MM keeps them
-    apart. Pieces must be of one hand and size, in the frame of the assembled upper.
-    """
-    findings = []
-    for a, b in combinations([x for x in backings if x.outlines], 2):
-        shape_a, shape_b = (as_shape([o.polygon for o in x.outlines]) for x in (a, b))
-        if a.upper.name == b.upper.name and a.layer == b.layer:
-            continue
-        over = a.upper.outline.polygon.intersection(b.upper.outline.polygon)
-        if over.area < tolerances.CRUMB_MM2:
-            continue
-        near = shape_b.boundary.buffer(tolerances.RIDGE_APART_MM)
-        ridge = shape_a.boundary.intersection(near).intersection(over)
-        lines = [g for g in _lines(ridge) if g.length > tolerances.RIDGE_LENGTH_MM]
-        if lines:
-            findings.append(
-                Finding(
-                    code="EDGES_STACKED",
-                    severity=Severity.WARNING,
-                    message=f"the backing's edge lies over that of {b.upper.name} for "
-                    f"{sum(g.length for g in lines):.0f} mm",
-                    advice=f"set one of them back {tolerances.RIDGE_APART_MM:g} mm or more further, "
-                    "or pink its edge: two edges on one line show as a ridge",
-                    piece=a.upper.name,
-                    size=a.upper.size,
-                    where_mm=tuple(_middle(g) for g in lines),
-                )
-            )
-    return tuple(findings)
 
 
 def _stale(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> Iterator[Finding]:
@@ -180,7 +146,7 @@ def _feather_line(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -
         net = net or net_outline(upper, rules)
         feather = LineString(edge_points(net, upper.edging, r, k))
         close = boundary.intersection(feather.buffer(tolerances.FEATHER_CLEAR_MM, cap_style="flat"))
-        lines = [g for g in _lines(close) if g.length > tolerances.RIDGE_LENGTH_MM]
+        lines = [g for g in lines_of(close) if g.length > tolerances.RIDGE_LENGTH_MM]
         if lines:
             yield _finding(
                 upper,
@@ -188,7 +154,7 @@ def _feather_line(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -
                 Severity.WARNING,
                 f"the backing ends on the feather line for {sum(g.length for g in lines):.0f} mm",
                 "end it 3-5 mm before the feather line, or 5-8 mm past it so that lasting holds it",
-                [_middle(g) for g in lines],
+                [middle_of(g) for g in lines],
             )
 
 
@@ -204,6 +170,25 @@ def _stitch(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> Iter
             f"on {len(loose)} overlapping edge(s) the backing ends inside a stitch 1.5-2 mm from the edge",
             "set it back 1 mm at most if the stitch is to catch it",
             [_edge_middle(upper, r, k) for r, k in loose],
+        )
+
+
+def _hard_edge(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> Iterator[Finding]:
+    """A backing cut across the piece ends where no edge of the upper hides it."""
+    reach = max(max((abs(s) for ring in backing.setbacks_mm for s in ring), default=0.0), 1.0)
+    edge = upper.outline.polygon.boundary
+    near = edge.buffer(rules.mitre_limit * reach)
+    across = [
+        g for g in lines_of(_boundary(backing).difference(near)) if g.length > tolerances.RIDGE_LENGTH_MM
+    ]
+    if across:
+        yield _finding(
+            upper,
+            "HARD_EDGE",
+            Severity.NOTE,
+            f"the backing ends within the piece for {sum(g.length for g in across):.0f} mm",
+            "on thin or smooth leather pink this edge, or lay it under a seam or another piece",
+            [middle_of(g) for g in across],
         )
 
 
@@ -234,18 +219,20 @@ def _boundary(backing: BackingPiece) -> BaseGeometry:
     return as_shape([o.polygon for o in backing.outlines]).boundary if backing.outlines else LineString()
 
 
-def _lines(shape: BaseGeometry) -> list[LineString]:
+def lines_of(shape: BaseGeometry) -> list[LineString]:
+    """Return the stretches of line in a shape, joined where they meet."""
     merged = shapely.line_merge(shape) if not isinstance(shape, LineString) else shape
     return [g for g in getattr(merged, "geoms", [merged]) if isinstance(g, LineString)]
 
 
-def _middle(line: LineString) -> tuple[float, float]:
+def middle_of(line: LineString) -> tuple[float, float]:
+    """Return the point half way along a line."""
     point = line.interpolate(0.5, normalized=True)
     return float(point.x), float(point.y)
 
 
 def _edge_middle(upper: UpperPiece, r: int, k: int) -> tuple[float, float]:
-    return _middle(LineString(edge_points(upper.outline, upper.edging, r, k)))
+    return middle_of(LineString(edge_points(upper.outline, upper.edging, r, k)))
 
 
 def _finding(

@@ -138,7 +138,7 @@ def _suggestion(points: NDArray[np.float64], marks: Sequence[Mark], punched: boo
         if mark.kind == "line" and is_straight(points) and _lies_on(points, mark.points_mm):
             return Edge(EdgeKind.CENTRE)
         if mark.kind == "sew":
-            distance = _even_distance(points, mark.points_mm)
+            distance = even_distance(points, mark.points_mm)
             if distance is not None:
                 return Edge(EdgeKind.SEAM, allowance_mm=round(distance, 2))
     return Edge(EdgeKind.RAW, setback_mm=0.0) if punched else Edge(EdgeKind.RAW)
@@ -149,7 +149,7 @@ def _lies_on(points: NDArray[np.float64], line: NDArray[np.float64]) -> bool:
     return bool(min(e.max() for e in ends) <= tolerances.JOIN_MM and is_straight(line))
 
 
-def _even_distance(points: NDArray[np.float64], line: NDArray[np.float64]) -> float | None:
+def even_distance(points: NDArray[np.float64], line: NDArray[np.float64]) -> float | None:
     """Return the distance at which a line runs along the middle half of an edge, if it is even."""
     along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
     at = np.linspace(0.25, 0.75, 9) * along[-1]

@@ -153,3 +153,7 @@ gets narrower than SLIVER_MM: tips of more than 7.6 degrees stay as drawn."""
 BLEND_LENGTHS = 12.0
 """A jog that grading leaves on a smooth outline is led over within this many times its height,
 a slope of 5 degrees that no eye finds."""
+
+SEW_MM = 0.3
+"""Sew lines of two sizes whose distance from the edge differs by more have been graded with the
+piece; less is the drawing's own rounding."""
