@@ -24,7 +24,7 @@ from app.style.model import (
     SizeRun,
     Style,
 )
-from geometry import drafting_checks
+from geometry import drafting_checks, set_checks
 from geometry.backing import derive_backing
 from geometry.edges import carry_edging, find_edging
 from geometry.errors import EdgeError, SizeError
@@ -47,7 +47,7 @@ from geometry.piece import (
     UpperPiece,
 )
 from geometry.pull import axis_deviations
-from geometry.sizes import grade_factors
+from geometry.sizes import grade_factors, in_order
 
 HANDS: tuple[Hand, ...] = ("left", "right")
 
@@ -145,6 +145,13 @@ def findings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) 
         if piece.assembled
     ]
     found += axis_deviations(assembled, tolerances.AXIS_LIMIT_DEG)
+    found += set_checks.check_assembled(
+        [b for upper in assembled for b in piece_backings(style, upper.name, upper.size, upper.hand)]
+    )
+    for piece in style.pieces:
+        found += set_checks.check_sizes(
+            [upper_piece(style, piece.name, size, piece.hand) for size in in_order(piece.drawings)]
+        )
     return unconfirmed(style) + _each_once(finding for finding in found if finding.code not in TOLD_ONCE)
 
 
