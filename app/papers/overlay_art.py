@@ -45,9 +45,10 @@ def draw_overlay(
     taken = draw_details(drawing, upper.notches, upper.marks, upper.drill_holes, scale=scale)
     taken += draw_details(drawing, backing.notches if backing else (), scale=scale)
     largest = max(parts, key=lambda part: part.area_mm2, default=outline)
-    letter(drawing, largest, upper.pull_axis.axis_deg, words, taken)
     if backing is not None:
-        draw_setbacks(drawing, backing, scale=scale, size_mm=pens.SMALL if scale == 1.0 else pens.TINY)
+        size_mm = pens.SMALL if scale == 1.0 else pens.TINY
+        taken += draw_setbacks(drawing, backing, scale=scale, size_mm=size_mm)
+    letter(drawing, largest, upper.pull_axis.axis_deg, words, taken)
 
 
 def letter(

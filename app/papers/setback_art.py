@@ -27,30 +27,43 @@ Vector = NDArray[np.float64]
 
 def draw_setbacks(
     drawing: Drawing, backing: BackingPiece, *, scale: float = 1.0, size_mm: float = pens.SMALL
-) -> None:
+) -> list[BaseGeometry]:
     """Dimension the setback of every edge of the upper, with the edge's kind, outside the piece.
 
-    An edge that the backing does not follow (a partial backing) is named without a figure.
+    An edge that the backing does not follow (a partial backing) is named without a figure. The
+    edge of a hole too small for its words is named on the piece; what that takes is returned.
     """
     upper = backing.upper
     outline = scaled(upper.outline, scale)
     solid = outline.polygon
     border: BaseGeometry = shapely.union_all([scaled(o, scale).polygon.boundary for o in backing.outlines])
     taken: list[BaseGeometry] = [solid.buffer(0.6)]
+    lines: list[BaseGeometry] = [solid.boundary.buffer(0.6), border.buffer(0.6)]
+    inside: list[BaseGeometry] = []
     edges = [(r, k) for r, ring in enumerate(upper.edging.edges) for k in range(len(ring))]
     for ring, number in edges:
         points = edge_points(outline, upper.edging, ring, number)
         setback = backing.setbacks_mm[ring][number]
         kind = upper.edging.edges[ring][number].kind
-        places = [(*_at(points, share), share) for share in _ALONG]
+        places = [_at(points, share) for share in _ALONG]
         followed = [
             (point, normal)
-            for point, normal, _ in places
+            for point, normal in places
             if not border.is_empty
             and border.distance(Point(point - normal * setback * scale)) <= max(_FOUND_MM * scale, 0.02)
         ]
         text = f"{setback:.2f}".rstrip("0").rstrip(".") + f" {kind}" if followed else f"{kind}, not backed"
-        found = _label(text, size_mm, followed or [(p, n) for p, n, _ in places], taken)
+        half = np.array([width_mm(text, size_mm) / 2.0 + 0.5, size_mm * 0.5])
+        if ring == 0:
+            found = _label(half, followed or places, taken, _LEADS_MM)
+        else:
+            found = _label(half, followed or places, taken, _LEADS_MM[:1])
+            if found is None:
+                start = max(setback * scale, 0.0)
+                leads = [start + lead for lead in _LEADS_MM[:5]]
+                found = _label(half, followed or places, [*lines, *inside], leads, inwards=True)
+                if found is not None:
+                    inside += [found[3].buffer(0.6), LineString([found[0], found[2]]).buffer(0.6)]
         if found is None:
             continue
         point, normal, lead, box = found
@@ -58,20 +71,27 @@ def draw_setbacks(
         x0, y0, x1, _ = box.bounds
         drawing.text((x0 + x1) / 2, y0 + size_mm * 0.24, text, size_mm, "setback", anchor="middle")
         taken += [box.buffer(0.5), LineString([point, lead]).buffer(0.4)]
+    return inside
 
 
 def _label(
-    text: str, size_mm: float, places: Sequence[tuple[Vector, Vector]], taken: Sequence[BaseGeometry]
+    half: Vector,
+    places: Sequence[tuple[Vector, Vector]],
+    taken: Sequence[BaseGeometry],
+    leads_mm: Sequence[float],
+    *,
+    inwards: bool = False,
 ) -> tuple[Vector, Vector, Vector, Polygon] | None:
     """Find the nearest free place beside an edge: (point on edge, outward, leader's end, box)."""
-    half = np.array([width_mm(text, size_mm) / 2.0 + 0.5, size_mm * 0.5])
-    for reach in _LEADS_MM:
+    for reach in leads_mm:
         for point, normal in places:
-            lead = point + normal * reach
-            middle = lead + normal * (float((half / np.maximum(np.abs(normal), 1e-9)).min()) + 0.4)
+            way = -normal if inwards else normal
+            lead = point + way * reach
+            middle = lead + way * (float((half / np.maximum(np.abs(way), 1e-9)).min()) + 0.4)
             box = shapely.box(*(middle - half), *(middle + half))
-            leader = LineString([point + normal * 0.7, lead])
-            if not any(box.intersects(t) or (i and leader.intersects(t)) for i, t in enumerate(taken)):
+            leader = LineString([point + way * 0.7, lead])
+            own = 2 if inwards else 1  # the lines the leader must cross come first
+            if not any(box.intersects(t) or (i >= own and leader.intersects(t)) for i, t in enumerate(taken)):
                 return point, normal, lead, box
     return None
 

@@ -58,13 +58,20 @@ def fitting_columns(
     room_mm: float,
     *,
     size_mm: float = pens.SMALL,
+    fill: bool = False,
 ) -> list[Column]:
-    """Return columns as wide as their words, shrunk together where the room is narrower."""
+    """Return columns as wide as their words, shrunk together where the room is narrower.
+
+    ``fill`` shares out room left over, so that the table is as wide as the room.
+    """
     needs = [
         max(width_mm(head, size_mm, bold=True), *(width_mm(row[k], size_mm, bold=True) for row in rows), 4.0)
         + 2 * _PAD_MM
         for k, head in enumerate(heads)
     ]
+    spare = (room_mm - sum(needs)) / len(needs)
+    if fill and spare > 0.0:
+        needs = [need + spare for need in needs]
     share = min(1.0, room_mm / sum(needs))
     return [Column(h, n * share, a) for h, n, a in zip(heads, needs, anchors, strict=True)]
 
