@@ -82,7 +82,7 @@ def derive_backing(
     else:
         outlines = [upper.outline]
     report.count(outlines)
-    notches = report.notches(outlines, setbacks)
+    notches = report.notches(outlines, setbacks, partial=keep is not None)
     return BackingPiece(upper, tuple(outlines), setbacks, layer, notches, tuple(report.findings))
 
 
@@ -249,8 +249,11 @@ class _Report:
                 advice="make the setbacks at the neck smaller, or cut the parts one by one",
             )
 
-    def notches(self, outlines: Sequence[Outline], setbacks: Setbacks) -> tuple[Notch, ...]:
-        """Return the notches moved along their direction to the backing's own boundary."""
+    def notches(self, outlines: Sequence[Outline], setbacks: Setbacks, *, partial: bool) -> tuple[Notch, ...]:
+        """Return the notches moved along their direction to the backing's own boundary.
+
+        Those that a partial backing does not reach are left out; that is what it is for.
+        """
         reach = max((abs(s) for ring in setbacks for s in ring), default=0.0) * 2.0 + 2.0
         lines = as_shape([o.polygon for o in outlines]).boundary if outlines else None
         moved, dropped = [], []
@@ -260,7 +263,7 @@ class _Report:
                 dropped.append((notch.x_mm, notch.y_mm))
             else:
                 moved.append(replace(notch, x_mm=place[0], y_mm=place[1]))
-        if dropped and outlines:
+        if dropped and outlines and not partial:
             self.add(
                 "NOTCH_DROPPED",
                 Severity.NOTE,
