@@ -70,6 +70,8 @@ class StyleHold:
     pieces: tuple[PieceHold, ...]
     cloth: str
     how_known: str
+    upper: Known
+    cloths: dict[str, Known]
     findings: tuple[Finding, ...]
 
     @property
@@ -107,7 +109,7 @@ def style_hold(style: Style, *, size: str = "", turn_deg: float = 0.0) -> StyleH
     findings += [f for piece in found for f in piece.findings]
     names = ", ".join(style.cloth(name).name for name in used)
     how = "; ".join(f"{style.cloth(name).name}: {known.how}" for name, known in cloths.items())
-    return StyleHold(tuple(found), names, how or "not backed", tuple(findings))
+    return StyleHold(tuple(found), names, how or "not backed", upper, cloths, tuple(findings))
 
 
 def _cloth(style: Style, name: str) -> ClothData:

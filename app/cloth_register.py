@@ -1,0 +1,192 @@
+"""The workshop's register of cloths and upper materials: one SQLite file for all desks.
+
+A card is never overwritten: every change is a new revision, and taking a card out is one too.
+Who changes a card says which revision they saw; if another desk was faster, they are told so
+instead of undoing the other's work. Styles hold copies, so that a style stays true later.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Literal
+
+from pydantic import ValidationError
+
+from app.database import Database
+from app.errors import AppError
+from app.style.model import ClothData, StretchReading, Style, UpperMaterial
+from app.workshop_data import data_path, who
+
+Kind = Literal["cloth", "upper"]
+Card = ClothData | UpperMaterial
+
+_SCHEMA = """
+CREATE TABLE IF NOT EXISTS card (
+    kind TEXT NOT NULL, id TEXT NOT NULL, revision INTEGER NOT NULL, at TEXT NOT NULL,
+    who TEXT NOT NULL, body TEXT, PRIMARY KEY (kind, id, revision));
+"""
+_MODELS: dict[Kind, type[Card]] = {"cloth": ClothData, "upper": UpperMaterial}
+
+
+class RegisterError(AppError):
+    """A card that is not there, or that another desk has changed meanwhile."""
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A card as it stands; ``card`` is None where it was taken out."""
+
+    kind: Kind
+    id: str
+    revision: int
+    at: str
+    who: str
+    card: Card | None
+
+    @property
+    def cloth(self) -> ClothData:
+        """The card of a cloth; raises TypeError for another."""
+        if not isinstance(self.card, ClothData):
+            raise TypeError(f"{self.id} is no cloth")
+        return self.card
+
+    @property
+    def upper(self) -> UpperMaterial:
+        """The card of an upper material; raises TypeError for another."""
+        if not isinstance(self.card, UpperMaterial):
+            raise TypeError(f"{self.id} is no upper material")
+        return self.card
+
+
+def card_id(card: Card) -> str:
+    """Return what a card is filed under: a cloth's id, an upper material's name."""
+    return card.id if isinstance(card, ClothData) else card.name
+
+
+def kind_of(card: Card) -> Kind:
+    """Return which kind of card it is."""
+    return "cloth" if isinstance(card, ClothData) else "upper"
+
+
+class ClothRegister:
+    """The register, in one file; raises DatabaseError when the file cannot be used."""
+
+    def __init__(self, path: Path | None = None) -> None:
+        self.path = data_path("register.sqlite") if path is None else path
+        self._db = Database(self.path, _SCHEMA, 1)
+
+    def entries(self, kind: Kind) -> tuple[Entry, ...]:
+        """Return the cards of a kind as they stand, by id."""
+        with self._db.read() as db:
+            rows = db.execute(
+                "SELECT * FROM card AS c WHERE kind=? AND body IS NOT NULL AND revision="
+                "(SELECT MAX(revision) FROM card WHERE kind=c.kind AND id=c.id) ORDER BY id",
+                (kind,),
+            ).fetchall()
+        return tuple(self._entry(row) for row in rows)
+
+    def entry(self, kind: Kind, name: str) -> Entry:
+        """Return one card; raises RegisterError when there is none of that name."""
+        with self._db.read() as db:
+            found = self._last(db, kind, name)
+        if found is None or found.card is None:
+            known = ", ".join(entry.id for entry in self.entries(kind)) or "none yet"
+            raise RegisterError(f"the register has no {_named(kind)} {name}", remedy=f"there are: {known}")
+        return found
+
+    def history(self, kind: Kind, name: str) -> tuple[Entry, ...]:
+        """Return all revisions of a card, oldest first."""
+        with self._db.read() as db:
+            rows = db.execute(
+                "SELECT * FROM card WHERE kind=? AND id=? ORDER BY revision", (kind, name)
+            ).fetchall()
+        return tuple(self._entry(row) for row in rows)
+
+    def save(self, card: Card, *, seen: int | None) -> Entry:
+        """File a card and return it as it stands; ``seen`` is the revision it was changed from.
+
+        0 files a new one; None files it whatever is there (an import). Raises RegisterError when
+        another revision came between, or the card has no name.
+        """
+        return self.save_all([(card, seen)])[0]
+
+    def save_all(self, cards: Iterable[tuple[Card, int | None]]) -> tuple[Entry, ...]:
+        """File several cards, all of them or none; see ``save``."""
+        with self._db.write() as db:
+            return tuple(self._put(db, kind_of(card), card_id(card), card, seen) for card, seen in cards)
+
+    def remove(self, kind: Kind, name: str, *, seen: int | None = None) -> Entry:
+        """Take a card out; its history stays. Raises RegisterError as ``save``."""
+        self.entry(kind, name)
+        with self._db.write() as db:
+            return self._put(db, kind, name, None, seen)
+
+    def add_tests(self, kind: Kind, name: str, readings: Iterable[StretchReading]) -> Entry:
+        """Add strips to a card as it stands at this moment: two desks may test at once."""
+        with self._db.write() as db:
+            found = self._last(db, kind, name)
+            if found is None or found.card is None:
+                raise RegisterError(f"the register has no {_named(kind)} {name}", remedy="add its card first")
+            card = found.card.model_copy(update={"tests": (*found.card.tests, *readings)})
+            return self._put(db, kind, name, card, found.revision)
+
+    def _put(
+        self, db: sqlite3.Connection, kind: Kind, name: str, card: Card | None, seen: int | None
+    ) -> Entry:
+        if not name.strip():
+            raise RegisterError(f"a {_named(kind)} needs a name to be filed under", remedy="give it one")
+        last = self._last(db, kind, name)
+        revision = last.revision if last else 0
+        if seen is not None and seen != revision:
+            if last is None or last.card is None:
+                raise RegisterError(
+                    f"{name} is not in the register any more", remedy="add it again if it is still used"
+                )
+            raise RegisterError(
+                f"{name} was changed at {last.at} by {last.who or 'another desk'}",
+                remedy="look at the card as it stands now, and change it again",
+            )
+        entry = Entry(kind, name, revision + 1, datetime.now(UTC).isoformat(timespec="seconds"), who(), card)
+        body = None if card is None else card.model_dump_json(exclude_defaults=True)
+        db.execute(
+            "INSERT INTO card (kind, id, revision, at, who, body) VALUES (?,?,?,?,?,?)",
+            (kind, name, entry.revision, entry.at, entry.who, body),
+        )
+        return entry
+
+    def _last(self, db: sqlite3.Connection, kind: Kind, name: str) -> Entry | None:
+        row = db.execute(
+            "SELECT * FROM card WHERE kind=? AND id=? ORDER BY revision DESC LIMIT 1", (kind, name)
+        ).fetchone()
+        return None if row is None else self._entry(row)
+
+    def _entry(self, row: sqlite3.Row) -> Entry:
+        kind: Kind = row["kind"]
+        try:
+            card = None if row["body"] is None else _MODELS[kind].model_validate_json(row["body"])
+        except ValidationError as error:
+            raise RegisterError(
+                f"the card of {row['id']} is damaged ({error.errors(include_url=False)[0]['msg']})",
+                remedy="bring back an older revision of it",
+                file=str(self.path),
+            ) from None
+        return Entry(kind, row["id"], row["revision"], row["at"], row["who"], card)
+
+
+def use_cloth(style: Style, cloth: ClothData, *, first: bool = False) -> Style:
+    """Return the style with a copy of a cloth: in place of its own of that id, else added.
+
+    ``first`` makes it the style's first cloth, the one for layers that name none.
+    """
+    others = [own for own in style.cloths if own.id != cloth.id]
+    at = next((i for i, own in enumerate(style.cloths) if own.id == cloth.id), len(others))
+    others.insert(0 if first else at, cloth)
+    return style.model_copy(update={"cloths": tuple(others)})
+
+
+def _named(kind: Kind) -> str:
+    return "cloth" if kind == "cloth" else "upper material"

@@ -1,0 +1,272 @@
+"""``hold``: how far each piece gives along its pull axis, alone and backed, against its limit."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from app.atomic import whole_folder
+from app.cloth_choice import Candidate, compare
+from app.cloth_register import ClothRegister, RegisterError
+from app.commands import Outcome
+from app.commands.report import finding_json, say_findings
+from app.errors import UsageError
+from app.hold import NO_MEASUREMENT, PieceHold, StyleHold, style_hold
+from app.papers import hold_sheet
+from app.papers.reinforcement_sheet import CAUTIONS
+from app.style.file import load_style
+from app.style.model import ClothData, Style
+from app.trial_book import Calibration, TrialBook
+from geometry.hold import Hold
+
+ANGLES = (0.0, 2.0, 5.0, 10.0, 15.0, 30.0, 45.0, 90.0)
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Arguments of the command."""
+    parser.add_argument("style", type=Path, help="a style file")
+    parser.add_argument("--size", default="", help="size to judge (default: the base size)")
+    parser.add_argument(
+        "--turn", type=float, default=0.0, metavar="DEG", help="all backing turned by this angle"
+    )
+    parser.add_argument("--pull", type=float, metavar="N_PER_MM", help="pull (default: the style's)")
+    parser.add_argument(
+        "--compare",
+        default="",
+        metavar="ID,ID",
+        help="other cloths of the style or the register in place of its first, 'all' for all of them",
+    )
+    parser.add_argument("-o", "--out", type=Path, metavar="DIR", help="write the hold sheet")
+
+
+def run(args: argparse.Namespace) -> Outcome:
+    """Judge and say; exit status 1 when a limit is broken."""
+    style = load_style(args.style)
+    if args.pull is not None:
+        if not 0 < args.pull < 1000:
+            raise UsageError(
+                f"a pull of {args.pull:g} N/mm", remedy="give one above zero; lasting takes about 1"
+            )
+        style = style.model_copy(update={"pull_n_per_mm": args.pull})
+    if not -360 <= args.turn <= 360:
+        raise UsageError(f"--turn {args.turn:g}", remedy="give an angle in degrees")
+    held = style_hold(style, size=args.size, turn_deg=args.turn)
+    if not held.pieces:
+        raise UsageError(
+            "no piece is backed or has a hold line", file=str(args.style), remedy="back a piece first"
+        )
+    trials = calibrations(style)
+    payload = hold_object(style, held, trials)
+    candidates = compare(style, _cloths(style, args.compare)) if args.compare else ()
+    if candidates:
+        payload["compare"] = [_candidate(each) for each in candidates]
+    say_findings(held.findings)
+    files: list[Path] = []
+    if args.out is not None:
+        files = _write(style, held, candidates, trials, args.turn, args.out)
+    payload["files"] = [str(path) for path in files]
+    return Outcome(payload, _text(style, held, candidates, trials, files), 1 if held.failing else 0)
+
+
+def calibrations(style: Style) -> dict[str, Calibration]:
+    """Return what lasting trials say about the style's upper on each cloth, by cloth id.
+
+    Without a trial book there is nothing to learn from: an empty dict.
+    """
+    book = TrialBook()
+    found = {cloth.id: book.calibration(style.upper_material.name, cloth.id) for cloth in style.cloths}
+    return {name: calibration for name, calibration in found.items() if calibration is not None}
+
+
+def calibrated_mm(piece: PieceHold, trials: dict[str, Calibration]) -> list[float] | None:
+    """Return where the next trial of a piece is expected, from trials of its pair; None without."""
+    calibration = trials.get(piece.cloths[0]) if piece.cloths and piece.has_line else None
+    if calibration is None:
+        return None
+    low = calibration.factor if calibration.low is None else calibration.low
+    high = calibration.factor if calibration.high is None else calibration.high
+    return [round(piece.hold.best_mm * low, 3), round(piece.hold.best_mm * high, 3)]
+
+
+def hold_object(style: Style, held: StyleHold, trials: dict[str, Calibration]) -> dict[str, Any]:
+    """Return what ``hold --json`` prints."""
+    return {
+        "style": style.name,
+        "pieces": [_piece(piece, trials) for piece in held.pieces],
+        "cloth": held.cloth,
+        "how_known": held.how_known,
+        "note": NO_MEASUREMENT,
+        "cautions": list(CAUTIONS),
+        "findings": [finding_json(finding) for finding in held.findings],
+    }
+
+
+def _piece(piece: PieceHold, trials: dict[str, Calibration]) -> dict[str, Any]:
+    hold = piece.hold
+    slants = [] if not piece.backings else [(angle, piece.turned(angle)) for angle in ANGLES]
+    return {
+        "piece": piece.piece,
+        "size": piece.size,
+        "cloths": list(piece.cloths),
+        "angle_deg": None if piece.angle_deg is None else round(piece.angle_deg, 2),
+        "pull_n_per_mm": hold.pull_n_per_mm,
+        "upper_percent": _round(hold.percent(hold.upper_mm)),
+        "with_backing_percent": [_round(hold.percent(hold.low_mm)), _round(hold.percent(hold.high_mm))],
+        "distance_mm": _round(hold.distance_mm) if piece.has_line else None,
+        "upper_mm": _round(hold.upper_mm) if piece.has_line else None,
+        "with_backing_mm": [_round(hold.low_mm), _round(hold.high_mm)] if piece.has_line else None,
+        "limit_mm": None if hold.limit_mm is None else _round(hold.limit_mm),
+        "holds": hold.holds,
+        "added_percent": _round(hold.percent(hold.added_mm)),
+        "granted_deg": piece.granted_deg,
+        "calibrated_mm": calibrated_mm(piece, trials),
+        "sections": [{"length_mm": _round(s.length_mm), "layers": len(s.layers)} for s in piece.sections],
+        "slant": [
+            {
+                "off_deg": angle,
+                "with_backing_percent": [_round(h.percent(h.low_mm)), _round(h.percent(h.high_mm))],
+            }
+            for angle, h in slants
+        ],
+    }
+
+
+def _cloths(style: Style, wanted: str) -> tuple[ClothData, ...]:
+    own = {cloth.id: cloth for cloth in style.cloths}
+    register = ClothRegister()
+    if wanted.strip() == "all":
+        others = {entry.id: entry.cloth for entry in register.entries("cloth")}
+        known = [c for c in {**others, **own}.values() if c.tests or c.sheet]
+        return tuple(known)
+    found = []
+    for name in (part.strip() for part in wanted.split(",")):
+        if name in own:
+            found.append(own[name])
+            continue
+        try:
+            found.append(register.entry("cloth", name).cloth)
+        except RegisterError as error:
+            raise UsageError(
+                f"neither the style nor the register has a cloth {name}",
+                remedy=f"the style has {', '.join(own)}; {error.remedy}",
+            ) from None
+    return tuple(found)
+
+
+def _candidate(candidate: Candidate) -> dict[str, Any]:
+    cost = candidate.cost_per_pair
+    return {
+        "cloth": candidate.cloth.id,
+        "name": candidate.cloth.name,
+        "mass_g_per_m2": candidate.cloth.mass_g_per_m2,
+        "holds": candidate.holds,
+        "worst_piece": candidate.worst.piece if candidate.worst else None,
+        "worst_mm": [_round(candidate.worst.hold.low_mm), _round(candidate.worst.hold.high_mm)]
+        if candidate.worst
+        else None,
+        "worst_limit_mm": candidate.worst.hold.limit_mm if candidate.worst else None,
+        "net_m2_per_pair": round(candidate.net_m2_per_pair, 5),
+        "net_cost_per_pair": None if cost is None else f"{cost:.4f}",
+        "currency": candidate.cloth.currency,
+    }
+
+
+def _write(
+    style: Style,
+    held: StyleHold,
+    candidates: tuple[Candidate, ...],
+    trials: dict[str, Calibration],
+    turn_deg: float,
+    out: Path,
+) -> list[Path]:
+    if out.exists() and not out.is_dir():
+        raise UsageError("is a file, not a folder", file=str(out), remedy="choose another -o")
+    try:
+        with whole_folder(out) as draft:
+            written = hold_sheet.write(
+                style, held, draft, turn_deg=turn_deg, candidates=candidates, trials=trials
+            )
+            return [out / path.relative_to(draft) for path in written]
+    except OSError as error:
+        raise UsageError(
+            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
+        ) from None
+
+
+def _text(
+    style: Style,
+    held: StyleHold,
+    candidates: tuple[Candidate, ...],
+    trials: dict[str, Calibration],
+    files: list[Path],
+) -> str:
+    lines = [
+        f"{style.name}: give along the pull axis under {style.pull_n_per_mm:g} N/mm",
+        f"cloth: {held.how_known}",
+        f"  {'piece':<18}{'off':>6}  {'upper':>7}  {'backed':>12}  {'over':>7}  {'mm':>10}  {'limit':>6}  "
+        "verdict       may turn",
+    ]
+    for piece in held.pieces:
+        hold = piece.hold
+        off = "-" if piece.angle_deg is None else f"{abs(piece.angle_deg):.0f}"
+        mm = shown_mm(hold) if piece.has_line else "-"
+        over = f"{hold.distance_mm:.0f} mm" if piece.has_line else "-"
+        limit = "-" if hold.limit_mm is None else f"{hold.limit_mm:.1f}"
+        granted = "-" if piece.granted_deg is None else f"{piece.granted_deg:g} deg"
+        lines.append(
+            f"  {piece.piece:<18}{off:>6}  {hold.percent(hold.upper_mm):>6.1f}%  "
+            f"{shown_percent(hold):>12}  {over:>7}  {mm:>10}  {limit:>6}  {verdict_word(piece):<13} {granted}"
+        )
+        calibrated = calibrated_mm(piece, trials)
+        if calibrated:
+            found = trials[piece.cloths[0]]
+            expected = (
+                f"{calibrated[0]:.1f}-{calibrated[1]:.1f}"
+                if found.low is not None
+                else f"{calibrated[0]:.1f}"
+            )
+            lines.append(f"  {'':<18}after {found.trials} lasting trial(s) of this pair expect {expected} mm")
+    for candidate in candidates:
+        if candidate is candidates[0]:
+            lines.append("in place of the first cloth:")
+        cost = (
+            "-"
+            if candidate.cost_per_pair is None
+            else f"{candidate.cost_per_pair:.3f} {candidate.cloth.currency}"
+        )
+        word = {True: "holds", False: "breaks", None: "trial decides"}[candidate.holds]
+        worst = candidate.worst
+        tight = (
+            f"; nearest to its limit: {worst.piece}, {shown_mm(worst.hold)} of {worst.hold.limit_mm:g} mm"
+            if worst
+            else ""
+        )
+        lines.append(f"  {candidate.cloth.id:<18}{word:<14} {cost} a pair, net of waste{tight}")
+    lines.append(NO_MEASUREMENT)
+    lines += [f"caution: {caution}" for caution in CAUTIONS[:1]]
+    lines += [f"written: {path}" for path in files]
+    return "\n".join(lines)
+
+
+def verdict_word(piece: PieceHold) -> str:
+    """Return the verdict on a piece as shown."""
+    if piece.hold.limit_mm is None:
+        return "no limit set"
+    return {True: "holds", False: "BREAKS", None: "trial decides"}[piece.hold.holds]
+
+
+def shown_percent(hold: Hold) -> str:
+    """Return the range in per cent, to a figure it deserves."""
+    low, high = f"{hold.percent(hold.low_mm):.1f}", f"{hold.percent(hold.high_mm):.1f}"
+    return f"{low} %" if low == high else f"{low}-{high} %"
+
+
+def shown_mm(hold: Hold) -> str:
+    """Return the range in mm, to a figure it deserves."""
+    low, high = f"{hold.low_mm:.1f}", f"{hold.high_mm:.1f}"
+    return low if low == high else f"{low}-{high}"
+
+
+def _round(value: float) -> float:
+    return round(float(value), 4)

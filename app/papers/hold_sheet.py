@@ -1,0 +1,255 @@
+"""Hold sheet: each piece with its hold line, what it gives, what a slant costs, and the verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+
+import numpy as np
+
+from app.cloth_choice import Candidate
+from app.hold import NO_MEASUREMENT, PieceHold, StyleHold, span
+from app.hold_materials import Known, strips_of
+from app.papers import pens
+from app.papers.drawing import Drawing, Page, Pen
+from app.papers.lettering import extent_mm, wrapped
+from app.papers.marks import draw_axis
+from app.papers.pdf import write_pdf
+from app.papers.piece_art import draw_outline, scaled
+from app.papers.polar_plot import draw_polar
+from app.papers.reinforcement_sheet import CAUTIONS, SCALES
+from app.papers.sheets import ISO_216_MM, MARGIN_MM, set_out
+from app.papers.slant_plot import draw_slant
+from app.papers.tables import draw_table, fitting_columns
+from app.style.model import Style
+from app.style.pieces import piece_backings, upper_piece
+from app.trial_book import Calibration
+
+_LINE = Pen(0.8, colour=pens.INK)
+_BARE = Pen(0.8, (1.2, 1.2), pens.INK)
+_SIDE_MM = 128.0
+WORDS = {True: "holds", False: "BREAKS ITS LIMIT", None: "the trial decides"}
+
+
+def write(
+    style: Style,
+    held: StyleHold,
+    out_dir: Path,
+    *,
+    turn_deg: float = 0.0,
+    candidates: Sequence[Candidate] = (),
+    trials: Mapping[str, Calibration] | None = None,
+) -> list[Path]:
+    """Write hold-sheet.pdf (A3, lying) and return its path."""
+    page = sheet_page(style, held, turn_deg=turn_deg, candidates=candidates, trials=trials)
+    return [write_pdf([page], Path(out_dir) / "hold-sheet.pdf", title=f"{style.name}: hold sheet")]
+
+
+def sheet_page(
+    style: Style,
+    held: StyleHold,
+    *,
+    turn_deg: float = 0.0,
+    candidates: Sequence[Candidate] = (),
+    trials: Mapping[str, Calibration] | None = None,
+) -> Page:
+    """Return the sheet."""
+    high, wide = ISO_216_MM["A3"]
+    drawing = Drawing()
+    side = wide - MARGIN_MM - _SIDE_MM
+    left_room = side - MARGIN_MM - 8.0
+    top = _head(drawing, style, held, high, turn_deg)
+    rows = [_row(piece, trials or {}) for piece in held.pieces]
+    table_high = pens.SMALL * 1.75 * (len(rows) + 1)
+    foot = MARGIN_MM + 2.0
+    _pictures(drawing, style, held, left_room, foot + table_high + 10.0, top - 4.0)
+    heads = [
+        "piece",
+        "cloth off the pull",
+        "upper alone",
+        "with backing",
+        "hold line",
+        "gives",
+        "limit",
+        "may turn",
+        "verdict",
+        "trials say",
+    ]
+    anchors = ["left", *["right"] * 7, "left", "right"]
+    columns = fitting_columns(heads, rows, anchors, left_room)  # type: ignore[arg-type]
+    bold = [i for i, piece in enumerate(held.pieces) if piece.hold.holds is False]
+    draw_table(drawing, MARGIN_MM, foot + table_high + 4.0, columns, rows, bold_rows=bold)
+    drawing.line([(side - 4.0, foot), (side - 4.0, top)], pens.HAIR, "frame")
+    _side(drawing, style, held, candidates, side, top, foot)
+    return Page(wide, high, drawing)
+
+
+def _head(drawing: Drawing, style: Style, held: StyleHold, high: float, turn_deg: float) -> float:
+    y = high - MARGIN_MM - pens.TITLE
+    drawing.text(MARGIN_MM, y, f"{style.name}: hold", pens.TITLE, bold=True, colour=pens.INK)
+    failing = ", ".join(piece.piece for piece in held.failing)
+    limits = [piece for piece in held.pieces if piece.hold.limit_mm is not None]
+    if failing:
+        verdict = f"BREAKS ITS LIMIT: {failing}"
+    elif not limits:
+        verdict = "no limit is set on any piece"
+    elif any(piece.hold.holds is None for piece in limits):
+        verdict = "within its limits by the best estimate; the trial decides"
+    else:
+        verdict = "every limit is kept"
+    y -= pens.LABEL * 1.6
+    drawing.text(MARGIN_MM, y, verdict, pens.LABEL, bold=True, colour=pens.INK)
+    y -= pens.BODY * 1.5
+    turned = f"; ALL BACKING TURNED BY {turn_deg:g} DEG" if turn_deg else ""
+    upper = style.upper_material.name or "unnamed"
+    words = f"pull {style.pull_n_per_mm:g} N/mm along the pull axis; upper: {upper}"
+    drawing.text(MARGIN_MM, y, f"{words} ({held.upper.how}){turned}", pens.BODY, colour=pens.INK)
+    y -= pens.BODY * 1.4
+    drawing.text(MARGIN_MM, y, f"cloth: {held.how_known}", pens.BODY, colour=pens.INK)
+    return y - 3.0
+
+
+def _row(piece: PieceHold, trials: Mapping[str, Calibration]) -> list[str]:
+    hold = piece.hold
+    found = trials.get(piece.cloths[0]) if piece.cloths and piece.has_line else None
+    said = "-"
+    if found is not None:
+        low, high = found.low, found.high
+        said = f"{hold.best_mm * found.factor:.1f} mm (1 trial)"
+        if low is not None and high is not None:
+            said = f"{hold.best_mm * low:.1f}-{hold.best_mm * high:.1f} mm ({found.trials} trials)"
+    return [
+        piece.piece,
+        "not backed" if piece.angle_deg is None else f"{abs(piece.angle_deg):.0f}°",
+        f"{hold.percent(hold.upper_mm):.1f} %",
+        f"{hold.percent(hold.low_mm):.1f}-{hold.percent(hold.high_mm):.1f} %",
+        f"{hold.distance_mm:.0f} mm" if piece.has_line else "none drawn",
+        f"{span(hold)} mm" if piece.has_line else "-",
+        "-" if hold.limit_mm is None else f"{hold.limit_mm:.1f} mm",
+        "-" if piece.granted_deg is None else f"{piece.granted_deg:g}°",
+        "no limit" if hold.limit_mm is None else WORDS[hold.holds],
+        said,
+    ]
+
+
+def _pictures(drawing: Drawing, style: Style, held: StyleHold, wide: float, low: float, top: float) -> None:
+    for ratio in SCALES:
+        arts = [_picture(style, piece, 1.0 / ratio) for piece in held.pieces]
+        boxes = [extent_mm(art) for art in arts]
+        sizes = [(b[2] - b[0], b[3] - b[1]) for b in boxes]
+        if any(w > wide or h > top - low for w, h in sizes):
+            continue
+        order = sorted(range(len(sizes)), key=lambda i: -sizes[i][1])
+        spreads = set_out([sizes[i] for i in order], wide, top - low, gap_mm=6.0)
+        if len(spreads) > 1:
+            continue
+        for number, x, y in spreads[0].places:
+            i = order[number]
+            drawing.place(arts[i], MARGIN_MM + x - boxes[i][0], top - y - sizes[i][1] - boxes[i][1])
+        drawing.text(
+            MARGIN_MM + wide, low - 3.0, f"scale 1:{ratio:g}", pens.TINY, anchor="right", colour=pens.GREY
+        )
+        return
+
+
+def _picture(style: Style, held: PieceHold, scale: float) -> Drawing:
+    """A piece with its backing; the hold line full where it is backed, dashed where it is not."""
+    art = Drawing()
+    data = style.piece(held.piece)
+    base = style.size_run.base
+    upper = upper_piece(style, held.piece, base, data.hand)
+    for backing in piece_backings(style, held.piece, base, data.hand) if data.layers else ():
+        for part in backing.outlines:
+            draw_outline(art, scaled(part, scale), pens.THIN, "overlay", fill=pens.PALE)
+    draw_outline(art, scaled(upper.outline, scale), pens.CUT, "overlay")
+    x0, y0, x1, y1 = scaled(upper.outline, scale).bbox_mm
+    if data.hold_line is not None:
+        a, b = np.array(data.hold_line.from_mm) * scale, np.array(data.hold_line.to_mm) * scale
+        reach = sum(section.length_mm for section in held.sections)
+        at = 0.0
+        for section in held.sections:
+            ends = (a + (b - a) * at / reach, a + (b - a) * (at + section.length_mm) / reach)
+            art.line(ends, _LINE if section.layers else _BARE, "plot")
+            at += section.length_mm
+        across = np.array([-(b - a)[1], (b - a)[0]]) / max(float(np.hypot(*(b - a))), 1e-9) * 1.6
+        for end in (a, b):
+            art.line([end - across, end + across], pens.RULE, "plot")
+    else:
+        draw_axis(art, (x0 + x1) / 2, (y0 + y1) / 2, data.pull_axis.axis_deg, 18.0, label="pull")
+    hold = held.hold
+    mark = {
+        True: "holds",
+        False: "BREAKS",
+        None: "trial decides" if hold.limit_mm is not None else "no limit",
+    }
+    gives = f"{span(hold)} mm" if held.has_line else f"{hold.percent(hold.high_mm):.1f} %"
+    art.text(x0, y0 - 4.0, held.piece, pens.BODY, bold=True, colour=pens.INK)
+    art.text(x0, y0 - 7.4, f"gives {gives}: {mark[hold.holds]}", pens.SMALL, colour=pens.INK)
+    return art
+
+
+def _side(
+    drawing: Drawing,
+    style: Style,
+    held: StyleHold,
+    candidates: Sequence[Candidate],
+    x: float,
+    top: float,
+    foot: float,
+) -> None:
+    y = top
+    known: list[tuple[str, Known, tuple]] = [
+        (style.cloth(name).name, each, style.cloth(name).tests) for name, each in held.cloths.items()
+    ]
+    known.append((style.upper_material.name or "upper material", held.upper, style.upper_material.tests))
+    plots = [(name, each.fit, tests) for name, each, tests in known if each.fit is not None][:2]
+    radius = 23.0
+    for number, (name, fit, tests) in enumerate(plots):
+        middle = x + 30.0 + number * 64.0
+        assert fit is not None
+        zero = "pull axis" if number == len(known) - 1 or name == style.upper_material.name else "roll"
+        draw_polar(drawing, middle, y - radius - 9.0, radius, strips_of(tests), fit, zero=zero, ninety="")
+        for i, line in enumerate(wrapped(name, pens.TINY, 58.0)[:1]):
+            drawing.text(middle, y - 2.0 - i * 3.0, line, pens.TINY, anchor="middle", bold=True)
+    if plots:
+        y -= 2 * radius + 18.0
+    limits = [p for p in held.pieces if p.hold.limit_mm and p.backings and p.has_line]
+    shown = sorted(limits or [p for p in held.pieces if p.backings], key=_use)[-2:]
+    for piece in reversed(shown):
+        draw_slant(drawing, piece, x + 10.0, y - 54.0, _SIDE_MM - 14.0, 48.0)
+        y -= 66.0
+    if candidates:
+        rows = [
+            [
+                c.cloth.name,
+                {True: "holds", False: "breaks", None: "trial decides"}[c.holds],
+                "-" if c.worst is None else f"{span(c.worst.hold)} of {c.worst.hold.limit_mm:.1f} mm",
+                "-" if c.cost_per_pair is None else f"{c.cost_per_pair:.3f} {c.cloth.currency}",
+            ]
+            for c in candidates
+        ]
+        heads = ["in place of the first cloth", "", "nearest to its limit", "a pair, net"]
+        columns = fitting_columns(heads, rows, ["left", "left", "right", "right"], _SIDE_MM)
+        y = draw_table(drawing, x, y, columns, rows, size_mm=pens.TINY) - 4.0
+    remarks = [str(f) for f in held.findings if f.code not in ("HOLD_BROKEN", "HOLD_UNSURE")]
+    ranges = (
+        "Ranges run from shear blocked to shear free, widened by what the strips leave open; the limit is "
+        "kept when the upper end keeps it. Bending, creep, heat set and slip of the glue are not in them."
+    )
+    for text, colour in (
+        *((r, pens.INK) for r in remarks),
+        (ranges, pens.GREY),
+        (NO_MEASUREMENT, pens.INK),
+        *((c, pens.GREY) for c in CAUTIONS),
+    ):
+        lines = wrapped(text, pens.TINY, _SIDE_MM)
+        if y - pens.TINY * 1.35 * len(lines) < foot:
+            break
+        for line in lines:
+            y -= pens.TINY * 1.35
+            drawing.text(x, y, line, pens.TINY, colour=colour)
+        y -= 1.2
+
+
+def _use(piece: PieceHold) -> float:
+    return piece.hold.high_mm / piece.hold.limit_mm if piece.hold.limit_mm else 0.0

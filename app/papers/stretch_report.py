@@ -1,0 +1,132 @@
+"""Test report of a cloth or an upper material: strips, fitted sheet, tight direction, polar plot."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from app.hold import NO_MEASUREMENT
+from app.papers import pens
+from app.papers.drawing import Drawing, Page
+from app.papers.lettering import wrapped
+from app.papers.pdf import write_pdf
+from app.papers.polar_plot import draw_polar
+from app.papers.sheets import ISO_216_MM, MARGIN_MM
+from app.papers.tables import draw_table, fitting_columns
+from geometry.stretch_fit import CONFIDENCE, Interval, StretchFit
+from geometry.strip import Strip, strain_at
+
+METHOD = (
+    "Strips cut at angles from the roll's length (uppers: from the pull axis), marked at the gauge length, "
+    "loaded, read between the marks. As far as a workshop can this follows the strip methods of ISO 13934-1 "
+    "(fabrics: 50 mm wide, 200 mm between jaws) and ISO 3376 (leather); it is not a test by these standards. "
+    "Bias strips must be long and narrow, or the jaws keep them from shearing."
+)
+_ROWS = 46
+_RADIUS = 44.0
+
+
+def write(
+    name: str, strips: Sequence[Strip], fit: StretchFit, out_dir: Path, *, zero: str = "along the roll"
+) -> list[Path]:
+    """Write stretch-report.pdf (A4) and return its path."""
+    path = Path(out_dir) / "stretch-report.pdf"
+    return [write_pdf(report_pages(name, strips, fit, zero=zero), path, title=f"{name}: stretch test")]
+
+
+def report_pages(
+    name: str, strips: Sequence[Strip], fit: StretchFit, *, zero: str = "along the roll"
+) -> list[Page]:
+    """Return the report: figures and plot on the first sheet, the strips there and on others."""
+    wide, high = ISO_216_MM["A4"]
+    room = wide - 2 * MARGIN_MM
+    drawing = Drawing()
+    y = high - MARGIN_MM - pens.TITLE
+    drawing.text(MARGIN_MM, y, name, pens.TITLE, bold=True, colour=pens.INK)
+    y -= pens.BODY * 1.8
+    count = len({round(s.angle_deg % 180.0, 1) for s in strips})
+    drawing.text(
+        MARGIN_MM,
+        y,
+        f"stretch test: {len(strips)} strips at {count} angles, read at a pull of {fit.pull_n_per_mm:g} N/mm",
+        pens.BODY,
+    )
+    middle = y - _RADIUS - 14.0
+    ninety = "across" if zero == "along the roll" else ""
+    draw_polar(drawing, MARGIN_MM + 16.0 + _RADIUS, middle, _RADIUS, strips, fit, zero=zero, ninety=ninety)
+    right = MARGIN_MM + 2 * _RADIUS + 50.0
+    rows = result_rows(fit)
+    columns = fitting_columns(
+        ["", "value", f"{CONFIDENCE:.0%} sure"], rows, ["left", "right", "right"], wide - MARGIN_MM - right
+    )
+    foot = draw_table(drawing, right, y - 12.0, columns, rows)
+    said = [str(finding) for finding in fit.findings] or ["Nothing to remark."]
+    foot -= 4.0
+    for text in said:
+        for line in wrapped(text, pens.TINY, wide - MARGIN_MM - right):
+            foot -= pens.TINY * 1.35
+            drawing.text(right, foot, line, pens.TINY, colour=pens.INK)
+    y = min(middle - _RADIUS - 12.0, foot - 6.0)
+    for text in (METHOD, NO_MEASUREMENT):
+        for line in wrapped(text, pens.TINY, room):
+            y -= pens.TINY * 1.35
+            drawing.text(MARGIN_MM, y, line, pens.TINY, colour=pens.GREY)
+    y -= 4.0
+    table = strip_rows(strips, fit)
+    first = max(5, int((y - MARGIN_MM) / (pens.SMALL * 1.75)) - 2)
+    pages = [Page(wide, high, drawing)]
+    _strips(drawing, table[:first], y, room)
+    for start in range(first, len(table), _ROWS):
+        sheet = Drawing()
+        sheet.text(MARGIN_MM, high - MARGIN_MM - pens.LABEL, f"{name}: strips", pens.LABEL, bold=True)
+        _strips(sheet, table[start : start + _ROWS], high - MARGIN_MM - 10.0, room)
+        pages.append(Page(wide, high, sheet))
+    return pages
+
+
+def result_rows(fit: StretchFit) -> list[list[str]]:
+    """Return the fitted figures as rows: what, value, interval."""
+    told = fit.tight_told
+    direction = f"{fit.tight_deg:.1f} deg" if told else "not told"
+    between = ""
+    if told and fit.tight_low_deg is not None and fit.tight_high_deg is not None:
+        between = f"{fit.tight_low_deg:.1f} to {fit.tight_high_deg:.1f}"
+    elif told and fit.tight_from == "threads":
+        between = "along or across asked"
+    return [
+        ["tight direction", direction, between],
+        ["E1, along it", f"{fit.e1.value:.3g} N/mm", _between(fit.e1)],
+        ["E2, across it", f"{fit.e2.value:.3g} N/mm", _between(fit.e2)],
+        ["G12, shear", f"{fit.g12.value:.3g} N/mm", _between(fit.g12)],
+        ["nu12", f"{fit.nu12.value:.2f}", _between(fit.nu12) if fit.nu12_from == "measured" else "assumed"],
+        ["scatter of strips", f"{fit.scatter:.1%}", ""],
+        ["fits one sheet", "-" if fit.misfit_p is None else ("yes" if fit.misfit_p >= 0.05 else "NO"), ""],
+        ["half-way bend", "-" if fit.bend is None else f"{fit.bend:.2f}", "1 = straight"],
+    ]
+
+
+def strip_rows(strips: Sequence[Strip], fit: StretchFit) -> list[list[str]]:
+    """Return the strips as rows, by angle, with their extension at the pull."""
+    return [
+        [
+            f"{s.angle_deg:g}",
+            f"{s.width_mm:g} x {s.gauge_mm:g}",
+            ", ".join(f"{load:g}" for load in s.loads_n),
+            ", ".join(f"{extension:g}" for extension in s.extensions_mm),
+            f"{100 * strain_at(s, fit.pull_n_per_mm):.2f} %",
+        ]
+        for s in sorted(strips, key=lambda s: s.angle_deg)
+    ]
+
+
+def _strips(drawing: Drawing, rows: Sequence[Sequence[str]], top_mm: float, room_mm: float) -> None:
+    heads = ["angle deg", "strip mm", "loads N", "extensions mm", "at the pull"]
+    anchors = ["right", "right", "left", "left", "right"]
+    columns = fitting_columns(heads, rows, anchors, room_mm)  # type: ignore[arg-type]
+    draw_table(drawing, MARGIN_MM, top_mm, columns, rows)
+
+
+def _between(interval: Interval) -> str:
+    if interval.low is None or interval.high is None:
+        return "cannot be said"
+    return f"{interval.low:.3g} to {interval.high:.3g}"
