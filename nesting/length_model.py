@@ -19,6 +19,10 @@ FIRST_START_MM = 40.0
 """Ragged ends assumed until a lay has been nested, a fraction of a piece's length."""
 
 
+PRIOR_WEIGHT = 0.3
+"""Weight of the first guess of the start against a nested lay's 1."""
+
+
 @dataclass(frozen=True)
 class LengthModel:
     """``start_mm + sum(sets * area_mm2) / (usable_width_mm * packing)``.
@@ -39,16 +43,15 @@ class LengthModel:
     def start_and_packing(self) -> tuple[float, float]:
         """The fitted start in mm and packing (0..1].
 
-        Least squares on what was nested, drawn towards the first guess with the weight of one
-        lay, so that a single lay or several of one size cannot tilt the line.
+        Least squares on what was nested, the start drawn towards the first guess with a small
+        weight, so that a single lay or several of one size cannot tilt the line.
         """
         if not self.seen:
             return FIRST_START_MM, FIRST_YIELD
         bare_mm = np.array([area / self.usable_width_mm for area, _ in self.seen])
         long_mm = np.array([length for _, length in self.seen])
-        scale = float(bare_mm.mean())
-        rows = np.vstack([np.column_stack([np.ones_like(bare_mm), bare_mm]), [scale / 50.0, 0.0]])
-        right = np.append(long_mm, FIRST_START_MM * scale / 50.0)
+        rows = np.vstack([np.column_stack([np.ones_like(bare_mm), bare_mm]), [PRIOR_WEIGHT, 0.0]])
+        right = np.append(long_mm, PRIOR_WEIGHT * FIRST_START_MM)
         start, slope = np.linalg.lstsq(rows, right, rcond=None)[0]
         if start < 0.0 or slope < 1.0:
             start, slope = 0.0, max(1.0, float((long_mm / bare_mm).mean()))

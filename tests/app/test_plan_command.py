@@ -1,0 +1,155 @@
+"""An order becomes lays that a cutter can spread, and a killed plan goes on where it was."""
+
+import json
+import os
+import random
+import signal
+import subprocess
+import sys
+import time
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from app.__main__ import main
+from nesting import lay_file
+from nesting.verify import verify_document
+
+ROOT = Path(__file__).parents[2]
+COURT = ROOT / "sample_styles" / "court" / "court.style.json"
+DERBY = ROOT / "sample_styles" / "derby" / "derby.style.json"
+LIMITS = ["--table", "1500", "--plies", "6", "--setup", "12", "--spreading", "0.06", "--cutting", "1.5"]
+
+
+@pytest.fixture(autouse=True)
+def own_history(tmp_path, monkeypatch):
+    monkeypatch.setenv("STAYPLY_DATA_DIR", str(tmp_path / "data"))
+
+
+def plan(capsys, *words):
+    status = main(["plan", *map(str, words), "--json"])
+    out = capsys.readouterr()
+    return status, json.loads(out.out) if out.out else {}, out.err
+
+
+def check(payload, out_dir, mode="face-up"):
+    for size, pairs in payload["pairs_ordered"].items():
+        assert payload["pairs_cut"][size] >= pairs
+    total_m: dict[str, float] = {}
+    cut: dict[tuple[str, str], int] = {}
+    for lay in payload["lays"]:
+        document = lay_file.read(out_dir / lay["lay_file"])
+        assert verify_document(document).ok
+        assert document["plies"] == lay["plies"]
+        total_m[lay["cloth"]] = total_m.get(lay["cloth"], 0.0) + lay["metres"]
+        hands = [placement["hand"] for placement in document["placements"]]
+        if mode == "face-up":
+            assert hands.count("left") == hands.count("right")
+        else:
+            assert set(hands) == {"left"} and lay["plies"] % 2 == 0
+        for size, n in lay["sets"].items():
+            times = lay["plies"] if mode == "face-up" else lay["plies"] // 2
+            cut[lay["cloth"], size] = cut.get((lay["cloth"], size), 0) + n * times
+    for (_, size), pairs in cut.items():
+        assert pairs >= payload["pairs_ordered"][size]
+    for cloth, metres in payload["cloth_m"].items():
+        assert metres == pytest.approx(total_m[cloth], abs=0.01)
+        assert payload["lower_bound_m"][cloth] <= metres
+    assert 0.0 <= payload["gap"] < 1.0
+
+
+def test_an_order_of_the_court_shoe_is_cut_in_full(tmp_path, capsys):
+    status, payload, _ = plan(
+        capsys, COURT, "--pairs", "36:7,37:12,38:9", *LIMITS, "--seconds", "6", "-o", tmp_path / "run"
+    )
+    assert status == 0
+    check(payload, tmp_path / "run")
+    assert Decimal(payload["cost"]["total"]) > 0
+    assert payload["cost"]["currency"] == "EUR"
+
+
+def test_face_to_face_needs_one_hand_and_even_plies(tmp_path, capsys):
+    words = [COURT, "--pairs", "37:8", *LIMITS, "--mode", "face-to-face", "--seconds", "5"]
+    status, payload, _ = plan(capsys, *words, "-o", tmp_path / "run")
+    assert status == 0
+    check(payload, tmp_path / "run", "face-to-face")
+
+
+def test_two_styles_share_the_lays_of_a_cloth(tmp_path, capsys):
+    order = tmp_path / "order.csv"
+    order.write_text("style,size,pairs\nCourt C12,37,4\nDerby D4,42,3\n")
+    status, payload, err = plan(
+        capsys, COURT, DERBY, "--run", order, "--cloth", "twill-150", *LIMITS, "--seconds", "6",
+        "-o", tmp_path / "run",
+    )  # fmt: skip
+    assert status == 0, err
+    check(payload, tmp_path / "run")
+    assert payload["pairs_ordered"] == {"Court C12/37": 4, "Derby D4/42": 3}
+
+
+def test_plies_come_from_the_rolls_in_stock(tmp_path, capsys):
+    rolls = tmp_path / "rolls.csv"
+    rolls.write_text("roll,length_m,lot,flaws_m\nR1,8,a,2-2.1\nR2,12,b,\n")
+    status, payload, err = plan(
+        capsys, COURT, "--pairs", "37:12", *LIMITS, "--rolls", rolls, "--seconds", "5", "-o", tmp_path / "run"
+    )
+    assert status == 0, err
+    uses = payload["rolls"]["twill-150"]["uses"]
+    assert sum(sum(use["plies"].values()) for use in uses) == sum(lay["plies"] for lay in payload["lays"])
+
+
+def test_what_was_used_comes_back_as_variance(tmp_path, capsys):
+    _, payload, _ = plan(capsys, COURT, "--pairs", "37:6", *LIMITS, "--seconds", "4", "-o", tmp_path / "run")
+    run = str(payload["runs"][0])
+    assert main(["used", run, "A", "9.99", "--json"]) == 0
+    entry = json.loads(capsys.readouterr().out)
+    assert Decimal(entry["variance_m"]) == Decimal("9.99") - Decimal(entry["planned_m"])
+    assert main(["history", "--estimate", str(COURT), "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert told["runs"][0]["used_m"] == "9.99"
+    assert told["estimates"][0]["m2_per_pair"] > told["estimates"][0]["net_m2"]
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["--pairs", "37:6", "--table", "1500"], "--plies"),
+        (["--pairs", "37:6", "--table", "300", "--end-loss", "130", "--plies", "5"], "table"),
+        (["--pairs", "50:6", "--table", "1500", "--plies", "5"], "50"),
+        (["--pairs", "37:6", "--table", "1500", "--plies", "5", "--setup", "x"], "--setup"),
+        (["--run", "missing.csv", "--table", "1500", "--plies", "5"], "missing.csv"),
+        (["--pairs", "37:6", "--table", "1500", "--plies", "5", "--cloth", "silk"], "silk"),
+    ],
+)
+def test_bad_input_is_one_line(tmp_path, capsys, words, says):
+    status, _, err = plan(capsys, COURT, *words, "--seconds", "3", "-o", tmp_path / "run")
+    last = err.strip().splitlines()[-1]
+    assert status == 2
+    assert says in last
+    assert "Traceback" not in err
+    assert not (tmp_path / "run" / "plan.json").exists()
+
+
+@pytest.mark.slow
+def test_killed_at_any_moment_it_goes_on_and_loses_nothing(tmp_path):
+    out = tmp_path / "run"
+    words = [sys.executable, "-m", "app", "plan", str(COURT), "--pairs", "36:5,37:9,38:6", *LIMITS]
+    words += ["--seconds", "4", "--json", "-o", str(out)]
+    chance = random.Random(5)
+    environment = os.environ | {"PYTHONPATH": str(ROOT)}
+    kept = 0
+    for _ in range(4):
+        victim = subprocess.Popen(
+            words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=environment
+        )
+        time.sleep(chance.uniform(0.5, 4.0))
+        victim.send_signal(signal.SIGKILL)
+        victim.wait()
+        stored = [path for path in out.glob(".lays/*.json") if not path.name.startswith(".")]
+        for path in stored:
+            assert json.loads(path.read_text())["lay"]
+        assert len(stored) >= kept
+        kept = len(stored)
+    done = subprocess.run(words, capture_output=True, text=True, check=True, env=environment)
+    check(json.loads(done.stdout), out)
