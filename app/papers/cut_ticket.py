@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from pathlib import Path
 
 from app.papers import pens
-from app.papers.drawing import Drawing, Page
+from app.papers.drawing import Page
+from app.papers.flow import Flow
 from app.papers.lay_facts import (
     assumptions,
     codes_of,
@@ -16,12 +16,10 @@ from app.papers.lay_facts import (
     tight_words,
     verdict_line,
 )
-from app.papers.lettering import fitted, wrapped
 from app.papers.pdf import write_pdf
 from app.papers.reinforcement_sheet import CAUTIONS, press_words
-from app.papers.sheets import ISO_216_MM, MARGIN_MM
+from app.papers.sheets import ISO_216_MM
 from app.papers.spreadsheet import Sheet, write_csv, write_xlsx
-from app.papers.tables import draw_table, fitting_columns, row_height_mm
 from app.papers.ticket_figures import CutTicket, TicketLay, sections_of
 
 __all__ = ["CutTicket", "TicketLay", "write"]
@@ -61,15 +59,14 @@ def ticket_sheets(ticket: CutTicket) -> list[Sheet]:
         *((f"lay {lay.name} verdict", verdict_line(lay.verdict)) for lay in ticket.lays),
         *((f"lay {lay.name} assumed", "; ".join(_assumed(ticket, lay))) for lay in ticket.lays),
     ]
-    cut = ticket.pairs_cut
+    cut, shoes = ticket.pairs_cut, ticket.shoes_cut
     sizes = [
         (
             size,
             ticket.pairs.get(size, 0),
             cut[size],
             cut[size] - ticket.pairs.get(size, 0),
-            cut[size],
-            cut[size],
+            *shoes[size],
         )
         for size in ticket.sizes
     ]
@@ -115,18 +112,22 @@ def ticket_sheets(ticket: CutTicket) -> list[Sheet]:
 def ticket_pages(ticket: CutTicket) -> list[Page]:
     """Return the ticket on A4 sheets, upright."""
     wide, high = ISO_216_MM["A4"]
-    flow = _Flow(wide, high, ticket)
+    flow = Flow(wide, high, "Cut ticket", lay_title({"name": ticket.order}, ticket.style))
     flow.fields(_job(ticket), columns=3)
     flow.heading("Cloth")
     flow.fields(_cloth(ticket), columns=2)
-    cut, sizes = ticket.pairs_cut, ticket.sizes
+    cut, sizes, shoes = ticket.pairs_cut, ticket.sizes, ticket.shoes_cut
     flow.heading("Pairs and shoes")
     rows = [
         ["pairs ordered", *(str(ticket.pairs.get(s, 0)) for s in sizes), str(sum(ticket.pairs.values()))],
         ["pairs cut", *(str(cut[s]) for s in sizes), str(sum(cut.values()))],
         ["over (+), short (-)", *(_signed(cut[s] - ticket.pairs.get(s, 0)) for s in sizes)]
         + [_signed(sum(cut.values()) - sum(ticket.pairs.values()))],
-        ["left / right shoes", *(f"{cut[s]} / {cut[s]}" for s in sizes), f"{sum(cut.values())} each"],
+        [
+            "left / right shoes",
+            *(f"{left} / {right}" for left, right in shoes.values()),
+            f"{sum(s[0] for s in shoes.values())} / {sum(s[1] for s in shoes.values())}",
+        ],
     ]
     flow.table(["size", *sizes, "in all"], rows)
     flow.heading("Lays")
@@ -231,103 +232,3 @@ def _assumed(ticket: CutTicket, lay: TicketLay) -> list[str]:
 
 def _signed(number: int) -> str:
     return f"{number:+d}" if number else "0"
-
-
-class _Flow:
-    """Blocks set one below the other, on as many sheets as they need."""
-
-    def __init__(self, wide: float, high: float, ticket: CutTicket) -> None:
-        self.wide, self.high, self.ticket = wide, high, ticket
-        self.room = wide - 2 * MARGIN_MM
-        self.drawings: list[Drawing] = []
-        self.y = 0.0
-        self._sheet()
-
-    def _sheet(self) -> None:
-        drawing = Drawing()
-        top = self.high - MARGIN_MM
-        y = top - pens.TITLE * 0.8
-        drawing.text(MARGIN_MM, y, "Cut ticket", pens.TITLE, bold=True, colour=pens.INK)
-        name = lay_title({"name": self.ticket.order}, self.ticket.style)
-        at = self.wide - MARGIN_MM
-        name = fitted(name, pens.HEADING, self.room - 50.0, bold=True)
-        drawing.text(at, y, name, pens.HEADING, anchor="right", bold=True, colour=pens.TEAL)
-        drawing.line([(MARGIN_MM, y - 3.5), (at, y - 3.5)], pens.RULE, "frame")
-        self.drawings.append(drawing)
-        self.y = y - 4.5
-
-    @property
-    def here(self) -> Drawing:
-        return self.drawings[-1]
-
-    def _need(self, height: float) -> None:
-        if self.y - height < MARGIN_MM + 5.0:
-            self._sheet()
-
-    def heading(self, text: str) -> None:
-        """Start a block; never left alone at a sheet's foot."""
-        self._need(20.0)
-        self.y -= pens.LABEL + 2.0
-        self.here.text(MARGIN_MM, self.y, text, pens.LABEL, bold=True, colour=pens.TEAL)
-        self.y -= 1.0
-
-    def fields(self, fields: Sequence[tuple[str, str]], *, columns: int) -> None:
-        """Set labelled values in columns; an empty value is a line to write on."""
-        unit = self.room / columns
-        label = 21.0
-        for at in range(0, len(fields), columns):
-            row = fields[at : at + columns]
-            texts = [wrapped(value, pens.SMALL, unit - label - 3.0) if value else [] for _, value in row]
-            height = max(1, *(len(t) for t in texts)) * pens.SMALL * 1.3 + 1.3
-            self._need(height)
-            for k, ((name, _), lines) in enumerate(zip(row, texts, strict=True)):
-                x, y = MARGIN_MM + k * unit, self.y - pens.SMALL * 1.3
-                self.here.text(x, y, name, pens.SMALL, colour=pens.GREY)
-                if not lines:
-                    self.here.line([(x + label, y - 0.6), (x + unit - 4.0, y - 0.6)], pens.HAIR, "frame")
-                for line in lines:
-                    self.here.text(x + label, y, line, pens.SMALL, colour=pens.INK)
-                    y -= pens.SMALL * 1.3
-            self.y -= height
-
-    def table(
-        self, heads: Sequence[str], rows: Sequence[Sequence[str]], *, size_mm: float = pens.SMALL
-    ) -> None:
-        """Set a table over the whole width; rows that do not fit go on to the next sheet."""
-        text = {"", "piece", "size", "lay", "pairs of sizes", "spread", "really cut"}
-        anchors = ["left" if head in text else "right" for head in heads]
-        columns = fitting_columns(heads, rows, anchors, self.room, size_mm=size_mm, fill=True)  # type: ignore[arg-type]
-        high = row_height_mm(size_mm)
-        left = list(rows)
-        while left:
-            self._need(high * 3)
-            count = max(1, min(len(left), int((self.y - MARGIN_MM - 5.0) / high) - 1))
-            self.y = draw_table(self.here, MARGIN_MM, self.y, columns, left[:count], size_mm=size_mm) - 1.5
-            left = left[count:]
-
-    def paragraph(self, text: str) -> None:
-        """Set a paragraph over the whole width."""
-        for line in wrapped(text, pens.SMALL, self.room):
-            self._need(pens.SMALL * 1.35)
-            self.y -= pens.SMALL * 1.35
-            self.here.text(MARGIN_MM, self.y, line, pens.SMALL, colour=pens.INK)
-        self.y -= 1.0
-
-    def boxes(self, texts: Sequence[str]) -> None:
-        """Set boxes to tick, two beside each other."""
-        unit = self.room / 2
-        for at in range(0, len(texts), 2):
-            self._need(6.0)
-            self.y -= 5.6
-            for k, text in enumerate(texts[at : at + 2]):
-                x = MARGIN_MM + k * unit
-                self.here.box((x, self.y - 0.5, x + 3.2, self.y + 2.7), pens.THIN, "frame")
-                self.here.text(x + 5.0, self.y, text, pens.SMALL, colour=pens.INK)
-        self.y -= 3.0
-
-    def pages(self) -> list[Page]:
-        """Number the sheets and return them."""
-        for number, drawing in enumerate(self.drawings):
-            text = f"sheet {number + 1} of {len(self.drawings)}"
-            drawing.text(self.wide - MARGIN_MM, MARGIN_MM, text, pens.TINY, anchor="right", colour=pens.GREY)
-        return [Page(self.wide, self.high, drawing) for drawing in self.drawings]

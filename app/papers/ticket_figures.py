@@ -79,22 +79,25 @@ class CutTicket:
         }
 
     @property
-    def pairs_cut(self) -> dict[str, int]:
-        """Whole pairs of each size that all lays give: the scarcest piece and hand decides."""
+    def shoes_cut(self) -> dict[str, tuple[int, int]]:
+        """Whole (left, right) shoes of each size that all lays give: the scarcest piece decides."""
         need = {
             piece.name: piece.per_shoe * sum(self._is_cut_here(layer.cloth) for layer in piece.layers)
             for piece in self.style.pieces
         }
+        need = {name: count for name, count in need.items() if count}
         pieces = self.pieces
         out = {}
         for size in self.sizes:
-            sets = [
-                min(pieces.get(name, {}).get(size, (0, 0, 0))[:2]) // count
-                for name, count in need.items()
-                if count
-            ]
-            out[size] = min(sets, default=0)
+            counts = [(pieces.get(name, {}).get(size, (0, 0, 0)), count) for name, count in need.items()]
+            left, right = (min((c[hand] // n for c, n in counts), default=0) for hand in (0, 1))
+            out[size] = (left, right)
         return out
+
+    @property
+    def pairs_cut(self) -> dict[str, int]:
+        """Whole pairs of each size that all lays give."""
+        return {size: min(shoes) for size, shoes in self.shoes_cut.items()}
 
     def _is_cut_here(self, cloth_id: str) -> bool:
         return self.style.cloth(cloth_id).id == self.cloth.id
