@@ -1,0 +1,38 @@
+"""A remnant of any outline as a roll: what of its box is not cloth counts as flaws."""
+
+from __future__ import annotations
+
+import numpy as np
+from shapely.geometry import Polygon, box
+
+from geometry.outline import Outline
+from nesting.errors import ProblemError
+from nesting.roll import Flaw, Roll
+
+SPECK_MM2 = 1e-6
+"""Slivers of this area and less between a remnant and its box are rounding, not missing cloth."""
+
+
+def remnant_roll(outline: Outline, tight_direction_deg: float) -> Roll:
+    """Return the roll that a remnant is: its box, with the rest of the box and its holes as flaws.
+
+    ``outline`` lies as the cloth lay on its roll: x along it. The lay may not be longer than the
+    remnant. Raises ProblemError when the outline crosses itself.
+    """
+    if not outline.polygon.is_valid:
+        raise ProblemError("the remnant's outline crosses itself", remedy="draw it again")
+    x0, y0, x1, y1 = outline.bbox_mm
+    cloth = outline.moved(-x0, -y0).polygon
+    rest = box(0.0, 0.0, x1 - x0, y1 - y0).difference(Polygon(cloth.exterior))
+    parts = [*getattr(rest, "geoms", [rest]), *(Polygon(hole) for hole in cloth.interiors)]
+    flaws = tuple(
+        Flaw(np.asarray(part.exterior.coords)[:-1], "not cloth")
+        for part in parts
+        if isinstance(part, Polygon) and part.area > SPECK_MM2
+    )
+    return Roll(
+        usable_width_mm=y1 - y0,
+        tight_direction_deg=tight_direction_deg,
+        length_mm=x1 - x0,
+        flaws=flaws,
+    )
