@@ -33,6 +33,7 @@ COMMANDS: dict[str, Command] = {
     "pieces": Command("pieces", "read a drawing and report its pieces"),
     "new": Command("new", "make a style file from a drawing"),
     "backing": Command("backing", "derive the backing of every piece, size and hand"),
+    "boards": Command("boards", "card patterns at full size: uppers and their backing"),
     "lay": Command("lay", "arrange the backing pieces of some pairs on the roll"),
     "verify": Command("verify", "check a lay independently of whatever made it"),
     "cost": Command("cost", "fabric per pair and its cost, by size and by roll width"),
