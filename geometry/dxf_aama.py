@@ -20,7 +20,7 @@ from shapely.geometry import Polygon
 
 from geometry import tolerances
 from geometry.dxf_collect import Curve, DrawnPoint, DrawnText, Sheet
-from geometry.dxf_curves import Points
+from geometry.dxf_join import polyline_length
 from geometry.dxf_loops import Looped, loops_of, open_outlines
 from geometry.dxf_marks import axis_deg, tick_notch
 from geometry.dxf_mirror import unfold
@@ -318,7 +318,7 @@ def _finish(
     )
     mirror = by_layer.get(MIRROR, [])
     if mirror:
-        piece, finding = unfold(piece, max((c.points for c in mirror), key=_length))
+        piece, finding = unfold(piece, max((c.points for c in mirror), key=polyline_length))
         findings.append(finding)
     if "," in piece.quantity or piece.quantity.strip() == "1":
         findings.append(
@@ -332,10 +332,6 @@ def _finish(
         )
     made.pieces.append(piece)
     made.findings += [replace(f, piece=name, size=size) for f in findings]
-
-
-def _length(points: Points) -> float:
-    return float(np.hypot(*np.diff(points, axis=0).T).sum())
 
 
 def _marks(curves: list[Curve], kind: _MarkKind, join_mm: float) -> list[Mark]:
@@ -352,7 +348,7 @@ def _grain(curves: list[Curve], findings: list[Finding]) -> PullAxis | None:
     if not lines or not float(np.hypot(*(lines[0][-1] - lines[0][0]))):
         return None
     axis = axis_deg(lines[0])
-    other = [axis_deg(line) for line in lines[1:] if _length(line) > 0.5 * _length(lines[0])]
+    other = [axis_deg(line) for line in lines[1:] if polyline_length(line) > 0.5 * polyline_length(lines[0])]
     if any(abs((angle - axis + 90.0) % 180.0 - 90.0) > 1.0 for angle in other):
         findings.append(
             Finding(

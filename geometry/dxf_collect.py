@@ -253,11 +253,13 @@ class Collector:
             self._serial += 1
             scope = (*scope, self._serial)
         for flat in flats:
-            placed = flat.points @ matrix[:3, :3] + matrix[3, :3]
-            if not np.isfinite(placed).all() or np.abs(placed).max() > tolerances.FAR_AWAY:
-                self._bad[kind, "a coordinate is not a finite number"] += 1
-                continue
-            if np.ptp(placed[:, 2]) > max(self.distance, 1e-6 * float(np.ptp(placed, axis=0).max())):
+            placed = flat.points
+            if scope:
+                placed = placed @ matrix[:3, :3] + matrix[3, :3]
+                if not np.isfinite(placed).all() or np.abs(placed).max() > tolerances.FAR_AWAY:
+                    self._bad[kind, "a coordinate is not a finite number"] += 1
+                    continue
+            if placed[:, 2].any() and np.ptp(placed[:, 2]) > self.distance:
                 self._tilted += 1
             self._vertices += len(placed)
             if self._vertices > tolerances.MAX_VERTICES:

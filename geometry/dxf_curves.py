@@ -67,6 +67,8 @@ def _checked(flat: Flat) -> Flat:
     points = flat.points
     if not np.isfinite(points).all() or np.abs(points).max(initial=0.0) > tolerances.FAR_AWAY:
         raise BadEntity("a coordinate is not a finite number")
+    if len(points) == 2 and not (points[0] == points[1]).all():
+        return Flat(points, False)
     keep = np.ones(len(points), dtype=bool)
     keep[1:] = (np.diff(points, axis=0) != 0.0).any(axis=1)
     points = points[keep]

@@ -7,9 +7,11 @@ along every line that is drawn across them.
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -58,11 +60,20 @@ class Chain:
     closed: bool = False
     face: bool = False
 
-    @property
+    @cached_property
     def length(self) -> float:
         """Length in mm; a closed chain's last side counts."""
-        points = np.vstack([self.points, self.points[:1]]) if self.closed else self.points
-        return float(np.hypot(*np.diff(points, axis=0).T).sum())
+        return polyline_length(self.points) + (
+            math.dist(self.points[0], self.points[-1]) if self.closed else 0.0
+        )
+
+
+def polyline_length(points: Points) -> float:
+    """Length of an open polyline."""
+    if len(points) == 2:
+        return math.dist(points[0], points[1])
+    steps = points[1:] - points[:-1]
+    return float(np.hypot(steps[:, 0], steps[:, 1]).sum())
 
 
 @dataclass
@@ -81,10 +92,8 @@ def join(
     result = Joined([], list(chains), [])
     if not result.open:
         return result
-    corners = np.array(
-        [corner for c in result.open for corner in (c.points.min(axis=0), c.points.max(axis=0))]
-    )
-    diagonal = float(np.hypot(*np.ptp(corners, axis=0)))
+    every = np.concatenate([chain.points for chain in result.open])
+    diagonal = float(np.hypot(*np.ptp(every, axis=0)))
     ladder = [step for step in ladder_mm if step < join_mm] + [join_mm]
     for step in ladder:
         if not result.open or (step > ladder[0] and step > 0.05 * diagonal):

@@ -11,12 +11,11 @@ from collections import defaultdict
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
 import shapely
 
 from geometry import tolerances
 from geometry.dxf_collect import Curve
-from geometry.dxf_join import Chain, faces_of, join
+from geometry.dxf_join import Chain, faces_of, join, polyline_length
 from geometry.dxf_rings import Loop
 from geometry.findings import Finding, Severity
 
@@ -58,7 +57,7 @@ def loop_of(chain: Chain, curves: Sequence[Curve]) -> Loop:
     """Return a closed chain as a loop on the layer that most of it was drawn on."""
     length: dict[str, float] = defaultdict(float)
     for i in chain.sources:
-        length[curves[i].layer] += float(np.hypot(*np.diff(curves[i].points, axis=0).T).sum())
+        length[curves[i].layer] += polyline_length(curves[i].points)
     layer = max(length, key=lambda name: length[name]) if length else "0"
     scopes = {curves[i].scope for i in chain.sources}
     scope = _common(scopes) if scopes else ()

@@ -356,7 +356,9 @@ def _place_texts(sheet: Sheet, drafts: list[_Draft], made: Made) -> None:
 def _finish(drafts: list[_Draft], sheet: Sheet, made: Made) -> None:
     """Name the pieces and hand over their findings."""
     names: Counter[tuple[str, str]] = Counter()
-    for number, draft in enumerate(drafts, start=1):
+    number = 0
+    for draft in drafts:
+        number += draft.loop.part <= 1
         labels = _labels(draft.texts)
         name, size = _name(draft, labels, sheet, number), labels.get("size", "")
         if draft.loop.part:

@@ -238,6 +238,8 @@ def _in_mm(sheet: Sheet, mm: float) -> tuple[Sheet, np.ndarray]:
         high = np.max([c.points.max(axis=0) for c in sheet.curves], axis=0) * mm
         if max(np.abs(low).max(), np.abs(high).max()) > _MOVE_BEYOND_MM:
             shift = np.round((low + high) / 2)
+    if mm == 1.0 and not shift.any():
+        return sheet, shift
     curves = [Curve(c.points * mm - shift, c.closed, c.layer, c.kind, c.scope) for c in sheet.curves]
     points = [
         DrawnPoint(
@@ -285,9 +287,10 @@ def _nothing(file: str, findings: list[Finding], left_out: Counter[tuple[str, st
                 f"no closed outline: {finding.message}", file=file, remedy=finding.advice, code="OPEN_OUTLINE"
             )
     why = "; ".join(f"{count} {what}: {reason}" for (what, reason), count in left_out.most_common(4) if count)
-    damaged = [f for f in findings if f.code in ("TRUNCATED", "OUT_OF_STEP", "LOST_ENTITIES")]
+    harm = ("TRUNCATED", "OUT_OF_STEP", "LOST_ENTITIES", "BAD_COORDINATE", "BAD_ENTITY")
+    damaged = sorted((f for f in findings if f.code in harm), key=lambda f: harm.index(f.code))
     if damaged:
-        why = "; ".join([damaged[0].message, *([why] if why else [])])
+        why = "; ".join(dict.fromkeys([damaged[0].message, *([why] if why else [])]))
     return DrawingError(
         "no closed outline in the drawing" + (f" ({why})" if why else " (it is empty)"),
         file=file,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import struct
+from functools import lru_cache
 
 from ezdxf.lldxf.const import DXFError
 from ezdxf.lldxf.encoding import decode_dxf_unicode, decode_mif_to_unicode, has_dxf_unicode, has_mif_encoding
@@ -33,6 +34,7 @@ def drawing_text(data: bytes, name: str) -> tuple[str, bool]:
     return text.replace("\r\n", "\n").replace("\r", "\n").lstrip("\ufeff \t\n"), False
 
 
+@lru_cache(maxsize=4096)
 def clean(text: str) -> str:
     """Return a name or text as it reads: escapes resolved, line breaks and odd bytes as blanks."""
     if has_dxf_unicode(text):
