@@ -21,7 +21,7 @@ from nesting.instance_file import read_with_names
 PARENT_S = 0.4
 """Starting Python and writing the result take about this long..."""
 
-PARENT_S_PER_PIECE = 3e-4
+PARENT_S_PER_PIECE = 4e-4
 """... and this long for every piece: taken off the time the engine gets."""
 
 

@@ -18,6 +18,7 @@ from nesting.holes import FilledHoles
 from nesting.lay import Lay
 from nesting.listen import Listener, Silent
 from nesting.problem import LayProblem
+from nesting.sections import Sections
 from nesting.stop import Never, Stop
 from nesting.verify import verify, words
 
@@ -44,18 +45,20 @@ def solve(
     check(problem)
     filled = FilledHoles(problem)
     best = Best(filled, listener)
-    search = None
+    sections = None
     try:
         if mixed.suits(problem) and problem.pieces > 1 and stop.left_s > LEAST_SEARCH_S:
-            search = mixed.Search(filled.problem, seed=seed, stop=stop, workers=workers)
+            sections = Sections(filled.problem, seed=seed, stop=stop, workers=workers)
         first = first_layout.solve(filled.problem, seed=seed, stop=stop, listener=best)
         if best.lay is None:
             raise ProblemError(_why_nothing_fits(filled.problem, first), remedy="move pinned pieces or flaws")
-        if not stop():
-            mixed.solve(filled.problem, seed=seed, stop=stop, listener=best, start=first, search=search)
+        if not stop() and sections is not None:
+            sections.solve(stop=stop, listener=best, start=first)
+        elif not stop():
+            mixed.solve(filled.problem, seed=seed, stop=stop, listener=best, start=first)
     finally:
-        if search is not None:
-            search.close()
+        if sections is not None:
+            sections.close()
     lay = best.lay
     limit = problem.roll.length_mm
     if limit is not None and lay.length_mm > limit:

@@ -244,7 +244,7 @@ def _lay_out(
     front = _Front(field, blocks)
     placed: list[tuple[int, int, float]] = []
     left_over = list(demand)
-    while (sections := _sections(left_over)) > 1:
+    while (sections := equal_sections(left_over)) > 1:
         each = [count // sections for count in left_over]
         placed += _repeated(front, kinds, _filled(_Front(field, []), kinds, each, weights), sections)
         left_over = [count - sections * one for count, one in zip(left_over, each, strict=True)]
@@ -260,7 +260,7 @@ def _lay_out(
     )
 
 
-def _sections(demand: Sequence[int]) -> int:
+def equal_sections(demand: Sequence[int]) -> int:
     """Return into how many equal sections a demand is best split: the fewest pieces left over."""
     total = sum(demand)
     low, high = SECTION_PIECES
