@@ -77,11 +77,10 @@ def _overlay_card(backing: BackingPiece, layers: int) -> Card:
     upper = backing.upper
     drawing = Drawing()
     words = [*_names(upper), Word(_layer("backing on upper", backing, layers), pens.BODY)]
-    if not backing.outlines:
-        words.append(Word("NO BACKING IS LEFT", pens.BODY, bold=True))
     draw_overlay(drawing, upper, backing, words)
     kinds = frozenset(edge.kind for ring in upper.edging.edges for edge in ring)
-    return _card(drawing, upper, _layer("overlaid", backing, layers), kinds)
+    gone = "" if backing.outlines else ": NO BACKING IS LEFT"
+    return _card(drawing, upper, _layer("overlaid", backing, layers) + gone, kinds)
 
 
 def _card(drawing: Drawing, upper: UpperPiece, what: str, kinds: frozenset[EdgeKind] = frozenset()) -> Card:

@@ -76,7 +76,7 @@ def draw_details(
         points = np.asarray(mark.points_mm) * scale
         if len(points) > 1:
             drawing.line(points, pens.MARK, "mark", closed=mark.closed)
-            taken.append(shapely.LineString(points).buffer(0.8))
+            taken.append(shapely.LineString(points).buffer(1.2))
     for hole in drill_holes:
         x, y, r = hole.x_mm * scale, hole.y_mm * scale, max(hole.diameter_mm * scale / 2.0, 0.5)
         drawing.circle(x, y, r, pens.NOTCH, "drill")
@@ -169,4 +169,4 @@ def reading_angles(outline: Outline, axis_deg: float) -> list[float]:
 
 def _upright(angle_deg: float) -> float:
     """The same line, read from the left or from below."""
-    return (angle_deg + 90.0) % 180.0 - 90.0
+    return 90.0 - (90.0 - angle_deg) % 180.0
