@@ -29,6 +29,8 @@ CREATE INDEX IF NOT EXISTS trial_pair ON trial (upper, cloth);
 """
 CONFIDENCE = 0.90
 """Of the range in which the next trial is expected."""
+ENOUGH = 3
+"""Fewer trials say nothing useful about their scatter."""
 
 TrialKind = Literal["fused-sample", "skiving", "lasting"]
 
@@ -83,7 +85,7 @@ class Calibration:
     """What lasting trials of a pair say about the prediction.
 
     ``factor`` is measured over predicted, in the mean. ``low`` and ``high`` bound the next trial
-    at CONFIDENCE (Student's t with the trials' own scatter); None with a single trial.
+    at CONFIDENCE (Student's t with the trials' own scatter); None with fewer than ENOUGH trials.
     """
 
     upper: str
@@ -186,7 +188,7 @@ def calibrate(trials: Iterable[Trial]) -> Calibration | None:
     ]
     factor = mean(ratios)
     low = high = None
-    if len(ratios) > 1:
+    if len(ratios) >= ENOUGH:
         reach = float(stats.t.ppf((1 + CONFIDENCE) / 2, len(ratios) - 1))
         reach *= stdev(ratios) * (1 + 1 / len(ratios)) ** 0.5
         low, high = max(0.0, factor - reach), factor + reach

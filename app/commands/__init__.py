@@ -40,6 +40,10 @@ COMMANDS: dict[str, Command] = {
     "plan": Command("plan", "plan a production run: lays, plies, rolls, cloth and cost"),
     "used": Command("used", "enter what a lay of a run really took"),
     "history": Command("history", "runs planned and used, and an estimate from similar ones"),
+    "hold": Command("hold", "how far each piece gives along its pull axis, against its limit"),
+    "cloth": Command("cloth", "the register of cloths: list, show, add, change, import, export, use"),
+    "stretch": Command("stretch", "fit stretch tests of a cloth or upper: constants and tight direction"),
+    "trial": Command("trial", "the trial book: fused samples, skiving checks, lasting trials"),
     "demo": Command("demo", "do the whole job on a bundled style and write every paper and file"),
 }
 

@@ -115,7 +115,7 @@ def _row(piece: PieceHold, trials: Mapping[str, Calibration]) -> list[str]:
     said = "-"
     if found is not None:
         low, high = found.low, found.high
-        said = f"{hold.best_mm * found.factor:.1f} mm (1 trial)"
+        said = f"{hold.best_mm * found.factor:.1f} mm ({found.trials} trials)"
         if low is not None and high is not None:
             said = f"{hold.best_mm * low:.1f}-{hold.best_mm * high:.1f} mm ({found.trials} trials)"
     return [

@@ -23,7 +23,7 @@ METHOD = (
     "Bias strips must be long and narrow, or the jaws keep them from shearing."
 )
 _ROWS = 46
-_RADIUS = 44.0
+_RADIUS = 36.0
 
 
 def write(
@@ -53,8 +53,8 @@ def report_pages(
     )
     middle = y - _RADIUS - 14.0
     ninety = "across" if zero == "along the roll" else ""
-    draw_polar(drawing, MARGIN_MM + 16.0 + _RADIUS, middle, _RADIUS, strips, fit, zero=zero, ninety=ninety)
-    right = MARGIN_MM + 2 * _RADIUS + 50.0
+    draw_polar(drawing, MARGIN_MM + 9.0 + _RADIUS, middle, _RADIUS, strips, fit, zero=zero, ninety=ninety)
+    right = MARGIN_MM + 2 * _RADIUS + 34.0
     rows = result_rows(fit)
     columns = fitting_columns(
         ["", "value", f"{CONFIDENCE:.0%} sure"], rows, ["left", "right", "right"], wide - MARGIN_MM - right
@@ -101,7 +101,7 @@ def result_rows(fit: StretchFit) -> list[list[str]]:
         ["nu12", f"{fit.nu12.value:.2f}", _between(fit.nu12) if fit.nu12_from == "measured" else "assumed"],
         ["scatter of strips", f"{fit.scatter:.1%}", ""],
         ["fits one sheet", "-" if fit.misfit_p is None else ("yes" if fit.misfit_p >= 0.05 else "NO"), ""],
-        ["half-way bend", "-" if fit.bend is None else f"{fit.bend:.2f}", "1 = straight"],
+        ["half-way bend", "-" if fit.bend is None else f"{fit.bend:.2f}", "1 is straight"],
     ]
 
 

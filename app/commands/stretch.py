@@ -1,0 +1,295 @@
+"""``stretch``: from strips pulled at angles to the constants and the tight direction of a material."""
+
+from __future__ import annotations
+
+import argparse
+import re
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from app.atomic import whole_folder
+from app.cloth_csv import read_readings, readings_csv, write_table
+from app.cloth_register import ClothRegister
+from app.commands import Outcome
+from app.commands.report import finding_json, say_findings
+from app.errors import UsageError
+from app.hold import NO_MEASUREMENT
+from app.hold_materials import OFF_CARD_DEG, strips_of
+from app.papers import stretch_report
+from app.style.file import load_style, save_style
+from app.style.model import ClothData, SheetConstants, StretchReading, Style, UpperMaterial
+from geometry.errors import SheetError
+from geometry.hand_pull import read_hand_pulls
+from geometry.pull import undirected_deg
+from geometry.stretch_fit import ASSUMED_NU12, CONFIDENCE, Interval, StretchFit, fit_strips
+
+STRIP = re.compile(r"\s*(-?[\d.]+)\s*:\s*([\d.]+)x([\d.]+)\s*:\s*(.+)")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Arguments of the command."""
+    parser.add_argument("style", nargs="?", type=Path, help="a style file (default: the register)")
+    parser.add_argument(
+        "--cloth", default="", metavar="ID", help="which cloth (in a style, default its first)"
+    )
+    parser.add_argument("--upper", nargs="?", const="", metavar="NAME", help="the upper material instead")
+    parser.add_argument(
+        "--strip",
+        action="append",
+        default=[],
+        metavar="ANGLE:WIDTHxGAUGE:LOAD=EXT[,LOAD=EXT]",
+        help="a strip pulled, as 45:25x100:25=22.7 (degrees from the roll's length, mm, N); repeat it",
+    )
+    parser.add_argument("--readings", type=Path, metavar="FILE.csv", help="strips of a table")
+    parser.add_argument("--only", action="store_true", help="leave out the strips on the card")
+    parser.add_argument(
+        "--pull", type=float, metavar="N_PER_MM", help="working pull (default: the style's, or 1)"
+    )
+    parser.add_argument(
+        "--nu12",
+        type=float,
+        default=ASSUMED_NU12,
+        help=f"taken where no narrowing was read ({ASSUMED_NU12:g})",
+    )
+    parser.add_argument(
+        "--hand", metavar="0<90<45", help="quick ranking by hand: from the angle that gives least to the most"
+    )
+    parser.add_argument(
+        "--save", action="store_true", help="keep strips, constants and direction on the card"
+    )
+    parser.add_argument("--table", type=Path, metavar="FILE.csv", help="write the strips as a table")
+    parser.add_argument("-o", "--out", type=Path, metavar="DIR", help="write the test report")
+
+
+@dataclass(frozen=True)
+class _Subject:
+    """Whose strips they are, and where its card lies."""
+
+    name: str
+    card: ClothData | UpperMaterial | None
+    style: Style | None
+    revision: int | None
+
+    @property
+    def tests(self) -> tuple[StretchReading, ...]:
+        return () if self.card is None else self.card.tests
+
+
+def run(args: argparse.Namespace) -> Outcome:
+    """Fit, say, and keep if asked."""
+    subject = _subject(args)
+    if args.hand:
+        return _by_hand(args, subject)
+    added = _added(args)
+    readings = added if args.only else (*subject.tests, *added)
+    pull = args.pull if args.pull is not None else subject.style.pull_n_per_mm if subject.style else 1.0
+    strips = strips_of(readings)
+    try:
+        fit = fit_strips(strips, pull, nu12=args.nu12)
+    except SheetError as error:
+        raise SheetError(f"{subject.name}: {error.message}", remedy=error.remedy, code=error.code) from None
+    say_findings(fit.findings)
+    files: list[Path] = []
+    if args.table:
+        write_table(args.table, readings_csv(readings))
+        files.append(args.table)
+    if args.out is not None:
+        files += _report(args, subject, strips, fit)
+    saved = _save(args, subject, readings, fit) if args.save else ""
+    payload = {"material": subject.name, **fit_object(fit), "saved": saved, "files": [str(f) for f in files]}
+    return Outcome(payload, _text(subject, fit, saved, files))
+
+
+def fit_object(fit: StretchFit) -> dict[str, Any]:
+    """Return a fit as the command prints it."""
+
+    def interval(value: Interval) -> dict[str, float | None]:
+        ends = {"low": value.low, "high": value.high}
+        return {
+            "value": round(value.value, 6),
+            **{k: None if v is None else round(v, 6) for k, v in ends.items()},
+        }
+
+    return {
+        "pull_n_per_mm": fit.pull_n_per_mm,
+        "strips": fit.strips,
+        "confidence": CONFIDENCE,
+        "tight_deg": round(fit.tight_deg, 2),
+        "tight_low_deg": None if fit.tight_low_deg is None else round(fit.tight_low_deg, 2),
+        "tight_high_deg": None if fit.tight_high_deg is None else round(fit.tight_high_deg, 2),
+        "tight_from": fit.tight_from,
+        "tight_told": fit.tight_told,
+        "e1_n_per_mm": interval(fit.e1),
+        "e2_n_per_mm": interval(fit.e2),
+        "g12_n_per_mm": interval(fit.g12),
+        "nu12": interval(fit.nu12),
+        "nu12_from": fit.nu12_from,
+        "scatter": round(fit.scatter, 5),
+        "misfit_p": None if fit.misfit_p is None else round(fit.misfit_p, 4),
+        "bend": None if fit.bend is None else round(fit.bend, 4),
+        "findings": [finding_json(finding) for finding in fit.findings],
+        "note": NO_MEASUREMENT,
+    }
+
+
+def _subject(args: argparse.Namespace) -> _Subject:
+    upper = args.upper is not None
+    if upper and args.cloth:
+        raise UsageError("--cloth and --upper together", remedy="ask about one of them")
+    if args.style is not None:
+        style = load_style(args.style)
+        if upper:
+            material = style.upper_material
+            return _Subject(material.name or "upper material", material, style, None)
+        try:
+            cloth = style.cloth(args.cloth)
+        except KeyError:
+            raise UsageError(
+                f"the style has no cloth {args.cloth or 'at all'}",
+                file=str(args.style),
+                remedy="its cloths are " + (", ".join(c.id for c in style.cloths) or "none"),
+            ) from None
+        return _Subject(cloth.name, cloth, style, None)
+    name = args.upper if upper else args.cloth
+    if not name:
+        if args.save or not (args.strip or args.readings or args.hand):
+            raise UsageError(
+                "whose strips?", remedy="name a style, or a card of the register by --cloth or --upper"
+            )
+        return _Subject("strips", None, None, None)
+    entry = ClothRegister().entry("upper" if upper else "cloth", name)
+    return _Subject(name, entry.card, None, entry.revision)
+
+
+def _added(args: argparse.Namespace) -> tuple[StretchReading, ...]:
+    found = [_strip(text) for text in args.strip]
+    if args.readings:
+        found += read_readings(args.readings)
+    return tuple(found)
+
+
+def _strip(text: str) -> StretchReading:
+    match = STRIP.fullmatch(text)
+    try:
+        if match is None:
+            raise ValueError
+        pairs = [pair.split("=") for pair in match[4].split(",")]
+        return StretchReading(
+            angle_deg=float(match[1]),
+            width_mm=float(match[2]),
+            gauge_mm=float(match[3]),
+            loads_n=tuple(float(load) for load, _ in pairs),
+            extensions_mm=tuple(float(extension) for _, extension in pairs),
+        )
+    except ValueError:
+        raise UsageError(
+            f"--strip {text} is no strip",
+            remedy="write ANGLE:WIDTHxGAUGE:LOAD=EXTENSION, as 45:25x100:25=22.7",
+        ) from None
+
+
+def _by_hand(args: argparse.Namespace, subject: _Subject) -> Outcome:
+    if subject.card is not None and not isinstance(subject.card, ClothData):
+        raise UsageError("--hand is for cloths", remedy="pull strips of the upper and enter them")
+    tight, finding = read_hand_pulls(args.hand)
+    say_findings([finding])
+    saved = ""
+    if args.save and isinstance(subject.card, ClothData):
+        note = f"{subject.card.note} Tight direction by hand pull {args.hand}.".strip()
+        card = subject.card.model_copy(
+            update={"tight_direction_deg": tight, "how_known": "assumed", "note": note}
+        )
+        saved = _keep(args, subject, card)
+    text = f"{subject.name}: gives least at {tight:g} deg from the roll's length, by hand ({args.hand})"
+    payload = {"material": subject.name, "tight_deg": tight, "by": "hand", "saved": saved,
+               "findings": [finding_json(finding)]}  # fmt: skip
+    return Outcome(payload, "\n".join([text, str(finding), *([f"kept in {saved}"] if saved else [])]))
+
+
+def _save(
+    args: argparse.Namespace, subject: _Subject, readings: tuple[StretchReading, ...], fit: StretchFit
+) -> str:
+    how = "nu12 measured" if fit.nu12_from == "measured" else "nu12 assumed"
+    sheet = SheetConstants(
+        e1_n_per_mm=round(fit.sheet.e1_n_per_mm, 4),
+        e2_n_per_mm=round(fit.sheet.e2_n_per_mm, 4),
+        g12_n_per_mm=round(fit.sheet.g12_n_per_mm, 5),
+        nu12=round(fit.sheet.nu12, 4),
+        source=f"fitted to {fit.strips} strips at {fit.pull_n_per_mm:g} N/mm; {how}",
+    )
+    if subject.card is None:
+        raise UsageError("there is no card to keep the strips on", remedy="name a style or --cloth")
+    update: dict[str, Any] = {"tests": readings, "sheet": sheet}
+    if isinstance(subject.card, ClothData):
+        if not fit.tight_told:
+            raise UsageError(
+                f"the strips of {subject.name} do not tell its tight direction; nothing was kept",
+                remedy="pull more repeats, or keep a direction found by hand with --hand",
+            )
+        update |= {"tight_direction_deg": direction_to_lay_by(fit), "how_known": "tested"}
+    return _keep(args, subject, subject.card.model_copy(update=update))
+
+
+def direction_to_lay_by(fit: StretchFit) -> float:
+    """Return along or across where the strips allow it, else the best estimate.
+
+    Cloth is laid by its edge; a direction within the interval of 0 or 90 is one of these.
+    """
+    for square in (0.0, 90.0):
+        off = undirected_deg(square - fit.tight_deg)
+        low = (fit.tight_low_deg or fit.tight_deg) - fit.tight_deg
+        high = (fit.tight_high_deg or fit.tight_deg) - fit.tight_deg
+        if low <= off <= high:
+            return square
+    return round(undirected_deg(fit.tight_deg), 1)
+
+
+def _keep(args: argparse.Namespace, subject: _Subject, card: ClothData | UpperMaterial) -> str:
+    if subject.style is None:
+        register = ClothRegister()
+        register.save(card, seen=subject.revision)
+        return str(register.path)
+    if isinstance(card, ClothData):
+        cloths = tuple(card if c is subject.card else c for c in subject.style.cloths)
+        style = subject.style.model_copy(update={"cloths": cloths})
+    else:
+        style = subject.style.model_copy(update={"upper_material": card})
+    save_style(style, args.style)
+    return str(args.style)
+
+
+def _report(args: argparse.Namespace, subject: _Subject, strips: Any, fit: StretchFit) -> list[Path]:
+    if args.out.exists() and not args.out.is_dir():
+        raise UsageError("is a file, not a folder", file=str(args.out), remedy="choose another -o")
+    zero = "pull axis" if args.upper is not None else "along the roll"
+    try:
+        with whole_folder(args.out) as draft:
+            written = stretch_report.write(subject.name, strips, fit, draft, zero=zero)
+            return [args.out / path.relative_to(draft) for path in written]
+    except OSError as error:
+        raise UsageError(
+            f"cannot be written ({error.strerror or error})",
+            file=str(args.out),
+            remedy="choose another folder",
+        ) from None
+
+
+def _text(subject: _Subject, fit: StretchFit, saved: str, files: list[Path]) -> str:
+    lines = [f"{subject.name}: {fit.strips} strips, secants at {fit.pull_n_per_mm:g} N/mm"]
+    lines += [
+        f"  {what:<18} {value:>12}  {between}" for what, value, between in stretch_report.result_rows(fit)
+    ]
+    if isinstance(subject.card, ClothData) and fit.tight_told:
+        off = abs(undirected_deg(fit.tight_deg - subject.card.tight_direction_deg))
+        if off > OFF_CARD_DEG:
+            lines.append(
+                f"THE CARD SAYS {subject.card.tight_direction_deg:g} DEG, the strips {round(fit.tight_deg)}: "
+                "correct it (--save), and lay the pieces again"
+            )
+    lines += [f"  {finding}" for finding in fit.findings]
+    lines.append(NO_MEASUREMENT)
+    if saved:
+        lines.append(f"kept in {saved}")
+    lines += [f"written: {path}" for path in files]
+    return "\n".join(lines)

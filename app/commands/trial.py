@@ -1,0 +1,208 @@
+"""``trial``: the trial book, what fused samples, skiving checks and lasting trials showed."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from app.commands import Outcome, say
+from app.errors import UsageError
+from app.hold import style_hold
+from app.style.file import load_style
+from app.style.model import Style
+from app.trial_book import CONFIDENCE, ENOUGH, Calibration, Trial, TrialBook, TrialEntry
+from geometry.errors import SheetError
+
+ACTIONS = ("list", "add", "similar", "calibration")
+RESULTS = {
+    "peel": ("peel_n_per_mm", "N/mm", "fused sample: peel force of the bond per width"),
+    "composite": ("composite_percent", "%", "fused sample: stretch of upper with backing at the pull"),
+    "show-through": (
+        "show_through",
+        "0-3",
+        "fused sample: weave or colour showing, 0 none to 3 not to be sold",
+    ),
+    "ridge": ("ridge", "0-3", "fused sample: edge showing, 0 none to 3 not to be sold"),
+    "skive": ("skive_mm", "mm", "skiving check: thickness left at the edge"),
+    "mark": ("mark_after_lasting_mm", "mm", "lasting: throat from its mark, after lasting"),
+    "mark-delasted": ("mark_after_delasting_mm", "mm", "lasting: throat from its mark, after delasting"),
+    "side-length": ("side_length_mm", "mm", "lasting: side length after lasting"),
+}
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Arguments of the command."""
+    parser.add_argument(
+        "action",
+        nargs="?",
+        default="list",
+        choices=ACTIONS,
+        help="list (the default); add: enter a trial; similar: what was tried before for like styles; "
+        "calibration: what lasting trials say about the predictions",
+    )
+    parser.add_argument("style", nargs="?", type=Path, help="a style file")
+    parser.add_argument("--kind", choices=("fused-sample", "skiving", "lasting"), default="lasting")
+    parser.add_argument("--piece", default="", help="which piece (lasting: the one whose hold line was read)")
+    parser.add_argument("--size", default="", help="size lasted (default: the base size)")
+    parser.add_argument(
+        "--cloth", default="", metavar="ID", help="cloth (default: of the piece, or the first)"
+    )
+    parser.add_argument("--upper", default="", help="upper material (default: the style's)")
+    for option, (name, unit, text) in RESULTS.items():
+        parser.add_argument(f"--{option}", dest=name, type=float, metavar=unit, help=text)
+    parser.add_argument("--photo", action="append", default=[], metavar="PATH", help="a picture; repeat it")
+    parser.add_argument("--verdict", choices=("good", "doubtful", "bad"), help="add: the verdict")
+    parser.add_argument("--note", default="", help="what else was seen")
+
+
+def run(args: argparse.Namespace) -> Outcome:
+    """Do one action on the book."""
+    book = TrialBook()
+    if args.action == "add":
+        return _add(book, args)
+    if args.action == "list":
+        style = load_style(args.style).name if args.style else ""
+        found = book.entries(style=style, upper=args.upper, cloth=args.cloth)
+        return _told(found, f"{len(found)} trials in {book.path}")
+    if args.style is None:
+        raise UsageError(f"trial {args.action} needs a style file", remedy=f"trial {args.action} STYLE")
+    style_read = load_style(args.style)
+    upper = args.upper or style_read.upper_material.name
+    cloths = [args.cloth] if args.cloth else [cloth.id for cloth in style_read.cloths]
+    if args.action == "similar":
+        found = book.similar(upper, cloths, style_read.name)
+        return _told(found, f"{len(found)} trials bear on {style_read.name}, nearest first")
+    calibrations = [c for cloth in cloths if (c := book.calibration(upper, cloth))]
+    lines = [calibration_text(c) for c in calibrations] or [
+        f"no lasting trial of {upper or 'this upper'} with its cloths yet"
+    ]
+    return Outcome({"calibrations": [calibration_object(c) for c in calibrations]}, "\n".join(lines))
+
+
+def calibration_object(found: Calibration) -> dict[str, Any]:
+    """Return a calibration as the command prints it."""
+    return {
+        "upper": found.upper,
+        "cloth": found.cloth,
+        "trials": found.trials,
+        "factor": round(found.factor, 4),
+        "low": None if found.low is None else round(found.low, 4),
+        "high": None if found.high is None else round(found.high, 4),
+        "confidence": CONFIDENCE,
+    }
+
+
+def calibration_text(found: Calibration) -> str:
+    """Return a calibration in words."""
+    pair = f"{found.upper} on {found.cloth}"
+    text = f"{pair}: measured over predicted {found.factor:.2f} in {found.trials} trial(s)"
+    if found.low is None or found.high is None:
+        return f"{text}; {ENOUGH} trials are needed to say how they scatter"
+    return f"{text}; the next within {found.low:.2f} to {found.high:.2f} ({CONFIDENCE:.0%})"
+
+
+def entry_object(entry: TrialEntry) -> dict[str, Any]:
+    """Return a trial as the command prints it."""
+    return {"id": entry.id, "at": entry.at, "who": entry.who, **entry.trial.model_dump(mode="json")}
+
+
+def _add(book: TrialBook, args: argparse.Namespace) -> Outcome:
+    if args.style is None:
+        raise UsageError(
+            "trial add needs a style file", remedy="trial add STYLE --piece NAME --mark MM --verdict good"
+        )
+    if args.verdict is None:
+        raise UsageError("a trial needs a verdict", remedy="give --verdict good, doubtful or bad")
+    style = load_style(args.style)
+    piece = next((p for p in style.pieces if p.name == args.piece), None)
+    if args.piece and piece is None:
+        raise UsageError(
+            f"the style has no piece {args.piece}",
+            file=str(args.style),
+            remedy="its pieces are " + ", ".join(p.name for p in style.pieces),
+        )
+    layers = [layer.cloth for layer in piece.layers] if piece else []
+    cloth = (
+        args.cloth
+        or next((name for name in layers if name), "")
+        or (style.cloths[0].id if style.cloths else "")
+    )
+    upper = args.upper or style.upper_material.name
+    if not upper or not cloth:
+        raise UsageError(
+            "upper and cloth must have names: trials are filed under them", remedy="give --upper and --cloth"
+        )
+    size = args.size or style.size_run.base
+    for path in args.photo:
+        if not Path(path).is_file():
+            say(f"warning: there is no file {path}; its path is noted all the same")
+    data: dict[str, Any] = {name: getattr(args, name) for name, _, _ in RESULTS.values()}
+    try:
+        trial = Trial(
+            kind=args.kind,
+            style=style.name,
+            piece=args.piece,
+            size=size,
+            upper=upper,
+            cloth=cloth,
+            verdict=args.verdict,
+            photos=tuple(str(Path(path).resolve()) for path in args.photo),
+            note=args.note,
+            **data,
+            **_predicted(style, args.kind, args.piece, size),
+        )
+    except ValidationError as error:
+        first = error.errors(include_url=False)[0]
+        raise UsageError(f"{first['loc'][0]}: {first['msg'].lower()}", remedy="correct the result") from None
+    entry = book.add(trial)
+    lines = [f"entered as trial {entry.id} in {book.path}", _line(entry)]
+    if trial.predicted_mm is not None and trial.mark_after_lasting_mm is not None:
+        lines.append(
+            f"  predicted {trial.predicted_mm:.1f} mm, measured {abs(trial.mark_after_lasting_mm):g} mm"
+        )
+        calibration = book.calibration(upper, cloth)
+        lines += [calibration_text(calibration)] if calibration else []
+    return Outcome(entry_object(entry), "\n".join(lines))
+
+
+def _predicted(style: Style, kind: str, piece: str, size: str) -> dict[str, Any]:
+    """What was predicted for a lasting trial, so that the trial can judge the prediction."""
+    if kind != "lasting" or not piece:
+        return {}
+    try:
+        held = next((p for p in style_hold(style, size=size).pieces if p.piece == piece), None)
+    except (UsageError, SheetError) as error:
+        say(f"note: nothing was predicted to compare with ({error})")
+        return {}
+    if held is None or not held.has_line:
+        say(f"note: {piece} has no hold line, so nothing was predicted to compare with")
+        return {}
+    return {
+        "predicted_mm": round(held.hold.best_mm, 4),
+        "pull_n_per_mm": style.pull_n_per_mm,
+        "angle_deg": None if held.angle_deg is None else round(held.angle_deg, 2),
+    }
+
+
+def _told(found: tuple[TrialEntry, ...], head: str) -> Outcome:
+    payload = {"trials": [entry_object(entry) for entry in found]}
+    return Outcome(payload, "\n".join([head, *(_line(entry) for entry in found)]))
+
+
+def _line(entry: TrialEntry) -> str:
+    trial = entry.trial
+    results = [
+        f"{option} {getattr(trial, name):g}{'' if unit == '0-3' else ' ' + unit}"
+        for option, (name, unit, _) in RESULTS.items()
+        if getattr(trial, name) is not None
+    ]
+    photos = f", {len(trial.photos)} photo(s)" if trial.photos else ""
+    what = " ".join(part for part in (trial.style, trial.piece, trial.size) if part)
+    note = f" - {trial.note}" if trial.note else ""
+    return (
+        f"  {entry.id:>4}  {entry.at[:10]}  {trial.kind:<12} {what}: {trial.upper} on {trial.cloth}: "
+        f"{', '.join(results) or 'no figures'}; {trial.verdict}{photos}{note}"
+    )
