@@ -73,8 +73,8 @@ def known_cloth(cloth: ClothData, pull_n_per_mm: float) -> Known:
     wrong = Finding(
         code="TIGHT_DIRECTION_WRONG",
         severity=Severity.ERROR,
-        message=f"the strips of {cloth.name} say that its tight direction lies at {round(fit.tight_deg)} deg, "
-        f"its card says {cloth.tight_direction_deg:g}",
+        message=f"the strips of {cloth.name} say that its tight direction lies at "
+        f"{round(fit.tight_deg)} deg, its card says {cloth.tight_direction_deg:g}",
         done="the pieces are judged as the card would have them laid",
         advice="correct the card, and lay the pieces again",
     )

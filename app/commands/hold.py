@@ -221,11 +221,8 @@ def _text(
         calibrated = calibrated_mm(piece, trials)
         if calibrated:
             found = trials[piece.cloths[0]]
-            expected = (
-                f"{calibrated[0]:.1f}-{calibrated[1]:.1f}"
-                if found.low is not None
-                else f"{calibrated[0]:.1f}"
-            )
+            low, high = (f"{mm:.1f}" for mm in calibrated)
+            expected = f"{low}-{high}" if found.low is not None else f"about {low}"
             lines.append(f"  {'':<18}after {found.trials} lasting trial(s) of this pair expect {expected} mm")
     for candidate in candidates:
         if candidate is candidates[0]:
