@@ -5,9 +5,10 @@ is a foot of a perpendicular. Strips are put together from one rectangle a segme
 curve tighter than its setback needs no cleaning: only what is within the setback goes.
 
 Where the outline turns away from the material (a reflex vertex) the rectangles gape; the gap is
-closed by the *mitre* of the two offset lines, or cut square to the line from corner to mitre at
-the larger setback when the mitre is longer than ``mitre_limit`` setbacks. It never reaches
-behind the face of the other strip.
+closed by the *mitre* of the two offset lines. Where the turn is so sharp that the mitre of two
+equal setbacks would be longer than ``mitre_limit`` of them, it is cut off at the larger setback,
+square to the bisector (the turn alone decides, so that a larger setback never takes less). It
+never reaches behind the face of the other strip.
 
 Where it turns towards the material (a convex corner) and the wider strip ends short of the
 narrower one's line, its offset line *runs on* straight until it meets the neighbour's line. On a
@@ -198,12 +199,10 @@ def _mitre(
         return np.array([v, v + wide_e / cosine * n, b]) if wide_e > 0.0 else None
     if wide_d < wide_e * cosine:
         return np.array([v, a, v + wide_d / cosine * m]) if wide_d > 0.0 else None
-    along = (wide_e - wide_d * cosine) / sine if sine > 1e-9 else np.inf
-    if np.hypot(along, wide_d) <= mitre_limit * widest:
-        return np.array([v, a, a + along * d, b])
+    if mitre_limit**2 * (1.0 + cosine) / 2.0 >= 1.0:  # the mitre of equal widths is 1 / cos(turn / 2)
+        return np.array([v, a, a + (wide_e - wide_d * cosine) / sine * d, b])
     joints.bevelled.append((float(v[0]), float(v[1])))
-    tip = a + along * d - v if np.isfinite(along) else d
-    out = tip / np.hypot(*tip)
+    out = (d - e) / np.hypot(*(d - e))
     p = a + (widest - wide_d * float(n @ out)) / float(d @ out) * d
     q = b - (widest - wide_e * float(m @ out)) / -float(e @ out) * e
     return np.array([v, a, p, q, b])
@@ -241,31 +240,28 @@ def _run_on(
     shorter than that strip), it counts from where it comes out.
     """
     lane = Polygon([v, v + reach * d, v + reach * d + wide * n, v + wide * n])
-    within = _beside(lane.intersection(region), v, wide * n)
+    face = LineString([v, v + wide * n])
+    within = [p for p in parts(lane.intersection(region)) if _adjoins(p, face)]
     if not within:
         return []
-    probes = [Point(v + share * wide * n) for share in _FACE]
     lane_left = as_shape(within).intersection(left)
-    start = v + _FACE[0] * wide * n  # just inside the lane, where set operations are sure
+    out: list[Point] = []
+    start = v + 0.999 * wide * n  # just inside the lane, where set operations are sure
     for run in _stretches(LineString([start, start + reach * d]).intersection(as_shape(within)), start)[:1]:
         if run.distance(Point(start)) < tolerances.SAME_POINT_MM:
-            probes += [_middle(s) for s in _stretches(run.intersection(lane_left), start)[:1]]
+            out = [_middle(s) for s in _stretches(run.intersection(lane_left), start)[:1]]
     met = []
     for part in parts(lane_left):
-        if min(part.distance(p) for p in probes) < tolerances.SAME_POINT_MM:
+        if _adjoins(part, face) or any(part.distance(p) < tolerances.SAME_POINT_MM for p in out):
             if float(((np.asarray(part.exterior.coords) - v) @ d).max()) > reach - tolerances.SAME_POINT_MM:
                 return None
             met.append(part)
     return met
 
 
-_FACE = (0.999, 0.75, 0.5, 0.25)  # where the end face of a strip is felt for what adjoins it
-
-
-def _beside(shape: BaseGeometry, v: Array, face: Array) -> list[Polygon]:
-    """Return the parts of a shape that adjoin the face from v to v + face."""
-    probes = [Point(v + share * face) for share in _FACE]
-    return [p for p in parts(shape) if min(p.distance(q) for q in probes) < tolerances.SAME_POINT_MM]
+def _adjoins(part: Polygon, face: LineString) -> bool:
+    """Whether a part lies along a face, not just at a point of it."""
+    return bool(face.intersection(part.buffer(tolerances.SAME_POINT_MM)).length > 1e-3)
 
 
 def _stretches(shape: BaseGeometry, start: Array) -> list[LineString]:
@@ -311,7 +307,8 @@ def _horn(flaps: BaseGeometry, v: Array, d: Array, n: Array, low: float, face: A
     reach = tolerances.RUN_ON_LIMIT * high
     start = v + low * n - high * d
     stop = v + low * n + reach * d
-    found = _beside(Polygon([start, stop, stop + high * n, start + high * n]).intersection(flaps), v, face)
+    lane = Polygon([start, stop, stop + high * n, start + high * n])
+    found = [p for p in parts(lane.intersection(flaps)) if _adjoins(p, LineString([v, v + face]))]
     ends = [float(((np.asarray(p.exterior.coords) - v) @ d).max()) for p in found]
     return found if max(ends, default=0.0) < reach - tolerances.SAME_POINT_MM else []
 
