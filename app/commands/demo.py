@@ -15,8 +15,9 @@ from app.commands.lay import write_lay_files
 from app.commands.report import say_findings
 from app.cost import ClothCost, NestedWidth, cloth_width, cost_object, nest_width, net_m2_per_pair, used
 from app.errors import UsageError
+from app.hold import style_hold
 from app.lay_job import LayJob, document_of, judged
-from app.papers import boards, fabric_per_pair, reinforcement_sheet
+from app.papers import boards, fabric_per_pair, hold_sheet, reinforcement_sheet
 from app.papers.dxf import write_dxf
 from app.samples import NAMES, Sample, sample
 from app.solving import solve
@@ -95,7 +96,7 @@ def run(args: argparse.Namespace) -> Outcome:
 
 
 def _draft(found: Sample, style: Style, out: Path) -> list[Path]:
-    """Write the style with its drawing and order, the backing, the boards and the sheet."""
+    """Write the style with its drawing and order, the backing, the boards and the sheets."""
     base = (style.size_run.base,)
     with whole_folder(out) as draft:
         copies = [
@@ -105,7 +106,11 @@ def _draft(found: Sample, style: Style, out: Path) -> list[Path]:
         backing = write_dxf(backing_drawing(backings(style, style.size_run.sizes)), draft / "backing.dxf")
         drawn = boards.write_boards(style, uppers_and_backings(style, base), draft)
         sheet = reinforcement_sheet.write(style, uppers_and_backings(style, base, ("left",)), draft)
-        return [out / path.relative_to(draft) for path in (*copies, backing, *drawn, *sheet)]
+        held = style_hold(style)
+        for piece in held.failing:
+            say(f"hold: {piece.piece} breaks its limit")
+        hold = hold_sheet.write(style, held, draft)
+        return [out / path.relative_to(draft) for path in (*copies, backing, *drawn, *sheet, *hold)]
 
 
 def _lay(
