@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
-from scipy import stats
+from scipy import special
 
 from geometry.errors import SheetError
 from geometry.findings import Finding, Severity
@@ -105,7 +105,9 @@ def fit_strips(
     too few angles, contradictory repeats, or strips that no sheet can answer.
     """
     if not strips:
-        raise SheetError("there are no strips", remedy="cut and pull strips every 30 degrees, or at least at 0, 45 and 90")
+        raise SheetError(
+            "there are no strips", remedy="cut and pull strips every 30 degrees, or at least at 0, 45 and 90"
+        )
     if not (np.isfinite(pull_n_per_mm) and pull_n_per_mm > 0):
         raise SheetError(f"a pull of {pull_n_per_mm:g} N/mm", remedy="it must be greater than zero")
     for strip in strips:
@@ -122,7 +124,7 @@ def fit_strips(
     floor = float(np.mean((reading_mm / np.sqrt(12.0) / (strains * [p.gauge_mm for p in strips])) ** 2))
     limit = None
     if free > 0:
-        limit = rss + max(rss / free, floor) * float(stats.f.ppf(CONFIDENCE, 1, free))
+        limit = rss + max(rss / free, floor) * float(special.fdtri(1, free, CONFIDENCE))
     s12, nu_from, nu_interval = _narrowing(strips, angles, pull_n_per_mm, tight, s, nu12)
     s66 = 4 * s[2] - s[0] - s[1] - 2 * s12
     if s66 <= 0:
@@ -215,7 +217,10 @@ def _narrowing(
     if len(found) < 2:
         return s12, "measured", Interval(value, None, None)
     reach = (
-        stats.t.ppf((1 + CONFIDENCE) / 2, len(found) - 1) * np.std(found, ddof=1) / np.sqrt(len(found)) / s[0]
+        special.stdtrit(len(found) - 1, (1 + CONFIDENCE) / 2)
+        * np.std(found, ddof=1)
+        / np.sqrt(len(found))
+        / s[0]
     )
     return s12, "measured", Interval(value, float(value - reach), float(value + reach))
 
@@ -296,7 +301,7 @@ def _misfit(angles: Array, logs: Array, rss: float, parameters: int, floor: floa
     if spare <= 0 or repeats <= 0:
         return None
     spread = max(pure / repeats, floor)
-    return float(stats.f.sf(max(rss - pure, 0.0) / spare / spread, spare, repeats))
+    return float(special.fdtrc(spare, repeats, max(rss - pure, 0.0) / spare / spread))
 
 
 # -- what the person is told --------------------------------------------------------------------
