@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+from itertools import pairwise
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -148,7 +149,7 @@ def test_frames_cover_and_overlap() -> None:
     for row in rows:
         assert row[0][0] == 0.0
         assert row[-1][2] == 2500.0
-        for left, right in zip(row, row[1:], strict=False):
+        for left, right in pairwise(row):
             assert left[2] - right[0] == pytest.approx(OVERLAP_MM)
         assert all(x1 - x0 <= FRAME_MM and y1 - y0 <= FRAME_MM for x0, y0, x1, y1 in row)
 
@@ -224,7 +225,7 @@ def test_a_paper_that_cannot_be_written_leaves_what_was_there(tmp_path: Path, mo
         raise PermissionError(13, "Permission denied")
 
     monkeypatch.setattr(os, "replace", refuse)
-    with pytest.raises(UsageError, match="lay.pdf"):
+    with pytest.raises(UsageError, match=r"lay\.pdf"):
         write_pdf([Page(100.0, 100.0, _square(50.0))], path, title="new")
     assert path.read_bytes() == b"old"
     assert [p.name for p in tmp_path.iterdir()] == ["lay.pdf"]

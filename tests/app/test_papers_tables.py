@@ -1,0 +1,199 @@
+"""Cut ticket, fabric per pair and reinforcement sheet: the figures and the warnings they carry."""
+
+from __future__ import annotations
+
+import csv
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import pytest
+from openpyxl import load_workbook
+from pypdf import PdfReader
+
+from app.errors import UnverifiedError
+from app.lay_job import LayJob, document_of, judged, problem_of
+from app.papers import cut_ticket, fabric_per_pair, reinforcement_sheet
+from app.papers.cut_ticket import CutTicket, TicketLay
+from app.style.model import PressSetting, Style
+from app.style.pieces import uppers_and_backings
+from nesting import first_layout
+from nesting.fault import Fault, FaultKind, Verdict
+
+
+def ticket_lay(
+    style: Style, name: str, pairs: dict[str, int], plies: int, mode: Any = "face-up"
+) -> TicketLay:
+    """A verified first layout as a line of the ticket."""
+    job = LayJob(style, pairs, mode=mode, plies=plies)
+    problem = problem_of(job)
+    lay = first_layout.solve(problem)
+    verdict = judged(problem, lay)
+    assert verdict.ok, verdict.faults
+    return TicketLay(name, document_of(job, problem, lay), verdict, plies, mode)
+
+
+def text_of(path: Path) -> str:
+    return " ".join(" ".join(page.extract_text() for page in PdfReader(path).pages).split())
+
+
+@pytest.fixture
+def ticket(plain_style: Style) -> CutTicket:
+    lays = (
+        ticket_lay(plain_style, "A", {"36": 1, "37": 2}, 5),
+        ticket_lay(plain_style, "B", {"37": 1, "38": 1}, 4, "face-to-face"),
+    )
+    return CutTicket(
+        plain_style, {"36": 5, "37": 11, "38": 3}, lays, order="Q-104", last="L 22", colour="tan"
+    )
+
+
+def test_pairs_are_counted_from_the_lays(ticket: CutTicket) -> None:
+    """Five plies face up give 5 x (1, 2); four plies face to face give 2 x (1, 1)."""
+    assert ticket.pairs_cut == {"36": 5, "37": 12, "38": 2}
+    assert ticket.shoes_cut == {"36": (5, 5), "37": (12, 12), "38": (2, 2)}
+    assert ticket.pieces["strap"]["37"] == (12, 12, 0)
+
+
+def test_a_missing_piece_costs_the_pair(ticket: CutTicket) -> None:
+    lay = ticket.lays[0]
+    placements = [p for p in lay.document["placements"] if (p["piece"], p["hand"]) != ("tongue", "right")]
+    short = TicketLay("A", {**lay.document, "placements": placements}, lay.verdict, 5)
+    some = CutTicket(ticket.style, ticket.pairs, (short,))
+    assert some.shoes_cut["37"] == (10, 0)
+    assert some.pairs_cut["37"] == 0
+
+
+def test_the_ticket_carries_what_the_cutter_signs(ticket: CutTicket, tmp_path: Path) -> None:
+    cut_ticket.write(ticket, tmp_path)
+    text = text_of(tmp_path / "cut-ticket.pdf")
+    for words in (
+        "Q-104", "L 22", "tan", "Cotton twill 140 g (twill-140)", "usable 1400 mm",
+        "tight direction along the roll (assumed)", "face up", "face to face", "36: 1, 37: 2",
+        "pairs ordered 5 11 3 19", "pairs cut 5 12 2 19", "over (+), short (-) 0 +1 -1 0",
+        "5 / 5", "glue side up", "supplier's sheet", "gap between pieces 2 mm", "verified: gap 2 mm",
+        "100 mm square", "date and sign", "Knife", "Press", "yield", "utilisation",
+    ):  # fmt: skip
+        assert words in text, words
+
+
+def test_the_ticket_adds_up_the_cloth(ticket: CutTicket, tmp_path: Path) -> None:
+    """Metres of a lay = plies x (length + 2 x 20 mm) x 1.01 with the house rules as they stand."""
+    cut_ticket.write(ticket, tmp_path)
+    page = load_workbook(tmp_path / "cut-ticket.xlsx")["Lays"]
+    head = [cell.value for cell in page[1]]
+    for row, lay in zip(page.iter_rows(min_row=2, values_only=True), ticket.lays, strict=True):
+        told = dict(zip(head, row, strict=True))
+        metres = lay.plies * (lay.length_mm + 40.0) * 1.01 / 1000.0
+        assert told["metres of twill-140"] == pytest.approx(metres, abs=1e-4)
+        assert told["gross m2"] == pytest.approx(metres * 1.42, abs=1e-4)
+        assert told["utilisation"] < told["yield"]
+        assert told["plies"] == lay.plies
+
+
+def test_csv_and_workbook_hold_the_same_pairs(ticket: CutTicket, tmp_path: Path) -> None:
+    cut_ticket.write(ticket, tmp_path)
+    with (tmp_path / "cut-ticket.csv").open(encoding="utf-8-sig", newline="") as file:
+        rows = [row[1:] for row in csv.reader(file) if row[0] == "Pairs"]
+    page = load_workbook(tmp_path / "cut-ticket.xlsx")["Pairs"]
+    assert rows == [[str(v) for v in row] for row in page.iter_rows(min_row=2, values_only=True)]
+    assert rows[1] == ["37", "11", "12", "1", "12", "12"]
+
+
+def test_a_ticket_with_an_unverified_lay_is_refused(ticket: CutTicket, tmp_path: Path) -> None:
+    bad = TicketLay("C", ticket.lays[0].document, Verdict((Fault(FaultKind.MISSING, ()),)), 1)
+    with pytest.raises(UnverifiedError, match="lay C"):
+        cut_ticket.write(CutTicket(ticket.style, ticket.pairs, (*ticket.lays, bad)), tmp_path)
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_long_ticket_goes_on_to_further_sheets(plain_style: Style, tmp_path: Path) -> None:
+    lay = ticket_lay(plain_style, "A", {"36": 1}, 1)
+    many = tuple(TicketLay(str(i), lay.document, lay.verdict, 1) for i in range(60))
+    cut_ticket.write(CutTicket(plain_style, {"36": 60}, many), tmp_path)
+    pages = PdfReader(tmp_path / "cut-ticket.pdf").pages
+    assert len(pages) > 2
+    assert f"sheet 2 of {len(pages)}" in pages[1].extract_text()
+
+
+COST = {
+    "per_pair": [
+        {"size": "36", "net_m2": 0.08, "gross_m2": 0.10, "metres": 0.0704, "cost": "0.1761"},
+        {"size": "37", "net_m2": 0.09, "gross_m2": 0.1125, "metres": 0.0792, "cost": "0.1981"},
+    ],
+    "average": {"net_m2": 0.0875, "gross_m2": 0.109375, "metres": 0.077, "cost": "0.1926"},
+    "widths": [
+        {"width_mm": 1420.0, "yield": 0.84, "metres_per_pair": 0.077, "cost_per_pair": "0.1926"},
+        {"width_mm": 1520.0, "yield": 0.85, "metres_per_pair": 0.071, "cost_per_pair": None},
+    ],
+    "currency": "EUR",
+    "yield": 0.84,
+    "utilisation": 0.8,
+    "assumptions": ["gap 2 mm, edge margin 5 mm"],
+    "verdict": "every lay verified",
+}
+
+
+def test_fabric_per_pair_keeps_yield_and_utilisation_apart(plain_style: Style, tmp_path: Path) -> None:
+    fabric_per_pair.write(plain_style, COST, tmp_path, pairs={"36": 10, "37": 30})
+    text = text_of(tmp_path / "fabric-per-pair.pdf")
+    for words in (
+        "84.0 %", "80.0 %", "yield: the lay alone", "utilisation: all cloth", "0.1926 EUR",
+        "average of the order 40 0.0875 0.1094 0.0770 0.1926", "Gap 2 mm", "every lay verified",
+    ):  # fmt: skip
+        assert words in text, words
+
+
+def test_fabric_per_pair_as_numbers(plain_style: Style, tmp_path: Path) -> None:
+    fabric_per_pair.write(plain_style, COST, tmp_path, pairs={"36": 10, "37": 30})
+    book = load_workbook(tmp_path / "fabric-per-pair.xlsx")
+    rows = list(book["Per pair"].iter_rows(values_only=True))
+    assert rows[0] == ("size", "pairs", "net m2", "gross m2", "metres", "cost EUR")
+    assert rows[1] == ("36", 10, 0.08, 0.10, 0.0704, 0.1761)
+    assert rows[3][0:2] == ("average of the order", 40)
+    weighted = (10 * Decimal("0.1761") + 30 * Decimal("0.1981")) / 40
+    assert rows[3][5] == pytest.approx(float(weighted), abs=5e-5)
+    assert book["Widths"]["F3"].value is None
+
+
+def test_fabric_without_a_price_says_so(plain_style: Style, tmp_path: Path) -> None:
+    cost = {
+        **COST,
+        "per_pair": [{**row, "cost": None} for row in COST["per_pair"]],
+        "average": {**COST["average"], "cost": None},
+    }
+    fabric_per_pair.write(plain_style, cost, tmp_path)
+    assert "no price" in text_of(tmp_path / "fabric-per-pair.pdf")
+
+
+def test_the_reinforcement_sheet_is_one_page_with_every_piece(plain_style: Style, tmp_path: Path) -> None:
+    press = PressSetting(temperature_c=118.0, seconds=9.0, pressure_mpa=0.2, source="sheet 7 of the mill")
+    cloth = plain_style.cloths[0].model_copy(update={"press": press})
+    bare = plain_style.pieces[1].model_copy(update={"name": "Öse", "layers": ()})
+    style = plain_style.model_copy(update={"cloths": (cloth,), "pieces": (*plain_style.pieces, bare)})
+    pairs = uppers_and_backings(style, ["37"], ["left"])
+    (path,) = reinforcement_sheet.write(style, pairs, tmp_path)
+    reader = PdfReader(path)
+    assert len(reader.pages) == 1
+    text = text_of(path)
+    for words in (
+        "strap", "tongue", "Öse", "no backing", "4 raw", "118 °C, 9 s, 0.2 MPa (source: sheet 7 of the mill)",
+        "along the roll (assumed)", "supplier's sheet", "Knife", "Solvent cement", "Press", "pull",
+        "curves within 0.05 mm".capitalize(), "the cloth must not show at a cut edge",
+    ):  # fmt: skip
+        assert words in text, words
+
+
+def test_a_press_setting_nobody_gave_is_not_made_up(plain_style: Style, tmp_path: Path) -> None:
+    pairs = uppers_and_backings(plain_style, ["37"], ["left"])
+    (path,) = reinforcement_sheet.write(plain_style, pairs, tmp_path)
+    assert "not stated: take it from the supplier's sheet" in text_of(path)
+
+
+def test_many_pieces_still_share_one_page(plain_style: Style, tmp_path: Path) -> None:
+    pieces = tuple(plain_style.pieces[1].model_copy(update={"name": f"piece {i}"}) for i in range(24))
+    style = plain_style.model_copy(update={"pieces": pieces})
+    (path,) = reinforcement_sheet.write(style, uppers_and_backings(style, ["37"], ["left"]), tmp_path)
+    text = text_of(path)
+    assert len(PdfReader(path).pages) == 1
+    assert all(f"piece {i}" in text for i in range(24))
