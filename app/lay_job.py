@@ -18,6 +18,7 @@ from nesting.fault import Verdict
 from nesting.items import Item, turns_onto
 from nesting.lay import Lay
 from nesting.problem import LayProblem
+from nesting.remnant import remnant_roll
 from nesting.roll import Flaw, Roll
 from nesting.verify import verify
 
@@ -31,6 +32,7 @@ class LayJob:
 
     Face up, every ply gives ``pairs``, the lay holding both hands. Face to face, two plies give
     them, the lay holding one hand. ``width_mm`` is the usable width; None takes the cloth's.
+    ``remnant`` is the outline of the cloth left to cut from, x along its roll, instead of a roll.
     """
 
     style: Style
@@ -42,6 +44,7 @@ class LayJob:
     gap_mm: float | None = None
     max_length_mm: float | None = None
     with_flaws: bool = True
+    remnant: Outline | None = None
 
     @property
     def cloth(self) -> ClothData:
@@ -125,20 +128,26 @@ def problem_of(job: LayJob) -> LayProblem:
     )
     if not items:
         raise UsageError(f"nothing of {style.name} is cut from {cloth.name}", remedy="choose another --cloth")
-    flaws = cloth.flaws if job.with_flaws else ()
     return LayProblem(
-        roll=Roll(
-            usable_width_mm=cloth.usable_width_mm if job.width_mm is None else job.width_mm,
-            tight_direction_deg=tight,
-            width_mm=cloth.width_mm if job.width_mm is None else None,
-            length_mm=job.max_length_mm,
-            flaws=tuple(Flaw(np.array(flaw.ring_mm, dtype=np.float64), flaw.note) for flaw in flaws),
-        ),
+        roll=_roll(job, cloth),
         items=items,
         gap_mm=rules.gap_mm if job.gap_mm is None else job.gap_mm,
         edge_margin_mm=rules.edge_margin_mm,
         end_margin_mm=rules.end_margin_mm,
         name=style.name,
+    )
+
+
+def _roll(job: LayJob, cloth: ClothData) -> Roll:
+    if job.remnant is not None:
+        return remnant_roll(job.remnant, cloth.tight_direction_deg)
+    flaws = cloth.flaws if job.with_flaws else ()
+    return Roll(
+        usable_width_mm=cloth.usable_width_mm if job.width_mm is None else job.width_mm,
+        tight_direction_deg=cloth.tight_direction_deg,
+        width_mm=cloth.width_mm if job.width_mm is None else None,
+        length_mm=job.max_length_mm,
+        flaws=tuple(Flaw(np.array(flaw.ring_mm, dtype=np.float64), flaw.note) for flaw in flaws),
     )
 
 

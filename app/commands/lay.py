@@ -8,12 +8,14 @@ from typing import Any
 
 from app.atomic import whole_folder
 from app.commands import Outcome, say
+from app.commands.many_styles import add_many, run_many
 from app.commands.order_arguments import add_budget, add_order, check_budget, check_length, order_of
 from app.commands.report import say_findings
 from app.errors import UsageError
 from app.lay_hold import lay_hold
 from app.lay_job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
 from app.papers import cut_ticket, lay_plan
+from app.remnant_file import read_remnant
 from app.solving import solve
 from app.style.file import load_style
 from app.style.model import Style
@@ -24,8 +26,8 @@ from nesting.fault import Verdict
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
-    parser.add_argument("style", type=Path, help="a style file")
-    add_order(parser)
+    parser.add_argument("style", type=Path, nargs="+", help="style files; each is laid by itself")
+    add_order(parser, required=False)
     parser.add_argument("--cloth", default="", metavar="ID", help="which cloth (default: the style's first)")
     parser.add_argument(
         "--width", type=float, metavar="MM", help="usable width of the roll (default: the cloth's)"
@@ -46,6 +48,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="TEXT",
         help="why a lay that breaks the style's hold limit is written all the same; the papers show it",
     )
+    parser.add_argument(
+        "--remnant", type=Path, metavar="FILE", help="a drawing of the remnant to cut from, x along its roll"
+    )
+    parser.add_argument(
+        "--widths", default="", metavar="1160,1360", help="several usable widths, each a lay of its own"
+    )
+    add_many(parser)
     add_budget(parser, 20.0)
     parser.add_argument(
         "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
@@ -60,7 +69,24 @@ def run(args: argparse.Namespace) -> Outcome:
     check_length(args.max_length, "max-length", 50.0, 1e6)
     if args.out.exists() and not args.out.is_dir():
         raise UsageError("is a file, not a folder", file=str(args.out), remedy="choose another -o")
-    style = load_style(args.style)
+    widths = [_width(text) for text in args.widths.split(",") if text.strip()]
+    if len(args.style) > 1 or widths:
+        if args.remnant is not None:
+            raise UsageError("a remnant is for one style", remedy="lay the styles one by one")
+        return run_many(
+            "lay",
+            args.style,
+            args.run,
+            args.pairs,
+            _options(args),
+            widths,
+            args.out,
+            jobs=args.jobs,
+            cluster=args.cluster,
+        )
+    if args.pairs is None and args.run is None:
+        raise UsageError("no order is given", remedy="give --pairs 36:2,37:4 or --run FILE")
+    style = load_style(args.style[0])
     plies = 2 if args.mode == "face-to-face" and args.plies == 1 else args.plies
     job = LayJob(
         style=style,
@@ -71,6 +97,7 @@ def run(args: argparse.Namespace) -> Outcome:
         width_mm=args.width,
         gap_mm=args.gap,
         max_length_mm=args.max_length,
+        remnant=None if args.remnant is None else read_remnant(args.remnant),
     )
     problem = problem_of(job)
     noticed = findings(style, list(job.pairs))
@@ -90,6 +117,24 @@ def run(args: argparse.Namespace) -> Outcome:
         return Outcome({**document, "files": []}, "", 1)
     files = write_lay_files(style, job, document, verdict, args.out)
     return Outcome({**document, "files": [str(path) for path in files]}, _text(job, document, verdict, files))
+
+
+def _options(args: argparse.Namespace) -> list[str]:
+    """Return the words that every job of many is given."""
+    words = ["--mode", args.mode, "--plies", str(args.plies), "--seconds", str(args.seconds)]
+    words += ["--seed", str(args.seed), "--workers", "1"]
+    for name, value in (("cloth", args.cloth), ("reason", args.reason)):
+        words += [f"--{name}", value] if value else []
+    for name, length in (("gap", args.gap), ("max-length", args.max_length), ("width", args.width)):
+        words += [f"--{name}", f"{length:g}"] if length is not None else []
+    return words
+
+
+def _width(text: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        raise UsageError(f"--widths {text} is no width", remedy="give widths in mm: 1160,1360") from None
 
 
 def write_lay_files(

@@ -8,6 +8,7 @@ from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
 from app.commands import Outcome, say
+from app.commands.many_styles import add_many, run_many
 from app.commands.order_arguments import add_budget, add_order, check_budget, check_length
 from app.commands.report import say_findings
 from app.errors import OrderError, UsageError
@@ -31,7 +32,9 @@ from nesting.stop import Deadline
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
     parser.add_argument("style", type=Path, nargs="+", help="style files; several share their cloths")
-    add_order(parser)
+    add_order(parser, required=False)
+    parser.add_argument("--each", action="store_true", help="plan every style by itself, several at once")
+    add_many(parser)
     parser.add_argument("--table", type=float, required=True, metavar="MM", help="length of the table")
     parser.add_argument("--plies", type=int, metavar="N", help="most plies (default: the house rules')")
     parser.add_argument("--mode", choices=MODES, default="face-up", help="how plies are spread")
@@ -57,6 +60,20 @@ def run(args: argparse.Namespace) -> Outcome:
     check_budget(args)
     check_length(args.table, "table", 300.0, 100_000.0)
     check_length(args.end_loss, "end-loss", 0.0, 500.0)
+    if args.each:
+        return run_many(
+            "plan",
+            args.style,
+            args.run,
+            args.pairs,
+            _options(args),
+            (),
+            args.out,
+            jobs=args.jobs,
+            cluster=args.cluster,
+        )
+    if args.pairs is None and args.run is None:
+        raise UsageError("no order is given", remedy="give --pairs 36:2,37:4 or --run FILE")
     started = time.monotonic()
     styles = tuple(load_style(path) for path in args.style)
     if len({style.name for style in styles}) < len(styles):
@@ -85,6 +102,19 @@ def run(args: argparse.Namespace) -> Outcome:
         name = args.name or args.out.name
         payload["runs"] = [ledger.plan(planned) for planned in planned_runs(job, plans, name)]
     return Outcome(payload, plan_text(payload))
+
+
+def _options(args: argparse.Namespace) -> list[str]:
+    """Return the words that every job of many is given; only the one who asks keeps a history."""
+    if args.rolls is not None:
+        raise UsageError("rolls are shared out in one plan", remedy="leave out --each or --rolls")
+    words = ["--table", f"{args.table:g}", "--mode", args.mode, "--seconds", str(args.seconds)]
+    words += ["--seed", str(args.seed), "--workers", "1", "--extra", f"{args.extra:g}"]
+    words += ["--overcut", f"{args.overcut:g}", "--setup", args.setup, "--spreading", args.spreading]
+    words += ["--cutting", args.cutting, "--no-history"]
+    for name, value in (("plies", args.plies), ("sets", args.sets), ("end-loss", args.end_loss)):
+        words += [f"--{name}", f"{value:g}"] if value is not None else []
+    return words + (["--cloth", args.cloth] if args.cloth else [])
 
 
 class _Interrupted(Deadline):
