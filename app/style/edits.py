@@ -203,7 +203,8 @@ def add_cloth(style: Style, cloth: ClothData) -> Style:
 def remove_cloth(style: Style, cloth: str) -> Style:
     """Take a cloth out; raises EditError for the last one, or while a piece is backed with it."""
     old = _cloth(style, cloth)
-    users = [p.name for p in style.pieces if any(layer.cloth == cloth for layer in p.layers)]
+    first = style.cloths[0].id  # what a layer without a cloth of its own has
+    users = [p.name for p in style.pieces if any((layer.cloth or first) == old.id for layer in p.layers)]
     if users:
         raise EditError(
             f"cloth {old.name} backs {', '.join(users)}", remedy="give these pieces another cloth first"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QLineEdit
 
@@ -13,7 +13,21 @@ from app.window.lengths import Lengths, read_number
 translate = QCoreApplication.translate
 
 
-class NumberField(QLineEdit):
+class TextField(QLineEdit):
+    """A line of text whose Enter, Escape and arrows are its own, not the window's short cuts."""
+
+    OWN_KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Escape, Qt.Key.Key_Up, Qt.Key.Key_Down)
+
+    def event(self, event: QEvent) -> bool:
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.ShortcutOverride:
+            plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+            if plain and event.key() in self.OWN_KEYS:
+                event.accept()
+                return True
+        return super().event(event)
+
+
+class NumberField(TextField):
     """A number, possibly empty. ``entered`` carries the new float, or None for an emptied field.
 
     Enter or leaving the field enters it; Escape takes the typing back; arrow keys step it.

@@ -54,7 +54,7 @@ def stops() -> list[Stop]:
             translate("Tour", "Nothing is guessed for good"),
             translate(
                 "Tour",
-                "Dotted edges and arrows are suggestions. Confirm one with Enter, a piece with Shift+Enter; the list at the right shows what is left.",
+                "Edges that glow violet and dashed arrows are suggestions. Confirm one with Enter, a piece with Shift+Enter; the list at the right shows what is left.",
             ),
         ),
         Stop(

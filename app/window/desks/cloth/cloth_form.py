@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.style.model import ClothData
-from app.window.fields import LengthField, NumberField
+from app.window.fields import LengthField, NumberField, TextField
 from app.window.lengths import Lengths
 
 translate = QCoreApplication.translate
@@ -37,92 +37,95 @@ class ClothForm(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 12, 12, 10)
         column.setSpacing(8)
-        c = "Cloth"
-        _heading(column, translate(c, "Roll"))
+
+        _heading(column, translate("Cloth", "Roll"))
         form = _form(column)
-        self._text(form, "name", translate(c, "Name"))
+        self._text(form, "name", translate("Cloth", "Name"))
         self._length(
             form,
             lengths,
             "width_mm",
-            translate(c, "Width"),
-            translate(c, "From edge to edge, selvedges included"),
+            translate("Cloth", "Width"),
+            translate("Cloth", "From edge to edge, selvedges included"),
         )
         self._length(
             form,
             lengths,
             "usable_width_mm",
-            translate(c, "Usable width"),
-            translate(c, "What is left between the selvedges: pieces lie inside it"),
+            translate("Cloth", "Usable width"),
+            translate("Cloth", "What is left between the selvedges: pieces lie inside it"),
         )
-        self._number(form, "roll_length_m", translate(c, "Roll length"), "m", 1.0, True)
+        self._number(form, "roll_length_m", translate("Cloth", "Roll length"), "m", 1.0, True)
         self._number(
             form,
             "tight_direction_deg",
-            translate(c, "Tight direction"),
+            translate("Cloth", "Tight direction"),
             "°",
             5.0,
             False,
             translate(
-                c, "Direction in which the cloth gives least, from the roll's length: 0 along, 90 across"
+                "Cloth",
+                "Direction in which the cloth gives least, from the roll's length: 0 along, 90 across",
             ),
         )
         self.how = QComboBox()
         for value, text in (
-            ("tested", translate(c, "tested")),
-            ("supplier", translate(c, "supplier's word")),
-            ("assumed", translate(c, "assumed")),
+            ("tested", translate("Cloth", "tested")),
+            ("supplier", translate("Cloth", "supplier's word")),
+            ("assumed", translate("Cloth", "assumed")),
         ):
             self.how.addItem(text, value)
-        self.how.setAccessibleName(translate(c, "How the tight direction is known"))
+        self.how.setAccessibleName(translate("Cloth", "How the tight direction is known"))
         self.how.activated.connect(self._how)
-        form.addRow(translate(c, "Known by"), self.how)
-        self.one_way = QCheckBox(translate(c, "all pieces the same way round"))
+        form.addRow(translate("Cloth", "Known by"), self.how)
+        self.one_way = QCheckBox(translate("Cloth", "all pieces the same way round"))
         self.one_way.setToolTip(
-            translate(c, "For cloth with a nap or a one-way stretch: no piece is turned by 180°")
+            translate("Cloth", "For cloth with a nap or a one-way stretch: no piece is turned by 180°")
         )
         self.one_way.clicked.connect(self._one_way)
         form.addRow("", self.one_way)
-        _heading(column, translate(c, "Price"))
+        _heading(column, translate("Cloth", "Price"))
         form = _form(column)
         row = QHBoxLayout()
-        self.price = QLineEdit()
+        self.price = TextField()
         self.price.setAlignment(Qt.AlignmentFlag.AlignRight)
-        self.price.setAccessibleName(translate(c, "Price per metre"))
+        self.price.setAccessibleName(translate("Cloth", "Price per metre"))
         self.price.editingFinished.connect(self._price)
-        self.currency = QLineEdit()
+        self.currency = TextField()
         self.currency.setFixedWidth(58)
-        self.currency.setAccessibleName(translate(c, "Currency"))
+        self.currency.setAccessibleName(translate("Cloth", "Currency"))
         self.currency.editingFinished.connect(self._currency)
         row.addWidget(self.price)
         row.addWidget(self.currency)
-        form.addRow(translate(c, "Per metre"), row)
-        _heading(column, translate(c, "Cloth"))
+        form.addRow(translate("Cloth", "Per metre"), row)
+        _heading(column, translate("Cloth", "Cloth"))
         form = _form(column)
-        self._text(form, "fibre", translate(c, "Fibre"))
-        self._text(form, "weave", translate(c, "Weave"))
-        self._number(form, "mass_g_per_m2", translate(c, "Mass"), "g/m²", 5.0, True)
-        self._length(form, lengths, "thickness_mm", translate(c, "Thickness"), "", optional=True, digits=2)
-        self._text(form, "glue", translate(c, "Glue"))
+        self._text(form, "fibre", translate("Cloth", "Fibre"))
+        self._text(form, "weave", translate("Cloth", "Weave"))
+        self._number(form, "mass_g_per_m2", translate("Cloth", "Mass"), "g/m²", 5.0, True)
+        self._length(
+            form, lengths, "thickness_mm", translate("Cloth", "Thickness"), "", optional=True, digits=2
+        )
+        self._text(form, "glue", translate("Cloth", "Glue"))
         self.coated = QComboBox()
         for value, text in (
-            ("back", translate(c, "inside of the roll")),
-            ("face", translate(c, "outside of the roll")),
+            ("back", translate("Cloth", "inside of the roll")),
+            ("face", translate("Cloth", "outside of the roll")),
         ):
             self.coated.addItem(text, value)
-        self.coated.setAccessibleName(translate(c, "Coated side"))
+        self.coated.setAccessibleName(translate("Cloth", "Coated side"))
         self.coated.activated.connect(self._coated)
-        form.addRow(translate(c, "Coated side"), self.coated)
-        self._text(form, "lot", translate(c, "Lot"))
-        _heading(column, translate(c, "Press"))
+        form.addRow(translate("Cloth", "Coated side"), self.coated)
+        self._text(form, "lot", translate("Cloth", "Lot"))
+        _heading(column, translate("Cloth", "Press"))
         form = _form(column)
-        self._number(form, "press.temperature_c", translate(c, "Temperature"), "°C", 5.0, True)
-        self._number(form, "press.seconds", translate(c, "Time"), "s", 1.0, True)
-        self._number(form, "press.pressure_mpa", translate(c, "Pressure"), "MPa", 0.01, True, digits=3)
-        self._text(form, "press.source", translate(c, "Says who"))
+        self._number(form, "press.temperature_c", translate("Cloth", "Temperature"), "°C", 5.0, True)
+        self._number(form, "press.seconds", translate("Cloth", "Time"), "s", 1.0, True)
+        self._number(form, "press.pressure_mpa", translate("Cloth", "Pressure"), "MPa", 0.01, True, digits=3)
+        self._text(form, "press.source", translate("Cloth", "Says who"))
         caution = QLabel(
             translate(
-                c,
+                "Cloth",
                 "The supplier's sheet and a trial on your own leather decide. A hot press burns: guards on, hands clear, only trained people.",
             )
         )
@@ -167,7 +170,7 @@ class ClothForm(QWidget):
             number.set_value(number.value)
 
     def _text(self, form: QFormLayout, name: str, title: str) -> None:
-        edit = QLineEdit()
+        edit = TextField()
         edit.setObjectName(name)
         edit.setAccessibleName(title)
         edit.editingFinished.connect(self._text_entered)

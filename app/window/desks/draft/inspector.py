@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
-    QLineEdit,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -19,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from app.style.model import PieceData
 from app.tools.board import BoardEdge
-from app.window.fields import LengthField, NumberField
+from app.window.fields import LengthField, NumberField, TextField
 from app.window.lengths import Lengths
 from app.window.marks import MARKS, edge_pen
 from app.window.theme import theme, ui_font
@@ -109,7 +108,7 @@ class Inspector(QWidget):
         form = QFormLayout()
         form.setHorizontalSpacing(10)
         form.setVerticalSpacing(6)
-        self.name = QLineEdit()
+        self.name = TextField()
         self.name.setAccessibleName(translate("Draft", "Name"))
         self.name.editingFinished.connect(self._rename)
         form.addRow(translate("Draft", "Name"), self.name)

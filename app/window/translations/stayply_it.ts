@@ -1,0 +1,1393 @@
+<?xml version='1.0' encoding='utf-8'?>
+<TS version="2.1" language="it" sourcelanguage="en">
+<context>
+    <name>Axis</name>
+    <message>
+        <source>from the drawing's grain line</source>
+        <translation>dalla linea di drittofilo del disegno</translation>
+    </message>
+    <message>
+        <source>from the piece's symmetry</source>
+        <translation>dalla simmetria del pezzo</translation>
+    </message>
+    <message>
+        <source>from the piece's longest direction</source>
+        <translation>dalla direzione più lunga del pezzo</translation>
+    </message>
+    <message>
+        <source>from the assembled upper</source>
+        <translation>dalla tomaia assemblata</translation>
+    </message>
+    <message>
+        <source>set by hand</source>
+        <translation>impostato a mano</translation>
+    </message>
+</context>
+<context>
+    <name>Cloth</name>
+    <message>
+        <source>Backing of each piece</source>
+        <translation>Rinforzo di ogni pezzo</translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation>nessuno</translation>
+    </message>
+    <message>
+        <source>Cloth of {0}, layer {1}</source>
+        <translation>Tessuto di {0}, strato {1}</translation>
+    </message>
+    <message>
+        <source>Roll</source>
+        <translation>Rotolo</translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Nome</translation>
+    </message>
+    <message>
+        <source>Width</source>
+        <translation>Altezza</translation>
+    </message>
+    <message>
+        <source>From edge to edge, selvedges included</source>
+        <translation>Da bordo a bordo, cimose comprese</translation>
+    </message>
+    <message>
+        <source>Usable width</source>
+        <translation>Altezza utile</translation>
+    </message>
+    <message>
+        <source>What is left between the selvedges: pieces lie inside it</source>
+        <translation>Quel che resta tra le cimose: i pezzi stanno qui dentro</translation>
+    </message>
+    <message>
+        <source>Roll length</source>
+        <translation>Lunghezza del rotolo</translation>
+    </message>
+    <message>
+        <source>Tight direction</source>
+        <translation>Senso rigido</translation>
+    </message>
+    <message>
+        <source>Direction in which the cloth gives least, from the roll's length: 0 along, 90 across</source>
+        <translation>Direzione in cui il tessuto cede meno, rispetto alla lunghezza del rotolo: 0 nel senso della lunghezza, 90 di traverso</translation>
+    </message>
+    <message>
+        <source>tested</source>
+        <translation>provato</translation>
+    </message>
+    <message>
+        <source>supplier's word</source>
+        <translation>parola del fornitore</translation>
+    </message>
+    <message>
+        <source>assumed</source>
+        <translation>presunto</translation>
+    </message>
+    <message>
+        <source>How the tight direction is known</source>
+        <translation>Come si conosce il senso rigido</translation>
+    </message>
+    <message>
+        <source>Known by</source>
+        <translation>Conosciuto come</translation>
+    </message>
+    <message>
+        <source>all pieces the same way round</source>
+        <translation>tutti i pezzi nello stesso verso</translation>
+    </message>
+    <message>
+        <source>For cloth with a nap or a one-way stretch: no piece is turned by 180°</source>
+        <translation>Per tessuti con pelo o elasticità in un solo verso: nessun pezzo è girato di 180°</translation>
+    </message>
+    <message>
+        <source>Price</source>
+        <translation>Prezzo</translation>
+    </message>
+    <message>
+        <source>Price per metre</source>
+        <translation>Prezzo al metro</translation>
+    </message>
+    <message>
+        <source>Currency</source>
+        <translation>Valuta</translation>
+    </message>
+    <message>
+        <source>Per metre</source>
+        <translation>Al metro</translation>
+    </message>
+    <message>
+        <source>Cloth</source>
+        <translation>Tessuto</translation>
+    </message>
+    <message>
+        <source>Fibre</source>
+        <translation>Fibra</translation>
+    </message>
+    <message>
+        <source>Weave</source>
+        <translation>Armatura</translation>
+    </message>
+    <message>
+        <source>Mass</source>
+        <translation>Peso</translation>
+    </message>
+    <message>
+        <source>Thickness</source>
+        <translation>Spessore</translation>
+    </message>
+    <message>
+        <source>Glue</source>
+        <translation>Adesivo</translation>
+    </message>
+    <message>
+        <source>inside of the roll</source>
+        <translation>interno del rotolo</translation>
+    </message>
+    <message>
+        <source>outside of the roll</source>
+        <translation>esterno del rotolo</translation>
+    </message>
+    <message>
+        <source>Coated side</source>
+        <translation>Lato spalmato</translation>
+    </message>
+    <message>
+        <source>Lot</source>
+        <translation>Partita</translation>
+    </message>
+    <message>
+        <source>Press</source>
+        <translation>Pressa</translation>
+    </message>
+    <message>
+        <source>Temperature</source>
+        <translation>Temperatura</translation>
+    </message>
+    <message>
+        <source>Time</source>
+        <translation>Tempo</translation>
+    </message>
+    <message>
+        <source>Pressure</source>
+        <translation>Pressione</translation>
+    </message>
+    <message>
+        <source>Says who</source>
+        <translation>Chi lo dice</translation>
+    </message>
+    <message>
+        <source>The supplier's sheet and a trial on your own leather decide. A hot press burns: guards on, hands clear, only trained people.</source>
+        <translation>Decidono la scheda del fornitore e una prova sulla propria pelle. La pressa calda ustiona: ripari montati, mani lontane, solo persone istruite.</translation>
+    </message>
+    <message>
+        <source>“{0}” is not a price</source>
+        <translation>«{0}» non è un prezzo</translation>
+    </message>
+    <message>
+        <source>Cloths</source>
+        <translation>Tessuti</translation>
+    </message>
+    <message>
+        <source>The roll</source>
+        <translation>Il rotolo</translation>
+    </message>
+</context>
+<context>
+    <name>ClothAction</name>
+    <message>
+        <source>Add a cloth</source>
+        <translation>Aggiungi un tessuto</translation>
+    </message>
+    <message>
+        <source>A copy of the one shown, to be changed</source>
+        <translation>Una copia di quello mostrato, da modificare</translation>
+    </message>
+    <message>
+        <source>Remove the cloth</source>
+        <translation>Togli il tessuto</translation>
+    </message>
+    <message>
+        <source>Only while no piece is backed with it</source>
+        <translation>Solo se nessun pezzo ne è rinforzato</translation>
+    </message>
+    <message>
+        <source>Tight direction: along or across</source>
+        <translation>Senso rigido: lungo o traverso</translation>
+    </message>
+    <message>
+        <source>The direction in which the cloth gives least; the pull axes will lie along it</source>
+        <translation>La direzione in cui il tessuto cede meno; gli assi di tiro vi si disporranno</translation>
+    </message>
+    <message>
+        <source>Remove the selected flaw</source>
+        <translation>Togli il difetto scelto</translation>
+    </message>
+    <message>
+        <source>Click a flaw to select it; drag on the roll to mark a new one</source>
+        <translation>Clic su un difetto per sceglierlo; trascinare sul rotolo per segnarne uno nuovo</translation>
+    </message>
+    <message>
+        <source>Let go</source>
+        <translation>Lascia</translation>
+    </message>
+    <message>
+        <source>Next cloth</source>
+        <translation>Tessuto seguente</translation>
+    </message>
+    <message>
+        <source>Previous cloth</source>
+        <translation>Tessuto precedente</translation>
+    </message>
+    <message>
+        <source>Show the roll</source>
+        <translation>Mostra il rotolo</translation>
+    </message>
+    <message>
+        <source>Zoom in</source>
+        <translation>Ingrandisci</translation>
+    </message>
+    <message>
+        <source>Zoom out</source>
+        <translation>Rimpicciolisci</translation>
+    </message>
+</context>
+<context>
+    <name>Desk</name>
+    <message>
+        <source>Cloth</source>
+        <translation>Tessuto</translation>
+    </message>
+    <message>
+        <source>Draft</source>
+        <translation>Modello</translation>
+    </message>
+</context>
+<context>
+    <name>Draft</name>
+    <message>
+        <source>Drawing board</source>
+        <translation>Tavolo da disegno</translation>
+    </message>
+    <message>
+        <source>{0} to confirm</source>
+        <translation>{0} da confermare</translation>
+    </message>
+    <message>
+        <source>all confirmed</source>
+        <translation>tutto confermato</translation>
+    </message>
+    <message>
+        <source>Select an edge first: click it, or sweep over several.</source>
+        <translation>Scegliere prima un bordo: clic, oppure passare su più bordi.</translation>
+    </message>
+    <message>
+        <source>Everything is confirmed already.</source>
+        <translation>È già tutto confermato.</translation>
+    </message>
+    <message>
+        <source>Confirm everything</source>
+        <translation>Conferma tutto</translation>
+    </message>
+    <message>
+        <source>{0} edges and {1} pull axes are suggestions. Take them all as they are?</source>
+        <translation>{0} bordi e {1} assi di tiro sono proposte. Accettarli tutti così come sono?</translation>
+    </message>
+    <message>
+        <source>Everything is confirmed.</source>
+        <translation>Tutto è confermato.</translation>
+    </message>
+    <message>
+        <source>No edge like that was found.</source>
+        <translation>Nessun bordo simile trovato.</translation>
+    </message>
+    <message>
+        <source>Copied to {0}; please confirm.</source>
+        <translation>Copiato su {0}; da confermare.</translation>
+    </message>
+    <message>
+        <source>Findings</source>
+        <translation>Osservazioni</translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation>nessuno</translation>
+    </message>
+    <message>
+        <source>Edges and axes are marked on the base size; this size follows.</source>
+        <translation>Bordi e assi si segnano sulla taglia base; questa taglia segue.</translation>
+    </message>
+    <message>
+        <source>Piece</source>
+        <translation>Pezzo</translation>
+    </message>
+    <message>
+        <source>Edges</source>
+        <translation>Bordi</translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Nome</translation>
+    </message>
+    <message>
+        <source>The shoe that the piece is drawn for; the other gets the mirror image</source>
+        <translation>La scarpa per cui il pezzo è disegnato; l'altra riceve lo speculare</translation>
+    </message>
+    <message>
+        <source>Hand</source>
+        <translation>Piede</translation>
+    </message>
+    <message>
+        <source>Pieces per shoe</source>
+        <translation>Pezzi per scarpa</translation>
+    </message>
+    <message>
+        <source>per shoe</source>
+        <translation>per scarpa</translation>
+    </message>
+    <message>
+        <source>Pull axis in degrees</source>
+        <translation>Asse di tiro in gradi</translation>
+    </message>
+    <message>
+        <source>Heel to toe, the way lasting pulls this piece: degrees counter-clockwise from the drawing's x axis</source>
+        <translation>Da tallone a punta, come il montaggio tira questo pezzo: gradi in senso antiorario dall'asse x del disegno</translation>
+    </message>
+    <message>
+        <source>Confirm</source>
+        <translation>Conferma</translation>
+    </message>
+    <message>
+        <source>Pull axis</source>
+        <translation>Asse di tiro</translation>
+    </message>
+    <message>
+        <source>Setback</source>
+        <translation>Arretramento</translation>
+    </message>
+    <message>
+        <source>How far the backing stops short of this edge; negative runs past it. Empty takes the house rule.</source>
+        <translation>Di quanto il rinforzo si ferma prima di questo bordo; negativo lo supera. Vuoto vale la regola della casa.</translation>
+    </message>
+    <message>
+        <source>Allowance</source>
+        <translation>Margine</translation>
+    </message>
+    <message>
+        <source>Width outside the net line (lasting margin, fold, underlay); grading keeps it. Empty takes the house rule.</source>
+        <translation>Larghezza fuori dalla linea netta (montaggio, ripiegatura, sottoposto); lo sviluppo la conserva. Vuoto vale la regola della casa.</translation>
+    </message>
+    <message>
+        <source>Confirm as suggested</source>
+        <translation>Conferma la proposta</translation>
+    </message>
+    <message>
+        <source>No piece is selected: click one on the board.</source>
+        <translation>Nessun pezzo scelto: clic su uno sul tavolo.</translation>
+    </message>
+    <message>
+        <source>A proposal, {0}</source>
+        <translation>Una proposta, {0}</translation>
+    </message>
+    <message>
+        <source>Click an edge, or sweep over several.</source>
+        <translation>Clic su un bordo, o passare su più bordi.</translation>
+    </message>
+    <message>
+        <source>House rule {0}: {1}</source>
+        <translation>Regola della casa {0}: {1}</translation>
+    </message>
+    <message>
+        <source>Several kinds are selected.</source>
+        <translation>Sono scelti tipi diversi.</translation>
+    </message>
+    <message>
+        <source>not backed</source>
+        <translation>senza rinforzo</translation>
+    </message>
+    <message>
+        <source>{0} layers</source>
+        <translation>{0} strati</translation>
+    </message>
+    <message>
+        <source>Pieces</source>
+        <translation>Pezzi</translation>
+    </message>
+    <message>
+        <source>Size</source>
+        <translation>Taglia</translation>
+    </message>
+    <message>
+        <source>Size shown</source>
+        <translation>Taglia mostrata</translation>
+    </message>
+    <message>
+        <source>over it</source>
+        <translation>sopra</translation>
+    </message>
+    <message>
+        <source>Size laid over it</source>
+        <translation>Taglia sovrapposta</translation>
+    </message>
+    <message>
+        <source>Draw another size over this one to compare them</source>
+        <translation>Disegna un'altra taglia sopra questa per confrontarle</translation>
+    </message>
+</context>
+<context>
+    <name>DraftAction</name>
+    <message>
+        <source>Edge: lasting</source>
+        <translation>Bordo: montaggio</translation>
+    </message>
+    <message>
+        <source>Edge: folded</source>
+        <translation>Bordo: ripiegato</translation>
+    </message>
+    <message>
+        <source>Edge: skived</source>
+        <translation>Bordo: scarnito</translation>
+    </message>
+    <message>
+        <source>Edge: underlay</source>
+        <translation>Bordo: sottoposto</translation>
+    </message>
+    <message>
+        <source>Edge: overlay</source>
+        <translation>Bordo: sovrapposto</translation>
+    </message>
+    <message>
+        <source>Edge: seam</source>
+        <translation>Bordo: cucitura</translation>
+    </message>
+    <message>
+        <source>Edge: raw</source>
+        <translation>Bordo: taglio vivo</translation>
+    </message>
+    <message>
+        <source>Edge: centre</source>
+        <translation>Bordo: mezzeria</translation>
+    </message>
+    <message>
+        <source>Select and drag</source>
+        <translation>Scegli e trascina</translation>
+    </message>
+    <message>
+        <source>Click an edge or a piece, sweep over edges, drag a break point or the pull axis</source>
+        <translation>Clic su un bordo o un pezzo, passare sui bordi, trascinare un punto di divisione o l'asse di tiro</translation>
+    </message>
+    <message>
+        <source>Break points</source>
+        <translation>Punti di divisione</translation>
+    </message>
+    <message>
+        <source>Click an outline to end an edge there; click a break point to remove it</source>
+        <translation>Clic sul contorno per dividere un bordo; clic su un punto di divisione per toglierlo</translation>
+    </message>
+    <message>
+        <source>Measure</source>
+        <translation>Misura</translation>
+    </message>
+    <message>
+        <source>Drag between two points; ends snap to drawn points, Alt measures freely</source>
+        <translation>Trascinare tra due punti; gli estremi si agganciano ai punti disegnati, Alt misura libero</translation>
+    </message>
+    <message>
+        <source>Type a setback</source>
+        <translation>Scrivi un arretramento</translation>
+    </message>
+    <message>
+        <source>How far the backing stops short of the selected edges</source>
+        <translation>Di quanto il rinforzo si ferma prima dei bordi scelti</translation>
+    </message>
+    <message>
+        <source>Setback larger</source>
+        <translation>Arretramento maggiore</translation>
+    </message>
+    <message>
+        <source>Half a millimetre at a time</source>
+        <translation>Mezzo millimetro per volta</translation>
+    </message>
+    <message>
+        <source>Setback smaller</source>
+        <translation>Arretramento minore</translation>
+    </message>
+    <message>
+        <source>Setback by house rule</source>
+        <translation>Arretramento da regola della casa</translation>
+    </message>
+    <message>
+        <source>Forget the edge's own setback</source>
+        <translation>Dimentica l'arretramento proprio del bordo</translation>
+    </message>
+    <message>
+        <source>Type the pull axis</source>
+        <translation>Scrivi l'asse di tiro</translation>
+    </message>
+    <message>
+        <source>Heel to toe, the way lasting pulls the piece</source>
+        <translation>Da tallone a punta, come il montaggio tira il pezzo</translation>
+    </message>
+    <message>
+        <source>Turn the pull axis left</source>
+        <translation>Gira l'asse di tiro a sinistra</translation>
+    </message>
+    <message>
+        <source>One degree at a time</source>
+        <translation>Un grado per volta</translation>
+    </message>
+    <message>
+        <source>Turn the pull axis right</source>
+        <translation>Gira l'asse di tiro a destra</translation>
+    </message>
+    <message>
+        <source>Confirm what is selected</source>
+        <translation>Conferma ciò che è scelto</translation>
+    </message>
+    <message>
+        <source>The selected edges, or the pull axis when no edge is selected</source>
+        <translation>I bordi scelti, o l'asse di tiro se nessun bordo è scelto</translation>
+    </message>
+    <message>
+        <source>Confirm the piece</source>
+        <translation>Conferma il pezzo</translation>
+    </message>
+    <message>
+        <source>All edges and the pull axis of the selected piece as they are</source>
+        <translation>Tutti i bordi e l'asse di tiro del pezzo scelto così come sono</translation>
+    </message>
+    <message>
+        <source>Confirm everything</source>
+        <translation>Conferma tutto</translation>
+    </message>
+    <message>
+        <source>All suggestions of all pieces as they are</source>
+        <translation>Tutte le proposte di tutti i pezzi così come sono</translation>
+    </message>
+    <message>
+        <source>Copy kinds to the mirrored edges</source>
+        <translation>Copia i tipi sui bordi speculari</translation>
+    </message>
+    <message>
+        <source>To the edges that mirror the selected ones, on this piece or on its mirrored twin; as suggestions</source>
+        <translation>Sui bordi speculari a quelli scelti, su questo pezzo o sul suo gemello; come proposte</translation>
+    </message>
+    <message>
+        <source>Copy kinds to similar edges</source>
+        <translation>Copia i tipi sui bordi simili</translation>
+    </message>
+    <message>
+        <source>To edges of nearly the same length and shape on all pieces; as suggestions</source>
+        <translation>Sui bordi di lunghezza e forma quasi uguali su tutti i pezzi; come proposte</translation>
+    </message>
+    <message>
+        <source>Next piece</source>
+        <translation>Pezzo seguente</translation>
+    </message>
+    <message>
+        <source>Previous piece</source>
+        <translation>Pezzo precedente</translation>
+    </message>
+    <message>
+        <source>Next edge</source>
+        <translation>Bordo seguente</translation>
+    </message>
+    <message>
+        <source>Previous edge</source>
+        <translation>Bordo precedente</translation>
+    </message>
+    <message>
+        <source>All edges of the piece</source>
+        <translation>Tutti i bordi del pezzo</translation>
+    </message>
+    <message>
+        <source>Next to confirm</source>
+        <translation>Prossimo da confermare</translation>
+    </message>
+    <message>
+        <source>Go to the next edge or pull axis that is still a suggestion</source>
+        <translation>Vai al prossimo bordo o asse di tiro ancora proposto</translation>
+    </message>
+    <message>
+        <source>Let go</source>
+        <translation>Lascia</translation>
+    </message>
+    <message>
+        <source>Give up the gesture; then the edges, then the piece</source>
+        <translation>Abbandona il gesto; poi i bordi, poi il pezzo</translation>
+    </message>
+    <message>
+        <source>Show everything</source>
+        <translation>Mostra tutto</translation>
+    </message>
+    <message>
+        <source>Show the selected</source>
+        <translation>Mostra ciò che è scelto</translation>
+    </message>
+    <message>
+        <source>Zoom in</source>
+        <translation>Ingrandisci</translation>
+    </message>
+    <message>
+        <source>Zoom out</source>
+        <translation>Rimpicciolisci</translation>
+    </message>
+    <message>
+        <source>Only the selected piece</source>
+        <translation>Solo il pezzo scelto</translation>
+    </message>
+    <message>
+        <source>Show one piece by itself</source>
+        <translation>Mostra un pezzo da solo</translation>
+    </message>
+    <message>
+        <source>Glue side up</source>
+        <translation>Lato colla in vista</translation>
+    </message>
+    <message>
+        <source>Turn the pieces over: the coated side of the backing, left and right exchanged</source>
+        <translation>Gira i pezzi: il lato spalmato del rinforzo, destra e sinistra scambiate</translation>
+    </message>
+    <message>
+        <source>Upper</source>
+        <translation>Tomaia</translation>
+    </message>
+    <message>
+        <source>Backing</source>
+        <translation>Rinforzo</translation>
+    </message>
+    <message>
+        <source>Setback figures</source>
+        <translation>Quote di arretramento</translation>
+    </message>
+    <message>
+        <source>Pull axis</source>
+        <translation>Asse di tiro</translation>
+    </message>
+</context>
+<context>
+    <name>Edge</name>
+    <message>
+        <source>Lasting</source>
+        <translation>Montaggio</translation>
+    </message>
+    <message>
+        <source>Folded</source>
+        <translation>Ripiegato</translation>
+    </message>
+    <message>
+        <source>Skived</source>
+        <translation>Scarnito</translation>
+    </message>
+    <message>
+        <source>Underlay</source>
+        <translation>Sottoposto</translation>
+    </message>
+    <message>
+        <source>Overlay</source>
+        <translation>Sovrapposto</translation>
+    </message>
+    <message>
+        <source>Seam</source>
+        <translation>Cucitura</translation>
+    </message>
+    <message>
+        <source>Raw</source>
+        <translation>Taglio vivo</translation>
+    </message>
+    <message>
+        <source>Centre</source>
+        <translation>Mezzeria</translation>
+    </message>
+    <message>
+        <source>Pulled under the last and cemented to the insole.</source>
+        <translation>Tirato sotto la forma e incollato al sottopiede.</translation>
+    </message>
+    <message>
+        <source>Turned over and cemented; the backing stops short of the fold.</source>
+        <translation>Ripiegato e incollato; il rinforzo si ferma prima della piega.</translation>
+    </message>
+    <message>
+        <source>Upper and backing are thinned together towards the edge.</source>
+        <translation>Tomaia e rinforzo sono assottigliati insieme verso il bordo.</translation>
+    </message>
+    <message>
+        <source>Goes under another piece; no bulk is wanted there.</source>
+        <translation>Va sotto un altro pezzo; lì non si vuole spessore.</translation>
+    </message>
+    <message>
+        <source>Lies over another piece and is stitched down.</source>
+        <translation>Sta sopra un altro pezzo e vi è cucito.</translation>
+    </message>
+    <message>
+        <source>Joined to another piece by a closed seam.</source>
+        <translation>Unito a un altro pezzo con cucitura chiusa.</translation>
+    </message>
+    <message>
+        <source>Cut and left as it is; the cloth must not show.</source>
+        <translation>Tagliato e lasciato così; il tessuto non deve vedersi.</translation>
+    </message>
+    <message>
+        <source>Fold line of a half pattern: the piece goes on beyond it.</source>
+        <translation>Linea di piega di un mezzo modello: il pezzo continua oltre.</translation>
+    </message>
+</context>
+<context>
+    <name>Field</name>
+    <message>
+        <source>“{0}” is not a number</source>
+        <translation>«{0}» non è un numero</translation>
+    </message>
+</context>
+<context>
+    <name>Files</name>
+    <message>
+        <source>Open a style</source>
+        <translation>Apri un modello</translation>
+    </message>
+    <message>
+        <source>Styles (*{0});;Drawings (*.dxf);;All files (*)</source>
+        <translation>Modelli (*{0});;Disegni (*.dxf);;Tutti i file (*)</translation>
+    </message>
+    <message>
+        <source>New style from drawings</source>
+        <translation>Nuovo modello da disegni</translation>
+    </message>
+    <message>
+        <source>Drawings (*.dxf);;All files (*)</source>
+        <translation>Disegni (*.dxf);;Tutti i file (*)</translation>
+    </message>
+    <message>
+        <source>Save the style as</source>
+        <translation>Salva il modello come</translation>
+    </message>
+    <message>
+        <source>Styles (*{0})</source>
+        <translation>Modelli (*{0})</translation>
+    </message>
+    <message>
+        <source>Unsaved changes</source>
+        <translation>Modifiche non salvate</translation>
+    </message>
+    <message>
+        <source>“{0}” has changes that are not saved.</source>
+        <translation>«{0}» ha modifiche non salvate.</translation>
+    </message>
+    <message>
+        <source>The last steps: {0}</source>
+        <translation>Gli ultimi passi: {0}</translation>
+    </message>
+    <message>
+        <source>Save</source>
+        <translation>Salva</translation>
+    </message>
+    <message>
+        <source>Do not save</source>
+        <translation>Non salvare</translation>
+    </message>
+    <message>
+        <source>Cancel</source>
+        <translation>Annulla</translation>
+    </message>
+    <message>
+        <source>Unsaved work was found</source>
+        <translation>Trovato lavoro non salvato</translation>
+    </message>
+    <message>
+        <source>The program ended before “{0}” was saved.</source>
+        <translation>Il programma è terminato prima che «{0}» fosse salvato.</translation>
+    </message>
+    <message>
+        <source>not saved in a file yet</source>
+        <translation>non ancora salvato in un file</translation>
+    </message>
+    <message>
+        <source>Last change: {0}
+File: {1}
+Restoring opens it unsaved; the file stays as it is.</source>
+        <translation>Ultima modifica: {0}
+File: {1}
+Il ripristino lo apre come non salvato; il file resta com'è.</translation>
+    </message>
+    <message>
+        <source>Restore</source>
+        <translation>Ripristina</translation>
+    </message>
+    <message>
+        <source>Ask again later</source>
+        <translation>Chiedi più tardi</translation>
+    </message>
+    <message>
+        <source>Discard</source>
+        <translation>Scarta</translation>
+    </message>
+</context>
+<context>
+    <name>Finding</name>
+    <message>
+        <source>Note</source>
+        <translation>Nota</translation>
+    </message>
+    <message>
+        <source>Warning</source>
+        <translation>Avviso</translation>
+    </message>
+    <message>
+        <source>To confirm</source>
+        <translation>Da confermare</translation>
+    </message>
+    <message>
+        <source>Error</source>
+        <translation>Errore</translation>
+    </message>
+</context>
+<context>
+    <name>Import</name>
+    <message>
+        <source>{0}: left out, {1}</source>
+        <translation>{0}: tralasciato, {1}</translation>
+    </message>
+    <message>
+        <source>Unit of the drawing</source>
+        <translation>Unità del disegno</translation>
+    </message>
+    <message>
+        <source>{0} does not say for certain in which unit it is drawn.</source>
+        <translation>{0} non dice con certezza in quale unità è disegnato.</translation>
+    </message>
+    <message>
+        <source>The whole drawing would be:</source>
+        <translation>L'intero disegno sarebbe:</translation>
+    </message>
+    <message>
+        <source>Size drawn</source>
+        <translation>Taglia disegnata</translation>
+    </message>
+    <message>
+        <source>{0} names no size. Which one is drawn?</source>
+        <translation>{0} non indica la taglia. Quale è disegnata?</translation>
+    </message>
+    <message>
+        <source>Size</source>
+        <translation>Taglia</translation>
+    </message>
+    <message>
+        <source>Size system</source>
+        <translation>Sistema di taglie</translation>
+    </message>
+</context>
+<context>
+    <name>Keys</name>
+    <message>
+        <source>Zoom to the pointer</source>
+        <translation>Zoom verso il puntatore</translation>
+    </message>
+    <message>
+        <source>Wheel</source>
+        <translation>Rotella</translation>
+    </message>
+    <message>
+        <source>Move the board</source>
+        <translation>Sposta il tavolo</translation>
+    </message>
+    <message>
+        <source>Middle button, or Space and drag</source>
+        <translation>Tasto centrale, o Spazio e trascinare</translation>
+    </message>
+    <message>
+        <source>Move the board sideways</source>
+        <translation>Sposta il tavolo di lato</translation>
+    </message>
+    <message>
+        <source>Shift and wheel</source>
+        <translation>Maiusc e rotella</translation>
+    </message>
+    <message>
+        <source>Add to the selection</source>
+        <translation>Aggiungi alla scelta</translation>
+    </message>
+    <message>
+        <source>Shift and click</source>
+        <translation>Maiusc e clic</translation>
+    </message>
+    <message>
+        <source>Snap to whole steps while dragging</source>
+        <translation>Scatta a passi interi trascinando</translation>
+    </message>
+    <message>
+        <source>Hold Ctrl</source>
+        <translation>Tenere Ctrl</translation>
+    </message>
+    <message>
+        <source>Keys</source>
+        <translation>Tasti</translation>
+    </message>
+    <message>
+        <source>Find an action or a key</source>
+        <translation>Cerca un comando o un tasto</translation>
+    </message>
+    <message>
+        <source>Action</source>
+        <translation>Comando</translation>
+    </message>
+    <message>
+        <source>What it does</source>
+        <translation>Che cosa fa</translation>
+    </message>
+    <message>
+        <source>With the mouse</source>
+        <translation>Con il mouse</translation>
+    </message>
+</context>
+<context>
+    <name>Piece</name>
+    <message>
+        <source>left</source>
+        <translation>sinistro</translation>
+    </message>
+    <message>
+        <source>right</source>
+        <translation>destro</translation>
+    </message>
+</context>
+<context>
+    <name>Problem</name>
+    <message>
+        <source>This could not be done</source>
+        <translation>Non è stato possibile</translation>
+    </message>
+    <message>
+        <source>File</source>
+        <translation>File</translation>
+    </message>
+    <message>
+        <source>Piece</source>
+        <translation>Pezzo</translation>
+    </message>
+    <message>
+        <source>What helps</source>
+        <translation>Rimedio</translation>
+    </message>
+    <message>
+        <source>Close</source>
+        <translation>Chiudi</translation>
+    </message>
+    <message>
+        <source>Details</source>
+        <translation>Dettagli</translation>
+    </message>
+    <message>
+        <source>Copy details</source>
+        <translation>Copia dettagli</translation>
+    </message>
+    <message>
+        <source>the program met something it did not expect: {0}</source>
+        <translation>il programma ha incontrato qualcosa di imprevisto: {0}</translation>
+    </message>
+    <message>
+        <source>Your work is kept and you can go on. Please copy the details into a report.</source>
+        <translation>Il lavoro è conservato e si può continuare. Copiare i dettagli in una segnalazione.</translation>
+    </message>
+</context>
+<context>
+    <name>Shell</name>
+    <message>
+        <source>Desks</source>
+        <translation>Tavoli</translation>
+    </message>
+    <message>
+        <source>Start page</source>
+        <translation>Pagina iniziale</translation>
+    </message>
+    <message>
+        <source>Recent styles</source>
+        <translation>Modelli recenti</translation>
+    </message>
+    <message>
+        <source>None yet</source>
+        <translation>Ancora nessuno</translation>
+    </message>
+    <message>
+        <source>&amp;Undo: {0}</source>
+        <translation>&amp;Annulla: {0}</translation>
+    </message>
+    <message>
+        <source>&amp;Undo</source>
+        <translation>&amp;Annulla</translation>
+    </message>
+    <message>
+        <source>&amp;Redo: {0}</source>
+        <translation>&amp;Ripeti: {0}</translation>
+    </message>
+    <message>
+        <source>&amp;Redo</source>
+        <translation>&amp;Ripeti</translation>
+    </message>
+    <message>
+        <source>not saved yet</source>
+        <translation>non ancora salvato</translation>
+    </message>
+    <message>
+        <source>There are unsaved changes</source>
+        <translation>Ci sono modifiche non salvate</translation>
+    </message>
+    <message>
+        <source>Undone: {0}</source>
+        <translation>Annullato: {0}</translation>
+    </message>
+    <message>
+        <source>Done again: {0}</source>
+        <translation>Ripetuto: {0}</translation>
+    </message>
+    <message>
+        <source>Everywhere</source>
+        <translation>Ovunque</translation>
+    </message>
+    <message>
+        <source>Draft, grade, lay and cost the fabric that backs a shoe upper.
+
+Free software under the MIT licence. Uses Qt through PySide6 under the LGPL, and ezdxf, shapely, numpy, scipy, pydantic, openpyxl and reportlab under their own licences.</source>
+        <translation>Disegna, sviluppa, piazza e calcola il tessuto che rinforza una tomaia.
+
+Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdxf, shapely, numpy, scipy, pydantic, openpyxl e reportlab con le proprie licenze.</translation>
+    </message>
+    <message>
+        <source>Work is running</source>
+        <translation>Lavoro in corso</translation>
+    </message>
+    <message>
+        <source>Stop it and close?</source>
+        <translation>Fermarlo e chiudere?</translation>
+    </message>
+    <message>
+        <source>&amp;File</source>
+        <translation>&amp;File</translation>
+    </message>
+    <message>
+        <source>&amp;Edit</source>
+        <translation>&amp;Modifica</translation>
+    </message>
+    <message>
+        <source>&amp;Work</source>
+        <translation>&amp;Lavoro</translation>
+    </message>
+    <message>
+        <source>&amp;View</source>
+        <translation>&amp;Vista</translation>
+    </message>
+    <message>
+        <source>&amp;Help</source>
+        <translation>&amp;Aiuto</translation>
+    </message>
+    <message>
+        <source>&amp;New style from DXF…</source>
+        <translation>&amp;Nuovo modello da DXF…</translation>
+    </message>
+    <message>
+        <source>Read one or several drawings and make a style of their pieces</source>
+        <translation>Leggi uno o più disegni e fanne un modello</translation>
+    </message>
+    <message>
+        <source>&amp;Open…</source>
+        <translation>&amp;Apri…</translation>
+    </message>
+    <message>
+        <source>Open a style file</source>
+        <translation>Apri il file di un modello</translation>
+    </message>
+    <message>
+        <source>&amp;Save</source>
+        <translation>&amp;Salva</translation>
+    </message>
+    <message>
+        <source>Write the style to its file</source>
+        <translation>Scrivi il modello nel suo file</translation>
+    </message>
+    <message>
+        <source>Save &amp;as…</source>
+        <translation>Salva &amp;come…</translation>
+    </message>
+    <message>
+        <source>Write the style to another file</source>
+        <translation>Scrivi il modello in un altro file</translation>
+    </message>
+    <message>
+        <source>&amp;Close style</source>
+        <translation>&amp;Chiudi modello</translation>
+    </message>
+    <message>
+        <source>Back to the start page</source>
+        <translation>Torna alla pagina iniziale</translation>
+    </message>
+    <message>
+        <source>&amp;Quit</source>
+        <translation>&amp;Esci</translation>
+    </message>
+    <message>
+        <source>Take the last step back, on whichever desk it was done</source>
+        <translation>Torna indietro di un passo, su qualunque tavolo sia stato fatto</translation>
+    </message>
+    <message>
+        <source>Do the step again</source>
+        <translation>Rifai il passo</translation>
+    </message>
+    <message>
+        <source>Lengths in &amp;millimetres</source>
+        <translation>Lunghezze in &amp;millimetri</translation>
+    </message>
+    <message>
+        <source>Lengths in &amp;inches</source>
+        <translation>Lunghezze in &amp;pollici</translation>
+    </message>
+    <message>
+        <source>Light as the system</source>
+        <translation>Luce come il sistema</translation>
+    </message>
+    <message>
+        <source>&amp;Day</source>
+        <translation>&amp;Giorno</translation>
+    </message>
+    <message>
+        <source>&amp;Night</source>
+        <translation>&amp;Notte</translation>
+    </message>
+    <message>
+        <source>&amp;Full screen</source>
+        <translation>&amp;Schermo intero</translation>
+    </message>
+    <message>
+        <source>&amp;Keys</source>
+        <translation>&amp;Tasti</translation>
+    </message>
+    <message>
+        <source>Every action with its keys; type to find one</source>
+        <translation>Ogni comando con i suoi tasti; scrivere per trovarne uno</translation>
+    </message>
+    <message>
+        <source>Five-minute &amp;tour</source>
+        <translation>&amp;Giro di cinque minuti</translation>
+    </message>
+    <message>
+        <source>Walk through the job on a sample style</source>
+        <translation>Il lavoro passo per passo su un modello di prova</translation>
+    </message>
+    <message>
+        <source>&amp;About stayply</source>
+        <translation>&amp;Informazioni su stayply</translation>
+    </message>
+</context>
+<context>
+    <name>Start</name>
+    <message>
+        <source>From the upper's drawing to the cut cloth</source>
+        <translation>Dal disegno della tomaia al tessuto tagliato</translation>
+    </message>
+    <message>
+        <source>Mark the edges of the upper pieces, let the backing follow, lay it on the roll, know what a pair costs.</source>
+        <translation>Segnare i bordi dei pezzi, lasciare che il rinforzo segua, piazzarlo sul rotolo, sapere quanto costa un paio.</translation>
+    </message>
+    <message>
+        <source>New style from a DXF…</source>
+        <translation>Nuovo modello da un DXF…</translation>
+    </message>
+    <message>
+        <source>Open a style…</source>
+        <translation>Apri un modello…</translation>
+    </message>
+    <message>
+        <source>Five-minute tour</source>
+        <translation>Giro di cinque minuti</translation>
+    </message>
+    <message>
+        <source>or drop files anywhere in this window</source>
+        <translation>o trascinare i file in questa finestra</translation>
+    </message>
+    <message>
+        <source>Go on with</source>
+        <translation>Continua con</translation>
+    </message>
+    <message>
+        <source>Sample styles</source>
+        <translation>Modelli di prova</translation>
+    </message>
+</context>
+<context>
+    <name>Step</name>
+    <message>
+        <source>Turn pull axis</source>
+        <translation>Gira asse di tiro</translation>
+    </message>
+    <message>
+        <source>Confirm pull axis</source>
+        <translation>Conferma asse di tiro</translation>
+    </message>
+    <message>
+        <source>Move break point</source>
+        <translation>Sposta punto di divisione</translation>
+    </message>
+    <message>
+        <source>Add break point</source>
+        <translation>Aggiungi punto di divisione</translation>
+    </message>
+    <message>
+        <source>Remove break point</source>
+        <translation>Togli punto di divisione</translation>
+    </message>
+    <message>
+        <source>Edge kind</source>
+        <translation>Tipo di bordo</translation>
+    </message>
+    <message>
+        <source>Setback</source>
+        <translation>Arretramento</translation>
+    </message>
+    <message>
+        <source>Allowance</source>
+        <translation>Margine</translation>
+    </message>
+    <message>
+        <source>Confirm edges</source>
+        <translation>Conferma bordi</translation>
+    </message>
+    <message>
+        <source>Confirm piece</source>
+        <translation>Conferma pezzo</translation>
+    </message>
+    <message>
+        <source>Confirm everything</source>
+        <translation>Conferma tutto</translation>
+    </message>
+    <message>
+        <source>Copy edge kinds</source>
+        <translation>Copia tipi di bordo</translation>
+    </message>
+    <message>
+        <source>Rename piece</source>
+        <translation>Rinomina pezzo</translation>
+    </message>
+    <message>
+        <source>Hand drawn</source>
+        <translation>Piede disegnato</translation>
+    </message>
+    <message>
+        <source>Pieces per shoe</source>
+        <translation>Pezzi per scarpa</translation>
+    </message>
+    <message>
+        <source>Backing layers</source>
+        <translation>Strati di rinforzo</translation>
+    </message>
+    <message>
+        <source>Drawn as assembled</source>
+        <translation>Disegnato assemblato</translation>
+    </message>
+    <message>
+        <source>Remove piece</source>
+        <translation>Togli pezzo</translation>
+    </message>
+    <message>
+        <source>Cloth</source>
+        <translation>Tessuto</translation>
+    </message>
+    <message>
+        <source>Add cloth</source>
+        <translation>Aggiungi tessuto</translation>
+    </message>
+    <message>
+        <source>Remove cloth</source>
+        <translation>Togli tessuto</translation>
+    </message>
+    <message>
+        <source>Tight direction</source>
+        <translation>Senso rigido</translation>
+    </message>
+    <message>
+        <source>Mark flaw</source>
+        <translation>Segna difetto</translation>
+    </message>
+    <message>
+        <source>Remove flaw</source>
+        <translation>Togli difetto</translation>
+    </message>
+    <message>
+        <source>House rules</source>
+        <translation>Regole della casa</translation>
+    </message>
+</context>
+<context>
+    <name>Tour</name>
+    <message>
+        <source>The upper and its backing</source>
+        <translation>La tomaia e il suo rinforzo</translation>
+    </message>
+    <message>
+        <source>Each tan piece is a piece of the upper as it is cut; the blue-grey one over it is its backing. Wheel to zoom, hold Space or the middle button to move the board.</source>
+        <translation>Ogni pezzo color cuoio è un pezzo della tomaia come si taglia; quello grigio-blu sopra è il suo rinforzo. Rotella per lo zoom, Spazio o tasto centrale per spostare il tavolo.</translation>
+    </message>
+    <message>
+        <source>What happens at an edge</source>
+        <translation>Che cosa succede a un bordo</translation>
+    </message>
+    <message>
+        <source>Click an edge and press 1 to 8, or choose a kind at the right: lasting, folded, underlay… The kind sets how far the backing stops short. Sweep over several edges with the mouse to mark them at once.</source>
+        <translation>Clic su un bordo e un tasto da 1 a 8, oppure scegliere un tipo a destra: montaggio, ripiegato, sottoposto… Il tipo decide di quanto si ferma il rinforzo. Passare con il mouse su più bordi per segnarli insieme.</translation>
+    </message>
+    <message>
+        <source>The pull</source>
+        <translation>Il tiro</translation>
+    </message>
+    <message>
+        <source>The arrow is the way lasting pulls the piece, heel to toe. Drag its ends or type the angle: on the roll it will lie along the cloth's tight direction.</source>
+        <translation>La freccia è come il montaggio tira il pezzo, da tallone a punta. Trascinare gli estremi o scrivere l'angolo: sul rotolo si disporrà lungo il senso rigido del tessuto.</translation>
+    </message>
+    <message>
+        <source>Nothing is guessed for good</source>
+        <translation>Niente resta indovinato</translation>
+    </message>
+    <message>
+        <source>Edges that glow violet and dashed arrows are suggestions. Confirm one with Enter, a piece with Shift+Enter; the list at the right shows what is left.</source>
+        <translation>I bordi con alone viola e le frecce tratteggiate sono proposte. Confermarne una con Invio, un pezzo con Maiusc+Invio; la lista a destra mostra che cosa resta.</translation>
+    </message>
+    <message>
+        <source>The cloth</source>
+        <translation>Il tessuto</translation>
+    </message>
+    <message>
+        <source>Width, usable width, tight direction and price. Drag on the roll to mark a flaw; the lay will keep clear of it.</source>
+        <translation>Altezza, altezza utile, senso rigido e prezzo. Trascinare sul rotolo per segnare un difetto; il piazzamento lo eviterà.</translation>
+    </message>
+    <message>
+        <source>The lay</source>
+        <translation>Il piazzamento</translation>
+    </message>
+    <message>
+        <source>Say how many pairs of each size and fill the roll; stop when you like, the best lay stays. Then move pieces by hand: faults show while you drag.</source>
+        <translation>Dire quante paia per taglia e riempire il rotolo; fermare quando si vuole, resta il migliore. Poi spostare i pezzi a mano: gli errori si vedono mentre si trascina.</translation>
+    </message>
+    <message>
+        <source>What a pair costs</source>
+        <translation>Quanto costa un paio</translation>
+    </message>
+    <message>
+        <source>Cloth per pair by size, yield, price; compare roll widths side by side.</source>
+        <translation>Tessuto per paio e taglia, resa, prezzo; confrontare le altezze affiancate.</translation>
+    </message>
+    <message>
+        <source>Tour</source>
+        <translation>Giro</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Indietro</translation>
+    </message>
+    <message>
+        <source>Next</source>
+        <translation>Avanti</translation>
+    </message>
+    <message>
+        <source>Finish</source>
+        <translation>Fine</translation>
+    </message>
+</context>
+</TS>

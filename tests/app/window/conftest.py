@@ -1,0 +1,108 @@
+"""Every test of the window starts clean and must leave nothing behind: no warning of Qt, no
+window, no running timer, no thread."""
+
+from __future__ import annotations
+
+import gc
+import os
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+import pytest
+
+pytest.importorskip("PySide6.QtWidgets", exc_type=ImportError)
+
+from PySide6.QtCore import (
+    QCoreApplication,
+    QEvent,
+    QMessageLogContext,
+    QSettings,
+    QStandardPaths,
+    QThread,
+    QTimer,
+    QtMsgType,
+    qInstallMessageHandler,
+)
+from PySide6.QtWidgets import QApplication
+
+from app.window.application import Shell, make_application
+from app.window.main_window import MainWindow
+from tests.app.window.hands import SAMPLES, end
+
+HARMLESS = (
+    "This plugin does not support propagateSizeHints",  # the offscreen platform, always
+    "This plugin does not support raise",  # the same
+    "setGrabbed",  # the same, for pop-ups
+)
+
+
+@pytest.fixture(scope="session")
+def qapp_cls():
+    return QApplication
+
+
+@pytest.fixture(autouse=True)
+def clean(qapp, tmp_path):
+    """Settings of this test only; Qt's warnings and whatever is left alive fail it."""
+    make_application()
+    QStandardPaths.setTestModeEnabled(True)
+    QSettings.setDefaultFormat(QSettings.Format.IniFormat)
+    QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(tmp_path / "settings"))
+    said: list[str] = []
+
+    def listen(kind: QtMsgType, context: QMessageLogContext, message: str) -> None:
+        if kind != QtMsgType.QtDebugMsg and not message.startswith(HARMLESS):
+            said.append(message)
+
+    before = {id(widget) for widget in QApplication.topLevelWidgets()}
+    qInstallMessageHandler(listen)
+    yield
+    qInstallMessageHandler(None)
+    QApplication.closeAllWindows()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    gc.collect()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    left = [w for w in QApplication.topLevelWidgets() if id(w) not in before and w.isVisible()]
+    timers = [t for o in gc.get_objects() if isinstance(o, QTimer) for t in [o] if _runs(t)]
+    threads = [o for o in gc.get_objects() if isinstance(o, QThread) and _is_running(o)]
+    assert not said, f"Qt said: {said}"
+    assert not left, f"windows left open: {left}"
+    assert not timers, f"timers left running: {timers}"
+    assert not threads, f"threads left running: {threads}"
+
+
+def _runs(timer: QTimer) -> bool:
+    try:
+        return timer.isActive()
+    except RuntimeError:
+        return False
+
+
+def _is_running(thread: QThread) -> bool:
+    try:
+        return thread.isRunning() and thread is not QThread.currentThread()
+    except RuntimeError:
+        return False
+
+
+@pytest.fixture
+def shell(qapp, qtbot, tmp_path):
+    """A running program with its own settings and recovery folder; ended after the test."""
+    made = Shell(qapp, tmp_path / "recovery")
+    made.settings.light = "day"
+    made.settings.language = "en"
+    window = made.show()
+    window.resize(1360, 860)
+    window.activateWindow()
+    with qtbot.waitExposed(window):
+        pass
+    yield made
+    end(made)
+
+
+@pytest.fixture
+def derby(shell, qtbot) -> MainWindow:
+    """The window with the derby sample open at the draft desk."""
+    assert shell.window.files.open_paths([SAMPLES["derby"]])
+    qtbot.wait(10)
+    return shell.window

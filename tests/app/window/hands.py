@@ -1,0 +1,97 @@
+"""What hands do in the tests: click, drag, press keys, answer questions."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import pairwise
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, QTimer
+from PySide6.QtGui import QMouseEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QMessageBox, QWidget
+
+from app.window.application import Shell
+from app.window.canvas.view import BoardView
+from app.window.main_window import MainWindow
+
+ROOT = Path(__file__).resolve().parents[3]
+SAMPLES = {path.parent.name: path for path in (ROOT / "sample_styles").glob("*/*.style.json")}
+
+
+def end(shell: Shell) -> None:
+    """Close a program's window without questions."""
+    window = shell.window
+    if window is not None:
+        document = shell.session.document
+        if document is not None:
+            document.mark_saved(Path("unused"), document.style)
+        window.close()
+        window.deleteLater()
+        shell.window = None
+    shell.session.close()
+
+
+def on_view(view: BoardView, xy_mm: tuple[float, float]) -> QPoint:
+    """Return the viewport point of a board point."""
+    return view.viewportTransform().map(QPointF(*xy_mm)).toPoint()
+
+
+def click(view: BoardView, xy_mm, modifiers=Qt.KeyboardModifier.NoModifier) -> None:
+    """Click a board point with the left button."""
+    at = on_view(view, xy_mm)
+    _move(view, at, Qt.MouseButton.NoButton)
+    QTest.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, modifiers, at)
+
+
+def drag(
+    view: BoardView, *points_mm, modifiers=Qt.KeyboardModifier.NoModifier, steps: int = 6, let_go=True
+) -> None:
+    """Drag with the left button along board points."""
+    at = [on_view(view, point) for point in points_mm]
+    QTest.mousePress(view.viewport(), Qt.MouseButton.LeftButton, modifiers, at[0])
+    for a, b in pairwise(at):
+        for k in range(1, steps + 1):
+            _move(view, a + (b - a) * (k / steps), Qt.MouseButton.LeftButton, modifiers)
+    if let_go:
+        QTest.mouseRelease(view.viewport(), Qt.MouseButton.LeftButton, modifiers, at[-1])
+
+
+def _move(view: BoardView, at: QPoint, buttons, modifiers=Qt.KeyboardModifier.NoModifier) -> None:
+    port = view.viewport()
+    place = QPointF(at)
+    on_screen = QPointF(port.mapToGlobal(at))
+    none = Qt.MouseButton.NoButton
+    event = QMouseEvent(QEvent.Type.MouseMove, place, on_screen, none, buttons, modifiers)
+    QApplication.sendEvent(port, event)
+
+
+def key(window: MainWindow, code: Qt.Key, modifiers=Qt.KeyboardModifier.NoModifier) -> None:
+    """Press a key in the window."""
+    QTest.keyClick(QApplication.focusWidget() or window, code, modifiers)
+
+
+def answer(button_text: str) -> None:
+    """Answer the next question by the button of that text."""
+
+    def press(box: QWidget) -> None:
+        assert isinstance(box, QMessageBox)
+        buttons = {button.text().replace("&", ""): button for button in box.buttons()}
+        buttons[button_text].click()
+
+    with_next_dialog(press)
+
+
+def with_next_dialog(do: Callable[[QWidget], None]) -> None:
+    """Do something with the next modal dialog; it is closed whatever happens, so no test hangs."""
+
+    def act() -> None:
+        dialog = QApplication.activeModalWidget()
+        assert dialog is not None, "no dialog came up"
+        try:
+            do(dialog)
+        finally:
+            if QApplication.activeModalWidget() is dialog:
+                dialog.close()
+
+    QTimer.singleShot(60, act)

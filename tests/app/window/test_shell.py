@@ -1,0 +1,234 @@
+"""The shell by mouse and keys: start page, desks, files, undo across desks, the list of keys."""
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
+from PySide6.QtGui import QDropEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
+
+from app.document import Document
+from app.style import edits
+from app.style.file import load_style
+from app.window.application import Shell
+from app.window.key_list import KeyList
+from app.window.problems import ProblemDialog, problem_of
+from app.window.start_page import StyleCard
+from tests.app.window.hands import SAMPLES, answer, end, key, with_next_dialog
+
+
+def test_it_opens_on_the_start_page_with_the_samples(shell):
+    window = shell.window
+    assert window.desk is None
+    names = {card.card.name for card in window.start_page.findChildren(StyleCard)}
+    assert {load_style(path).name for path in SAMPLES.values()} <= names
+
+
+def test_a_click_on_a_sample_opens_it_at_the_first_desk_as_an_unnamed_copy(shell, qtbot):
+    window = shell.window
+    card = next(c for c in window.start_page.findChildren(StyleCard) if c.card.path == SAMPLES["court"])
+    qtbot.mouseClick(card, Qt.MouseButton.LeftButton)
+    assert window.desk is window.desks[0]
+    assert shell.session.document.path is None
+    assert "Court C12" in window.windowTitle() and not window.isWindowModified()
+
+
+def test_desks_are_switched_by_key_and_by_click(derby, qtbot):
+    key(derby, Qt.Key.Key_F6)
+    assert derby.desk.name == "cloth"
+    stations = derby._rail.stations
+    qtbot.mouseClick(stations, Qt.MouseButton.LeftButton, pos=stations.centre_of(0).toPoint())
+    assert derby.desk.name == "draft"
+
+
+def test_undo_names_the_step_and_works_across_desks(derby):
+    draft = derby.desk
+    draft.select("Vamp")
+    key(derby, Qt.Key.Key_Left, Qt.KeyboardModifier.AltModifier)
+    assert derby.session.style.piece("Vamp").pull_axis.axis_deg == 1
+    key(derby, Qt.Key.Key_F6)
+    key(derby, Qt.Key.Key_T)
+    assert derby.session.style.cloths[0].tight_direction_deg == 90
+    assert "Tight direction" in derby.actions_made["edit.undo"].text()
+    key(derby, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert derby.session.style.cloths[0].tight_direction_deg == 0
+    assert "Turn pull axis · Vamp" in derby.actions_made["edit.undo"].text()
+    key(derby, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert derby.session.style.piece("Vamp").pull_axis.axis_deg == 0
+    assert not derby.isWindowModified()
+    key(derby, Qt.Key.Key_Y, Qt.KeyboardModifier.ControlModifier)
+    assert derby.session.style.piece("Vamp").pull_axis.axis_deg == 1 and derby.isWindowModified()
+
+
+def test_saving_asks_for_a_name_once_and_remembers_the_file(derby, tmp_path, monkeypatch):
+    target = tmp_path / "mine"
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *a, **k: (str(target), ""))
+    derby.desk.select("Vamp")
+    key(derby, Qt.Key.Key_Right, Qt.KeyboardModifier.AltModifier)
+    key(derby, Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
+    saved = tmp_path / "mine.style.json"
+    assert load_style(saved).piece("Vamp").pull_axis.axis_deg == -1
+    assert not derby.isWindowModified()
+    assert derby.session.settings.recent == [saved]
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *a, **k: pytest.fail("asked again"))
+    key(derby, Qt.Key.Key_Right, Qt.KeyboardModifier.AltModifier)
+    key(derby, Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
+    assert load_style(saved).piece("Vamp").pull_axis.axis_deg == -2
+
+
+def test_closing_with_unsaved_changes_asks(derby):
+    derby.desk.select("Vamp")
+    key(derby, Qt.Key.Key_Right, Qt.KeyboardModifier.AltModifier)
+    answer("Cancel")
+    assert not derby.close() and derby.isVisible()
+    answer("Do not save")
+    assert derby.close()
+
+
+def test_a_file_dropped_on_the_window_opens(shell, qtbot):
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(SAMPLES["sandal"]))])
+    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    event = QDropEvent(QPointF(50, 50), Qt.DropAction.CopyAction, data, left, none)
+    shell.window.dropEvent(event)
+    qtbot.waitUntil(lambda: shell.session.style is not None and shell.session.style.name == "Sandal S3")
+
+
+def test_a_damaged_file_is_told_with_its_name_and_a_remedy(shell, tmp_path):
+    bad = tmp_path / "bad.style.json"
+    bad.write_text('{"format": "stayply-style"', encoding="utf-8")
+    told = {}
+
+    def look(dialog) -> None:
+        assert isinstance(dialog, ProblemDialog)
+        told["text"] = " ".join(label.text() for label in dialog.findChildren(QLabel))
+        dialog.copy_details()
+        told["copied"] = QApplication.clipboard().text()
+
+    with_next_dialog(look)
+    assert not shell.window.files.open_paths([bad])
+    assert "bad.style.json" in told["text"] and "What helps" in told["text"]
+    assert "bad.style.json" in told["copied"] and "StyleFileError" in told["copied"]
+    assert shell.session.document is None
+
+
+def test_an_unexpected_error_says_that_the_work_is_kept():
+    parts = problem_of(ZeroDivisionError("x"))
+    assert "ZeroDivisionError" in parts["message"] and "kept" in parts["remedy"]
+    assert "Traceback" not in parts["message"] + parts["remedy"]
+
+
+def test_the_list_of_keys_holds_every_action_and_finds_one(derby):
+    seen = {}
+
+    def look(dialog) -> None:
+        assert isinstance(dialog, KeyList)
+        model = dialog.found
+        seen["all"] = sum(model.rowCount(model.index(r, 0)) for r in range(model.rowCount()))
+        QTest.keyClicks(dialog.search, "glue side")
+        seen["found"] = [
+            model.index(r, 0, model.index(g, 0)).data()
+            for g in range(model.rowCount())
+            for r in range(model.rowCount(model.index(g, 0)))
+        ]
+
+    with_next_dialog(look)
+    key(derby, Qt.Key.Key_F1)
+    specs = [spec for desk in derby.desks for spec in desk.specs()]
+    assert seen["all"] >= len(specs)
+    assert seen["found"] == ["Glue side up"]
+
+
+def test_no_key_does_two_things_at_one_desk(derby):
+    for desk in derby.desks:
+        keys = [k for spec in (*derby_shell_specs(), *desk.specs()) for k in spec.keys]
+        assert len(keys) == len(set(keys)), sorted(k for k in keys if keys.count(k) > 1)
+
+
+def derby_shell_specs():
+    from app.window.shell_actions import SHELL
+
+    return SHELL
+
+
+def test_inches_are_shown_and_typed_while_the_style_stays_in_mm(derby):
+    derby.actions_made["look.inch"].trigger()
+    desk = derby.desk
+    shown = desk.board.piece("Vamp")
+    edge = shown.edges[0]
+    desk.select("Vamp", frozenset({edge.name}))
+    field = desk.inspector.setback
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, "1/4")
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    assert desk.edges_selected[0].edge.setback_mm == pytest.approx(6.35)
+    assert field.text() == "0.25"
+
+
+def test_italian_and_night_are_taken_at_once_and_the_work_stays(derby, shell, qtbot):
+    derby.desk.select("Vamp")
+    key(derby, Qt.Key.Key_Right, Qt.KeyboardModifier.AltModifier)
+    derby.actions_made["look.italian"].trigger()
+    qtbot.waitUntil(lambda: shell.window is not derby)
+    window = shell.window
+    assert window.desk.name == "draft"
+    assert window.desk.title() != "Draft"
+    assert window.session.style.piece("Vamp").pull_axis.axis_deg == -1
+    window.actions_made["look.night"].trigger()
+    qtbot.waitUntil(lambda: shell.window is not window)
+    from app.window.theme import theme
+
+    assert theme().dark
+    assert shell.window.desks[0].title() != "Draft"
+
+
+def test_what_a_killed_program_left_is_offered_and_restored(qapp, qtbot, tmp_path):
+    folder = tmp_path / "recovery"
+    first = Shell(qapp, folder)
+    first.settings.language = "en"
+    window = first.show()
+    style = load_style(SAMPLES["court"])
+    first.session.open(Document(style))
+    first.session.apply("Turn", edits.set_axis(style, "Vamp", 12))
+    copy = first.session.recovery
+    copy._lock.close()  # as the system does when the process is killed
+    second = Shell(qapp, folder)
+    again = second.show()
+    answer("Restore")
+    again.files.offer_recovery(folder)
+    assert second.session.style.piece("Vamp").pull_axis.axis_deg == 12
+    assert again.isWindowModified()
+    end(second)
+    window.hide()
+    end(first)
+
+
+def test_every_field_and_button_has_a_name_for_screen_readers(derby):
+    from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit
+
+    for desk in derby.desks:
+        derby.show_desk(derby.desks.index(desk))
+        for kind in (QAbstractButton, QComboBox, QLineEdit):
+            for widget in desk.findChildren(kind):
+                if widget.isVisible():
+                    assert widget.accessibleName() or getattr(widget, "text", str)(), widget.toolTip()
+
+
+def test_the_command_refuses_where_there_is_no_screen(monkeypatch, capsys):
+    from app.__main__ import main
+
+    monkeypatch.delenv("QT_QPA_PLATFORM", raising=False)
+    monkeypatch.delenv("DISPLAY", raising=False)
+    monkeypatch.delenv("WAYLAND_DISPLAY", raising=False)
+    monkeypatch.setattr("sys.platform", "linux")
+    assert main(["window"]) == 2
+    assert "screen" in capsys.readouterr().err
+
+
+def test_a_file_that_is_not_there_is_named(capsys):
+    from app.__main__ import main
+
+    assert main(["window", str(Path("/no/such/file.dxf"))]) == 2
+    assert "/no/such/file.dxf" in capsys.readouterr().err
