@@ -101,7 +101,9 @@ def inset(
         wide = [side for side, s in zip(sides, flat, strict=True) if s > 0.0]
         if wide:  # no backing within the setback, on either side of the edge
             past = past.difference(shapely.union_all([outer_strip(side) for side in wide]))
-        region = shapely.union(region, past, grid_size=tolerances.GRID_MM)  # closes hairs between them
+        region = shapely.union(
+            region, as_shape(parts(past)), grid_size=tolerances.GRID_MM
+        )  # closes hairs between them
     if max(flat) > 0.0:
         region = region.difference(strips(region, sides, rules.mitre_limit, joints))
     found = parts(cleaned(region))

@@ -261,7 +261,8 @@ def _run_on(
 
 def _adjoins(part: Polygon, face: LineString) -> bool:
     """Whether a part lies along a face, not just at a point of it."""
-    return bool(face.intersection(part.buffer(tolerances.SAME_POINT_MM)).length > 1e-3)
+    shared = face.intersection(part.buffer(tolerances.SAME_POINT_MM)).length
+    return bool(shared > min(1e-3, 0.1 * face.length))
 
 
 def _stretches(shape: BaseGeometry, start: Array) -> list[LineString]:
