@@ -14,6 +14,7 @@ from app.commands.report import say_findings
 from app.errors import OrderError, UsageError
 from app.lay_job import MODES
 from app.ledger import Ledger, ledger_path
+from app.papers import run_plan
 from app.plan_history import planned_runs
 from app.plan_job import LayStore, PlanJob, cloth_ids, plan_cloth
 from app.plan_report import plan_object, plan_text, write_plan
@@ -95,11 +96,11 @@ def run(args: argparse.Namespace) -> Outcome:
             stop = _Interrupted(share, cancelled)
             plans.append(plan_cloth(job, cloth_id, nester, store, seconds=share, stop=stop, tell=say))
     payload = plan_object(job, plans, time.monotonic() - started)
-    files = write_plan(payload, plans, args.out)
+    name = args.name or args.out.name
+    files = [*write_plan(payload, plans, args.out), *run_plan.write(job, payload, plans, args.out, name)]
     payload["files"] = [str(path) for path in files]
     if not args.no_history:
         ledger = Ledger(ledger_path())
-        name = args.name or args.out.name
         payload["runs"] = [ledger.plan(planned) for planned in planned_runs(job, plans, name)]
     return Outcome(payload, plan_text(payload))
 

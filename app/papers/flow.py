@@ -10,7 +10,9 @@ from app.papers.lettering import fitted, width_mm, wrapped
 from app.papers.sheets import MARGIN_MM
 from app.papers.tables import draw_table, fitting_columns, row_height_mm
 
-TEXT_HEADS = frozenset({"", "piece", "size", "lay", "pairs of sizes", "spread", "really cut", "cloth id"})
+TEXT_HEADS = frozenset(
+    {"", "piece", "size", "lay", "pairs of sizes", "spread", "really cut", "cloth id", "roll", "lot"}
+)
 """Heads of columns that hold words and are set to the left; all others hold figures."""
 
 
@@ -141,6 +143,15 @@ class Flow:
             at = self.wide - MARGIN_MM
             self.here.text(at, self.y, f"{share * 100:.1f} %", pens.SMALL, anchor="right", colour=pens.INK)
         self.y -= 2.0
+
+    def picture(self, caption: str, drawing: Drawing, height_mm: float) -> None:
+        """Set a drawing (its origin at its lower left) under a caption, on one sheet."""
+        self._need(height_mm + pens.SMALL * 1.5 + 4.0)
+        self.y -= pens.SMALL * 1.5
+        self.here.text(MARGIN_MM, self.y, caption, pens.SMALL, bold=True, colour=pens.INK)
+        self.y -= height_mm + 1.5
+        self.here.place(drawing, MARGIN_MM, self.y)
+        self.y -= 1.5
 
     def pages(self) -> list[Page]:
         """Number the sheets and return them."""

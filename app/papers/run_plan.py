@@ -1,0 +1,205 @@
+"""Run plan: every lay of a run with its picture, its plies and pairs; rolls, cloth and cost."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from app.papers import cut_ticket
+from app.papers.drawing import Drawing, Page
+from app.papers.flow import Flow
+from app.papers.lay_art import lay_art
+from app.papers.lay_facts import codes_of, require_verified, verdict_line
+from app.papers.pdf import write_pdf
+from app.papers.sheets import ISO_216_MM
+from app.papers.spreadsheet import Sheet, write_csv, write_xlsx
+from app.plan_job import ClothPlan, PlanJob
+
+PICTURE_MM = 62.0
+"""A lay's picture is at most this high, so that three stand on a sheet."""
+
+
+def write(
+    job: PlanJob, payload: Mapping[str, Any], plans: Sequence[ClothPlan], out_dir: Path, name: str
+) -> list[Path]:
+    """Write run-plan.pdf, .csv, .xlsx and a cut ticket a lay into the lay's folder.
+
+    A run of several styles has no ticket of one style: its lays' pictures and tables stand in the
+    run plan. Raises UnverifiedError, and writes nothing, when a lay is not verified.
+    """
+    for plan in plans:
+        for lay_name in plan.names:
+            require_verified(plan.verdicts[lay_name], f"lay {lay_name}")
+    sheets = plan_sheets(payload)
+    paths = [
+        write_pdf(plan_pages(payload, plans, name), out_dir / "run-plan.pdf", title=f"Run plan {name}"),
+        write_csv(sheets, out_dir / "run-plan.csv"),
+        write_xlsx(sheets, out_dir / "run-plan.xlsx"),
+    ]
+    if len(job.styles) == 1:
+        for plan in plans:
+            for lay_name, lay in zip(plan.names, plan.plan.lays, strict=True):
+                ticket = cut_ticket.CutTicket(
+                    style=job.styles[0],
+                    pairs=plan.documents[lay_name]["pairs_cut"],
+                    lays=(
+                        cut_ticket.TicketLay(
+                            lay_name, plan.documents[lay_name], plan.verdicts[lay_name], lay.plies, job.mode
+                        ),
+                    ),
+                    cloth_id=plan.cloth.id,
+                    order=f"{name}, lay {lay_name}",
+                )
+                folder = out_dir / f"{plan.cloth.id}-{lay_name}"
+                folder.mkdir(parents=True, exist_ok=True)
+                paths += cut_ticket.write(ticket, folder)
+    return paths
+
+
+def plan_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
+    """Return the plan as tables: lays, sets, pairs, cloth, cost, rolls."""
+    cost = payload["cost"]
+    lays = [
+        (
+            lay["cloth"], lay["name"], lay["plies"], lay["mode"], lay["length_mm"] / 1000.0,
+            lay["yield"], lay["metres"], sum(lay["pairs"].values()),
+        )
+        for lay in payload["lays"]
+    ]  # fmt: skip
+    sets = [
+        (lay["cloth"], lay["name"], size, n, lay["pairs"][size])
+        for lay in payload["lays"]
+        for size, n in lay["sets"].items()
+    ]
+    pairs = [
+        (size, ordered, payload["pairs_to_cut"][size], payload["pairs_cut"][size])
+        for size, ordered in payload["pairs_ordered"].items()
+    ]
+    cloth = [
+        (cloth, metres, payload["lower_bound_m"][cloth], payload["utilisation"][cloth])
+        for cloth, metres in payload["cloth_m"].items()
+    ]
+    rolls = [
+        (cloth, use["roll"], use["lot"], use["from_m"], lay, n, use["left_m"])
+        for cloth, told in payload["rolls"].items()
+        for use in told["uses"]
+        for lay, n in use["plies"].items()
+    ]
+    sheets = [
+        Sheet("Lays", ("cloth", "lay", "plies", "spread", "length m", "yield", "cloth m", "pairs"), lays),
+        Sheet("Sets", ("cloth", "lay", "size", "sets", "pairs"), sets),
+        Sheet("Pairs", ("size", "ordered", "to cut", "cut"), pairs),
+        Sheet("Cloth", ("cloth", "metres", "no plan below m", "utilisation"), cloth),
+        Sheet(
+            "Cost",
+            ("item", "amount", "currency"),
+            [
+                (item, cost[key], cost["currency"])
+                for item, key in (("whole run", "total"), ("a pair", "per_pair"), ("cloth in it", "cloth"))
+            ]
+            if cost["priced"]
+            else [("no price is known", "", "")],
+        ),
+    ]
+    if rolls:
+        sheets.append(
+            Sheet("Rolls", ("cloth", "roll", "lot", "from m", "lay", "plies", "left on it m"), rolls)
+        )
+    return sheets
+
+
+def plan_pages(payload: Mapping[str, Any], plans: Sequence[ClothPlan], name: str) -> list[Page]:
+    """Return the plan on A4 sheets, upright."""
+    wide, high = ISO_216_MM["A4"]
+    flow = Flow(wide, high, "Run plan", name)
+    cost = payload["cost"]
+    ordered, cut = payload["pairs_ordered"], payload["pairs_cut"]
+    figures = [
+        (str(sum(ordered.values())), "pairs ordered"),
+        (str(sum(cut.values())), "pairs cut"),
+        (f"{sum(payload['cloth_m'].values()):.1f} m", "of cloth, ends of plies counted in"),
+        (str(len(payload["lays"])), "lays"),
+    ]
+    if cost["priced"]:
+        figures.append((f"{cost['per_pair']} {cost['currency']}", "a pair"))
+    flow.figures(figures)
+    flow.heading("Pairs")
+    sizes = list(ordered)
+    for at in range(0, len(sizes), 9):
+        some = sizes[at : at + 9]
+        flow.table(
+            ["size", *some],
+            [
+                ["ordered", *(str(ordered[size]) for size in some)],
+                ["cut", *(str(cut[size]) for size in some)],
+                ["over", *(str(cut[size] - ordered[size]) for size in some)],
+            ],
+        )
+    for plan in plans:
+        _cloth(flow, payload, plan)
+    flow.heading("Assumed")
+    for text in payload["assumptions"]:
+        flow.paragraph(text)
+    flow.paragraph(
+        f"The plan costs {payload['gap']:.1%} more than a bound that no plan can beat: cloth without any "
+        "waste and the fullest stacks."
+    )
+    return flow.pages()
+
+
+def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan) -> None:
+    flow.heading(f"{plan.cloth.name}: {payload['cloth_m'][plan.cloth.id]:.2f} m")
+    rows = []
+    for name, lay in zip(plan.names, plan.plan.lays, strict=True):
+        document = plan.documents[name]
+        ply_m = (lay.length_mm + 2.0 * plan.table.end_loss_mm) / 1000.0
+        sets = ", ".join(f"{size}: {n}" for size, n in lay.sets.items())
+        rows.append(
+            [
+                name,
+                sets,
+                str(lay.plies),
+                f"{lay.length_mm / 1000:.3f} m",
+                f"{document['yield']:.1%}",
+                f"{lay.plies * ply_m:.2f} m",
+            ]
+        )
+    flow.table(["lay", "pairs of sizes", "plies", "length", "yield", "cloth"], rows)
+    rolls = payload["rolls"].get(plan.cloth.id)
+    if rolls:
+        flow.table(
+            ["roll", "lot", "from", "plies", "left"],
+            [
+                [
+                    use["roll"],
+                    use["lot"],
+                    f"{use['from_m']:g} m",
+                    ", ".join(f"{n} of {lay}" for lay, n in use["plies"].items()),
+                    f"{use['left_m']:.2f} m",
+                ]
+                for use in rolls["uses"]
+            ],
+        )
+        kept = ", ".join(f"{part['roll']}: {part['left_m']:.2f} m" for part in rolls["remnants"])
+        flow.paragraph(f"Worth keeping: {kept or 'nothing'}. Waste {rolls['waste_m']:.2f} m.")
+    for name in plan.names:
+        _picture(flow, plan, name)
+
+
+def _picture(flow: Flow, plan: ClothPlan, name: str) -> None:
+    document = plan.documents[name]
+    scale = min(flow.room / document["length_mm"], PICTURE_MM / document["roll"]["usable_width_mm"])
+    codes = codes_of(sorted({str(at["piece"]) for at in document["placements"]}))
+    art = lay_art(document, scale=scale, codes=codes)
+    picture = Drawing()
+    picture.place(art.drawing())
+    lay = next(lay for known, lay in zip(plan.names, plan.plan.lays, strict=True) if known == name)
+    flow.picture(
+        f"Lay {name}: {lay.plies} plies, {document['length_mm'] / 1000:.3f} m x "
+        f"{document['roll']['usable_width_mm']:g} mm, scale 1 : {1 / scale:.0f}",
+        picture,
+        art.width_mm,
+    )
+    key = ", ".join(f"{code} {piece}" for piece, code in codes.items())
+    flow.paragraph(f"{key}. {verdict_line(plan.verdicts[name]).capitalize()}.")
