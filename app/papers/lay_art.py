@@ -127,7 +127,9 @@ def _shape(
         words = [Word(f"{codes[piece]} {size}", pens.SMALL, bold=True)]
     room = room_in(outline.polygon, taken, 1.0 if full else 0.25)
     axis = at.get("pull_axis_deg")
-    room = draw_words_inside(drawing, room, words, reading_angles(outline, axis or 0.0))
+    small = pens.TINY * 0.9 if full else 1.4
+    angles = reading_angles(outline, axis or 0.0) + ([] if full else [35.0, -35.0, 65.0, -65.0])
+    room = draw_words_inside(drawing, room, words, angles, smallest_mm=small)
     if axis is not None:
         draw_axis_inside(drawing, room, axis, label="")
     return drawing

@@ -68,21 +68,22 @@ def draw_details(
 ) -> list[BaseGeometry]:
     """Draw notches, inner lines and drill holes; return what lettering must keep clear of."""
     taken: list[BaseGeometry] = []
+    clear = max(scale, 0.25)
     for notch in notches:
         for line in notch_lines(notch):
             drawing.line(line * scale, pens.NOTCH, "notch")
-            taken.append(shapely.LineString(line * scale).buffer(1.0))
+            taken.append(shapely.LineString(line * scale).buffer(1.0 * clear))
     for mark in marks:
         points = np.asarray(mark.points_mm) * scale
         if len(points) > 1:
             drawing.line(points, pens.MARK, "mark", closed=mark.closed)
-            taken.append(shapely.LineString(points).buffer(1.2))
+            taken.append(shapely.LineString(points).buffer(1.2 * clear))
     for hole in drill_holes:
         x, y, r = hole.x_mm * scale, hole.y_mm * scale, max(hole.diameter_mm * scale / 2.0, 0.5)
         drawing.circle(x, y, r, pens.NOTCH, "drill")
         drawing.line([(x - 2 * r, y), (x + 2 * r, y)], pens.HAIR, "mark")
         drawing.line([(x, y - 2 * r), (x, y + 2 * r)], pens.HAIR, "mark")
-        taken.append(shapely.Point(x, y).buffer(2 * r + 0.8))
+        taken.append(shapely.Point(x, y).buffer(2 * r + 0.8 * clear))
     return taken
 
 
@@ -119,7 +120,12 @@ def block_size_mm(words: Sequence[Word]) -> tuple[float, float]:
 
 
 def draw_words_inside(
-    drawing: Drawing, room: BaseGeometry, words: Sequence[Word], angles_deg: Sequence[float]
+    drawing: Drawing,
+    room: BaseGeometry,
+    words: Sequence[Word],
+    angles_deg: Sequence[float],
+    *,
+    smallest_mm: float = pens.TINY * 0.9,
 ) -> BaseGeometry:
     """Letter a block where it fits inside, smaller where it must be; return the room left.
 
@@ -128,7 +134,7 @@ def draw_words_inside(
     for count in range(len(words), 0, -1):
         some = words[:count]
         wide, high = block_size_mm(some)
-        floor = max(0.45, pens.TINY * 0.9 / max(w.size_mm for w in some))
+        floor = max(0.45, smallest_mm / max(w.size_mm for w in some))
         spot = spot_inside(room, wide + 1.0, high + 1.0, angles_deg, smallest=floor)
         if spot is not None:
             draw_words(drawing, some, spot)
