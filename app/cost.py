@@ -8,7 +8,7 @@ the net area of their pieces, and averages are weighted by the order.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
@@ -106,12 +106,21 @@ def lay_pairs(
 
 
 def nest_width(
-    style: Style, cloth: ClothData, order: Mapping[str, int], width: Width, solver: Solver
+    style: Style,
+    cloth: ClothData,
+    order: Mapping[str, int],
+    width: Width,
+    solver: Solver,
+    pairs: dict[str, int] | None = None,
 ) -> NestedWidth:
-    """Nest the lay for costing; raises UnverifiedError when it does not verify."""
-    net = net_m2_per_pair(style, list(order), cloth.id)
-    pieces = sum(shape.per_shoe for shape in shapes(style, [style.size_run.base], HANDS, cloth.id))
-    pairs = lay_pairs(order, net, width.usable_width_mm, pieces)
+    """Nest the lay for costing; raises UnverifiedError when it does not verify.
+
+    ``pairs`` None chooses them for this width; to compare widths, lay the same pairs on each.
+    """
+    if pairs is None:
+        net = net_m2_per_pair(style, list(order), cloth.id)
+        pieces = sum(shape.per_shoe for shape in shapes(style, [style.size_run.base], HANDS, cloth.id))
+        pairs = lay_pairs(order, net, width.usable_width_mm, pieces)
     job = LayJob(style, pairs, cloth.id, width_mm=width.usable_width_mm, with_flaws=False)
     problem = problem_of(job)
     lay = solver(problem, f"{cloth.name} {width.width_mm:g} mm")
@@ -155,6 +164,20 @@ def roll_width(cloth: ClothData, width_mm: float, price_per_m: Decimal | None = 
         share = Decimal(f"{width_mm:.3f}") / Decimal(f"{cloth.width_mm:.3f}")
         price_per_m = (cloth.price_per_m * share).quantize(PER_PAIR, rounding=ROUND_HALF_UP)
     return Width(width_mm, usable, price_per_m)
+
+
+def compare_widths(
+    style: Style, order: Mapping[str, int], cost: ClothCost, widths: Sequence[Width], solver: Solver
+) -> list[NestedWidth]:
+    """Nest the lay of a cloth on other roll widths, the same pairs on each; its own is not nested again."""
+    own = cost.nested
+    found = []
+    for width in widths:
+        if (width.width_mm, width.usable_width_mm) == (own.width.width_mm, own.width.usable_width_mm):
+            found.append(replace(own, width=width))
+        else:
+            found.append(nest_width(style, cost.cloth, order, width, solver, own.pairs))
+    return found
 
 
 def cost_object(

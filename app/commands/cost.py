@@ -14,9 +14,9 @@ from app.commands import Outcome, say
 from app.commands.order_arguments import add_budget, add_order, check_budget, order_of
 from app.cost import (
     ClothCost,
-    NestedWidth,
     Width,
     cloth_width,
+    compare_widths,
     cost_object,
     nest_width,
     net_m2_per_pair,
@@ -73,7 +73,7 @@ def run(args: argparse.Namespace) -> Outcome:
     for cloth in cloths:
         nested = nest_width(style, cloth, order, cloth_width(cloth), solver)
         costs.append(ClothCost(cloth, nested, net_m2_per_pair(style, list(order), cloth.id)))
-    widths = [_nested(style, order, costs[0], width, solver) for width in wanted] or [costs[0].nested]
+    widths = compare_widths(style, order, costs[0], wanted, solver) or [costs[0].nested]
     payload = cost_object(style, order, costs, widths)
     files: list[Path] = []
     if args.out is not None:
@@ -82,16 +82,6 @@ def run(args: argparse.Namespace) -> Outcome:
     if args.pairs is None and args.run is None:
         say("no order given: every size counts as one pair (--pairs or --run weights them)")
     return Outcome(payload, _text(payload, files))
-
-
-def _nested(style: Style, order: dict[str, int], cost: ClothCost, width: Width, solver: Any) -> NestedWidth:
-    own = cost.nested.width
-    if (width.width_mm, width.usable_width_mm) == (own.width_mm, own.usable_width_mm):
-        nested = cost.nested
-        return NestedWidth(
-            width, nested.pairs, nested.consumption, nested.lay, nested.problem, nested.checked
-        )
-    return nest_width(style, cost.cloth, order, width, solver)
 
 
 def _priced(cloth: ClothData, args: argparse.Namespace) -> ClothData:

@@ -13,7 +13,17 @@ from app.commands import Outcome, say
 from app.commands.backing import backing_drawing
 from app.commands.lay import write_lay_files
 from app.commands.report import say_findings
-from app.cost import ClothCost, NestedWidth, cloth_width, cost_object, nest_width, net_m2_per_pair, used
+from app.cost import (
+    ClothCost,
+    NestedWidth,
+    cloth_width,
+    compare_widths,
+    cost_object,
+    nest_width,
+    net_m2_per_pair,
+    roll_width,
+    used,
+)
 from app.errors import UsageError
 from app.hold import style_hold
 from app.lay_job import LayJob, document_of, judged
@@ -32,6 +42,8 @@ from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.verify import verify_document
 
+WIDTHS_MM = (1200.0, 1500.0)  # roll widths that cloth is often sold in, to compare with the style's own
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
@@ -39,7 +51,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
     )
     parser.add_argument("--style", choices=NAMES, default=NAMES[0], help=f"the sample (default {NAMES[0]})")
-    parser.add_argument("--seconds", type=float, default=8.0, metavar="S", help="time for a lay (default 8)")
+    parser.add_argument("--seconds", type=float, default=6.0, metavar="S", help="time for a lay (default 6)")
 
 
 def run(args: argparse.Namespace) -> Outcome:
@@ -73,7 +85,10 @@ def run(args: argparse.Namespace) -> Outcome:
             ClothCost(style.cloth(key), each, net_m2_per_pair(style, list(order), key))
             for key, each in nested.items()
         ]
-        cost = cost_object(style, order, costs, [costs[0].nested])
+        others = [roll_width(costs[0].cloth, width) for width in WIDTHS_MM]
+        own = costs[0].nested.width
+        widths = sorted({own, *others}, key=lambda width: width.width_mm)
+        cost = cost_object(style, order, costs, compare_widths(style, order, costs[0], widths, solver))
         with whole_folder(out) as draft:
             made = fabric_per_pair.write(style, cost, draft, pairs=order, cloth_id=costs[0].cloth.id)
             files += [out / path.relative_to(draft) for path in made]

@@ -47,7 +47,9 @@ def _demo(style: str, out: Path) -> dict[str, object]:
     return told
 
 
-@pytest.mark.parametrize("style", NAMES)
+@pytest.mark.parametrize(
+    "style", [NAMES[0], *(pytest.param(name, marks=pytest.mark.slow) for name in NAMES[1:])]
+)
 def test_the_whole_job_on_a_sample(style: str, tmp_path: Path) -> None:
     told = _demo(style, tmp_path / "out")
     written = {path.name for path in (tmp_path / "out").iterdir()}
