@@ -15,8 +15,6 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-import numpy as np
-
 from geometry.errors import SheetError
 from geometry.sheet import Give, Ply, Sheet, give, shares_n_per_mm
 from geometry.stretch_fit import ASSUMED_NU12, CASES, StretchFit, fit_strips
@@ -29,6 +27,7 @@ pull. A material tested at several loads gives another secant at every load."""
 SETTLE = 1e-4  # relative change of the shares at which secants count as settled
 ROUNDS = 12
 STEP_DEG = 0.5
+STRIDE_DEG = 2.5
 
 
 @dataclass(frozen=True)
@@ -277,9 +276,15 @@ def tolerance_deg(
     In steps of STEP_DEG, 90 when every angle keeps the limit, None when it is broken already
     without a turn. The shear-free figure counts, the greater of the range.
     """
-    granted = None
-    for angle in np.arange(0.0, 90.0 + STEP_DEG / 2, STEP_DEG):
-        if hold_at(float(angle), upper, backings, sections, pull_n_per_mm).high_mm > limit_mm:
-            break
-        granted = float(angle)
+
+    def kept(angle: float) -> bool:
+        return hold_at(angle, upper, backings, sections, pull_n_per_mm).high_mm <= limit_mm
+
+    if not kept(0.0):
+        return None
+    granted = 0.0  # the give changes smoothly with the turn: long strides, then the last one in steps
+    while granted < 90.0 and kept(min(granted + STRIDE_DEG, 90.0)):
+        granted = min(granted + STRIDE_DEG, 90.0)
+    while granted < 90.0 and kept(granted + STEP_DEG):
+        granted += STEP_DEG
     return granted

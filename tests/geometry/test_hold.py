@@ -1,5 +1,6 @@
 """What holds for hold lines: sums of sections, limits, tolerances, bent materials."""
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -16,7 +17,8 @@ from geometry.hold import (
     stretch,
     tolerance_deg,
 )
-from geometry.sheet import Sheet
+from geometry.sheet import Sheet, apparent
+from geometry.stretch_fit import CONFIDENCE
 from geometry.strip import Strip
 
 NAPPA = fixed(Sheet(12.0, 8.0, 4.0, 0.4))
@@ -73,7 +75,7 @@ def test_backing_never_makes_it_worse_and_a_second_layer_helps(angle, pull):
     assert one.high_mm <= one.added_mm * (1 + 1e-9)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(st.floats(2.4, 6.0))
 def test_a_granted_tolerance_keeps_the_limit_throughout(limit):
     granted = tolerance_deg(NAPPA, [TWILL], WHOLE, 1.0, limit)
@@ -144,6 +146,29 @@ def test_what_the_strips_leave_open_widens_the_range():
     assert hold.low_mm < exact.low_mm < hold.high_mm
     assert hold.low_mm < hold.best_mm < hold.high_mm
     assert exact.best_mm == exact.high_mm
+
+
+@pytest.mark.parametrize("angles", [(0.0, 45.0, 90.0), (0.0, 30.0, 60.0, 90.0, 120.0, 150.0)])
+def test_the_range_holds_what_strips_leave_open(angles):
+    """Simulation: strips that scatter by 5 %, cloth laid straight and 10 degrees off. The range must
+    hold the true give at least as often as the fit is sure."""
+    rng = np.random.default_rng(23)
+    count, hits = 60, {0.0: 0, 10.0: 0}
+    for _ in range(count):
+        e1 = rng.uniform(20, 60)
+        cloth = Sheet(e1, e1 * rng.uniform(0.3, 0.8), rng.uniform(0.8, 4.0), 0.2)
+        strips = [
+            Strip(a, 25, 100, (25.0,), (100 / apparent(cloth, a).ex_n_per_mm * np.exp(rng.normal(0, 0.05)),))
+            for a in angles
+            for _ in range(9 // (len(angles) // 3) // 2)
+        ]
+        known = from_strips(strips)
+        for off in hits:
+            truth = hold_at(off, NAPPA, [fixed(cloth)], WHOLE, 1.0).best_mm
+            found = hold_at(off, NAPPA, [known], WHOLE, 1.0)
+            hits[off] += found.low_mm <= truth <= found.high_mm
+    slack = 3.3 * (CONFIDENCE * (1 - CONFIDENCE) / count) ** 0.5
+    assert min(hits.values()) / count > CONFIDENCE - slack
 
 
 def test_a_hold_line_needs_length():
