@@ -105,7 +105,7 @@ def inset(
             region, as_shape(parts(past)), grid_size=tolerances.GRID_MM
         )  # closes hairs between them
     if max(flat) > 0.0:
-        region = region.difference(strips(region, sides, rules.mitre_limit, joints))
+        _, region = strips(region, sides, rules.mitre_limit, joints)
     found = parts(cleaned(region))
     if min(flat) < 0.0:  # what runs past an edge hangs on the piece, or is nothing
         found = [p for p in found if p.intersection(polygon).area > tolerances.CRUMB_MM2]
@@ -124,7 +124,8 @@ def _run_past(
         Side(side.points[::-1], -side.setback_mm, before[i], sides[before[i]].corner)
         for i, side in enumerate(sides)
     ]
-    return trimmed(strips(outside, turned, rules.mitre_limit, joints), turned)
+    flaps, _ = strips(outside, turned, rules.mitre_limit, joints)
+    return trimmed(flaps, turned)
 
 
 def _sides(outline: Outline, edging: Edging, setbacks: Setbacks) -> list[Side]:

@@ -22,6 +22,7 @@ from geometry.edges import turns_deg
 from geometry.offset import parts
 
 _SPECK_MM2 = 1e-4  # what rounding in the offsetting library leaves along curves
+_HAIR_MM = 2e-4
 _UNITS = 1e6  # integer units a millimetre in the offsetting library: a nanometre
 
 
@@ -94,8 +95,13 @@ def _is_tip(shape: Polygon, corners: Sequence[tuple[Point, float]], radius_mm: f
 
 
 def _taken(polygon: Polygon, radius_mm: float, join: int, arc_mm: float) -> list[Polygon]:
-    """Return what an opening takes off a polygon."""
-    core = _offset(_offset(_paths(polygon), -radius_mm, join, arc_mm), radius_mm, join, arc_mm)
+    """Return what an opening takes off a polygon.
+
+    Dilated a hair more than eroded, so that boundaries that do not change are not compared point
+    by point.
+    """
+    core = _offset(_paths(polygon), -radius_mm, join, arc_mm)
+    core = _offset(core, radius_mm + _HAIR_MM, join, arc_mm)
     return parts(polygon.difference(_polygons(core)))
 
 

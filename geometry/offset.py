@@ -58,8 +58,10 @@ class Joints:
     stepped: list[Place] = field(default_factory=list)
 
 
-def strips(region: BaseGeometry, sides: Sequence[Side], mitre_limit: float, joints: Joints) -> BaseGeometry:
-    """Return what the widths of all sides take off a region (the union of strips, mitres, run-ons)."""
+def strips(
+    region: BaseGeometry, sides: Sequence[Side], mitre_limit: float, joints: Joints
+) -> tuple[BaseGeometry, BaseGeometry]:
+    """Return what the widths of all sides take off a region, and what they leave of it."""
     taken: list[BaseGeometry] = []
     for side in sides:
         if side.width_mm > 0.0:
@@ -76,7 +78,9 @@ def strips(region: BaseGeometry, sides: Sequence[Side], mitre_limit: float, join
     on: list[BaseGeometry] = []
     for side in sides:
         on += _run_ons(region, left, side, sides[side.following], joints)
-    return shapely.union_all([strip, *on]) if on else strip
+    if on:
+        return shapely.union_all([strip, *on]), left.difference(shapely.union_all(on))
+    return strip, left
 
 
 def outer_strip(side: Side) -> BaseGeometry:
