@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import chain
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -78,46 +78,54 @@ def _spans(start: float, end: float) -> list[tuple[float, float]]:
 
 
 @dataclass(frozen=True, eq=False)
-class _Strokes:
-    """Polylines of a layer: points, where they are moved to, and their extents (n, 4)."""
+class _Group:
+    """The polylines of one shape on one layer, end to end: ``starts`` is where each begins."""
 
-    points: list[Points]
-    moved: list[tuple[float, float]]
-    boxes: NDArray[np.float64]
+    points: Points
+    starts: NDArray[np.int64]
+    box: NDArray[np.float64]
+
+    @staticmethod
+    def of(lines: Sequence[Points]) -> _Group:
+        """Put polylines together."""
+        points = np.concatenate(lines)
+        starts = np.cumsum([0, *(len(line) for line in lines[:-1])])
+        return _Group(points, starts, np.concatenate([points.min(axis=0), points.max(axis=0)]))
 
 
-def _strokes_of(drawing: Drawing, layers: Collection[str]) -> dict[str, _Strokes]:
-    """Return what is drawn, by layer, in the order of work; a shape placed often is worked out once."""
-    known: dict[tuple[int, float], list[tuple[str, Points]]] = {}
-    points: dict[str, list[Points]] = {layer: [] for layer in DRAWN_FIRST + CUT_LAST if layer in layers}
-    moved: dict[str, list[tuple[float, float]]] = {layer: [] for layer in points}
+Moved = list[tuple[_Group, tuple[float, float]]]
+"""Groups, and where each is moved to."""
+
+_Strokes = dict[str, tuple[Moved, NDArray[np.float64]]]
+"""What is drawn, by layer in the order of work, with the extents (n, 4) as moved."""
+
+
+def _strokes_of(drawing: Drawing, layers: Collection[str]) -> _Strokes:
+    """Return a drawing as strokes; a shape placed often is worked out once."""
+    known: dict[tuple[int, float], list[tuple[str, _Group]]] = {}
+    strokes: dict[str, Moved] = {layer: [] for layer in DRAWN_FIRST + CUT_LAST if layer in layers}
 
     def take(drawing: Drawing, x: float, y: float, scale: float) -> None:
         key = (id(drawing), scale)
         if key not in known:
-            known[key] = [
-                (mark.layer, line)  # type: ignore[union-attr]
-                for mark in Drawing([m for m in drawing.marks if not isinstance(m, Place)]).walk(0, 0, scale)
-                if getattr(mark, "layer", "") in points
-                for line in _pen_lines(mark)
-            ]
-        for layer, line in known[key]:
-            points[layer].append(line)
-            moved[layer].append((x, y))
+            lines: dict[str, list[Points]] = {}
+            own = Drawing([mark for mark in drawing.marks if not isinstance(mark, Place)])
+            for mark in own.walk(0.0, 0.0, scale):
+                layer = getattr(mark, "layer", "")
+                if layer in strokes:
+                    lines.setdefault(layer, []).extend(_pen_lines(mark))
+            known[key] = [(layer, _Group.of(some)) for layer, some in lines.items() if some]
+        for layer, group in known[key]:
+            strokes[layer].append((group, (x, y)))
         for mark in drawing.marks:
             if isinstance(mark, Place):
                 take(mark.drawing, x + mark.x_mm * scale, y + mark.y_mm * scale, scale * mark.scale)
 
     take(drawing, 0.0, 0.0, 1.0)
-    boxes: dict[int, NDArray[np.float64]] = {}
-    out = {}
-    for layer, lines in points.items():
-        for line in lines:
-            if id(line) not in boxes:
-                boxes[id(line)] = np.concatenate([line.min(axis=0), line.max(axis=0)])
-        own = np.array([boxes[id(line)] for line in lines]).reshape(-1, 4)
-        out[layer] = _Strokes(lines, moved[layer], own + np.tile(np.array(moved[layer]).reshape(-1, 2), 2))
-    return out
+    return {
+        layer: (groups, np.array([group.box + (*at, *at) for group, at in groups]).reshape(-1, 4))
+        for layer, groups in strokes.items()
+    }
 
 
 def _pen_lines(mark: Mark) -> Iterator[Points]:
@@ -133,44 +141,53 @@ def _pen_lines(mark: Mark) -> Iterator[Points]:
         yield from letter_strokes(mark)
 
 
-def _frame(strokes: dict[str, _Strokes], window: Box, name: str) -> Iterator[str]:
+def _frame(strokes: _Strokes, window: Box, name: str) -> Iterator[str]:
+    x0, y0, x1, y1 = window
     pen = 0
-    for layer in strokes:
-        lines = _inside(strokes[layer], window)
+    for layer, (groups, boxes) in strokes.items():
+        near = (boxes[:, 0] <= x1) & (boxes[:, 1] <= y1) & (boxes[:, 2] >= x0) & (boxes[:, 3] >= y0)
+        here = [groups[k] for k in np.flatnonzero(near).tolist()]
         if layer == "text" and name:
-            lines = chain(lines, _alignment(window, name))
-        for points in lines:
-            wanted = 1 if layer in CUT_LAST else 2
-            if wanted != pen:
-                pen = wanted
-                yield f"PU;SP{pen};PA;"
-            yield from _polyline(points, window)
+            here.append((_Group.of(list(_alignment(window, name))), (0.0, 0.0)))
+        wanted = 1 if layer in CUT_LAST else 2
+        for group, moved in here:
+            for instruction in _group_inside(group, moved, window):
+                if wanted != pen:
+                    pen = wanted
+                    yield f"PU;SP{pen};PA;"
+                yield instruction
     yield "PU;SP0;"
 
 
-def _inside(strokes: _Strokes, window: Box) -> Iterator[Points]:
-    """Yield the parts of polylines inside the window, in order."""
+def _group_inside(group: _Group, moved: tuple[float, float], window: Box) -> Iterator[str]:
+    """Yield the strokes of a group as far as they lie in the window."""
     x0, y0, x1, y1 = window
-    b = strokes.boxes
-    for k in np.flatnonzero((b[:, 0] <= x1) & (b[:, 1] <= y1) & (b[:, 2] >= x0) & (b[:, 3] >= y0)).tolist():
-        points = strokes.points[k] + strokes.moved[k]
-        if b[k, 0] >= x0 and b[k, 1] >= y0 and b[k, 2] <= x1 and b[k, 3] <= y1:
-            yield points
-            continue
-        cut = shapely.clip_by_rect(shapely.LineString(points), x0, y0, x1, y1)
+    bx0, by0, bx1, by1 = (group.box + (*moved, *moved)).tolist()
+    points = group.points + moved
+    if bx0 >= x0 and by0 >= y0 and bx1 <= x1 and by1 <= y1:
+        yield from _instructions(points, group.starts, window)
+        return
+    for line in np.split(points, group.starts[1:]):
+        cut = shapely.clip_by_rect(shapely.LineString(line), x0, y0, x1, y1)
         for part in shapely.get_parts(cut):
             if part.geom_type == "LineString" and part.length > 0.0:
-                yield np.asarray(part.coords)
+                yield from _instructions(np.asarray(part.coords), np.zeros(1, dtype=np.int64), window)
 
 
-def _polyline(points: Points, window: Box) -> Iterator[str]:
+def _instructions(points: Points, starts: NDArray[np.int64], window: Box) -> Iterator[str]:
+    """Yield PU and PD for polylines set end to end; points that round to the same unit are one."""
     units = np.rint((points - window[:2]) * UNITS_PER_MM).astype(np.int64)
-    keep = np.concatenate([[True], (np.diff(units, axis=0) != 0).any(axis=1)])
-    units = units[keep]
-    yield f"PU{units[0, 0]},{units[0, 1]};"
-    rest = units[1:] if len(units) > 1 else units
-    for at in range(0, len(rest), _POINTS_A_LINE):
-        yield "PD" + ",".join(map(str, rest[at : at + _POINTS_A_LINE].ravel().tolist())) + ";"
+    first = np.zeros(len(units), dtype=bool)
+    first[starts] = True
+    keep = first.copy()
+    keep[1:] |= (np.diff(units, axis=0) != 0).any(axis=1)
+    at = np.flatnonzero(first[keep]).tolist()
+    words = [f"{x},{y}" for x, y in units[keep].tolist()]
+    for start, end in pairwise([*at, len(words)]):
+        yield f"PU{words[start]};"
+        line = words[start + 1 : end] or words[start:end]
+        for k in range(0, len(line), _POINTS_A_LINE):
+            yield f"PD{','.join(line[k : k + _POINTS_A_LINE])};"
 
 
 def _alignment(window: Box, name: str) -> Iterator[Points]:
