@@ -75,7 +75,9 @@ class CommandRun(QObject):
     def _read(self) -> None:
         if self._process is None:
             return
-        for line in bytes(self._process.readAllStandardError().data()).decode("utf-8", "replace").splitlines():
+        for line in (
+            bytes(self._process.readAllStandardError().data()).decode("utf-8", "replace").splitlines()
+        ):
             self._lines.append(line.removeprefix(PROGRAM))
             self.told.emit(self._lines[-1])
 

@@ -14,7 +14,12 @@ translate = QCoreApplication.translate
 
 
 class TextField(QLineEdit):
-    """A line of text whose Enter, Escape and arrows are its own, not the window's short cuts."""
+    """A line of text whose Enter, Escape and arrows are its own, not the window's short cuts.
+
+    ``done``: Enter or Escape was pressed; the desk takes the keyboard back to its board.
+    """
+
+    done = Signal()
 
     OWN_KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Escape, Qt.Key.Key_Up, Qt.Key.Key_Down)
 
@@ -25,6 +30,11 @@ class TextField(QLineEdit):
                 event.accept()
                 return True
         return super().event(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        super().keyPressEvent(event)
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Escape):
+            self.done.emit()
 
 
 class NumberField(TextField):

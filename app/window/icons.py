@@ -6,6 +6,8 @@ accent), one after '.' is filled.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from PySide6.QtCore import QByteArray, QRectF, Qt
 from PySide6.QtGui import QIcon, QPainter, QPixmap
 from PySide6.QtSvg import QSvgRenderer
@@ -61,6 +63,8 @@ SHAPES: dict[str, tuple[str, ...]] = {
         ".M12.6 12.8A.9 .9 0 1 0 12.6 14.6A.9 .9 0 1 0 12.6 12.8Z",
     ),
     "error": ("M8 3.5H16L20.5 8V16L16 20.5H8L3.5 16V8Z", "M9 9L15 15M15 9L9 15"),
+    "stop": ("M6 6H18V18H6Z", "*M9.5 12H14.5"),
+    "copy": ("M8 8H20V20H8Z", "M16 8V4H4V16H8", "*M11 14H17"),
     "add": ("M12 5V19M5 12H19",),
     "remove": ("M5 12H19",),
     "flaw": ("M4 8C7 3 17 3 20 8C22 13 18 20 12 20C6 20 2 13 4 8Z", "*M9 9L15 15M15 9L9 15"),
@@ -88,6 +92,7 @@ def icon_svg(name: str, ink: str, accent: str, fill: str | None = None) -> bytes
     return f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24">{"".join(parts)}</svg>'.encode()
 
 
+@lru_cache(maxsize=1024)
 def icon_pixmap(name: str, size_px: int, ink: str, accent: str, ratio: float = 1.0) -> QPixmap:
     """Return an icon as a pixmap of ``size_px`` at a device pixel ratio."""
     pixmap = QPixmap(round(size_px * ratio), round(size_px * ratio))

@@ -58,13 +58,12 @@ def clean(qapp, tmp_path):
     qInstallMessageHandler(listen)
     yield
     qInstallMessageHandler(None)
-    QApplication.closeAllWindows()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
-    gc.collect()
-    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    # a window shared by a module's tests was there before
     left = [w for w in QApplication.topLevelWidgets() if id(w) not in before and w.isVisible()]
-    timers = [t for o in gc.get_objects() if isinstance(o, QTimer) for t in [o] if _runs(t)]
-    threads = [o for o in gc.get_objects() if isinstance(o, QThread) and _is_running(o)]
+    alive = [o for o in gc.get_objects() if type(o) in (QTimer, QThread)]
+    timers = [timer for timer in alive if isinstance(timer, QTimer) and _runs(timer)]
+    threads = [thread for thread in alive if isinstance(thread, QThread) and _is_running(thread)]
     assert not said, f"Qt said: {said}"
     assert not left, f"windows left open: {left}"
     assert not timers, f"timers left running: {timers}"

@@ -68,6 +68,9 @@ def _move(view: BoardView, at: QPoint, buttons, modifiers=Qt.KeyboardModifier.No
 
 def key(window: MainWindow, code: Qt.Key, modifiers=Qt.KeyboardModifier.NoModifier) -> None:
     """Press a key in the window."""
+    if QApplication.activeWindow() is None:
+        window.activateWindow()  # the offscreen platform forgets it after a dialog
+        QTest.qWaitForWindowActive(window, 1000)
     QTest.keyClick(QApplication.focusWidget() or window, code, modifiers)
 
 

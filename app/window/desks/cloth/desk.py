@@ -21,6 +21,7 @@ from app.window.desks.cloth.cloth_actions import CLOTH
 from app.window.desks.cloth.cloth_form import ClothForm
 from app.window.desks.cloth.roll_scene import RollScene
 from app.window.desks.draft.view_strip import action_button
+from app.window.fields import TextField
 from app.window.session import Session
 from app.window.words import step_name
 
@@ -94,6 +95,8 @@ class ClothDesk(Desk):
         self.form = ClothForm(self.session.lengths)
         self.form.entered.connect(self._entered)
         self.form.refused.connect(self.status)
+        for field in self.form.findChildren(TextField):
+            field.done.connect(self._back_to_board)
         scroll = QScrollArea()
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
@@ -113,6 +116,9 @@ class ClothDesk(Desk):
         self.view.pressed.connect(self._pressed)
         self.view.moved.connect(self._moved)
         self.view.released.connect(self._released)
+
+    def _back_to_board(self) -> None:
+        self.view.setFocus()
 
     # -- the shell's calls ----------------------------------------------------------------------
     def entered(self) -> None:

@@ -22,6 +22,7 @@ from app.window.desks.draft.gestures import Gestures
 from app.window.desks.draft.inspector import Inspector
 from app.window.desks.draft.piece_list import PieceList
 from app.window.desks.draft.view_strip import ViewStrip
+from app.window.fields import TextField
 from app.window.marks import SEVERITY_ROLE
 from app.window.session import Session
 from app.window.theme import theme
@@ -130,6 +131,11 @@ class DraftDesk(Desk):
         self.findings.picked.connect(self.show_finding)
         self.edits.connect_inspector(self.inspector)
         self.inspector.refused.connect(self.status)
+        for field in self.inspector.findChildren(TextField):
+            field.done.connect(self._back_to_board)
+
+    def _back_to_board(self) -> None:
+        self.view.setFocus()
 
     # -- the shell's calls ----------------------------------------------------------------------
     def entered(self) -> None:
@@ -317,17 +323,20 @@ class DraftDesk(Desk):
     def _checked(self, name: str) -> bool:
         return self.actions_made[f"draft.{name}"].isChecked()
 
-    def edit(self, step: str, change, *args: object, merge: str = "") -> None:
-        """Commit ``change(style, *args)`` as a step; a refusal is said in the status bar."""
+    def edit(self, step: str, change, *args: object, merge: str = "") -> bool:
+        """Commit ``change(style, *args)`` as a step; a refusal is said in the status bar.
+
+        Returns whether the style changed.
+        """
         document = self.session.document
         if document is None:
-            return
+            return False
         try:
             style = change(document.style, *args)
         except (AppError, GeometryError) as error:
             self.status.emit(str(error))
-            return
-        self.session.apply(step_name(step, self.selecting.piece), style, merge=merge)
+            return False
+        return self.session.apply(step_name(step, self.selecting.piece), style, merge=merge)
 
 
 DESK = DraftDesk

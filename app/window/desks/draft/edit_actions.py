@@ -257,9 +257,7 @@ class EditActions(QObject):
         if not old:
             return
         self._desk.selecting.piece = name.strip()
-        self._desk.edit("rename", partial(edits.rename_piece, piece=old, name=name))
-        style = self._desk.session.style
-        if style is not None and not any(piece.name == name.strip() for piece in style.pieces):
+        if not self._desk.edit("rename", partial(edits.rename_piece, piece=old, name=name)):
             self._desk.select(old)
         self._desk.refresh()
 

@@ -1,0 +1,59 @@
+"""The cost desk's part of the action table."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QT_TRANSLATE_NOOP
+
+from app.window.actions import ActionSpec
+
+
+def _spec(id: str, text: object, menu: str, *keys: str, **more: object) -> ActionSpec:
+    return ActionSpec(f"cost.{id}", "CostAction", str(text), menu, keys, **more)  # type: ignore[arg-type]
+
+
+COST = (
+    _spec(
+        "compare",
+        QT_TRANSLATE_NOOP("CostAction", "Compare roll widths"),
+        "piece",
+        "F5",
+        icon="cost",
+        section=1,
+        tip=QT_TRANSLATE_NOOP("CostAction", "Nest a lay for every width ticked, one after another"),
+    ),
+    _spec(
+        "stop",
+        QT_TRANSLATE_NOOP("CostAction", "Stop comparing"),
+        "piece",
+        "Shift+F5",
+        icon="stop",
+        section=1,
+        tip=QT_TRANSLATE_NOOP("CostAction", "What is counted so far stays"),
+    ),
+    _spec(
+        "order",
+        QT_TRANSLATE_NOOP("CostAction", "Open an order…"),
+        "piece",
+        icon="open",
+        section=2,
+        tip=QT_TRANSLATE_NOOP("CostAction", "Pairs per size from a CSV or XLSX file"),
+    ),
+    _spec(
+        "copy",
+        QT_TRANSLATE_NOOP("CostAction", "Copy the tables"),
+        "piece",
+        "Ctrl+Shift+C",
+        icon="copy",
+        section=3,
+        tip=QT_TRANSLATE_NOOP("CostAction", "As text that a spreadsheet takes"),
+    ),
+    _spec(
+        "export",
+        QT_TRANSLATE_NOOP("CostAction", "Export the figures…"),
+        "piece",
+        "Ctrl+E",
+        icon="save",
+        section=3,
+        tip=QT_TRANSLATE_NOOP("CostAction", "Fabric per pair as PDF, CSV and XLSX"),
+    ),
+)

@@ -1,0 +1,392 @@
+"""The pattern maker's work by mouse and keys: mark, drag, type, confirm, copy, measure, undo."""
+
+import pytest
+from PySide6.QtCore import QPointF, QSettings, Qt
+from PySide6.QtGui import QWheelEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from app.document import Document
+from app.style.file import load_style
+from app.style.pieces import piece_backings
+from app.window.application import Shell, make_application
+from app.window.drawing_import import SizeQuestion, UnitQuestion
+from geometry.findings import Finding, Severity
+from geometry.piece import EdgeKind
+from tests.app.window.hands import ROOT, SAMPLES, answer, click, drag, end, key, on_view, with_next_dialog
+
+CTRL, ALT = (
+    Qt.KeyboardModifier.ControlModifier,
+    Qt.KeyboardModifier.AltModifier,
+)
+
+
+@pytest.fixture(scope="module")
+def shared(qapp, tmp_path_factory):
+    """One window for all tests here: making one takes longer than most of them."""
+    QSettings.setDefaultFormat(QSettings.Format.IniFormat)
+    folder = tmp_path_factory.mktemp("shared")
+    QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(folder))
+    shell = Shell(make_application(), folder / "recovery")
+    shell.settings.light, shell.settings.language = "day", "en"
+    shell.show().resize(1360, 860)
+    yield shell
+    end(shell)
+
+
+@pytest.fixture
+def derby(shared, qtbot):
+    """The shared window with the derby sample freshly open at the draft desk."""
+    window = shared.window
+    window.session.open(Document(load_style(SAMPLES["derby"])))
+    window.show_desk(0)
+    for name in ("flip", "solo", "select"):
+        window.desk.actions_made[f"draft.{name}"].setChecked(name == "select")
+    yield window
+    window.session.open(None)
+    window.desks[0].stop()
+
+
+@pytest.fixture
+def desk(derby, qtbot):
+    desk = derby.desk
+    qtbot.waitUntil(lambda: desk.view.visible_mm().contains(desk.scene_of.bounds()))
+    return desk
+
+
+def edge_of(desk, piece: str, kind: EdgeKind):
+    shown = desk.board.piece(piece)
+    return next(edge for edge in shown.edges if edge.kind is kind)
+
+
+def middle(desk, piece: str, edge) -> tuple[float, float]:
+    return desk.board.piece(piece).to_board(edge.point_at(0.5)[0])
+
+
+def style_edge(desk, piece: str, name):
+    return next(e for e in desk.session.style.piece(piece).edges if (e.ring, e.start) == name)
+
+
+def test_click_an_edge_and_press_a_number_key(derby, desk):
+    edge = edge_of(desk, "Quarter outer", EdgeKind.LASTING)
+    click(desk.view, middle(desk, "Quarter outer", edge))
+    assert desk.selecting.piece == "Quarter outer" and desk.selecting.edges == {edge.name}
+    before = piece_backings(desk.session.style, "Quarter outer", "42", "left")[0].area_mm2
+    key(derby, Qt.Key.Key_7)
+    assert style_edge(desk, "Quarter outer", edge.name).kind is EdgeKind.RAW
+    assert piece_backings(desk.session.style, "Quarter outer", "42", "left")[0].area_mm2 > before
+    key(derby, Qt.Key.Key_Z, CTRL)
+    assert style_edge(desk, "Quarter outer", edge.name).kind is EdgeKind.LASTING
+    assert derby.session.document.redo_label == "Edge kind · Quarter outer"
+
+
+def test_sweep_over_edges_and_click_a_kind(derby, desk, qtbot):
+    x0, y0, x1, y1 = desk.board.piece("Tongue").outline.bbox_mm
+    click(desk.view, ((x0 + x1) / 2, (y0 + y1) / 2))
+    drag(desk.view, (x0 - 6, y0 - 6), (x1 + 6, y1 + 6))
+    count = len(desk.board.piece("Tongue").edges)
+    assert desk.selecting.piece == "Tongue" and len(desk.selecting.edges) == count > 1
+    qtbot.mouseClick(desk.inspector.kinds[EdgeKind.FOLDED], Qt.MouseButton.LeftButton)
+    kinds = [edge.kind for edge in desk.session.style.piece("Tongue").edges]
+    assert kinds == [EdgeKind.FOLDED] * count
+    assert len(derby.session.document.labels) == 1
+
+
+def test_a_setback_is_typed_stepped_and_forgotten(derby, desk):
+    edge = edge_of(desk, "Vamp", EdgeKind.LASTING)
+    click(desk.view, middle(desk, "Vamp", edge))
+    key(derby, Qt.Key.Key_S)
+    QTest.keyClicks(QApplication.focusWidget(), "12,5")
+    key(derby, Qt.Key.Key_Return)
+    assert style_edge(desk, "Vamp", edge.name).setback_mm == 12.5
+    for _ in range(3):
+        key(derby, Qt.Key.Key_Up, ALT)
+    assert style_edge(desk, "Vamp", edge.name).setback_mm == 14.0
+    key(derby, Qt.Key.Key_Backspace, ALT)
+    assert style_edge(desk, "Vamp", edge.name).setback_mm is None
+    assert derby.session.document.labels == ("Setback · Vamp",)  # strokes of one gesture
+
+
+def test_a_word_is_no_setback_and_the_old_one_stays(derby, desk):
+    edge = edge_of(desk, "Vamp", EdgeKind.LASTING)
+    click(desk.view, middle(desk, "Vamp", edge))
+    key(derby, Qt.Key.Key_S)
+    QTest.keyClicks(QApplication.focusWidget(), "wide")
+    key(derby, Qt.Key.Key_Return)
+    assert style_edge(desk, "Vamp", edge.name).setback_mm is None
+    assert "wide" in derby.statusBar().currentMessage()
+    assert not derby.isWindowModified()
+
+
+def test_the_axis_is_turned_by_its_handle_live_and_in_one_step(derby, desk):
+    desk.select("Vamp")
+    end = desk.board.piece("Vamp").axis_ends_mm()[1]
+    cx, cy = desk.board.piece("Vamp").middle_mm
+    drag(desk.view, end, (cx + 40, cy + 40), let_go=False)
+    assert desk.session.style.piece("Vamp").pull_axis.axis_deg == pytest.approx(45, abs=1)
+    assert desk.session.document.style.piece("Vamp").pull_axis.axis_deg == 0  # not committed yet
+    assert derby.session.document.labels == ()
+    QTest.mouseRelease(
+        desk.view.viewport(), Qt.MouseButton.LeftButton, pos=on_view(desk.view, (cx + 40, cy + 40))
+    )
+    assert derby.session.document.labels == ("Turn pull axis · Vamp",)
+    key(derby, Qt.Key.Key_Z, CTRL)
+    assert desk.session.style.piece("Vamp").pull_axis.axis_deg == 0
+
+
+def test_escape_while_dragging_leaves_everything_as_it_was(derby, desk):
+    desk.select("Vamp")
+    end = desk.board.piece("Vamp").axis_ends_mm()[1]
+    drag(desk.view, end, (end[0], end[1] + 60), let_go=False)
+    key(derby, Qt.Key.Key_Escape)
+    QTest.mouseRelease(desk.view.viewport(), Qt.MouseButton.LeftButton, pos=on_view(desk.view, end))
+    assert desk.session.style.piece("Vamp").pull_axis.axis_deg == 0 and not derby.isWindowModified()
+
+
+def test_undo_while_dragging_does_not_commit_the_drag(derby, desk):
+    desk.select("Vamp")
+    key(derby, Qt.Key.Key_Left, ALT)
+    end = desk.board.piece("Vamp").axis_ends_mm()[1]
+    drag(desk.view, end, (end[0], end[1] + 60), let_go=False)
+    key(derby, Qt.Key.Key_Z, CTRL)
+    QTest.mouseRelease(desk.view.viewport(), Qt.MouseButton.LeftButton, pos=on_view(desk.view, end))
+    assert desk.session.style.piece("Vamp").pull_axis.axis_deg == 0
+    assert derby.session.document.redo_label == "Turn pull axis · Vamp"
+
+
+def test_the_axis_is_typed(derby, desk):
+    desk.select("Counter")
+    key(derby, Qt.Key.Key_A)
+    QTest.keyClicks(QApplication.focusWidget(), "-12,5")
+    key(derby, Qt.Key.Key_Return)
+    axis = desk.session.style.piece("Counter").pull_axis
+    assert (axis.axis_deg, axis.source, axis.confirmed) == (-12.5, "person", True)
+
+
+def test_a_break_point_is_added_dragged_and_removed(derby, desk):
+    shown = desk.board.piece("Vamp")
+    start = edge_of(desk, "Vamp", EdgeKind.LASTING).name[1]
+    ring = shown.outline.ring_mm
+    count = len(shown.edges)
+    key(derby, Qt.Key.Key_B)
+    click(desk.view, tuple(ring[start + 20]))
+    assert len(desk.session.style.piece("Vamp").edges) == count + 1
+    drag(desk.view, tuple(ring[start + 20]), tuple(ring[start + 26]))
+    starts = {e.start for e in desk.session.style.piece("Vamp").edges}
+    assert start + 26 in starts and start + 20 not in starts
+    click(desk.view, tuple(ring[start + 26]))
+    assert len(desk.session.style.piece("Vamp").edges) == count
+    assert derby.session.document.labels == (
+        "Add break point · Vamp",
+        "Move break point · Vamp",
+        "Remove break point · Vamp",
+    )
+    key(derby, Qt.Key.Key_Escape)
+    assert desk.actions_made["draft.select"].isChecked()
+
+
+def test_kinds_are_copied_to_the_mirrored_quarter_as_suggestions_and_confirmed(derby, desk):
+    edge = edge_of(desk, "Quarter outer", EdgeKind.LASTING)
+    inner = edge_of(desk, "Quarter inner", EdgeKind.LASTING).name
+    click(desk.view, middle(desk, "Quarter outer", edge))
+    key(derby, Qt.Key.Key_3)
+    key(derby, Qt.Key.Key_K)
+    copied = style_edge(desk, "Quarter inner", inner)
+    assert copied.kind is EdgeKind.SKIVED and not copied.confirmed
+    key(derby, Qt.Key.Key_N)
+    assert desk.selecting.piece == "Quarter inner" and desk.selecting.edges == {inner}
+    key(derby, Qt.Key.Key_Return)
+    assert style_edge(desk, "Quarter inner", inner).confirmed
+
+
+def test_confirming_everything_asks_first(derby, desk):
+    edge = edge_of(desk, "Quarter outer", EdgeKind.LASTING)
+    click(desk.view, middle(desk, "Quarter outer", edge))
+    key(derby, Qt.Key.Key_K)
+    assert not all(e.confirmed for p in desk.session.style.pieces for e in p.edges)
+    answer("No")
+    key(derby, Qt.Key.Key_Return, CTRL)
+    assert not all(e.confirmed for p in desk.session.style.pieces for e in p.edges)
+    answer("Yes")
+    key(derby, Qt.Key.Key_Return, CTRL)
+    assert all(e.confirmed for p in desk.session.style.pieces for e in p.edges)
+
+
+def test_pieces_and_edges_are_reached_by_keys_alone(derby, desk):
+    key(derby, Qt.Key.Key_PageDown)
+    assert desk.selecting.piece == "Vamp"
+    key(derby, Qt.Key.Key_PageUp)
+    assert desk.selecting.piece == "Counter"
+    key(derby, Qt.Key.Key_Right, CTRL)
+    first = desk.selecting.edges
+    key(derby, Qt.Key.Key_Right, CTRL)
+    assert len(first) == 1 and desk.selecting.edges != first
+    key(derby, Qt.Key.Key_A, CTRL)
+    assert len(desk.selecting.edges) == len(desk.session.style.piece("Counter").edges)
+
+
+def test_a_measure_between_two_drawn_points(derby, desk):
+    a, b = desk.board.piece("Tongue").outline.ring_mm[[0, 20]]
+    key(derby, Qt.Key.Key_M)
+    drag(desk.view, tuple(a), tuple(b))
+    wanted = f"{((a - b) ** 2).sum() ** 0.5:.2f} mm"
+    assert derby.statusBar().currentMessage().startswith(wanted)
+    assert not derby.isWindowModified()
+
+
+def test_a_finding_takes_the_board_to_its_place(derby, desk):
+    where = tuple(float(v) for v in desk.board.piece("Vamp").outline.ring_mm[5])
+    finding = Finding(
+        code="X", severity=Severity.WARNING, message="look here", piece="Vamp", where_mm=(where,)
+    )
+    desk.findings.show_findings([finding])
+    index = desk.findings.model.index(0)
+    QTest.mouseClick(
+        desk.findings.view.viewport(),
+        Qt.MouseButton.LeftButton,
+        pos=desk.findings.view.visualRect(index).center(),
+    )
+    assert desk.selecting.piece == "Vamp"
+    assert desk.view.visible_mm().contains(QPointF(*where))
+    assert desk.scene_of._rings[0].pos() == QPointF(*where)
+
+
+def test_the_wheel_zooms_to_the_pointer_and_space_pans(derby, desk):
+    view = desk.view
+    at = QPointF(137, 211)
+    before, scale = view.to_mm(at), view.px_per_mm
+    none, phase = Qt.KeyboardModifier.NoModifier, Qt.ScrollPhase.NoScrollPhase
+    spin = QPointF(0, 240).toPoint()
+    wheel = QWheelEvent(
+        at, view.viewport().mapToGlobal(at), spin * 0, spin, Qt.MouseButton.NoButton, none, phase, False
+    )
+    QApplication.sendEvent(view.viewport(), wheel)
+    after = view.to_mm(at)
+    assert view.px_per_mm > scale * 1.3
+    assert (after - before).manhattanLength() < 1e-6
+    QTest.keyPress(view, Qt.Key.Key_Space)
+    start = view.to_mm(QPointF(200, 200))
+    end = view.to_mm(QPointF(260, 230))
+    drag(view, (start.x(), start.y()), (end.x(), end.y()))
+    QTest.keyRelease(view, Qt.Key.Key_Space)
+    moved = view.to_mm(QPointF(260, 230)) - start
+    assert moved.manhattanLength() * view.px_per_mm < 1.5
+    key(derby, Qt.Key.Key_F)
+    assert view.visible_mm().contains(desk.scene_of.bounds())
+
+
+def test_glue_side_up_mirrors_what_is_shown_and_not_the_style(derby, desk):
+    edge = edge_of(desk, "Quarter outer", EdgeKind.SEAM)
+    right = middle(desk, "Quarter outer", edge)
+    key(derby, Qt.Key.Key_G)
+    flipped = middle(desk, "Quarter outer", edge)
+    cx = desk.board.piece("Quarter outer").middle_mm[0]
+    assert flipped[0] == pytest.approx(2 * cx - right[0]) and flipped[1] == right[1]
+    click(desk.view, flipped)
+    assert desk.selecting.edges == {edge.name}
+    assert not derby.isWindowModified()
+
+
+def test_two_sizes_lie_over_each_other(derby, desk):
+    strip = desk.strip
+    strip.over_box.setCurrentIndex(strip.over_box.findData("45"))
+    strip.over_box.activated.emit(strip.over_box.currentIndex())
+    shown = desk.scene_of._drawn["Vamp"].shown
+    assert shown.over is not None and shown.over.area_mm2 > shown.piece.outline.area_mm2
+
+
+def test_another_size_can_be_looked_at_but_is_marked_on_the_base(derby, desk):
+    strip = desk.strip
+    strip.size_box.setCurrentIndex(strip.size_box.findData("44"))
+    strip.size_box.activated.emit(strip.size_box.currentIndex())
+    desk.select("Vamp")
+    drag(desk.view, desk.board.piece("Vamp").axis_ends_mm()[1], (300, 300))
+    assert not derby.isWindowModified()
+
+
+def test_renaming_to_a_taken_name_is_refused(derby, desk):
+    desk.select("Vamp")
+    field = desk.inspector.name
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, "Tongue")
+    key(derby, Qt.Key.Key_Return)
+    assert next(p.name for p in desk.session.style.pieces) == "Vamp" and desk.selecting.piece == "Vamp"
+    assert "Tongue" in derby.statusBar().currentMessage()
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, "Front")
+    key(derby, Qt.Key.Key_Return)
+    assert desk.session.style.pieces[0].name == "Front" and desk.selecting.piece == "Front"
+
+
+def test_a_drawing_becomes_a_style_with_everything_open_listed(shell, qtbot):
+    window = shell.window
+    assert window.files.open_paths([ROOT / "sample_styles/boot/boot.dxf"])
+    desk = window.desk
+    assert window.isWindowModified() and shell.session.document.path is None
+    style = shell.session.style
+    assert any(not edge.confirmed for piece in style.pieces for edge in piece.edges)
+    qtbot.waitUntil(lambda: desk.findings.model.rowCount() > 0)
+    assert any(f.severity is Severity.QUESTION for f in desk.findings.model.rows)
+
+
+def test_a_drawing_without_unit_asks_and_shows_how_large_it_would_be(shell, tmp_path):
+    import ezdxf
+
+    drawing = ezdxf.new(units=0)
+    space = drawing.modelspace()
+    space.add_lwpolyline([(0, 0), (90, 0), (100, 60), (0, 50)], close=True)
+    path = tmp_path / "plain.dxf"
+    drawing.saveas(path)
+    asked = []
+
+    def unit(dialog) -> None:
+        assert isinstance(dialog, UnitQuestion)
+        texts = [button.text() for button in dialog.group.buttons()]
+        asked.append(texts)
+        next(b for b in dialog.group.buttons() if b.text().startswith("mm")).click()
+        with_next_dialog(size)
+        dialog.accept()
+
+    def size(dialog) -> None:
+        assert isinstance(dialog, SizeQuestion)
+        dialog.size_field.setText("38")
+        dialog.accept()
+
+    with_next_dialog(unit)
+    assert shell.window.files.open_paths([path])
+    assert any("100.0 × 60.0" in text for text in asked[0])
+    assert shell.session.style.size_run.base == "38"
+
+
+def test_a_question_left_unanswered_opens_nothing(shell, tmp_path):
+    import ezdxf
+
+    drawing = ezdxf.new(units=0)
+    drawing.modelspace().add_lwpolyline([(0, 0), (90, 0), (100, 60), (0, 50)], close=True)
+    path = tmp_path / "plain.dxf"
+    drawing.saveas(path)
+    with_next_dialog(lambda dialog: dialog.reject())
+    assert not shell.window.files.open_paths([path])
+    assert shell.session.document is None
+
+
+def test_a_file_that_is_no_drawing_is_told(shell, tmp_path):
+    bad = tmp_path / "letter.dxf"
+    bad.write_text("Dear sirs", encoding="utf-8")
+    told = []
+    with_next_dialog(lambda dialog: told.append(dialog.windowTitle()))
+    assert not shell.window.files.open_paths([bad])
+    assert told == ["This could not be done"]
+
+
+@pytest.mark.parametrize("name", sorted(SAMPLES))
+def test_every_sample_opens_and_every_piece_can_be_selected(shell, name, qtbot):
+    window = shell.window
+    assert window.files.open_paths([SAMPLES[name]])
+    desk = window.desk
+    for piece in desk.session.style.pieces:
+        desk.pick_piece(piece.name)
+        assert desk.inspector.name.text() == piece.name
+    assert not window.isWindowModified()
