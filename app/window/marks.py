@@ -37,9 +37,9 @@ MARKS: dict[EdgeKind, Mark] = {
     EdgeKind.LASTING: Mark("#a33b00", "#ff9a5c", (), 3.2, "1"),
     EdgeKind.FOLDED: Mark("#0a5fb4", "#6fb7ff", (6.0, 2.5), 2.4, "2"),
     EdgeKind.SKIVED: Mark("#7a2f8f", "#dc9cf0", (6.0, 2.0, 1.0, 2.0), 2.4, "3"),
-    EdgeKind.UNDERLAY: Mark("#00736a", "#4fd0c0", (2.2, 2.0), 2.4, "4"),
-    EdgeKind.OVERLAY: Mark("#4c6a00", "#b9d65a", (), 1.8, "5"),
-    EdgeKind.SEAM: Mark("#b01860", "#ff8fc0", (1.0, 1.6), 2.6, "6"),
+    EdgeKind.UNDERLAY: Mark("#00564d", "#4fd0c0", (2.2, 2.0), 2.4, "4"),
+    EdgeKind.OVERLAY: Mark("#0a7ea4", "#86d8f5", (), 1.8, "5"),
+    EdgeKind.SEAM: Mark("#cf3486", "#ff8fc0", (1.0, 1.6), 2.6, "6"),
     EdgeKind.RAW: Mark("#3f434c", "#d5d2ca", (), 1.3, "7"),
     EdgeKind.CENTRE: Mark("#8a6d00", "#f2d24b", (9.0, 2.0, 2.0, 2.0, 2.0, 2.0), 1.8, "8"),
 }

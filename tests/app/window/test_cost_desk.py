@@ -1,0 +1,116 @@
+"""The costing clerk's desk, by mouse and keys: order, widths, prices, results, export."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLineEdit
+
+from tests.app.window.hands import SAMPLES
+
+pytestmark = pytest.mark.slow
+
+
+@pytest.fixture
+def desk(shell, qtbot):
+    window = shell.window
+    assert window.files.open_paths([SAMPLES["court"]])
+    shown = next(desk for desk in window.desks if desk.name == "cost")
+    window.show_desk(window.desks.index(shown))
+    qtbot.wait(10)
+    shown.seconds.set_value(1)
+    yield shown
+    shown.stop()
+
+
+def type_into(table, row, column, text):
+    """Open a cell with a double click and type over it."""
+    at = table.visualItemRect(table.item(row, column)).center()
+    QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    QTest.mouseDClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    field = table.viewport().findChild(QLineEdit)
+    field.selectAll()
+    QTest.keyClicks(field, text)
+    QTest.keyClick(field, Qt.Key.Key_Return)
+
+
+def untick_all_but(desk, rows):
+    for row in range(desk.widths.rowCount()):
+        if row not in rows:
+            desk.widths.cell(row, 0).setCheckState(Qt.CheckState.Unchecked)
+
+
+def small_order(desk):
+    for row in range(desk.order.rowCount()):
+        type_into(desk.order, row, 1, "2" if row < 2 else "0")
+
+
+def test_the_order_beside_the_style_is_shown(desk):
+    assert sum(desk.order.pairs.values()) > 0
+    assert desk.total.text().startswith(str(sum(desk.order.pairs.values())))
+
+
+def test_typed_pairs_count_and_nonsense_does_not(desk):
+    type_into(desk.order, 0, 1, "7")
+    size = desk.order.item(0, 0).text()
+    assert desk.order.pairs[size] == 7
+    type_into(desk.order, 0, 1, "many")
+    assert desk.order.pairs[size] == 7
+    assert desk.order.item(0, 1).text() == "7"
+
+
+def test_widths_are_counted_one_after_another_and_a_price_moves_the_money(desk, qtbot, tmp_path):
+    small_order(desk)
+    untick_all_but(desk, (0, 1))
+    QTest.keyClick(desk.window(), Qt.Key.Key_F5)
+    assert desk.run.running and desk.busy()
+    qtbot.waitUntil(lambda: len(desk.results) == 2, timeout=120_000)
+    assert not desk.run.running
+    assert desk.result_table.rowCount() == 2
+    own = desk.widths.widths[0]
+    result = desk.results[own.width_mm]
+    metres = Decimal(f"{result.row['metres_per_pair']:.6f}")
+    assert result.cost_per_pair == (metres * own.price_per_m).quantize(Decimal("0.0001"))
+    type_into(desk.widths, 0, 1, "10")
+    assert desk.results[own.width_mm].cost_per_pair == (metres * 10).quantize(Decimal("0.0001"))
+    desk.copy_tables()
+    assert str(desk.results[own.width_mm].cost_per_pair) in QGuiApplication.clipboard().text()
+    desk.export(tmp_path)
+    assert {path.suffix for path in tmp_path.iterdir()} == {".pdf", ".csv", ".xlsx"}
+    assert desk.grab().save(str(tmp_path / "cost.png"))
+
+
+def test_stopping_ends_the_process_and_keeps_what_is_counted(desk, qtbot):
+    small_order(desk)
+    QTest.keyClick(desk.window(), Qt.Key.Key_F5)
+    assert desk.run.running
+    QTest.keyClick(desk.window(), Qt.Key.Key_F5, Qt.KeyboardModifier.ShiftModifier)
+    assert not desk.run.running
+    assert desk.results == {}
+
+
+def test_an_order_of_other_sizes_is_refused_in_words(desk, qtbot, tmp_path):
+    order = tmp_path / "order.csv"
+    order.write_text("size,pairs\n99,4\n")
+    said = []
+    desk.status.connect(said.append)
+    before = desk.order.pairs
+    desk.open_order(order)
+    assert "99" in said[-1]
+    assert desk.order.pairs == before
+
+
+def test_an_edit_of_the_style_lets_go_of_old_figures(desk, qtbot):
+    small_order(desk)
+    untick_all_but(desk, (0,))
+    desk.compare()
+    qtbot.waitUntil(lambda: len(desk.results) == 1, timeout=120_000)
+    style = desk.session.style
+    desk.session.apply(
+        "gap", style.model_copy(update={"rules": style.rules.model_copy(update={"gap_mm": 3.0})})
+    )
+    assert desk.results == {}
