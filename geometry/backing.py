@@ -67,7 +67,8 @@ def derive_backing(
     report.short_edges(setbacks)
     if keep is not None:
         shape = kept(shape, polygon, keep, upper.name)
-    if keep is not None or any(s for ring in setbacks for s in ring):
+    changed = keep is not None or any(s for ring in setbacks for s in ring)
+    if changed or rules.knife_radius_mm > 0.0:
         found = [p for p in parts(shape) if p.area > tolerances.CRUMB_MM2]
         found, slivers = without_slivers(found, rules.sliver_mm)
         report.cuts("SLIVER_REMOVED", slivers, f"narrower than {rules.sliver_mm:g} mm cannot be cut")
@@ -101,9 +102,8 @@ def inset(
         wide = [side for side, s in zip(sides, flat, strict=True) if s > 0.0]
         if wide:  # no backing within the setback, on either side of the edge
             past = past.difference(shapely.union_all([outer_strip(side) for side in wide]))
-        region = shapely.union(
-            region, as_shape(parts(past)), grid_size=tolerances.GRID_MM
-        )  # closes hairs between them
+        flaps = as_shape(parts(past))
+        region = shapely.union(region, flaps, grid_size=tolerances.GRID_MM)  # no hairs between them
     if max(flat) > 0.0:
         _, region = strips(region, sides, rules.mitre_limit, joints)
     found = parts(cleaned(region))

@@ -177,7 +177,7 @@ def _hard_edge(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> I
     """A backing cut across the piece ends where no edge of the upper hides it."""
     reach = max(max((abs(s) for ring in backing.setbacks_mm for s in ring), default=0.0), 1.0)
     edge = upper.outline.polygon.boundary
-    near = edge.buffer(rules.mitre_limit * reach)
+    near = edge.buffer(2.0 * reach)  # beyond any setback and all but the sharpest mitres
     across = [
         g for g in lines_of(_boundary(backing).difference(near)) if g.length > tolerances.RIDGE_LENGTH_MM
     ]

@@ -196,6 +196,11 @@ def test_rounding_for_the_knife_takes_only_outer_corners():
     assert not has_vertex(backing, 4, 4)
 
 
+def test_a_flush_backing_can_be_rounded_too():
+    backing = derive_backing(upper(rectangle(100, 60), [0] * 4), DraftRules(knife_radius_mm=5.0))
+    assert 6000 - backing.area_mm2 == pytest.approx(4 * (1 - math.pi / 4) * 25, rel=0.02)
+
+
 def test_notches_move_to_the_backings_own_edge():
     from dataclasses import replace
 
