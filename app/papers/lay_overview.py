@@ -27,7 +27,7 @@ from app.papers.tables import Column, draw_table, fitting_columns, row_height_mm
 from app.style.model import Style
 from nesting.fault import Verdict
 
-SCALES = (1, 2, 2.5, 4, 5, 7.5, 10, 12.5, 15, 20, 25)
+SCALES = (1, 2, 2.5, 4, 5, 7.5, 10, 12.5, 15)
 """One to so much; beyond the last the lay goes on to more sheets."""
 
 _HEAD_MM = 32.0

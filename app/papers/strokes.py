@@ -10,15 +10,21 @@ import numpy as np
 from HersheyFonts import HersheyFonts
 
 from app.papers.drawing import Points, Text
-from app.papers.lettering import CAP_HEIGHT, plain
+from app.papers.lettering import CAP_HEIGHT, plain, width_mm
 from geometry.outline import rotation
 
 
 def letter_strokes(text: Text) -> list[Points]:
-    """Return the strokes of one line of lettering, in mm, where it stands."""
+    """Return the strokes of one line of lettering, in mm, where it stands.
+
+    Never wider than the same line on paper, so that it keeps to the room that was found for it.
+    """
     strokes, advance = _strokes(plain(text.text))
+    high = text.size_mm * CAP_HEIGHT
+    paper = width_mm(text.text, text.size_mm, bold=text.bold)
+    narrow = min(1.0, paper / (advance * high)) if advance else 1.0
     start = {"left": 0.0, "middle": -advance / 2.0, "right": -advance}[text.anchor]
-    matrix = rotation(text.angle_deg) * (text.size_mm * CAP_HEIGHT)
+    matrix = rotation(text.angle_deg) * (high * narrow, high)
     here = np.array([text.x_mm, text.y_mm])
     return [(points + (start, 0.0)) @ matrix.T + here for points in strokes]
 

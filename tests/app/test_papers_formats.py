@@ -16,14 +16,14 @@ from pypdf import PdfReader
 
 from app.errors import UsageError
 from app.papers import pens
-from app.papers.drawing import Drawing, Page
+from app.papers.drawing import Drawing, Page, Text
 from app.papers.dxf import write_dxf
 from app.papers.hpgl import FRAME_MM, OVERLAP_MM, frames_of, write_hpgl
 from app.papers.lettering import extent_mm, fitted, plain, shown, width_mm, wrapped
 from app.papers.pdf import write_pdf
 from app.papers.sheets import set_out, sheet_of
 from app.papers.spreadsheet import Sheet, write_csv, write_xlsx
-from app.papers.strokes import dashed
+from app.papers.strokes import dashed, letter_strokes
 from app.papers.svg import write_svg
 
 
@@ -173,6 +173,17 @@ def test_dashes_add_up_to_the_pattern() -> None:
     assert lengths == pytest.approx([6.0] * 40)
     (whole,) = dashed(ring, (), closed=True)
     assert np.array_equal(whole[0], whole[-1])
+
+
+@pytest.mark.parametrize("angle", [0.0, 37.0, 90.0])
+def test_a_plotter_letters_no_wider_than_paper(angle: float) -> None:
+    text = Text(10.0, 20.0, "Quarter inner 37 L", 4.2, "text", "middle", angle, True)
+    points = np.concatenate(letter_strokes(text)) - (10.0, 20.0)
+    turn = np.radians(angle)
+    along, up = points @ (np.cos(turn), np.sin(turn)), points @ (-np.sin(turn), np.cos(turn))
+    assert np.ptp(along) <= width_mm(text.text, 4.2, bold=True) + 1e-9
+    assert abs(along.min() + along.max()) < 1.0
+    assert up.max() == pytest.approx(4.2 * 0.66, rel=0.06)  # the dot of an i stands higher
 
 
 def test_cards_never_overlap_and_stay_on_the_sheet() -> None:
