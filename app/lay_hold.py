@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -47,10 +47,11 @@ def lay_hold(style: Style, document: Mapping[str, Any]) -> tuple[PlacedHold, ...
     """Judge the pieces of a lay (the object of lay.json) where they lie.
 
     Returned are those turned off the tight direction and those that break their limit, turned or
-    not, the same ones counted together. A style whose stretch is not known gives none: what is
-    not known cannot warn (``style_hold`` says so by its error).
+    not, the same ones counted together. In a lay of several styles a piece's name may carry its
+    style's before it. A style whose stretch is not known gives none: what is not known cannot
+    warn (``style_hold`` says so by its error).
     """
-    sizes = {str(at["size"]) for at in document["placements"]}
+    sizes = {str(at["size"]) for at in document["placements"]} & set(style.size_run.sizes)
     try:
         at_rest = {size: style_hold(style, size=size).pieces for size in sizes}
     except (UsageError, SheetError):
@@ -64,7 +65,10 @@ def lay_hold(style: Style, document: Mapping[str, Any]) -> tuple[PlacedHold, ...
         counts[key] = counts.get(key, 0) + 1
     found = []
     for (name, size, hand, off), count in counts.items():
-        piece = next((p for p in at_rest[size] if p.piece == name and p.has_line), None)
+        piece = next(
+            (p for p in at_rest.get(size, ()) if p.has_line and name in (p.piece, f"{style.name} {p.piece}")),
+            None,
+        )
         if piece is None:
             continue
         hold = piece.turned(off) if off else piece.hold
@@ -72,3 +76,29 @@ def lay_hold(style: Style, document: Mapping[str, Any]) -> tuple[PlacedHold, ...
             extra = hold.best_mm - piece.hold.best_mm
             found.append(PlacedHold(name, size, hand, count, off, extra, hold))
     return tuple(sorted(found, key=lambda p: (-p.extra_mm, p.piece, p.size, p.hand)))
+
+
+def record_hold(
+    styles: Sequence[Style], document: dict[str, Any], reason: str = ""
+) -> tuple[PlacedHold, ...]:
+    """Put on record in a lay's document what ``lay_hold`` finds in it, with the reason to cut it so.
+
+    Returns what was found. A lay in which one breaks its limit is not to be written without a reason.
+    """
+    weak = tuple(placed for style in styles for placed in lay_hold(style, document))
+    if weak:
+        document["hold"] = {
+            "pieces": [str(placed) for placed in weak],
+            "broken": any(placed.breaks for placed in weak),
+            "reason": reason,
+        }
+    return weak
+
+
+def hold_notes(document: Mapping[str, Any]) -> tuple[str, ...]:
+    """Return what the papers of a lay must say of the hold: every piece on record, and the reason."""
+    hold = document.get("hold")
+    if not hold:
+        return ()
+    reason = (f"Written all the same, because: {hold['reason']}",) if hold["reason"] else ()
+    return (*(f"Hold: {line}" for line in hold["pieces"]), *reason)

@@ -12,7 +12,7 @@ from app.commands.many_styles import add_many, run_many
 from app.commands.order_arguments import add_budget, add_order, check_budget, check_length, order_of
 from app.commands.report import say_findings
 from app.errors import UsageError
-from app.lay_hold import lay_hold
+from app.lay_hold import hold_notes, record_hold
 from app.lay_job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
 from app.papers import cut_ticket, lay_plan
 from app.remnant_file import read_remnant
@@ -146,7 +146,7 @@ def write_lay_files(
         pairs=job.pairs_cut,
         lays=(cut_ticket.TicketLay("1", document, verdict, job.plies, job.mode),),
         cloth_id=job.cloth.id,
-        notes=_notes(document),
+        notes=hold_notes(document),
     )
     try:
         with whole_folder(out) as draft:
@@ -164,21 +164,10 @@ def write_lay_files(
 
 def _holds(style: Style, document: dict[str, Any], reason: str) -> bool:
     """Say what the lay costs the hold, and put it on record; whether the lay may be written."""
-    weak = lay_hold(style, document)
+    weak = record_hold([style], document, reason)
     for placed in weak:
         say(f"hold: {placed}")
-    if weak:
-        document["hold"] = {"pieces": [str(placed) for placed in weak], "reason": reason}
     return bool(reason) or not any(placed.breaks for placed in weak)
-
-
-def _notes(document: dict[str, Any]) -> tuple[str, ...]:
-    """What the ticket must say of the hold."""
-    hold = document.get("hold")
-    if not hold:
-        return ()
-    reason = (f"Written all the same, because: {hold['reason']}",) if hold["reason"] else ()
-    return (*(f"Hold: {line}" for line in hold["pieces"]), *reason)
 
 
 def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[Path]) -> str:

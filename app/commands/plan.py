@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import time
+from collections.abc import Sequence
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
@@ -12,11 +13,12 @@ from app.commands.many_styles import add_many, run_many
 from app.commands.order_arguments import add_budget, add_order, check_budget, check_length
 from app.commands.report import say_findings
 from app.errors import OrderError, UsageError
+from app.lay_hold import record_hold
 from app.lay_job import MODES
 from app.ledger import Ledger, ledger_path
 from app.papers import run_plan
 from app.plan_history import planned_runs
-from app.plan_job import LayStore, PlanJob, cloth_ids, plan_cloth
+from app.plan_job import ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
 from app.plan_report import plan_object, plan_text, write_plan
 from app.roll_list import read_rolls
 from app.solving import interruptible, solve
@@ -50,6 +52,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--rolls", type=Path, metavar="FILE", help="rolls in stock as CSV: roll, length_m")
     parser.add_argument("--name", default="", help="name of the run in the history")
     parser.add_argument("--no-history", action="store_true", help="do not enter the run in the history")
+    parser.add_argument(
+        "--reason",
+        default="",
+        metavar="TEXT",
+        help="why lays that break a hold limit are written all the same; the papers show it",
+    )
     add_budget(parser, 120.0)
     parser.add_argument(
         "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
@@ -96,6 +104,9 @@ def run(args: argparse.Namespace) -> Outcome:
             stop = _Interrupted(share, cancelled)
             plans.append(plan_cloth(job, cloth_id, nester, store, seconds=share, stop=stop, tell=say))
     payload = plan_object(job, plans, time.monotonic() - started)
+    if not _holds(styles, plans, args.reason.strip()):
+        say("the plan was not written: a lay breaks a hold limit; give a --reason to write it so")
+        return Outcome({**payload, "files": []}, "", 1)
     name = args.name or args.out.name
     files = [*write_plan(payload, plans, args.out), *run_plan.write(job, payload, plans, args.out, name)]
     payload["files"] = [str(path) for path in files]
@@ -103,6 +114,17 @@ def run(args: argparse.Namespace) -> Outcome:
         ledger = Ledger(ledger_path())
         payload["runs"] = [ledger.plan(planned) for planned in planned_runs(job, plans, name)]
     return Outcome(payload, plan_text(payload))
+
+
+def _holds(styles: tuple[Style, ...], plans: Sequence[ClothPlan], reason: str) -> bool:
+    """Say what the lays cost the hold, and put it on record; whether they may be written."""
+    broken = False
+    for plan in plans:
+        for lay_name in plan.names:
+            for placed in record_hold(styles, plan.documents[lay_name], reason):
+                broken = broken or placed.breaks
+                say(f"hold, lay {lay_name}: {placed}")
+    return bool(reason) or not broken
 
 
 def _options(args: argparse.Namespace) -> list[str]:
@@ -115,6 +137,7 @@ def _options(args: argparse.Namespace) -> list[str]:
     words += ["--cutting", args.cutting, "--no-history"]
     for name, value in (("plies", args.plies), ("sets", args.sets), ("end-loss", args.end_loss)):
         words += [f"--{name}", f"{value:g}"] if value is not None else []
+    words += ["--reason", args.reason] if args.reason else []
     return words + (["--cloth", args.cloth] if args.cloth else [])
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from app.lay_hold import hold_notes
 from app.papers import cut_ticket
 from app.papers.drawing import Drawing, Page
 from app.papers.flow import Flow
@@ -50,6 +51,7 @@ def write(
                     ),
                     cloth_id=plan.cloth.id,
                     order=f"{name}, lay {lay_name}",
+                    notes=hold_notes(plan.documents[lay_name]),
                 )
                 folder = out_dir / f"{plan.cloth.id}-{lay_name}"
                 folder.mkdir(parents=True, exist_ok=True)

@@ -8,7 +8,7 @@ from app.cloth_choice import compare
 from app.errors import UsageError
 from app.hold import style_hold
 from app.hold_materials import known_cloth, known_upper
-from app.lay_hold import lay_hold
+from app.lay_hold import hold_notes, lay_hold, record_hold
 from app.style.file import load_style
 from app.style.model import HoldLine, LayerData, SheetConstants, StretchReading, UpperMaterial
 from geometry.errors import SheetError
@@ -176,6 +176,18 @@ def test_a_straight_lay_of_a_style_that_fails_is_told():
     lay = a_lay(("Vamp", "left", 90.0)) | {"roll": {"tight_direction_deg": 90.0}}
     (found,) = lay_hold(turned, lay)
     assert found.breaks and found.off_deg == 0.0 and found.extra_mm == 0.0
+
+
+def test_what_a_lay_costs_goes_on_record_with_the_reason():
+    style = sample()
+    lay = a_lay(("Court C12 Vamp", "left", 40.0))
+    (found,) = record_hold([style, sample("derby")], lay, "only a trial")
+    assert found.breaks and lay["hold"]["broken"]
+    notes = hold_notes(lay)
+    assert notes[0].startswith("Hold: Court C12 Vamp 37 left (1 in the lay): turned 40.0 deg")
+    assert notes[-1] == "Written all the same, because: only a trial"
+    straight = a_lay(("Vamp", "left", 0.0))
+    assert record_hold([style], straight) == () and "hold" not in straight and hold_notes(straight) == ()
 
 
 def test_other_cloths_are_compared_for_the_same_limits_with_their_cost():
