@@ -66,7 +66,10 @@ class Sheet:
     @property
     def stiffness(self) -> Matrix:
         """Force per strain in the sheet's own axes, N/mm."""
-        return np.asarray(np.linalg.inv(self.compliance))
+        e1, e2, nu12 = self.e1_n_per_mm, self.e2_n_per_mm, self.nu12
+        share = 1.0 / (1.0 - nu12 * self.nu21)
+        q12 = nu12 * e2 * share
+        return np.array([[e1 * share, q12, 0.0], [q12, e2 * share, 0.0], [0.0, 0.0, self.g12_n_per_mm]])
 
 
 def turned_compliance(sheet: Sheet, angle_deg: float) -> Matrix:
@@ -77,8 +80,8 @@ def turned_compliance(sheet: Sheet, angle_deg: float) -> Matrix:
 
 def turned_stiffness(sheet: Sheet, angle_deg: float) -> Matrix:
     """Stiffness seen in x, y when axis 1 lies at ``angle_deg`` counter-clockwise from x."""
-    stress = np.linalg.inv(_strain_turn(angle_deg))
-    return stress.T @ sheet.stiffness @ stress
+    back = _strain_turn(-angle_deg)  # the inverse of turning by the angle
+    return back.T @ sheet.stiffness @ back
 
 
 def _strain_turn(angle_deg: float) -> Matrix:
