@@ -224,7 +224,7 @@ def _in_order(ring: Array, base: Ring, breaks: tuple[int, ...], scale: Array) ->
             away = np.cumsum(np.hypot(*np.diff(base[[b, *at]], axis=0).T))
             along = scale @ (base[at[0]] - base[b])
             along = along / np.hypot(*along)
-            sound = (ring[at] - ring[b]) @ along > 0.3 * away
+            sound = (ring[at] - ring[b]) @ along > 0.1 * away
             first = int(sound.argmax())
             if sound[0] or not sound.any():
                 continue
