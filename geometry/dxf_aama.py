@@ -146,6 +146,9 @@ def _piece(group: _Group, chord_mm: float, join_mm: float, made: Made) -> None:
     if not drawn and not group.curves:
         return  # a block of texts alone
     looped = loops_of(drawn, join_mm)
+    if not looped.loops and by_layer.get(MIRROR):
+        # some programs draw the fold of a half piece as its mirror line alone
+        looped = loops_of([*drawn, *(replace(c, layer=BOUNDARY) for c in by_layer[MIRROR])], join_mm)
     rings = sound(looped.loops, chord_mm)
     findings += rings.findings
     if not rings.loops:

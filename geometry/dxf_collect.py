@@ -178,6 +178,9 @@ class Collector:
     ) -> None:
         for entity in entities:
             kind = entity.dxftype()
+            if not entity.dxf.is_supported("layer"):
+                self._bad[clean(kind)[:20] or "entity without a kind", "a kind that no DXF knows"] += 1
+                continue
             layer = clean(str(entity.dxf.get("layer", "0")))
             if layer == "0" and parent_layer is not None:
                 layer = parent_layer
@@ -195,7 +198,7 @@ class Collector:
             elif kind in ("TEXT", "MTEXT"):
                 self._text(entity, matrix, layer, scope)
             elif kind != "ATTDEF":
-                self.sheet.left_out[kind, _WHY.get(kind, "a kind of entity that has no outline")] += 1
+                self.sheet.left_out[clean(kind), _WHY.get(kind, "a kind of entity that has no outline")] += 1
 
     def _insert(
         self,

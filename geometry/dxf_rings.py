@@ -87,7 +87,8 @@ def _split_crossings(loop: Loop, result: Sound) -> None:
         result.loops.append(loop)
         return
     made = shapely.make_valid(polygon)
-    parts = [part for part in shapely.get_parts(made).tolist()]
+    parts = shapely.get_parts(made).tolist()
+    spikes_before = len(result.spikes)
     areas = [p for part in parts for p in shapely.get_parts(part).tolist() if p.geom_type == "Polygon"]
     for part in parts:
         for line in shapely.get_parts(part).tolist():
@@ -102,14 +103,14 @@ def _split_crossings(loop: Loop, result: Sound) -> None:
     lobes = [p for p in areas if p.area > tolerances.LOBE_SHARE * total]
     turned = abs(abs(ring_area_mm2(loop.points)) - total) > 0.02 * total  # a part runs the other way round
     if len(lobes) == 1 and not turned:
-        lost = total - lobes[0].area
-        if lost > 0.0:
+        lost = max(total - lobes[0].area, abs(abs(ring_area_mm2(loop.points)) - total))
+        if total > lobes[0].area or len(result.spikes) == spikes_before:
             result.findings.append(
                 Finding(
                     code="SMALL_CROSSING",
                     severity=Severity.WARNING,
                     message=f"an outline on layer {loop.layer} crosses itself at {_spots(places)}",
-                    done=f"small loops of {lost:.3g} mm2 in all taken off",
+                    done=f"small loops of {lost:.2g} mm2 in all taken off",
                     advice="look at these places in the drawing",
                     where_mm=places,
                 )
