@@ -62,7 +62,7 @@ class WidthCharts(QWidget):
         area = QRectF(self.rect()).adjusted(12, 8, -12, -8)
         if not self._results:
             painter.setPen(theme().colour("ink_faint"))
-            hint = translate("Cost", "Compare roll widths to see what a pair costs on each (F5)")
+            hint = translate("Cost", "Compare roll widths to see what a pair costs on each (F9)")
             painter.drawText(area, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, hint)
             return
         half = area.width() * 0.46

@@ -94,8 +94,10 @@ class OrderTable(_Table):
         """Show an order."""
         self._pairs = dict(pairs)
         self.fill([[size, str(count)] for size, count in pairs.items()])
+        self.blockSignals(True)
         for row in range(self.rowCount()):
             self.cell(row, 0).setFlags(Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable)
+        self.blockSignals(False)
 
     def _typed(self, item: QTableWidgetItem) -> None:
         size = list(self._pairs)[item.row()]
