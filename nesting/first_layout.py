@@ -253,8 +253,8 @@ def _lay_out(
         Placement(
             items[kinds[number].item].id,
             kinds[number].turn_deg,
-            x + kinds[number].corner[0],
-            field.y_mm + row * field.row_mm + kinds[number].corner[1],
+            float(x + kinds[number].corner[0]),
+            float(field.y_mm + row * field.row_mm + kinds[number].corner[1]),
         )
         for number, row, x in placed
     )

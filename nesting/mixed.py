@@ -15,6 +15,7 @@ from __future__ import annotations
 import math
 import time
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -43,6 +44,12 @@ COARSE_TOUCHING = 0.003
 COARSE_FROM = 16
 """Outlines of fewer vertices are left as they are."""
 
+WORTH_SQUEEZING = 1.015
+"""Layouts wider than the best by more than this share cannot win by squeezing."""
+
+SEEDS = 1000
+"""The processes of one search take consecutive seeds; another seed asked for starts so far off."""
+
 COMPRESS = 0.2
 """Share of the search's time for its last phase, squeezing (the library's own default)."""
 
@@ -54,55 +61,81 @@ NO_CLOCK_S = 20.0
 
 
 class Search:
-    """The search in its child process, begun at once; layouts are taken when there is time."""
+    """The search in child processes, begun at once; layouts are taken when there is time.
+
+    One process a worker, each with its own seed: on two processors the better of two searches
+    beats one search with two threads (measured side by side, docs/benchmarks.md).
+    """
 
     def __init__(self, problem: LayProblem, *, seed: int, stop: Stop, workers: int) -> None:
         left = stop.left_s if math.isfinite(stop.left_s) else NO_CLOCK_S
         seconds = left - closing_s(problem, left)
         self._end = time.monotonic() + seconds
-        self._latest: list[Any] | None = None
-        self._child = Child("nesting.strip_solver", search_job(problem, seconds, seed, workers))
-        self.over = False
+        self._runs = [
+            _Run(Child("nesting.strip_solver", search_job(problem, seconds, seed * SEEDS + number, 1)))
+            for number in range(max(1, workers))
+        ]
         self.trouble = ""
 
-    def listen(self, wait_s: float) -> None:
-        """Wait so long for news, or until the search's time is up."""
-        wait_s = min(wait_s, self._end - time.monotonic())
-        if wait_s <= 0.0:
-            self._take_all()
-            self.over = True
-            return
-        try:
-            event = self._child.event(wait_s)
-        except EOFError:
-            self.over = True
-            self.trouble = f"the search ended early: {self._child.last_words or 'no reason given'}"
-            return
-        if event is not None:
-            self._take(event)
+    @property
+    def over(self) -> bool:
+        """Whether no process searches any more."""
+        return all(run.over for run in self._runs)
 
-    def layout(self) -> list[Any] | None:
-        """Return the newest layout not yet asked for."""
+    def wait(self, wait_s: float) -> None:
+        """Wait so long, or until the search's time is up."""
+        wait_s = min(wait_s, self._end - time.monotonic())
+        if wait_s > 0.0:
+            time.sleep(wait_s)
         self._take_all()
-        latest, self._latest = self._latest, None
-        return latest
+        if wait_s <= 0.0:
+            for run in self._runs:
+                run.over = True
+
+    def best(self) -> Layout | None:
+        """Return the narrowest layout found so far."""
+        return min(self.bests(), key=lambda layout: layout.width, default=None)
+
+    def bests(self) -> list[Layout]:
+        """Return the narrowest layout of every process, the best first."""
+        self._take_all()
+        found = [run.best for run in self._runs if run.best is not None]
+        return sorted(found, key=lambda layout: layout.width)
 
     def close(self) -> None:
-        """End the child."""
-        self._child.kill()
-        self.over = True
+        """End the processes."""
+        for run in self._runs:
+            run.child.kill()
+            run.over = True
 
     def _take_all(self) -> None:
-        for event in self._child.waiting_events():
-            self._take(event)
+        for run in self._runs:
+            for event in run.child.waiting_events():
+                if event["event"] == "layout":
+                    run.best = Layout(event["width"], event["placed"])
+                elif event["event"] == "done":
+                    run.over = True
+                elif event["event"] == "failed":
+                    run.over = True
+                    self.trouble = f"a search gave up: {event['message']}"
+            if not run.over and run.child.ended:
+                run.over = True
+                self.trouble = f"a search ended early: {run.child.last_words or 'no reason given'}"
 
-    def _take(self, event: dict[str, Any]) -> None:
-        if event["event"] == "layout":
-            self._latest = event["placed"]
-        elif event["event"] == "done":
-            self.over = True
-        elif event["event"] == "failed":
-            self.trouble = f"the search gave up: {event['message']}"
+
+@dataclass(frozen=True)
+class Layout:
+    """A layout as the search tells it: its width and [id, turn, x, y] of every piece."""
+
+    width: float
+    placed: list[list[Any]]
+
+
+@dataclass
+class _Run:
+    child: Child
+    best: Layout | None = None
+    over: bool = False
 
 
 def suits(problem: LayProblem) -> bool:
@@ -151,19 +184,23 @@ def solve(
 def _follow(problem: LayProblem, search: Search, squeeze: _Squeeze, stop: Stop) -> None:
     """Squeeze what the search finds: now and then while it runs, thoroughly when it is over."""
     look_again = 0.0
-    newest: list[Any] | None = None
+    seen: Layout | None = None
     while not search.over and not stop():
-        search.listen(0.05)
-        newest = search.layout() or newest
-        if newest is not None and time.monotonic() >= look_again and not search.over:
+        search.wait(0.05)
+        newest = search.best()
+        if newest is not None and newest is not seen and time.monotonic() >= look_again and not search.over:
             begun = time.monotonic()
-            squeeze.take(placements_of(problem, newest), engine=_engine(search), steps=4)
+            squeeze.take(placements_of(problem, newest.placed), engine=_engine(search), steps=4)
+            seen = newest
             look_again = time.monotonic() + max(1.0, 10.0 * (time.monotonic() - begun))
-    newest = search.layout() or newest
+    found = search.bests()
     search.close()
-    if newest is not None and not stop():
+    if found:
         squeeze.listener.phase("squeeze")
-        squeeze.take(placements_of(problem, newest), engine=_engine(search), steps=60)
+    for layout in found:
+        if stop() or layout.width > found[0].width * WORTH_SQUEEZING:
+            break
+        squeeze.take(placements_of(problem, layout.placed), engine=_engine(search), steps=60)
 
 
 def _engine(search: Search) -> str:

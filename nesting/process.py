@@ -33,6 +33,7 @@ class Child:
         )
         self._events: queue.Queue[dict[str, Any] | None] = queue.Queue()
         self._errors: list[str] = []
+        self._heard_all = threading.Event()
         threading.Thread(target=self._read, daemon=True).start()
         threading.Thread(target=self._read_errors, daemon=True).start()
         self._writer = threading.Thread(target=self.send, args=(first_line,), daemon=True)
@@ -72,6 +73,11 @@ class Child:
             yield found
 
     @property
+    def ended(self) -> bool:
+        """Whether the child is gone and everything it said has been read."""
+        return self._process.poll() is not None and self._heard_all.is_set() and self._events.qsize() <= 1
+
+    @property
     def last_words(self) -> str:
         """The last line the child wrote to its standard error."""
         return self._errors[-1] if self._errors else ""
@@ -100,6 +106,7 @@ class Child:
         except (OSError, ValueError):
             pass
         self._events.put(None)
+        self._heard_all.set()
 
     def _read_errors(self) -> None:
         stderr = self._process.stderr

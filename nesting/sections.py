@@ -45,8 +45,6 @@ REST = 5.0
 ROW_MM = 3.0
 """Height of the rows by which sections are set one against the other."""
 
-ENGINE = "spyrrow in sections, squeezed"
-
 
 @dataclass(frozen=True)
 class Part:
@@ -164,8 +162,13 @@ class _Whole:
         self._number = number
 
     def phase(self, name: str) -> None:
-        """Pass on."""
-        self._listener.phase(f"{name}, section {self._number + 1} of {len(self._parts)}")
+        """Pass on, with the section it is about where there are several."""
+        part = self._parts[self._number]
+        if len(self._parts) > 1:
+            name = f"{name}, section {self._number + 1} of {len(self._parts)}"
+        elif part.times > 1:
+            name = f"{name}, a section laid {part.times} times"
+        self._listener.phase(name)
 
     def better(self, lay: Lay) -> None:
         """Set the whole together with a better section."""
@@ -196,7 +199,11 @@ class _Whole:
     def _take(self, placements: tuple[Placement, ...]) -> None:
         length = self._problem.length_of_mm(placements)
         if length < self.best.length_mm:
-            self.best = replace(self.best, placements=placements, length_mm=length, engine=ENGINE)
+            names = dict.fromkeys(lay.engine for lay in self._lays if lay is not None)
+            engine = ", ".join(names)
+            if len(placements) > sum(part.problem.pieces for part in self._parts[:1]):
+                engine += ", in sections"
+            self.best = replace(self.best, placements=placements, length_mm=length, engine=engine)
             self._listener.better(self.best)
 
     def _together(self) -> tuple[Placement, ...]:
