@@ -53,9 +53,10 @@ def write_dxf(drawing: Drawing, path: Path, *, layers: Collection[str] = tuple(L
     space = document.modelspace()
     for mark in drawing.walk():
         if isinstance(mark, Line) and mark.layer in layers:
-            space.add_lwpolyline(
-                np.round(mark.points_mm, 6), format="xy", close=mark.closed, dxfattribs={"layer": mark.layer}
-            )
+            outline = space.add_lwpolyline([], close=mark.closed, dxfattribs={"layer": mark.layer})
+            points = np.zeros((len(mark.points_mm), 5))  # x, y, start width, end width, bulge
+            points[:, :2] = np.round(mark.points_mm, 6)
+            outline.lwpoints.set(points)
         elif isinstance(mark, Circle) and mark.layer in layers:
             space.add_circle((mark.x_mm, mark.y_mm), mark.radius_mm, dxfattribs={"layer": mark.layer})
         elif isinstance(mark, Text) and mark.layer in layers:
