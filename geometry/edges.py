@@ -39,8 +39,38 @@ def turns_deg(ring: Ring) -> NDArray[np.float64]:
 
 
 def corners(ring: Ring, corner_deg: float) -> tuple[int, ...]:
-    """Return the vertices where a ring turns by more than ``corner_deg`` either way."""
-    return tuple(int(i) for i in np.flatnonzero(np.abs(turns_deg(ring)) > corner_deg))
+    """Return the vertices where a ring turns by more than ``corner_deg`` either way.
+
+    Where vertices stand closer than CORNER_REACH_MM the turn is read over that length, so that
+    neither the jitter of a scanned line makes corners nor a tiny rounding hides one; of several
+    such vertices next to each other the sharpest is the corner.
+    """
+    length = np.hypot(*(np.roll(ring, -1, axis=0) - ring).T)
+    reach = min(tolerances.CORNER_REACH_MM, float(length.sum()) / 16.0)
+    if float(length.min()) >= reach:
+        return tuple(int(i) for i in np.flatnonzero(np.abs(turns_deg(ring)) > corner_deg))
+    along = np.concatenate([[0.0], np.cumsum(length)])
+    total, at = along[-1], along[:-1]
+    closed = np.concatenate([ring, ring[:1]])
+    before, after = (
+        np.stack([np.interp((at + way) % total, along, closed[:, i]) for i in (0, 1)], axis=1)
+        for way in (-reach, reach)
+    )
+    into, out = ring - before, after - ring
+    turn = np.abs(
+        np.degrees(
+            np.arctan2(into[:, 0] * out[:, 1] - into[:, 1] * out[:, 0], np.einsum("ij,ij->i", into, out))
+        )
+    )
+    found: list[int] = []
+    for i in np.flatnonzero(turn > corner_deg).tolist():
+        if found and at[i] - at[found[-1]] <= 2.0 * reach:
+            found[-1] = i if turn[i] > turn[found[-1]] else found[-1]
+        else:
+            found.append(i)
+    if len(found) > 1 and total - at[found[-1]] + at[found[0]] <= 2.0 * reach:
+        found.pop(0 if turn[found[0]] < turn[found[-1]] else -1)
+    return tuple(found)
 
 
 def turn_deg(points: NDArray[np.float64], then: NDArray[np.float64]) -> float:

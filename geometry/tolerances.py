@@ -157,3 +157,11 @@ a slope of 5 degrees that no eye finds."""
 SEW_MM = 0.3
 """Sew lines of two sizes whose distance from the edge differs by more have been graded with the
 piece; less is the drawing's own rounding."""
+
+CORNER_REACH_MM = 0.2
+"""Corners are looked for over at least this length on either side: above the jitter of scanned
+lines, below any radius that is drawn as a curve on purpose."""
+
+MOST_STRAIN = 3.0
+"""A strip that stretches by more than this share of its length is a wrong unit: leathers and backing
+cloths break long before (common practice, no source)."""

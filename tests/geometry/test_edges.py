@@ -44,6 +44,34 @@ def test_a_doubled_vertex_does_not_hide_its_corner():
     assert len(corners(ring, 25)) == 4
 
 
+def dense(points, step=0.05) -> np.ndarray:
+    """The same outline with a vertex every ``step`` mm."""
+    ring = np.vstack([points, points[:1]]).astype(float)
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(ring, axis=0).T))])
+    at = np.arange(0.0, along[-1] - step / 2, step)
+    return np.stack([np.interp(at, along, ring[:, i]) for i in (0, 1)], axis=1)
+
+
+def test_the_jitter_of_a_scanned_line_makes_no_corners():
+    scan = np.round(dense(rectangle(50, 30)) + np.array([3.001, 1.002]), 2)
+    jitter = np.random.default_rng(5).choice([-0.01, 0.0, 0.01], scan.shape)
+    found = corners(Outline.make(scan + jitter).ring_mm, 25.0)
+    assert len(found) == 4
+
+
+def test_a_corner_with_a_tiny_rounding_is_one_corner():
+    angle = np.radians(np.linspace(0, 90, 11))
+    rounding = np.stack([9.9 + 0.1 * np.cos(angle), 9.9 + 0.1 * np.sin(angle)], axis=1)
+    ring = Outline.make(np.vstack([[(0, 0), (10, 0)], rounding, [(0, 10)]])).ring_mm
+    found = [tuple(np.round(ring[i])) for i in corners(ring, 25.0)]
+    assert sorted(found) == [(0, 0), (0, 10), (10, 0), (10, 10)]
+
+
+@pytest.mark.parametrize("radius", [0.3, 0.5, 1.0, 2.0, 10.0])
+def test_a_circle_has_no_corner_however_small(radius):
+    assert corners(Outline.make(circle(radius, 100)).ring_mm, 25.0) == ()
+
+
 def test_an_outline_breaks_at_its_corners_and_nowhere_along_a_curve():
     edging, findings = find_edging(drawn(d_shape()), RULES)
     points = drawn(d_shape()).outline.ring_mm
