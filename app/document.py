@@ -28,9 +28,12 @@ class Document:
 
     ``style`` is the committed value, ``shown`` the same or, during a gesture, its preview.
     Watchers are called after every change of either, of the path, or of the saved mark.
+    ``source`` is the file it was read from, which an unnamed copy of a sample must not write to.
     """
 
-    def __init__(self, style: Style, path: Path | None = None, *, unsaved: bool = False) -> None:
+    def __init__(
+        self, style: Style, path: Path | None = None, *, unsaved: bool = False, source: Path | None = None
+    ) -> None:
         self._style = style
         self._preview: Style | None = None
         self._saved: Style | None = None if unsaved else style
@@ -39,6 +42,7 @@ class Document:
         self._sealed = True
         self._watchers: list[Callable[[], None]] = []
         self.path = path
+        self.source = source or path
 
     @property
     def style(self) -> Style:

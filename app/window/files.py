@@ -67,7 +67,7 @@ class Files(QObject):
                 sample = SAMPLES in path.resolve().parents
                 style, findings = load_style(path), ()
                 # a sample opens as an unnamed copy, so that the sample stays as it is
-                document = Document(style, None if sample else path)
+                document = Document(style, None if sample else path, source=path)
                 if not sample:
                     self._session.settings.add_recent(path)
         except Cancelled:

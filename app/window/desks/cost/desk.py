@@ -36,7 +36,6 @@ from app.window.desks.cost.cost_actions import COST
 from app.window.desks.cost.tables import OrderTable, ResultTable, SizeTable, WidthTable
 from app.window.desks.draft.view_strip import action_button
 from app.window.fields import NumberField
-from app.window.files import SAMPLES
 from app.window.session import Session
 
 translate = QCoreApplication.translate
@@ -239,12 +238,11 @@ class CostDesk(Desk):
 
     def _order_beside(self, style: Style) -> dict[str, int]:
         """The order that lies beside the style's file, else one pair of every size."""
-        path = self.session.document.path if self.session.document is not None else None
-        beside = [Path(path).with_name("order.csv")] if path is not None else []
-        beside += [found.with_name("order.csv") for found in SAMPLES.glob(f"*/{style.drawing or '-'}")]
-        for order in beside:
+        source = self.session.document.source if self.session.document is not None else None
+        if source is not None:
             with contextlib.suppress(AppError):  # no order there, or one of another style
-                return dict.fromkeys(style.size_run.sizes, 0) | for_style(read_order(order), style)
+                order = for_style(read_order(source.with_name("order.csv")), style)
+                return dict.fromkeys(style.size_run.sizes, 0) | order
         return dict.fromkeys(style.size_run.sizes, 1)
 
     def _changed(self) -> None:
