@@ -14,6 +14,7 @@ import numpy as np
 from scipy.interpolate import PchipInterpolator
 
 from geometry.errors import SheetError
+from geometry.tolerances import MOST_STRAIN
 
 
 @dataclass(frozen=True)
@@ -67,6 +68,11 @@ def check_strip(strip: Strip) -> None:
             refuse(
                 f"{extension:g} mm under {load:g} N",
                 "a pulled strip gets longer: measure from the unloaded length",
+            )
+        if extension > MOST_STRAIN * strip.gauge_mm:
+            refuse(
+                f"{extension:g} mm on a gauge length of {strip.gauge_mm:g} mm",
+                "no upper or backing stretches so far: check that both are in mm",
             )
     order = np.argsort(strip.loads_n, kind="stable")
     loads, extensions = np.array(strip.loads_n)[order], np.array(strip.extensions_mm)[order]

@@ -77,25 +77,36 @@ def _fitted(angles: Array, logs: Array, tight: Array) -> Profile:
         compliances[better], misfit[better] = s[better], off[better]
     value = np.maximum(np.einsum("kij,kj->ki", rows, compliances), 1e-300)
     jacobian = rows * compliances[:, None, :] / value[:, :, None]
-    covariance = np.linalg.inv(jacobian.transpose(0, 2, 1) @ jacobian + 1e-9 * np.eye(3))
+    covariance = np.linalg.inv(_normal(jacobian))
     return Profile(tight, compliances, misfit, covariance)
 
 
 def _log_fit(rows: Array, logs: Array) -> Array:
     """Logs x of positive compliances with log(rows @ exp x) nearest to ``logs``: Gauss-Newton."""
-    k, _, p = rows.shape
-    x = np.full((k, p), float(np.mean(logs)))
+    k, _, count = rows.shape
+    x = np.full((k, count), float(np.mean(logs)))
     for _ in range(25):
         s = np.exp(x)
         value = np.maximum(np.einsum("kij,kj->ki", rows, s), 1e-3 * s.min(axis=1, keepdims=True))
         jacobian = rows * s[:, None, :] / value[:, :, None]
-        normal = jacobian.transpose(0, 2, 1) @ jacobian + 1e-9 * np.eye(p)
-        right = np.einsum("kij,ki->kj", jacobian, logs - np.log(value))
-        step = np.clip(np.linalg.solve(normal, right[..., None])[..., 0], -1.0, 1.0)
+        step = np.clip(_least(jacobian, logs - np.log(value)), -1.0, 1.0)
         x = np.clip(x + step, logs.min() - 4.0, logs.max() + 4.0)
         if np.abs(step).max() < 1e-10:
             break
     return x
+
+
+def _normal(jacobian: Array) -> Array:
+    """(k, p, p): J^T J with a ridge that keeps it regular where strips say nothing of a constant."""
+    normal = jacobian.transpose(0, 2, 1) @ jacobian
+    ridge = 1e-9 * np.maximum(np.einsum("kii->k", normal), 1.0)
+    return np.asarray(normal + ridge[:, None, None] * np.eye(normal.shape[1]))
+
+
+def _least(jacobian: Array, residual: Array) -> Array:
+    """(k, p): the least-squares step for each tight direction."""
+    right = np.einsum("kij,ki->kj", jacobian, residual)
+    return np.asarray(np.linalg.solve(_normal(jacobian), right[..., None])[..., 0])
 
 
 def log_interval(found: Profile, limit: float, logs: Array, slopes: Array) -> tuple[float, float]:
