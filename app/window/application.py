@@ -9,6 +9,7 @@ from pathlib import Path
 from PySide6.QtCore import QLibraryInfo, QLocale, QObject, Qt, QTimer, QTranslator
 from PySide6.QtWidgets import QApplication
 
+from app.window.canvas.pens import set_pixel_ratio
 from app.window.main_window import MainWindow
 from app.window.problems import ProblemWatch
 from app.window.session import Session
@@ -48,6 +49,7 @@ class Shell(QObject):
             self.settings.light == "system" and self._app.styleHints().colorScheme() == Qt.ColorScheme.Dark
         )
         apply_theme(self._app, NIGHT if dark else DAY)
+        set_pixel_ratio(self._app.primaryScreen().devicePixelRatio())
         window = MainWindow(self.session)
         window.rebuild_asked.connect(self._ask_rebuild)
         self.window = window

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPen
 
+from app.window.canvas.pens import pixels
 from app.window.theme import Theme
 from geometry.findings import Severity
 from geometry.piece import EdgeKind
@@ -37,9 +38,9 @@ MARKS: dict[EdgeKind, Mark] = {
     EdgeKind.LASTING: Mark("#a33b00", "#ff9a5c", (), 3.2, "1"),
     EdgeKind.FOLDED: Mark("#0a5fb4", "#6fb7ff", (6.0, 2.5), 2.4, "2"),
     EdgeKind.SKIVED: Mark("#7a2f8f", "#dc9cf0", (6.0, 2.0, 1.0, 2.0), 2.4, "3"),
-    EdgeKind.UNDERLAY: Mark("#00564d", "#4fd0c0", (2.2, 2.0), 2.4, "4"),
+    EdgeKind.UNDERLAY: Mark("#00564d", "#6fe6d6", (2.2, 2.0), 2.4, "4"),
     EdgeKind.OVERLAY: Mark("#0a7ea4", "#86d8f5", (), 1.8, "5"),
-    EdgeKind.SEAM: Mark("#cf3486", "#ff8fc0", (1.0, 1.6), 2.6, "6"),
+    EdgeKind.SEAM: Mark("#cf3486", "#ff6cb0", (1.0, 1.6), 2.6, "6"),
     EdgeKind.RAW: Mark("#3f434c", "#d5d2ca", (), 1.3, "7"),
     EdgeKind.CENTRE: Mark("#8a6d00", "#f2d24b", (9.0, 2.0, 2.0, 2.0, 2.0, 2.0), 1.8, "8"),
 }
@@ -57,7 +58,7 @@ SEVERITY_ROLE: dict[Severity, str] = {
 def edge_pen(kind: EdgeKind, theme: Theme, *, wider_px: float = 0.0) -> QPen:
     """Return the cosmetic pen of a kind."""
     mark = MARKS[kind]
-    pen = QPen(mark.colour(theme), mark.width_px + wider_px)
+    pen = QPen(mark.colour(theme), pixels(mark.width_px + wider_px))
     pen.setCosmetic(True)
     pen.setCapStyle(Qt.PenCapStyle.FlatCap)
     pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)

@@ -74,7 +74,7 @@ class Ruler(QWidget):
                 if self._upright:
                     box = QRectF(0, at - 7, edge - 9, 14)
                     painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, label)
-                else:
+                elif at >= 0:
                     painter.drawText(QPointF(at + 3, edge - 8), label)
             k += 1
         painter.setPen(QPen(colours.colour("line"), 1))

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPen, QWheelEvent
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QWheelEvent
 from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
 
 from app.tools.pointer import Pointer
+from app.window.canvas.pens import thin_pen
 from app.window.theme import theme
 
 MIN_PX_PER_MM = 0.01
@@ -200,8 +201,7 @@ class BoardView(QGraphicsView):
         step = grid_step_mm(self.px_per_mm)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         for role, spacing in (("grid", step), ("grid_strong", step * 5)):
-            pen = QPen(colours.colour(role), 1)
-            pen.setCosmetic(True)
+            pen = thin_pen(colours.colour(role), 1)
             painter.setPen(pen)
             x = math.floor(rect.left() / spacing) * spacing
             while x <= rect.right():

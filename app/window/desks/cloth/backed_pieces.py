@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from app.style.model import Style
 
@@ -43,10 +43,10 @@ class BackedPieces(QWidget):
         grid = QGridLayout(page)
         grid.setContentsMargins(12, 2, 12, 8)
         grid.setSpacing(5)
-        row = 0
-        for piece in style.pieces:
+        for number, piece in enumerate(style.pieces):
             name = QLabel(piece.name)
-            grid.addWidget(name, row, 0, Qt.AlignmentFlag.AlignTop)
+            name.setContentsMargins(0, 4, 0, 0)
+            grid.addWidget(name, 2 * number, 0, 1, 2)
             for layer in range(len(piece.layers) + 1):
                 if layer > 1 and layer == len(piece.layers):
                     continue  # a third layer is not offered, though a file may have one
@@ -64,10 +64,11 @@ class BackedPieces(QWidget):
                 )
                 box.setMinimumWidth(60)
                 box.activated.connect(self._activated)
-                grid.addWidget(box, row, 1)
-                row += 1
+                box.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+                grid.addWidget(box, 2 * number + 1, layer)
+        grid.setColumnStretch(0, 1)
         grid.setColumnStretch(1, 1)
-        grid.setRowStretch(row, 1)
+        grid.setRowStretch(2 * len(style.pieces), 1)
         self._scroll.setWidget(page)
 
     def _activated(self, index: int) -> None:

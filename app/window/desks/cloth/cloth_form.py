@@ -78,7 +78,7 @@ class ClothForm(QWidget):
         self.how.setAccessibleName(translate("Cloth", "How the tight direction is known"))
         self.how.activated.connect(self._how)
         form.addRow(translate("Cloth", "Known by"), self.how)
-        self.one_way = QCheckBox(translate("Cloth", "all pieces the same way round"))
+        self.one_way = QCheckBox(translate("Cloth", "one way only"))
         self.one_way.setToolTip(
             translate("Cloth", "For cloth with a nap or a one-way stretch: no piece is turned by 180°")
         )
@@ -138,16 +138,16 @@ class ClothForm(QWidget):
             box.setMinimumContentsLength(6)
         for edit in self.findChildren(QLineEdit):
             edit.setMinimumWidth(48)
-        labels = [
-            form.labelForField(form.itemAt(row, QFormLayout.ItemRole.FieldRole).widget())
-            or form.labelForField(form.itemAt(row, QFormLayout.ItemRole.FieldRole).layout())
+        roles = QFormLayout.ItemRole.LabelRole
+        items = [
+            form.itemAt(row, roles)
             for form in self.findChildren(QFormLayout)
             for row in range(form.rowCount())
         ]
-        wide = max(label.sizeHint().width() for label in labels if label is not None)
+        labels = [label for item in items if item is not None and (label := item.widget()) is not None]
+        wide = max(label.sizeHint().width() for label in labels)
         for label in labels:
-            if label is not None:
-                label.setMinimumWidth(wide)
+            label.setMinimumWidth(wide)
 
     def show_cloth(self, cloth: ClothData) -> None:
         """Show a cloth."""
@@ -156,6 +156,7 @@ class ClothForm(QWidget):
             text = str(_get(cloth, name))
             if edit.text() != text:
                 edit.setText(text)
+                edit.setCursorPosition(0)
         for name, number in self._numbers.items():
             number.set_value(_get(cloth, name))  # type: ignore[arg-type]
         self.how.setCurrentIndex(self.how.findData(cloth.how_known))

@@ -26,6 +26,7 @@ from app.window.session import Session
 from app.window.words import step_name
 
 translate = QCoreApplication.translate
+SCROLL_BAR_PX = 14
 
 
 class ClothDesk(Desk):
@@ -102,11 +103,12 @@ class ClothDesk(Desk):
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        scroll.setMinimumWidth(self.form.minimumSizeHint().width() + SCROLL_BAR_PX)
         self._across = QSplitter()
         for widget in (left, RuledBoard(self.view, self.session.lengths), scroll):
             self._across.addWidget(widget)
         self._across.setStretchFactor(1, 1)
-        self._across.setSizes([240, 800, 312])
+        self._across.setSizes([272, 800, 320])
         kept = self.session.settings.state("cloth.across")
         if kept is not None:
             self._across.restoreState(kept)

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
+import shapely
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainterPath, QPen, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsItemGroup, QGraphicsPathItem, QGraphicsScene
+from shapely.geometry.base import BaseGeometry
 
 from app.tools.board import Board, BoardEdge, BoardPiece, EdgeName
 from app.window.canvas.items import DotItem, LabelItem, RingItem
@@ -18,6 +20,8 @@ from app.window.marks import MARKS, edge_pen
 from app.window.theme import theme
 from geometry.outline import Outline
 from geometry.piece import BackingPiece
+
+AT_RIM_MM = 0.25
 
 
 @dataclass(frozen=True)
@@ -134,8 +138,9 @@ class BoardScene:
         if layers.axis:
             self._axis(group, piece, selected)
         if selected and layers.setbacks and layers.backing:
+            rims = [outline.polygon.boundary for backing in shown.backings for outline in backing.outlines]
             for edge in piece.edges:
-                self._setback(group, edge)
+                self._setback(group, edge, rims)
         if selected:
             for edge in piece.edges:
                 dot = DotItem(3.2, t.colour("field"), t.colour("ink"), group, square=True)
@@ -219,15 +224,19 @@ class BoardScene:
             label = LabelItem(
                 f"{axis.axis_deg:.1f}°".replace(".", self._lengths.decimal_point), group, ink=colour
             )
-            label.setPos(QPointF(cx + 0.5 * half * ux, cy + 0.5 * half * uy))
+            label.setPos(QPointF(cx + 1.22 * half * ux, cy + 1.22 * half * uy))
             label.setZValue(6)
 
-    def _setback(self, group: QGraphicsItem, edge: BoardEdge) -> None:
+    def _setback(self, group: QGraphicsItem, edge: BoardEdge, rims: list[BaseGeometry]) -> None:
+        """The figure of an edge's setback, where the backing does end at it."""
         if abs(edge.setback_mm) < 1e-9 or edge.length_mm < 2 * abs(edge.setback_mm):
             return
         colour = MARKS[edge.kind].colour(theme())
         (x, y), (nx, ny) = edge.point_at(0.5)
         inner = QPointF(x + edge.setback_mm * nx, y + edge.setback_mm * ny)
+        foot = shapely.Point(inner.x(), inner.y())
+        if all(rim.distance(foot) > AT_RIM_MM for rim in rims):
+            return
         path = QPainterPath(QPointF(x, y))
         path.lineTo(inner)
         for px, py in ((x, y), (inner.x(), inner.y())):
@@ -342,6 +351,7 @@ class _Arrow(DotItem):
 
     def paint(self, painter, option, widget=None) -> None:
         painter.rotate(-self._angle)  # pixels run down, the board runs up
+        painter.translate(-7.0, 0.0)  # clear of the handle at the very end
         pen = QPen(self._colour, 1.7)
         pen.setCapStyle(Qt.PenCapStyle.RoundCap)
         painter.setPen(pen)

@@ -108,6 +108,7 @@ class DraftDesk(Desk):
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        scroll.setMinimumWidth(self.inspector.minimumSizeHint().width())
         self._right = QSplitter(Qt.Orientation.Vertical)
         self._right.addWidget(scroll)
         self._right.addWidget(self.findings)
