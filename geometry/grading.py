@@ -171,7 +171,7 @@ def _stepped(ring: Ring, widths: Array) -> NDArray[np.int64]:
     cosine, sine = _turns(before, normal)
     length = np.hypot(*(np.roll(ring, -1, axis=0) - ring).T)
     shortest = np.minimum(length, np.roll(length, 1))
-    corner = (np.abs(sine) > np.sin(np.radians(tolerances.CORNER_DEG))) | (cosine < 0.0)
+    corner = (np.abs(sine) > np.sin(np.radians(tolerances.SMOOTH_DEG))) | (cosine < 0.0)
     met = corner | (0.25 * np.abs(widths - wide_before) < shortest * np.abs(sine))
     return np.flatnonzero((widths != wide_before) & ~met)
 
@@ -224,7 +224,7 @@ def _in_order(ring: Array, base: Ring, breaks: tuple[int, ...], scale: Array) ->
             away = np.cumsum(np.hypot(*np.diff(base[[b, *at]], axis=0).T))
             along = scale @ (base[at[0]] - base[b])
             along = along / np.hypot(*along)
-            sound = (ring[at] - ring[b]) @ along > 0.1 * away
+            sound = (ring[at] - ring[b]) @ along > 0.3 * away
             first = int(sound.argmax())
             if sound[0] or not sound.any():
                 continue
