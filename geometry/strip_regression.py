@@ -77,7 +77,7 @@ def _fitted(angles: Array, logs: Array, tight: Array) -> Profile:
         compliances[better], misfit[better] = s[better], off[better]
     value = np.maximum(np.einsum("kij,kj->ki", rows, compliances), 1e-300)
     jacobian = rows * compliances[:, None, :] / value[:, :, None]
-    covariance = np.linalg.inv(_normal(jacobian))
+    covariance: Array = np.linalg.inv(_normal(jacobian)).astype(np.float64)
     return Profile(tight, compliances, misfit, covariance)
 
 

@@ -1,6 +1,7 @@
 """Sandal, women's EU 37: front strap, instep strap, heel piece, ankle strap, buckle tab.
 
-Computed in mm, written in inches. Strap edges folded 5 mm, ends lasted 18 mm.
+Computed in mm, written in inches. Strap edges folded 5 mm, ends lasted 18 mm. A strap is lasted
+from its ends, so its pull axis lies along it.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from sample_styles.draw.curves import DrawnShape, arc, curve, line
 
 LAST, FOLD = {"allowance_mm": 18.0}, {"allowance_mm": 5.0}
 
-# across the joints: lasted on both sides, its long edges folded; the foot's length runs along y
+# across the joints: lasted on both sides, its long edges folded; the toe lies towards -y
 FRONT_STRAP = DrawnShape(
     "Front strap",
     (
@@ -18,11 +19,11 @@ FRONT_STRAP = DrawnShape(
         curve("folded", (104, 14), (70, 28), (34, 42), (0, 47), (-34, 43), (-70, 30), (-104, 16), **FOLD),
         line("lasting", (-104, 16), (-98, -34), **LAST),
     ),
-    axis_deg=90.0,
     nicks=((0, 0.5), (2, 0.5)),
     cutouts=((-46.0, 9.0, 9.0, 5.0), (0.0, 20.0, 11.0, 6.0), (46.0, 8.5, 9.0, 5.0)),
     label_mm=(-30, 32),
     shift_mm=(120, 60),
+    style={"hold": ((-70, 0), (70, 0), 4.5)},
 )
 INSTEP_STRAP = DrawnShape(
     "Instep strap",
@@ -32,10 +33,10 @@ INSTEP_STRAP = DrawnShape(
         curve("folded", (113, 22), (72, 34), (35, 43), (0, 46), (-35, 43), (-72, 34), (-113, 22), **FOLD),
         line("lasting", (-113, 22), (-108, -8), **LAST),
     ),
-    axis_deg=90.0,
     nicks=((0, 0.5),),
     label_mm=(-30, 24),
     shift_mm=(120, 130),
+    style={"hold": ((-60, 21), (60, 21), 4.0)},
 )
 # wraps the heel; a loop at the top of each side takes the ankle strap
 HEEL_PIECE = DrawnShape(
