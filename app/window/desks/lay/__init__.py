@@ -1,0 +1,1 @@
+"""The cutter's desk: the roll to scale, filled by the engine, finished by hand, always judged."""
