@@ -22,6 +22,7 @@ if sys.version_info < (3, 11):  # before anything that an old Python would trip 
 import ctypes
 import hashlib
 import importlib.util
+import shlex
 import shutil
 import subprocess
 from pathlib import Path
@@ -196,9 +197,7 @@ def link_project() -> None:
         (BIN / "stayply.cmd").write_text('@"%~dp0python.exe" -m app %*\r\n', encoding="ascii")
         return
     script = BIN / "stayply"
-    script.write_text(
-        '#!/bin/sh\nexec "$(dirname "$(readlink -f "$0")")/python" -m app "$@"\n', encoding="ascii"
-    )
+    script.write_text(f'#!/bin/sh\nexec {shlex.quote(str(PYTHON))} -m app "$@"\n', encoding="utf-8")
     script.chmod(0o755)
 
 
