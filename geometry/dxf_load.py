@@ -62,6 +62,17 @@ def load(path: Path) -> Loaded:
             )
         )
     dxf_raw.check_numbers(tags, name)
+    newer = dxf_raw.with_true_version(tags)
+    if newer is not None:
+        tags = newer
+        findings.append(
+            Finding(
+                code="VERSION_RAISED",
+                severity=Severity.NOTE,
+                message="the file holds entities that its version does not know",
+                done="read as R2000",
+            )
+        )
     missing = dxf_raw.without_markers(tags)
     if missing:
         tags = dxf_raw.with_markers(tags, missing)
@@ -124,7 +135,7 @@ def _lost_entities(tags: dxf_raw.RawTags, document: DxfDocument) -> list[Finding
     lost = {
         kind: count - kept[kind]
         for kind, count in sorted(tags.entity_counts().items())
-        if count > kept[kind] and kind in dxf_raw.MARKERS | {"ARC": (), "POLYLINE": (), "TEXT": ()}
+        if count > kept[kind] and kind in dxf_raw.MARKERS
     }
     if not lost:
         return []

@@ -26,6 +26,10 @@ MARKERS: dict[str, tuple[str, ...]] = {
     "MTEXT": ("AcDbMText",),
     "INSERT": ("AcDbBlockReference", "AcDbMInsertBlock"),
     "HATCH": ("AcDbHatch",),
+    "ARC": ("AcDbArc",),
+    "TEXT": ("AcDbText",),
+    "POLYLINE": ("AcDb2dPolyline", "AcDb3dPolyline", "AcDbPolygonMesh", "AcDbPolyFaceMesh"),
+    "VERTEX": ("AcDbVertex", "AcDb2dVertex", "AcDb3dPolylineVertex", "AcDbFaceRecord"),
 }
 """Entity -> the class that holds all its data (from R13 on the file must name it), and its
 other name where there is one."""
@@ -224,7 +228,7 @@ def without_markers(tags: RawTags) -> list[int]:
         for k in range(begin + 1, end):
             at = tags.starts[k]
             word = tags.values[at].strip()
-            if word not in MARKERS or not (version or word == "LWPOLYLINE"):
+            if word not in MARKERS or not version:
                 continue
             stop = tags.starts[k + 1] if k + 1 < len(tags.starts) else len(tags.codes)
             named = any(
@@ -233,6 +237,43 @@ def without_markers(tags: RawTags) -> list[int]:
             if not named:
                 missing.append(at)
     return missing
+
+
+def _marker(word: str, tags: RawTags, at: int) -> str:
+    """The class of an entity; a polyline in space has another one than a flat one."""
+    if word == "POLYLINE":
+        while at < len(tags.codes) and tags.codes[at] != 0:
+            if tags.codes[at] == 70 and tags.values[at].strip().isdigit() and int(tags.values[at]) & 8:
+                return "AcDb3dPolyline"
+            at += 1
+    return MARKERS[word][0]
+
+
+def with_true_version(tags: RawTags) -> RawTags | None:
+    """Return the tags under a version that knows their entities, None where theirs does.
+
+    A file without a version counts as R12 to a reader, which then skips the data of all
+    entities that came later - the flag that closes an outline among them.
+    """
+    if tags.version >= "AC1012":
+        return None
+    if not set(tags.entity_counts()) & {"LWPOLYLINE", "SPLINE", "ELLIPSE", "MTEXT", "HATCH"}:
+        return None
+    codes, values = list(tags.codes), list(tags.values)
+    if tags.version:
+        at = next(i for i in range(len(codes)) if codes[i] == 9 and values[i].strip() == "$ACADVER")
+        values[at + 1] = "AC1015"
+    else:
+        sections = tags.sections()
+        if sections and sections[0][0] == "HEADER":
+            at = tags.starts[sections[0][1]] + 2
+            head = [(9, "$ACADVER"), (1, "AC1015")]
+        else:
+            at = 0
+            head = [(0, "SECTION"), (2, "HEADER"), (9, "$ACADVER"), (1, "AC1015"), (0, "ENDSEC")]
+        codes[at:at] = [code for code, _ in head]
+        values[at:at] = [value for _, value in head]
+    return RawTags(codes, values, [i for i, code in enumerate(codes) if code == 0])
 
 
 def with_markers(tags: RawTags, places: list[int]) -> RawTags:
@@ -252,7 +293,13 @@ def with_markers(tags: RawTags, places: list[int]) -> RawTags:
             i += 1
         ids = [pair for pair in common if pair[0] in (5, 102, 330, 360)]
         rest = [pair for pair in common if pair[0] not in (5, 102, 330, 360)]
-        pairs = [*ids, (100, "AcDbEntity"), *rest, (100, MARKERS[word][0])]
+        pairs = [*ids, (100, "AcDbEntity"), *rest]
+        if word == "ARC":  # the one entity whose data stand in two classes
+            pairs.append((100, "AcDbCircle"))
+            while i < len(tags.codes) and tags.codes[i] not in (0, 50, 51):
+                pairs.append((tags.codes[i], tags.values[i]))
+                i += 1
+        pairs.append((100, _marker(word, tags, i)))
         codes += [code for code, _ in pairs]
         values += [value for _, value in pairs]
         begin = i
