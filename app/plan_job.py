@@ -27,7 +27,7 @@ from nesting.fault import Verdict
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.roll_allocation import Allocation, Spread, StockRoll, allocate
-from nesting.run_plan import Rates, RunLay, RunPlan, Table, plan_run, plies_from_height
+from nesting.run_plan import Rates, RunLay, RunPlan, Table, complete, plan_run, plies_from_height
 from nesting.stop import Stop
 from nesting.wire import lay_from_json, lay_to_json, problem_to_json
 
@@ -39,7 +39,8 @@ class PlanJob:
     """What is to be planned: ``orders`` has pairs by size for each of ``styles``.
 
     ``rates`` without the cloth's own price, which comes from its card; ``extra`` is the share of
-    pairs cut beyond the order for rejects; ``overcut`` how far a size may go beyond that.
+    pairs cut beyond the order for rejects; ``overcut`` how far a size may go beyond that. ``kept``
+    are lays by cloth that stay as they are; only what they leave of the order is planned.
     """
 
     styles: tuple[Style, ...]
@@ -53,7 +54,7 @@ class PlanJob:
     overcut_pairs: int = 2
     max_sets: int | None = None
     rolls: tuple[StockRoll, ...] = ()
-    locked: tuple[RunLay, ...] = field(default=())
+    kept: Mapping[str, tuple[RunLay, ...]] = field(default_factory=dict)
 
     def key(self, style: int, size: str) -> str:
         """The name of a size in the plan: the style before it where there are several."""
@@ -161,8 +162,9 @@ def plan_cloth(
         for key, pairs in job.demand.items()
         if any(key == job.key(i, size) for i in users for size in job.orders[i])
     }
+    kept = job.kept.get(cloth_id, ())
     done = {key: 0 for key in demand}
-    for lay in job.locked:
+    for lay in kept:
         for key, sets in lay.sets.items():
             done[key] = done.get(key, 0) + sets * pair_layers(lay.plies, job.mode)
     left = {key: max(0, pairs - done.get(key, 0)) for key, pairs in demand.items()}
@@ -172,11 +174,13 @@ def plan_cloth(
         problem = problem_of_sets(job, cloth_id, sets)
         return store.nest(problem, budget_s, f"{cloth.name}, {sum(sets.values())} sets", nester)
 
+    width_mm = cloth.usable_width_mm - 2.0 * job.styles[users[0]].rules.edge_margin_mm
+    areas = {key: problem_of_sets(job, cloth_id, {key: 1}).net_area_mm2 for key in left}
     if any(left.values()):
         plan = plan_run(
             left,
-            {key: problem_of_sets(job, cloth_id, {key: 1}).net_area_mm2 for key in left},
-            cloth.usable_width_mm - 2.0 * job.styles[users[0]].rules.edge_margin_mm,
+            areas,
+            width_mm,
             table,
             rates,
             nest,
@@ -190,9 +194,10 @@ def plan_cloth(
         )
     else:
         plan = RunPlan((), job.mode, left, dict(left), 0.0, 0.0, Decimal(0), Decimal(0), 0.0, 0)
-    lays = (*job.locked, *plan.lays)
+    lays = (*kept, *plan.lays)
     names = tuple(_name(i) for i in range(len(lays)))
     plan = replace(plan, lays=lays, ordered=demand, cut=_cut(lays, job.mode, demand))
+    plan = complete(plan, {key: area / width_mm for key, area in areas.items()}, table, rates)
     documents: dict[str, dict[str, Any]] = {}
     verdicts: dict[str, Verdict] = {}
     for name, lay in zip(names, lays, strict=True):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Literal
 
@@ -151,7 +151,7 @@ def plan_run(
     a verified lay and its length in mm. Raises PlanError when the order cannot be cut.
     """
     stop = stop or Never()
-    per_layer = 2 if mode == "face-to-face" else 1
+    per_layer = plies_per_layer(mode)
     if table.max_plies < per_layer:
         raise PlanError("face to face needs two plies", remedy="allow at least two plies")
     limits = CutLimits(table.max_plies // per_layer, table.room_mm, max_sets, overcut, overcut_pairs)
@@ -223,19 +223,43 @@ def plan_run(
         )
         for lay in chosen.lays
     )
-    bound_m, bound_cost = _bound(demand, model, table, rates, per_layer)
-    return RunPlan(
-        lays=lays,
-        mode=mode,
-        ordered=dict(demand),
-        cut={size: 0 for size in demand} | dict(zip(sizes, chosen.pairs, strict=True)),
-        metres=sum(lay.plies * (lay.length_mm + 2.0 * table.end_loss_mm) for lay in lays) / 1000.0,
-        bound_m=bound_m,
-        cost=_money(chosen, known, per_layer, table, rates),
-        bound_cost=bound_cost,
-        choice_gap=chosen.gap,
-        rounds=rounds,
+    return complete(
+        RunPlan(
+            lays=lays,
+            mode=mode,
+            ordered=dict(demand),
+            cut={size: 0 for size in demand} | dict(zip(sizes, chosen.pairs, strict=True)),
+            metres=0.0,
+            bound_m=0.0,
+            cost=Decimal(0),
+            bound_cost=Decimal(0),
+            choice_gap=chosen.gap,
+            rounds=rounds,
+        ),
+        model.bare_mm(),
+        table,
+        rates,
     )
+
+
+def complete(plan: RunPlan, bare_mm: dict[str, float], table: Table, rates: Rates) -> RunPlan:
+    """Return a plan with metres, money and bounds counted afresh from its lays and order.
+
+    ``bare_mm`` is what one set of a size takes of the usable width without any waste.
+    """
+    bound_m, bound_cost = _bound(plan.ordered, bare_mm, table, rates, plies_per_layer(plan.mode))
+    return replace(
+        plan,
+        metres=sum(lay.plies * (lay.length_mm + 2.0 * table.end_loss_mm) for lay in plan.lays) / 1000.0,
+        cost=sum((lay_money(lay.length_mm, lay.plies, table, rates) for lay in plan.lays), Decimal(0)),
+        bound_m=bound_m,
+        bound_cost=bound_cost,
+    )
+
+
+def plies_per_layer(mode: Mode) -> int:
+    """Return how many plies give a lay's sets once."""
+    return 2 if mode == "face-to-face" else 1
 
 
 def _estimate(model: LengthModel, lay: CutLay, sizes: list[str]) -> float:
@@ -258,13 +282,13 @@ def _money(
 
 def _bound(
     demand: dict[str, int],
-    model: LengthModel,
+    bare_mm: dict[str, float],
     table: Table,
     rates: Rates,
     per_layer: int,
 ) -> tuple[float, Decimal]:
     """Return metres and money that no plan can beat: cloth without any waste, fullest stacks."""
-    bare_m = sum(pairs * model.bare_mm()[size] for size, pairs in demand.items()) / 1000.0
+    bare_m = sum(pairs * bare_mm[size] for size, pairs in demand.items()) / 1000.0
     layers = max(1.0, bare_m * 1000.0 / table.room_mm)
     most_layers = table.max_plies // per_layer
     lays = max(1, math.ceil(layers / most_layers))

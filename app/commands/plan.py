@@ -13,6 +13,7 @@ from app.commands.many_styles import add_many, run_many
 from app.commands.order_arguments import add_budget, add_order, check_budget, check_length
 from app.commands.report import say_findings
 from app.errors import OrderError, UsageError
+from app.kept_lays import read_kept
 from app.lay_hold import record_hold
 from app.lay_job import MODES
 from app.ledger import Ledger, ledger_path
@@ -50,6 +51,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--spreading", default="0", metavar="MONEY", help="cost of spreading a ply-metre")
     parser.add_argument("--cutting", default="0", metavar="MONEY", help="cost of cutting a lay-metre")
     parser.add_argument("--rolls", type=Path, metavar="FILE", help="rolls in stock as CSV: roll, length_m")
+    parser.add_argument(
+        "--keep",
+        default="",
+        metavar="A,B=4",
+        help="lays of the plan in the output folder that stay (=: plies); the rest is planned anew",
+    )
     parser.add_argument("--name", default="", help="name of the run in the history")
     parser.add_argument("--no-history", action="store_true", help="do not enter the run in the history")
     parser.add_argument(
@@ -177,6 +184,7 @@ def _job(args: argparse.Namespace, styles: tuple[Style, ...]) -> PlanJob:
         overcut=_percent(args.overcut, "overcut"),
         max_sets=args.sets,
         rolls=read_rolls(args.rolls) if args.rolls else (),
+        kept=read_kept(args.out, args.keep) if args.keep else {},
     )
 
 

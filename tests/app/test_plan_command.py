@@ -153,3 +153,32 @@ def test_killed_at_any_moment_it_goes_on_and_loses_nothing(tmp_path):
         kept = len(stored)
     done = subprocess.run(words, capture_output=True, text=True, check=True, env=environment)
     check(json.loads(done.stdout), out)
+
+
+def test_a_kept_lay_stays_and_only_the_rest_is_planned_anew(tmp_path, capsys):
+    out = tmp_path / "run"
+    words = [
+        COURT,
+        "--pairs",
+        "36:9,37:20,38:11",
+        "--table",
+        "700",
+        "--plies",
+        "4",
+        "--seconds",
+        "5",
+        "-o",
+        out,
+    ]
+    _, before, _ = plan(capsys, *words)
+    assert len(before["lays"]) > 1
+    first = before["lays"][0]
+    status, after, err = plan(capsys, *words, "--keep", f"A={first['plies'] - 1}")
+    assert status == 0, err
+    assert after["lays"][0]["sets"] == first["sets"]
+    assert after["lays"][0]["length_mm"] == first["length_mm"]
+    assert after["lays"][0]["plies"] == first["plies"] - 1
+    check(after, out)
+    status, _, err = plan(capsys, *words, "--keep", "Q")
+    assert status == 2
+    assert "Q" in err.splitlines()[-1]

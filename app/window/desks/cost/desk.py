@@ -7,6 +7,7 @@ appear as they come. A changed price moves the money at once, without nesting ag
 from __future__ import annotations
 
 import contextlib
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication
@@ -17,6 +18,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QSplitter,
+    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -33,6 +35,7 @@ from app.window.command_run import CommandRun
 from app.window.desks.base import Desk
 from app.window.desks.cost.charts import WidthCharts
 from app.window.desks.cost.cost_actions import COST
+from app.window.desks.cost.plan_page import PlanPage
 from app.window.desks.cost.tables import OrderTable, ResultTable, SizeTable, WidthTable
 from app.window.desks.draft.view_strip import action_button
 from app.window.fields import NumberField
@@ -58,6 +61,7 @@ class CostDesk(Desk):
         self.results: dict[float, ComparedWidth] = {}
         self._waiting: list[Width] = []
         self._counted_for: tuple[Style, str] | None = None
+        self._planned_for: Style | None = None
         self._chosen = 0.0
         self._make_actions()
         self._make_widgets()
@@ -74,9 +78,13 @@ class CostDesk(Desk):
         return COST
 
     def _make_actions(self) -> None:
-        handlers = {
+        handlers: dict[str, Callable[..., object]] = {
             "cost.compare": self.compare,
             "cost.stop": self.stop_comparing,
+            "cost.plan": self.plan,
+            "cost.stop_plan": self.stop_planning,
+            "cost.export_plan": self.ask_export_plan,
+            "cost.turn_page": self.turn_page,
             "cost.order": self.ask_order,
             "cost.copy": self.copy_tables,
             "cost.export": self.ask_export,
@@ -131,6 +139,7 @@ class CostDesk(Desk):
         rows.addLayout(
             _head(
                 translate("Cost", "By roll width"),
+                action_button(self.actions_made["cost.turn_page"], words=True),
                 action_button(self.actions_made["cost.copy"]),
                 action_button(self.actions_made["cost.export"]),
             )
@@ -147,9 +156,22 @@ class CostDesk(Desk):
         kept = self.session.settings.state("cost.across")
         if kept is not None:
             self._across.restoreState(kept)
+        actions = self.actions_made
+        self.plan_page = PlanPage(
+            self.session,
+            actions["cost.turn_page"],
+            actions["cost.plan"],
+            actions["cost.stop_plan"],
+            actions["cost.export_plan"],
+        )
+        self.plan_page.told.connect(self.status)
+        self.plan_page.changed.connect(self._refresh)
+        self.pages = QStackedWidget()
+        self.pages.addWidget(self._across)
+        self.pages.addWidget(self.plan_page)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self._across)
+        layout.addWidget(self.pages)
 
     # -- the shell's calls ----------------------------------------------------------------------
     def entered(self) -> None:
@@ -157,11 +179,14 @@ class CostDesk(Desk):
         self.order.setFocus()
 
     def busy(self) -> str:
+        if self.plan_page.run.running:
+            return translate("Cost", "planning the run")
         return translate("Cost", "comparing roll widths") if self.run.running else ""
 
     def stop(self) -> None:
         self._waiting.clear()
         self.run.stop()
+        self.plan_page.stop()
 
     def keep_place(self) -> None:
         self.session.settings.keep_state("cost.across", self._across.saveState())
@@ -195,6 +220,18 @@ class CostDesk(Desk):
         self.status.emit(translate("Cost", "Stopped; what is counted stays"))
         self._refresh()
 
+    def plan(self) -> None:
+        """Plan the order's lays; lays that are kept stay."""
+        self.plan_page.plan(self.order.pairs)
+
+    def stop_planning(self) -> None:
+        """End the planning; the plan before stays."""
+        self.plan_page.stop()
+
+    def turn_page(self, on: bool) -> None:
+        """Show the run plan, or the cost of a pair."""
+        self.pages.setCurrentIndex(1 if on else 0)
+
     def _next(self) -> None:
         if self._waiting and self._counted_for is not None:
             style, cloth_id = self._counted_for
@@ -224,6 +261,7 @@ class CostDesk(Desk):
     # -- showing --------------------------------------------------------------------------------
     def _opened(self) -> None:
         self.stop()
+        self.plan_page.forget()
         self.results.clear()
         self._counted_for, self._chosen = None, 0.0
         style = self.session.style
@@ -251,6 +289,9 @@ class CostDesk(Desk):
             self.stop()
             self.results.clear()
             self._counted_for = None
+        if style is not self._planned_for:
+            self._planned_for = style
+            self.plan_page.forget()
         if self.isVisible():
             self._refresh()
 
@@ -268,6 +309,7 @@ class CostDesk(Desk):
 
     def _order_changed(self) -> None:
         self.stop()
+        self.plan_page.forget()
         self.results.clear()
         self._refresh()
 
@@ -308,6 +350,9 @@ class CostDesk(Desk):
         self.total.setText(translate("Cost", "{0} pairs").format(sum(self.order.pairs.values())))
         self.actions_made["cost.compare"].setEnabled(cloth is not None and not self.run.running)
         self.actions_made["cost.stop"].setEnabled(self.run.running)
+        self.actions_made["cost.plan"].setEnabled(cloth is not None and not self.plan_page.run.running)
+        self.actions_made["cost.stop_plan"].setEnabled(self.plan_page.run.running)
+        self.actions_made["cost.export_plan"].setEnabled(self.plan_page.payload is not None)
         for each in ("copy", "export"):
             self.actions_made[f"cost.{each}"].setEnabled(bool(named))
         facts = []
@@ -349,6 +394,15 @@ class CostDesk(Desk):
         folder = QFileDialog.getExistingDirectory(self, translate("Cost", "Export into a folder"))
         if folder:
             self.export(Path(folder))
+
+    def ask_export_plan(self) -> None:
+        """Ask for a folder and put the plan, its papers and its lays there."""
+        folder = QFileDialog.getExistingDirectory(self, translate("Cost", "Export into a folder"))
+        if folder:
+            try:
+                self.plan_page.export(Path(folder))
+            except OSError as error:
+                self.status.emit(f"{folder}: {error.strerror or error}")
 
     def export(self, folder: Path) -> None:
         """Write fabric-per-pair as PDF, CSV and XLSX."""

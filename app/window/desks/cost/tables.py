@@ -17,7 +17,7 @@ RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 MOST_PAIRS = 1_000_000
 
 
-class _Table(QTableWidget):
+class Table(QTableWidget):
     """A plain table: no row numbers, whole rows, columns as wide as they need."""
 
     def __init__(self, heads: Sequence[str], name: str, *, editable: bool = False) -> None:
@@ -71,7 +71,7 @@ class _Table(QTableWidget):
         return "\n".join("\t".join(row) for row in [heads, *rows])
 
 
-class OrderTable(_Table):
+class OrderTable(Table):
     """Pairs by size, to be typed. ``changed`` when a number was."""
 
     changed = Signal()
@@ -110,7 +110,7 @@ class OrderTable(_Table):
         self.blockSignals(False)
 
 
-class WidthTable(_Table):
+class WidthTable(Table):
     """Roll widths to compare: ticked or not, with the price of a metre to be typed."""
 
     priced = Signal(float)
@@ -179,7 +179,7 @@ class WidthTable(_Table):
         self.priced.emit(width.width_mm)
 
 
-class ResultTable(_Table):
+class ResultTable(Table):
     """A line a width counted; ``chosen`` carries the row selected."""
 
     chosen = Signal(int)
@@ -235,7 +235,7 @@ class ResultTable(_Table):
             self.chosen.emit(self.selectedIndexes()[0].row())
 
 
-class SizeTable(_Table):
+class SizeTable(Table):
     """What a pair of each size takes on the width selected, and the average weighted by the order."""
 
     def __init__(self) -> None:

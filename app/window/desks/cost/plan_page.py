@@ -1,0 +1,287 @@
+"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned anew."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import (
+    QFormLayout,
+    QHBoxLayout,
+    QLabel,
+    QSplitter,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.window.command_run import CommandRun
+from app.window.desks.cost.plan_charts import LayBars, LayPicture
+from app.window.desks.cost.tables import Table
+from app.window.desks.draft.view_strip import action_button
+from app.window.fields import NumberField
+from app.window.session import Session
+
+translate = QCoreApplication.translate
+
+DEFAULTS = {"table": 6000.0, "plies": 20.0, "setup": 0.0, "spreading": 0.0, "cutting": 0.0, "seconds": 60.0}
+
+
+class PlanTable(Table):
+    """A line a lay: kept or not, plies to be typed. ``edited`` when either changed."""
+
+    edited = Signal()
+    chosen = Signal(int)
+
+    def __init__(self) -> None:
+        super().__init__(
+            [
+                translate("Cost", "Keep"),
+                translate("Cost", "Plies"),
+                translate("Cost", "Pairs of sizes in a ply"),
+                translate("Cost", "Length"),
+                translate("Cost", "Yield"),
+                translate("Cost", "Cloth"),
+            ],
+            translate("Cost", "Lays of the plan"),
+            editable=True,
+        )
+        self.setColumnWidth(2, 320)
+        self._lays: list[dict[str, Any]] = []
+        self.itemChanged.connect(self._typed)
+        self.itemSelectionChanged.connect(self._selected)
+
+    def show_lays(self, lays: list[dict[str, Any]]) -> None:
+        """Show a plan's lays, none of them kept yet but those that were."""
+        kept = {lay["name"] for row, lay in enumerate(self._lays) if self.kept(row)}
+        self._lays = [dict(lay) for lay in lays]
+        self.fill(
+            [
+                [
+                    lay["name"],
+                    str(lay["plies"]),
+                    ", ".join(f"{size}: {n}" for size, n in lay["sets"].items()),
+                    f"{lay['length_mm'] / 1000:.3f} m",
+                    f"{lay['yield']:.1%}",
+                    f"{lay['metres']:.2f} m",
+                ]
+                for lay in lays
+            ]
+        )
+        self.blockSignals(True)
+        plain = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+        for row, lay in enumerate(lays):
+            for column in (0, 2, 3, 4, 5):
+                self.cell(row, column).setFlags(plain)
+            self.cell(row, 0).setFlags(plain | Qt.ItemFlag.ItemIsUserCheckable)
+            state = Qt.CheckState.Checked if lay["name"] in kept else Qt.CheckState.Unchecked
+            self.cell(row, 0).setCheckState(state)
+        self.blockSignals(False)
+
+    def kept(self, row: int) -> bool:
+        """Whether a lay stays when the rest is planned anew."""
+        return self.cell(row, 0).checkState() == Qt.CheckState.Checked
+
+    @property
+    def keep_words(self) -> str:
+        """The lays that stay, as ``plan --keep`` takes them."""
+        return ",".join(
+            f"{lay['cloth']}-{lay['name']}={lay['plies']}"
+            for row, lay in enumerate(self._lays)
+            if self.kept(row)
+        )
+
+    def _typed(self, item: QTableWidgetItem) -> None:
+        lay = self._lays[item.row()]
+        if item.column() == 1:
+            text = item.text().strip()
+            even = lay["mode"] == "face-up" or (text.isdecimal() and int(text) % 2 == 0)
+            if text.isdecimal() and int(text) > 0 and even and int(text) != lay["plies"]:
+                lay["plies"] = int(text)
+                self.cell(item.row(), 0).setCheckState(Qt.CheckState.Checked)
+            self.blockSignals(True)
+            item.setText(str(lay["plies"]))
+            self.blockSignals(False)
+        self.edited.emit()
+
+    def _selected(self) -> None:
+        if self.selectedIndexes():
+            self.chosen.emit(self.selectedIndexes()[0].row())
+
+
+class PlanPage(QWidget):
+    """Plans the open style's order with the ``plan`` command, in a process of its own.
+
+    ``told`` carries a line for the status bar. The desk hands in the order and the cloth.
+    """
+
+    told = Signal(str)
+    changed = Signal()
+
+    def __init__(
+        self, session: Session, back: QAction, plan: QAction, stop: QAction, export: QAction
+    ) -> None:
+        super().__init__()
+        self._session = session
+        self._kept_folder = tempfile.TemporaryDirectory(prefix="stayply-plan-")
+        self._folder = Path(self._kept_folder.name)
+        self.payload: dict[str, Any] | None = None
+        self.run = CommandRun(self)
+        self.run.told.connect(self.told)
+        self.run.done.connect(self._planned)
+        self.run.failed.connect(self._failed)
+        self.fields = {
+            name: NumberField(text, step=step, digits=digits)
+            for name, text, step, digits in (
+                ("table", translate("Cost", "Table, mm"), 100.0, 0),
+                ("plies", translate("Cost", "Most plies"), 1.0, 0),
+                ("setup", translate("Cost", "Setting up a lay"), 1.0, 2),
+                ("spreading", translate("Cost", "Spreading a ply-metre"), 0.01, 3),
+                ("cutting", translate("Cost", "Cutting a lay-metre"), 0.1, 2),
+                ("seconds", translate("Cost", "Seconds for the plan"), 30.0, 0),
+            )
+        }
+        for name, field in self.fields.items():
+            field.set_value(DEFAULTS[name])
+            field.setMaximumWidth(80)
+        form = QFormLayout()
+        form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft)
+        for field in self.fields.values():
+            form.addRow(field.accessibleName(), field)
+        self.table = PlanTable()
+        self.table.edited.connect(self._edited)
+        self.table.chosen.connect(self._choose)
+        self.bars = LayBars()
+        self.picture = LayPicture()
+        self.summary = QLabel()
+        self.summary.setWordWrap(True)
+        self.summary.setProperty("role", "soft")
+        left = QWidget()
+        column = QVBoxLayout(left)
+        column.setContentsMargins(12, 10, 10, 10)
+        head = QLabel(translate("Cost", "Limits and rates"))
+        head.setProperty("role", "heading")
+        column.addWidget(head)
+        column.addLayout(form)
+        for action in (plan, stop):
+            row = QHBoxLayout()
+            row.addWidget(action_button(action, words=True))
+            row.addStretch(1)
+            column.addLayout(row)
+        column.addStretch(1)
+        column.addWidget(self.summary)
+        right = QWidget()
+        rows = QVBoxLayout(right)
+        rows.setContentsMargins(12, 10, 14, 10)
+        top = QHBoxLayout()
+        title = QLabel(translate("Cost", "Lays"))
+        title.setProperty("role", "heading")
+        top.addWidget(title)
+        top.addStretch(1)
+        top.addWidget(action_button(back, words=True))
+        top.addWidget(action_button(export))
+        rows.addLayout(top)
+        rows.addWidget(self.table, 3)
+        rows.addWidget(self.bars, 2)
+        rows.addWidget(self.picture, 4)
+        across = QSplitter()
+        across.addWidget(left)
+        across.addWidget(right)
+        across.setStretchFactor(1, 1)
+        across.setSizes([290, 1000])
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(across)
+
+    def plan(self, pairs: Mapping[str, int]) -> None:
+        """Plan the order; lays that are kept stay."""
+        style = self._session.style
+        if style is None or self.run.running:
+            return
+        if not pairs:
+            self.told.emit(translate("Cost", "The order has no pairs: type some, or open an order"))
+            return
+        words = ["--pairs", ",".join(f"{size}:{n}" for size, n in pairs.items()), "--no-history"]
+        for name in ("table", "plies", "setup", "spreading", "cutting", "seconds"):
+            value = self.fields[name].value
+            words += [f"--{name}", f"{DEFAULTS[name] if value is None else value:g}"]
+        keep = self.table.keep_words if self.payload is not None else ""
+        words += ["--keep", keep] if keep else []
+        self.run.start("plan", style, [*words, "-o", str(self._folder)])
+        self.changed.emit()
+
+    def forget(self) -> None:
+        """Let go of the plan: the style, its order or its cloth is another one."""
+        self.stop()
+        self.payload = None
+        self.table.show_lays([])
+        self._show()
+
+    def stop(self) -> None:
+        """End the planning."""
+        self.run.stop()
+        self.changed.emit()
+
+    def export(self, folder: Path) -> None:
+        """Copy the plan's papers and lays into a folder; raises OSError."""
+        for path in self._folder.iterdir():
+            if path.name.startswith("."):
+                continue
+            if path.is_dir():
+                shutil.copytree(path, folder / path.name, dirs_exist_ok=True)
+            else:
+                shutil.copy2(path, folder / path.name)
+
+    def _planned(self, payload: object) -> None:
+        assert isinstance(payload, dict)
+        self.payload = payload
+        self.table.show_lays(payload["lays"])
+        if payload["lays"]:
+            self.table.selectRow(0)
+        self._show()
+        self.told.emit(translate("Cost", "The plan stands; every lay was verified"))
+        self.changed.emit()
+
+    def _failed(self, why: str) -> None:
+        self.told.emit(why)
+        self.changed.emit()
+
+    def _edited(self) -> None:
+        self.told.emit(translate("Cost", "Plan again to fit the rest round the lays that are kept"))
+
+    def _choose(self, row: int) -> None:
+        self._show(row)
+
+    def _show(self, row: int = 0) -> None:
+        payload = self.payload
+        lays = payload["lays"] if payload is not None else []
+        self.bars.show_lays(lays, self.fields["table"].value or 0.0, row)
+        document = None
+        if row < len(lays):
+            document = json.loads((self._folder / lays[row]["lay_file"]).read_text("utf-8"))
+        self.picture.show_document(document)
+        if payload is None:
+            self.summary.setText("")
+            return
+        cost = payload["cost"]
+        lines = [
+            translate("Cost", "{0} pairs ordered, {1} cut").format(
+                sum(payload["pairs_ordered"].values()), sum(payload["pairs_cut"].values())
+            ),
+            translate("Cost", "{0} m of cloth; no plan takes less than {1} m").format(
+                f"{sum(payload['cloth_m'].values()):.2f}", f"{sum(payload['lower_bound_m'].values()):.2f}"
+            ),
+        ]
+        if cost["priced"]:
+            lines.append(
+                translate("Cost", "{0} {1} in all, {2} a pair").format(
+                    cost["total"], cost["currency"], cost["per_pair"]
+                )
+            )
+        self.summary.setText("\n".join(lines))
