@@ -8,6 +8,7 @@ disk, so a file on a network share falls back to SQLite's rollback journal, whic
 from __future__ import annotations
 
 import sqlite3
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -38,7 +39,7 @@ class Database:
                         file=str(path),
                     )
                 if found == 0:
-                    db.execute("PRAGMA journal_mode = WAL")
+                    _to_wal(db)
                     db.executescript(f"BEGIN IMMEDIATE; {script}; PRAGMA user_version = {version}; COMMIT;")
         except (sqlite3.Error, OSError) as error:
             raise self._failed(error) from error
@@ -84,3 +85,16 @@ class Database:
             remedy="check the disk and the rights to it, or bring back the last copy",
             file=str(self.path),
         )
+
+
+def _to_wal(db: sqlite3.Connection) -> None:
+    """Go to WAL mode; SQLite does not wait for others at this, so that desks that start at once ask again."""
+    give_up = time.monotonic() + WAIT_S
+    while True:
+        try:
+            db.execute("PRAGMA journal_mode = WAL")
+            return
+        except sqlite3.OperationalError:
+            if time.monotonic() > give_up:
+                raise
+            time.sleep(0.02)
