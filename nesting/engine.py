@@ -9,21 +9,25 @@ from __future__ import annotations
 
 import math
 import time
+from collections.abc import Callable
 from dataclasses import replace
 
-from nesting import first_layout, mixed
+import numpy as np
+
+from geometry.outline import rotation
+from nesting import first_layout
 from nesting.best import Best
 from nesting.errors import ProblemError
 from nesting.holes import FilledHoles
 from nesting.lay import Lay
 from nesting.listen import Listener, Silent
 from nesting.problem import LayProblem
-from nesting.sections import Sections
+from nesting.section_parts import SectionSearch
 from nesting.stop import Never, Stop
 from nesting.verify import verify, words
 
-LEAST_SEARCH_S = 0.5
-"""With less time than this no search is begun: its process would not even have started."""
+NOTHING_MM = 0.01
+"""A lay this close to the least length possible is not improved further."""
 
 
 def solve(
@@ -45,20 +49,19 @@ def solve(
     check(problem)
     filled = FilledHoles(problem)
     best = Best(filled, listener)
-    sections = None
+    least = longest_piece_mm(problem)
+    stop = _Until(stop, lambda: best.lay is not None and best.lay.length_mm <= least + NOTHING_MM)
+    searches = SectionSearch(filled.problem, seed=seed, stop=stop, workers=workers)
     try:
-        if mixed.suits(problem) and problem.pieces > 1 and stop.left_s > LEAST_SEARCH_S:
-            sections = Sections(filled.problem, seed=seed, stop=stop, workers=workers)
         first = first_layout.solve(filled.problem, seed=seed, stop=stop, listener=best)
         if best.lay is None:
             raise ProblemError(_why_nothing_fits(filled.problem, first), remedy="move pinned pieces or flaws")
-        if not stop() and sections is not None:
-            sections.solve(stop=stop, listener=best, start=first)
-        elif not stop():
-            mixed.solve(filled.problem, seed=seed, stop=stop, listener=best, start=first)
+        if not stop():
+            from nesting import sections  # compiled code: read it after the search has begun
+
+            sections.solve(searches, stop=stop, listener=best, start=first)
     finally:
-        if sections is not None:
-            sections.close()
+        searches.close()
     lay = best.lay
     limit = problem.roll.length_mm
     if limit is not None and lay.length_mm > limit:
@@ -66,8 +69,44 @@ def solve(
             f"the pieces take {lay.length_mm / 1000:.2f} m, the lay may be {limit / 1000:.2f} m long",
             remedy="split them over several lays",
         )
-    stopped = "finished" if not stop() else "cancelled" if getattr(stop, "cancelled", False) else "time"
+    stopped = "finished" if stop.done or not stop() else "cancelled" if stop.cancelled else "time"
     return replace(lay, seed=seed, stopped=stopped, seconds=time.monotonic() - start)
+
+
+def longest_piece_mm(problem: LayProblem) -> float:
+    """Return the length of a lay that no lay can be shorter than, for its longest piece."""
+    longest = 0.0
+    for item in problem.items:
+        if item.demand and item.turns_deg is not None and item.turn_tolerance_deg == 0.0:
+            spans = [np.ptp(item.outline.ring_mm @ rotation(turn).T[:, 0]) for turn in item.turns_deg]
+            longest = max(longest, float(min(spans)))
+    return longest + 2.0 * problem.end_margin_mm
+
+
+class _Until:
+    """Stops with its parent, or when nothing is left to gain."""
+
+    def __init__(self, parent: Stop, done: Callable[[], bool]) -> None:
+        self._parent = parent
+        self._done = done
+
+    @property
+    def done(self) -> bool:
+        """Whether nothing is left to gain."""
+        return self._done()
+
+    @property
+    def cancelled(self) -> bool:
+        """Whether a person stopped it."""
+        return bool(getattr(self._parent, "cancelled", False))
+
+    @property
+    def left_s(self) -> float:
+        """The parent's time left."""
+        return 0.0 if self._done() else self._parent.left_s
+
+    def __call__(self) -> bool:
+        return self._done() or self._parent()
 
 
 def check(problem: LayProblem) -> None:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 import time
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,19 +22,11 @@ from nesting.lay import Lay, Placement
 from nesting.listen import Listener
 from nesting.problem import LayProblem
 from nesting.row_profiles import grown, profile
+from nesting.section_parts import CHUNK_PIECES, Part, SectionSearch
 from nesting.stop import Share, Stop
 from nesting.strip import Strip, pull
 from nesting.tighten import Arrangement, shortfall, tighten
 from nesting.tolerances import SPARE_MM
-
-FROM_PIECES = 150
-"""Smaller demands are searched whole."""
-
-WHOLE_PIECES = 600
-"""Demands that do not repeat are searched whole up to this."""
-
-CHUNK_PIECES = 200
-"""Size of the sections of a demand that does not repeat."""
 
 SQUEEZE_WHOLE = 400
 """Lays of up to so many pieces are squeezed as a whole in the end, larger ones at their end."""
@@ -46,101 +38,26 @@ ROW_MM = 3.0
 """Height of the rows by which sections are set one against the other."""
 
 
-@dataclass(frozen=True)
-class Part:
-    """A section: what it holds, and how many times it is laid."""
-
-    problem: LayProblem
-    times: int
-
-
-def parts_of(problem: LayProblem) -> tuple[Part, ...]:
-    """Return the sections of a problem, the one laid most often first; one part: lay it whole."""
-    if problem.pieces <= FROM_PIECES or problem.pinned or problem.roll.flaws:
-        return (Part(problem, 1),)
-    parts: list[Part] = []
-    left = [item.demand for item in problem.items]
-    while (times := first_layout.equal_sections(left)) > 1:
-        parts.append(Part(_with_demand(problem, [count // times for count in left]), times))
-        left = [count % times for count in left]
-    total = sum(left)
-    if not parts and total <= WHOLE_PIECES:
-        return (Part(problem, 1),)
-    if total:
-        chunks = max(1, round(total / CHUNK_PIECES))
-        parts += [Part(part, 1) for part in _evenly(problem, left, chunks)]
-    return tuple(parts)
-
-
-def _with_demand(problem: LayProblem, demand: Sequence[int]) -> LayProblem:
-    items = tuple(replace(i, demand=d) for i, d in zip(problem.items, demand, strict=True) if d)
-    return replace(problem, items=items)
-
-
-def _evenly(problem: LayProblem, demand: Sequence[int], chunks: int) -> list[LayProblem]:
-    shares = [[0] * len(demand) for _ in range(chunks)]
-    turn = 0
-    for number, count in enumerate(demand):
-        for _ in range(count):
-            shares[turn % chunks][number] += 1
-            turn += 1
-    return [_with_demand(problem, share) for share in shares if sum(share)]
-
-
-class Sections:
-    """The search for each section, the first begun at once."""
-
-    def __init__(self, problem: LayProblem, *, seed: int, stop: Stop, workers: int) -> None:
-        self.problem = problem
-        self.parts = parts_of(problem)
-        self._seed = seed
-        self._workers = workers
-        self._search = self._begin(0, stop)
-
-    def close(self) -> None:
-        """End the search that runs."""
-        if self._search is not None:
-            self._search.close()
-
-    def solve(self, *, stop: Stop, listener: Listener, start: Lay) -> Lay:
-        """Return the shortest lay found; ``start`` is the lay to beat."""
-        whole = _Whole(self.problem, self.parts, listener, start)
-        for number, part in enumerate(self.parts):
-            if number:
-                self._search = self._begin(number, stop)
-            whole.now(number)
-            first = first_layout.solve(part.problem, seed=self._seed, stop=stop)
-            whole.better(first)
-            mixed.solve(
-                part.problem,
-                seed=self._seed,
-                stop=Share(stop, self._seconds(number, stop.left_s)),
-                listener=whole,
-                workers=self._workers,
-                start=first,
-                search=self._search,
-            )
-        whole.finish(stop)
-        return whole.best
-
-    def _begin(self, number: int, stop: Stop) -> mixed.Search | None:
-        seconds = self._seconds(number, stop.left_s)
-        if seconds < 1.0:
-            return None
-        share = Share(stop, seconds)
-        return mixed.Search(self.parts[number].problem, seed=self._seed, stop=share, workers=self._workers)
-
-    def _seconds(self, number: int, left_s: float) -> float:
-        """A part's share of the time left: by its pieces, more for what is laid many times."""
-        if not math.isfinite(left_s):
-            return mixed.NO_CLOCK_S
-        weights = [part.problem.pieces * math.sqrt(part.times) for part in self.parts[number:]]
-        return (left_s - _closing_s(self.problem.pieces)) * weights[0] / sum(weights)
-
-
-def _closing_s(pieces: int) -> float:
-    """Time kept for setting the sections together and judging the whole."""
-    return 0.3 + 1e-3 * min(pieces, 2000)
+def solve(searches: SectionSearch, *, stop: Stop, listener: Listener, start: Lay) -> Lay:
+    """Return the shortest lay found; ``start`` is the lay to beat."""
+    whole = _Whole(searches.problem, searches.parts, listener, start)
+    for number, part in enumerate(searches.parts):
+        if number:
+            searches.begin(number, stop)
+        whole.now(number)
+        first = first_layout.solve(part.problem, seed=searches.seed, stop=stop)
+        whole.better(first)
+        mixed.solve(
+            part.problem,
+            seed=searches.seed,
+            stop=Share(stop, searches.seconds(number, stop.left_s)),
+            listener=whole,
+            workers=searches.workers,
+            start=first,
+            search=searches.running,
+        )
+    whole.finish(stop)
+    return whole.best
 
 
 class _Whole:

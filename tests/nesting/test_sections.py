@@ -3,7 +3,7 @@
 import pytest
 
 from geometry.outline import Outline
-from nesting import sections
+from nesting import section_parts, sections
 from nesting.first_layout import solve as first_layout
 from nesting.items import Item
 from nesting.listen import Silent
@@ -32,25 +32,25 @@ def asked(*demand, width=1400.0):
 def test_the_parts_of_a_problem_hold_all_of_it(demand):
     problem = asked(*demand)
     held = {item.id: 0 for item in problem.items}
-    for part in sections.parts_of(problem):
+    for part in section_parts.parts_of(problem):
         for item in part.problem.items:
             held[item.id] += item.demand * part.times
     assert held == {item.id: item.demand for item in problem.items}
 
 
 def test_a_small_demand_is_laid_whole():
-    (part,) = sections.parts_of(asked(10, 10, 20, 20, 10))
+    (part,) = section_parts.parts_of(asked(10, 10, 20, 20, 10))
     assert part.times == 1
 
 
 def test_what_repeats_is_searched_once():
-    parts = sections.parts_of(asked(60, 60, 120, 120, 60))
+    parts = section_parts.parts_of(asked(60, 60, 120, 120, 60))
     assert len(parts) == 1 and parts[0].times > 1 and parts[0].problem.pieces <= 260
 
 
 def test_what_does_not_repeat_is_cut_into_sections_of_different_pieces():
     items = tuple(Item(str(n), VAMP.turned(n / 10.0), 1) for n in range(700))
-    parts = sections.parts_of(LayProblem(Roll(1400.0), items))
+    parts = section_parts.parts_of(LayProblem(Roll(1400.0), items))
     assert len(parts) > 2 and max(part.problem.pieces for part in parts) < 300
 
 
@@ -59,11 +59,11 @@ def test_sections_are_joined_without_a_fault(demand):
     problem = asked(*demand)
     start = first_layout(problem)
     stop = Deadline(5.0)
-    work = sections.Sections(problem, seed=0, stop=stop, workers=1)
+    searches = section_parts.SectionSearch(problem, seed=0, stop=stop, workers=1)
     try:
-        lay = work.solve(stop=stop, listener=Silent(), start=start)
+        lay = sections.solve(searches, stop=stop, listener=Silent(), start=start)
     finally:
-        work.close()
+        searches.close()
     verdict = verify(problem, lay)
     assert verdict.ok, words(verdict)
     assert lay.length_mm <= start.length_mm
@@ -71,7 +71,7 @@ def test_sections_are_joined_without_a_fault(demand):
 
 def test_a_section_joined_to_its_copy_takes_less_than_its_own_length():
     problem = asked(60, 60, 120, 120, 60)
-    (part,) = sections.parts_of(problem)
+    (part,) = section_parts.parts_of(problem)
     section = first_layout(part.problem)
     whole = sections._Whole(problem, (part,), Silent(), section)
     _, period = whole._joined(section.placements)

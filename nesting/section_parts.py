@@ -1,0 +1,107 @@
+"""Into which sections a large demand is best split, and the search for each."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from nesting import first_layout
+from nesting.problem import LayProblem
+from nesting.search import NO_CLOCK_S, Search, suits
+from nesting.stop import Share, Stop
+
+FROM_PIECES = 150
+"""Smaller demands are searched whole."""
+
+WHOLE_PIECES = 600
+"""Demands that do not repeat are searched whole up to this."""
+
+CHUNK_PIECES = 200
+"""Size of the sections of a demand that does not repeat."""
+
+LEAST_SEARCH_S = 0.5
+"""With less time than this no search is begun: its process would not even have started."""
+
+CLOSING_S, CLOSING_S_PER_PIECE = 0.3, 1e-3
+"""Time kept for setting sections together and judging the whole."""
+
+
+@dataclass(frozen=True)
+class Part:
+    """A section: what it holds, and how many times it is laid."""
+
+    problem: LayProblem
+    times: int
+
+
+def parts_of(problem: LayProblem) -> tuple[Part, ...]:
+    """Return the sections of a problem, the one laid most often first; one part: lay it whole."""
+    if problem.pieces <= FROM_PIECES or not suits(problem):
+        return (Part(problem, 1),)
+    parts: list[Part] = []
+    left = [item.demand for item in problem.items]
+    while (times := first_layout.equal_sections(left)) > 1:
+        parts.append(Part(_with_demand(problem, [count // times for count in left]), times))
+        left = [count % times for count in left]
+    total = sum(left)
+    if not parts and total <= WHOLE_PIECES:
+        return (Part(problem, 1),)
+    if total:
+        chunks = max(1, round(total / CHUNK_PIECES))
+        parts += [Part(part, 1) for part in _evenly(problem, left, chunks)]
+    return tuple(parts)
+
+
+def _with_demand(problem: LayProblem, demand: Sequence[int]) -> LayProblem:
+    items = tuple(replace(i, demand=d) for i, d in zip(problem.items, demand, strict=True) if d)
+    return replace(problem, items=items)
+
+
+def _evenly(problem: LayProblem, demand: Sequence[int], chunks: int) -> list[LayProblem]:
+    shares = [[0] * len(demand) for _ in range(chunks)]
+    turn = 0
+    for number, count in enumerate(demand):
+        for _ in range(count):
+            shares[turn % chunks][number] += 1
+            turn += 1
+    return [_with_demand(problem, share) for share in shares if sum(share)]
+
+
+class SectionSearch:
+    """The parts of a problem and the search for each; that for the first begins at once.
+
+    Light to load: the search is at work while compiled code is still being read.
+    """
+
+    def __init__(self, problem: LayProblem, *, seed: int, stop: Stop, workers: int) -> None:
+        self.problem = problem
+        self.parts = parts_of(problem)
+        self.seed = seed
+        self.workers = workers
+        self.running: Search | None = None
+        self.begin(0, stop)
+
+    def begin(self, number: int, stop: Stop) -> None:
+        """Begin the search for a part, if there is time for one."""
+        self.close()
+        seconds = self.seconds(number, stop.left_s)
+        part = self.parts[number].problem
+        if seconds > LEAST_SEARCH_S and part.pieces > 1 and suits(part):
+            share = Share(stop, seconds)
+            self.running = Search(part, seed=self.seed, stop=share, workers=self.workers)
+
+    def close(self) -> None:
+        """End the search that runs."""
+        if self.running is not None:
+            self.running.close()
+            self.running = None
+
+    def seconds(self, number: int, left_s: float) -> float:
+        """A part's share of the time left: by its pieces, more for what is laid many times."""
+        if not math.isfinite(left_s):
+            return NO_CLOCK_S
+        whole = len(self.parts) == 1 and self.parts[0].times == 1
+        closing = 0.0 if whole else CLOSING_S + CLOSING_S_PER_PIECE * min(self.problem.pieces, 2000)
+        weights = [part.problem.pieces * math.sqrt(part.times) for part in self.parts[number:]]
+        return (left_s - closing) * weights[0] / sum(weights)

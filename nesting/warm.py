@@ -1,0 +1,36 @@
+"""Compile what is compiled on first use, so that nobody waits for it: ``python -m nesting.warm``.
+
+Compiled code is kept beside the sources; after an update, or on a new machine, this takes about
+ten seconds, and a second otherwise. Set-up calls it once.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from geometry.outline import Outline
+from nesting import around, first_layout, sections
+from nesting.compaction import PoseContacts
+from nesting.items import Item
+from nesting.listen import Silent
+from nesting.problem import LayProblem
+from nesting.roll import Flaw, Roll
+from nesting.section_parts import Part
+from nesting.stop import Never
+
+
+def main() -> None:
+    """Lay a few small pieces by every engine that compiles."""
+    hollow = Outline.make([(0, 0), (40, 0), (40, 10), (15, 12), (15, 25), (40, 30), (0, 30)])
+    items = (Item("a", hollow, 4), Item("b", hollow.mirrored(), 4))
+    flaw = Flaw(np.array([(60.0, 20.0), (64.0, 20.0), (64.0, 24.0)]))
+    problem = LayProblem(Roll(100.0, flaws=(flaw,)), items, gap_mm=1.0)
+    lay = first_layout.solve(problem)
+    contacts = PoseContacts(problem)
+    around.shorten(problem, lay, contacts, seed=0, stop=Never(), better=lambda _: None, tries=1)
+    whole = sections._Whole(problem, (Part(problem, 2),), Silent(), lay)
+    whole.better(lay)
+
+
+if __name__ == "__main__":
+    main()
