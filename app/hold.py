@@ -79,6 +79,13 @@ class StyleHold:
         """The pieces that break their limit."""
         return tuple(piece for piece in self.pieces if piece.hold.holds is False)
 
+    @property
+    def granted_deg(self) -> float | None:
+        """The turn on the roll at which every limit is still kept; None where one is not kept at 0."""
+        granted = [piece.granted_deg for piece in self.pieces if piece.hold.limit_mm is not None]
+        kept = [angle for angle in granted if angle is not None]
+        return min(kept) if kept and len(kept) == len(granted) else None
+
 
 def style_hold(style: Style, *, size: str = "", turn_deg: float = 0.0) -> StyleHold:
     """Judge every piece that is backed or has a hold line, its backing turned by ``turn_deg``.

@@ -96,6 +96,7 @@ def hold_object(style: Style, held: StyleHold, trials: dict[str, Calibration]) -
         "pieces": [_piece(piece, trials) for piece in held.pieces],
         "cloth": held.cloth,
         "how_known": held.how_known,
+        "granted_deg": held.granted_deg,
         "note": NO_MEASUREMENT,
         "cautions": list(CAUTIONS),
         "findings": [finding_json(finding) for finding in held.findings],
@@ -224,6 +225,10 @@ def _text(
             low, high = (f"{mm:.1f}" for mm in calibrated)
             expected = f"{low}-{high}" if found.low is not None else f"about {low}"
             lines.append(f"  {'':<18}after {found.trials} lasting trial(s) of this pair expect {expected} mm")
+    if held.granted_deg is not None:
+        lines.append(
+            f"  every limit is kept while the lay turns no piece by more than {held.granted_deg:g} deg"
+        )
     for candidate in candidates:
         if candidate is candidates[0]:
             lines.append("in place of the first cloth:")

@@ -92,6 +92,16 @@ def test_a_card_with_the_wrong_tight_direction_is_found_out_by_its_strips():
     )
 
 
+def test_a_turn_tolerance_wider_than_the_limits_allow_is_remarked():
+    style = sample()
+    granted = style_hold(style).granted_deg
+    assert granted is not None and 5 < granted < 20
+    wide = style.model_copy(update={"rules": style.rules.model_copy(update={"turn_tolerance_deg": 30.0})})
+    remarked = {f.piece for f in style_hold(wide).findings if f.code == "TOLERANCE_TOO_WIDE"}
+    assert remarked == {"Vamp", "Quarter outer", "Quarter inner"}
+    assert style_hold(style, turn_deg=90.0).granted_deg is None
+
+
 def test_in_another_size_distance_and_limit_go_with_the_last():
     style = sample()
     base, large = held(style, "Quarter outer"), held(style, "Quarter outer", size="41")
