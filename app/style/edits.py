@@ -17,6 +17,7 @@ from app.style.model import (
     EdgeRuleData,
     FlawData,
     HoldLine,
+    LayData,
     LayerData,
     PieceData,
     PullAxisData,
@@ -246,6 +247,19 @@ def rename_style(style: Style, name: str) -> Style:
     if not name.strip():
         raise EditError("a style needs a name", remedy="type one")
     return style.model_copy(update={"name": name.strip()})
+
+
+# -- lays -------------------------------------------------------------------------------------
+def put_lay(style: Style, index: int, lay: LayData) -> Style:
+    """Put a lay in place of the one of that index, or after the last."""
+    lays = list(style.lays)
+    lays[index : index + 1] = [lay]
+    return style.model_copy(update={"lays": tuple(lays)})
+
+
+def remove_lay(style: Style, index: int) -> Style:
+    """Take a lay away."""
+    return style.model_copy(update={"lays": style.lays[:index] + style.lays[index + 1 :]})
 
 
 # -- how ----------------------------------------------------------------------------------------

@@ -242,6 +242,24 @@ class SizeRun(Model):
     graded: bool = True
 
 
+class LayData(Model):
+    """A lay kept with the style: what is laid, on which cloth, and where each piece lies.
+
+    ``placements`` are [item, turn, x, y, pinned], the item named as ``app.lay_job.problem_of``
+    names it; pieces asked for but not placed lie on the side table.
+    """
+
+    name: str
+    cloth: str = ""
+    pairs: dict[str, int] = {}
+    mode: Literal["face-up", "face-to-face"] = "face-up"
+    width_mm: float | None = None
+    gap_mm: float | None = None
+    placements: tuple[tuple[str, float, float, float, bool], ...] = ()
+    engine: str = ""
+    seconds: float = 0.0
+
+
 class Style(Model):
     """One shoe model."""
 
@@ -256,6 +274,7 @@ class Style(Model):
     rules: HouseRules = HouseRules()
     pull_n_per_mm: float = Field(default=1.0, gt=0)
     drawing: str = ""
+    lays: tuple[LayData, ...] = ()
     note: str = ""
 
     def piece(self, name: str) -> PieceData:
