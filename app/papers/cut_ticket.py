@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from app.papers import pens
@@ -132,6 +133,7 @@ def ticket_pages(ticket: CutTicket) -> list[Page]:
     flow.table(["size", *sizes, "in all"], rows)
     flow.heading("Lays")
     flow.table(*_lay_table(ticket))
+    flow.table(["pairs held", *sizes], [[f"lay {lay.name}", *_held(lay, sizes)] for lay in ticket.lays])
     flow.paragraph(_totals(ticket))
     flow.heading("Pieces out of all plies")
     codes = codes_of(sorted(ticket.pieces))
@@ -189,14 +191,13 @@ def _cloth(ticket: CutTicket) -> list[tuple[str, str]]:
 
 
 def _lay_table(ticket: CutTicket) -> tuple[list[str], list[list[str]]]:
-    heads = ["lay", "pairs of sizes", "length", "width", "plies", "spread", "yield", "utilisation", "cloth"]
+    heads = ["lay", "length", "width", "plies", "spread", "yield", "utilisation", "cloth"]
     rows = []
     for lay in ticket.lays:
         use = ticket.consumption(lay)
         rows.append(
             [
                 lay.name,
-                sections_of(lay.document),
                 f"{lay.length_mm / 1000:.3f} m",
                 f"{lay.document['roll']['usable_width_mm']:g} mm",
                 str(lay.plies),
@@ -207,6 +208,12 @@ def _lay_table(ticket: CutTicket) -> tuple[list[str], list[list[str]]]:
             ]
         )
     return heads, rows
+
+
+def _held(lay: TicketLay, sizes: Sequence[str]) -> list[str]:
+    """The pairs of each size in one lay, as its document says; a dash where it does not say."""
+    pairs = lay.document.get("pairs") or {}
+    return [str(pairs.get(size, 0)) if pairs else "–" for size in sizes]
 
 
 def _totals(ticket: CutTicket) -> str:

@@ -8,10 +8,14 @@ from app.papers import pens
 from app.papers.drawing import Anchor, Drawing, Page
 from app.papers.lettering import fitted, width_mm, wrapped
 from app.papers.sheets import MARGIN_MM
-from app.papers.tables import draw_table, fitting_columns, row_height_mm
+from app.papers.tables import draw_table, fitting_columns, row_height_mm, table_width_mm
+
+SMALLEST_MM = 2.0
+"""Lettering of a table is never set smaller than this (5.7 points)."""
 
 TEXT_HEADS = frozenset(
-    {"", "piece", "size", "lay", "pairs of sizes", "spread", "really cut", "cloth id", "roll", "lot"}
+    ["", "piece", "size", "lay", "pairs of sizes", "spread", "really cut", "pairs held", "cloth id"]
+    + ["roll", "lot"]
 )
 """Heads of columns that hold words and are set to the left; all others hold figures."""
 
@@ -81,8 +85,22 @@ class Flow:
         size_mm: float = pens.SMALL,
         total: bool = False,
     ) -> None:
-        """Set a table over the whole width, going on to the next sheet; ``total`` sets off its last row."""
+        """Set a table over the whole width, going on to the next sheet; ``total`` sets off its last row.
+
+        What is too wide is set smaller, then in two tables one below the other; nothing is cut off
+        that a figure needs.
+        """
         anchors: list[Anchor] = ["left" if head in TEXT_HEADS else "right" for head in heads]
+        while size_mm > SMALLEST_MM and table_width_mm(heads, rows, size_mm) > self.room:
+            size_mm = max(SMALLEST_MM, size_mm * 0.93)
+        fixed = next((k for k, anchor in enumerate(anchors) if anchor == "right"), len(heads))
+        if table_width_mm(heads, rows, size_mm) > self.room and len(heads) - fixed > 1:
+            middle = fixed + (len(heads) - fixed + 1) // 2
+            for some in (range(fixed, middle), range(middle, len(heads))):
+                keep = [*range(fixed), *some]
+                part = [[row[k] for k in keep] for row in rows]
+                self.table([heads[k] for k in keep], part, size_mm=size_mm, total=total)
+            return
         columns = fitting_columns(heads, rows, anchors, self.room, size_mm=size_mm, fill=True)
         high = row_height_mm(size_mm)
         left = list(rows)

@@ -64,16 +64,23 @@ def fitting_columns(
 
     ``fill`` shares out room left over, so that the table is as wide as the room.
     """
-    needs = [
-        max(width_mm(head, size_mm, bold=True), *(width_mm(row[k], size_mm, bold=True) for row in rows), 4.0)
-        + 2 * _PAD_MM
-        for k, head in enumerate(heads)
-    ]
+    needs = _needs_mm(heads, rows, size_mm)
     spare = (room_mm - sum(needs)) / len(needs)
     if fill and spare > 0.0:
         needs = [need + spare for need in needs]
     share = min(1.0, room_mm / sum(needs))
     return [Column(h, n * share, a) for h, n, a in zip(heads, needs, anchors, strict=True)]
+
+
+def table_width_mm(heads: Sequence[str], rows: Sequence[Sequence[str]], size_mm: float) -> float:
+    """Return how wide a table must be so that none of its words is shortened."""
+    return sum(_needs_mm(heads, rows, size_mm))
+
+
+def _needs_mm(heads: Sequence[str], rows: Sequence[Sequence[str]], size_mm: float) -> list[float]:
+    columns = [[head, *(row[k] for row in rows)] for k, head in enumerate(heads)]
+    widths = [max(width_mm(cell, size_mm, bold=True) for cell in column) for column in columns]
+    return [max(wide, 4.0) + 2 * _PAD_MM for wide in widths]
 
 
 def _row(

@@ -15,6 +15,8 @@ from app.errors import UnverifiedError
 from app.lay_job import LayJob, document_of, judged, problem_of
 from app.papers import cut_ticket, fabric_per_pair, reinforcement_sheet
 from app.papers.cut_ticket import CutTicket, TicketLay
+from app.papers.drawing import Text
+from app.papers.flow import Flow
 from app.style.model import PressSetting, Style
 from app.style.pieces import uppers_and_backings
 from nesting import first_layout
@@ -69,7 +71,7 @@ def test_the_ticket_carries_what_the_cutter_signs(ticket: CutTicket, tmp_path: P
     text = text_of(tmp_path / "cut-ticket.pdf")
     for words in (
         "Q-104", "L 22", "tan", "Cotton twill 140 g (twill-140)", "usable 1400 mm",
-        "tight direction along the roll (assumed)", "face up", "face to face", "36: 1, 37: 2",
+        "tight direction along the roll (assumed)", "face up", "face to face", "lay A 1 2 0", "lay B 0 1 1",
         "pairs ordered 5 11 3 19", "pairs cut 5 12 2 19", "over (+), short (-) 0 +1 -1 0",
         "5 / 5", "glue side up", "supplier's sheet", "gap between pieces 2 mm", "verified: gap 2 mm",
         "100 mm square", "date and sign", "Knife", "Press", "yield", "utilisation",
@@ -114,6 +116,17 @@ def test_a_long_ticket_goes_on_to_further_sheets(plain_style: Style, tmp_path: P
     pages = PdfReader(tmp_path / "cut-ticket.pdf").pages
     assert len(pages) > 2
     assert f"sheet 2 of {len(pages)}" in pages[1].extract_text()
+
+
+def test_a_wide_table_is_set_smaller_then_split_and_never_shortened() -> None:
+    heads = ["piece", *(str(size) for size in range(20, 48))]
+    row = ["Quarter outer, lined", *("120 L + 120 R" for _ in heads[1:])]
+    flow = Flow(210.0, 297.0, "Wide", "table")
+    flow.table(heads, [row])
+    texts = [m.text for page in flow.pages() for m in page.drawing.walk() if isinstance(m, Text)]
+    assert texts.count("120 L + 120 R") == 28
+    assert all(head in texts for head in heads)
+    assert not any("…" in text for text in texts)
 
 
 COST = {
