@@ -179,6 +179,19 @@ def _piece_hold(
                 size=size,
             )
         )
+    allowed = style.rules.turn_tolerance_deg
+    if granted is not None and allowed > granted:
+        findings.append(
+            Finding(
+                code="TOLERANCE_TOO_WIDE",
+                severity=Severity.WARNING,
+                message=f"keeps its limit up to {granted:g} deg off the tight direction, "
+                f"the style lets the lay turn it by {allowed:g}",
+                advice="lower the style's turn tolerance",
+                piece=piece.name,
+                size=size,
+            )
+        )
     return PieceHold(
         piece.name,
         size,
