@@ -84,7 +84,7 @@ def _follow(problem: LayProblem, search: Search, squeeze: _Squeeze, stop: Stop) 
     if found:
         squeeze.listener.phase("squeeze")
     for layout in found:
-        if stop() or layout.width > found[0].width * WORTH_SQUEEZING:
+        if stop() or layout.width_mm > found[0].width_mm * WORTH_SQUEEZING:
             break
         squeeze.take(placements_of(problem, layout.placed), engine=_engine(search), steps=60)
 

@@ -86,13 +86,13 @@ class Search:
 
     def best(self) -> Layout | None:
         """Return the narrowest layout found so far."""
-        return min(self.bests(), key=lambda layout: layout.width, default=None)
+        return min(self.bests(), key=lambda layout: layout.width_mm, default=None)
 
     def bests(self) -> list[Layout]:
         """Return the narrowest layout of every process, the best first."""
         self._take_all()
         found = [run.best for run in self._runs if run.best is not None]
-        return sorted(found, key=lambda layout: layout.width)
+        return sorted(found, key=lambda layout: layout.width_mm)
 
     def close(self) -> None:
         """End the processes."""
@@ -119,7 +119,7 @@ class Search:
 class Layout:
     """A layout as the search tells it: its width and [id, turn, x, y] of every piece."""
 
-    width: float
+    width_mm: float
     placed: list[list[Any]]
 
 
