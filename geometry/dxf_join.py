@@ -101,7 +101,31 @@ def join(
         result.open, loops, doubles = _level(result.open, step)
         result.loops += loops
         result.doubles += doubles
+    _afresh(result, chains, ladder)
     return result
+
+
+def _afresh(result: Joined, chains: Sequence[Chain], ladder: Sequence[float]) -> None:
+    """Join what stayed open once more, from its single curves, at every tolerance.
+
+    A mark that starts exactly in a corner is joined to the outline there, while the outline's
+    true next line begins a fraction further off: seen together, three ends meet and the mark,
+    loose at its other end, is set aside.
+    """
+    inside = {source for chain in result.open if len(chain.sources) > 1 for source in chain.sources}
+    atoms = [chain for chain in chains if inside & set(chain.sources)]
+    found = False
+    for step in ladder[1:]:
+        _, loops, _ = _level(atoms, step)
+        loops = [loop for loop in loops if not loop.face]
+        if loops:
+            found = True
+            result.loops += loops
+            used = {source for loop in loops for source in loop.sources}
+            atoms = [chain for chain in atoms if not used & set(chain.sources)]
+    if found:
+        result.open = [chain for chain in result.open if not inside & set(chain.sources)]
+        result.open += _level(atoms, ladder[0])[0] if atoms else []
 
 
 def _level(chains: list[Chain], tolerance: float) -> tuple[list[Chain], list[Chain], list[Chain]]:

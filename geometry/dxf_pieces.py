@@ -16,12 +16,13 @@ from geometry.dxf_collect import DrawnPoint, DrawnText, Sheet
 from geometry.dxf_join import Chain
 from geometry.dxf_loops import loops_of, open_outlines, trim_overshoots
 from geometry.dxf_marks import inside_way, inward_deg, runs_along, tick_notch
-from geometry.dxf_rings import Loop, Nested, nest, sound
+from geometry.dxf_rings import Loop, Nested, drawn_twice, nest, sound
 from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, DrillHole, Mark, Notch
 
+_UNITS = re.compile(r"^\s*units?\s*[:=]", re.IGNORECASE)
 _LABEL = re.compile(r"^\s*(piece\s*name|piece|name|size|quantity|qty)\s*[:=]\s*(.+)$", re.IGNORECASE)
 
 
@@ -130,6 +131,18 @@ def _drafts(loops: list[Loop], made: Made) -> list[_Draft]:
         made.left_out["frame", "a rectangle around all pieces"] += 1
         loops = loops[:frame] + loops[frame + 1 :]
         nested = nest(loops)
+    if nested.stacked:
+        made.findings.append(
+            Finding(
+                code="STACKED_BLOCKS",
+                severity=Severity.QUESTION,
+                message=f"outlines of {len({i for pair in nested.stacked for i in pair})} blocks "
+                "lie over each other, like sizes",
+                done="each is read as a piece, none as a cut-out",
+                advice="say which sizes they are",
+                where_mm=tuple(loops[i].place_mm for _, i in nested.stacked),
+            )
+        )
     if any(loop.face for loop in loops):
         shared = [loop for loop in loops if loop.face]
         made.findings.append(
@@ -147,8 +160,42 @@ def _drafts(loops: list[Loop], made: Made) -> list[_Draft]:
         if nested.depth[i] % 2:
             continue
         holes = [loops[k] for k in range(len(loops)) if nested.parent[k] == i]
+        holes = _true_cut_outs(loop, holes, made)
         drafts += _draft(loop, holes, made)
     return drafts
+
+
+def _true_cut_outs(loop: Loop, holes: list[Loop], made: Made) -> list[Loop]:
+    """Drop a second drawing of the outline itself; ask about a cut-out that takes most of it."""
+    kept: list[Loop] = []
+    for hole in holes:
+        if drawn_twice(loop, hole):
+            made.left_out["outline", "drawn twice, a fraction of a millimetre apart"] += 1
+            made.findings.append(
+                Finding(
+                    code="DRAWN_TWICE",
+                    severity=Severity.WARNING,
+                    message=f"an outline on layer {loop.layer} is drawn twice, slightly apart",
+                    done="the outer one is kept",
+                    advice="delete the wrong one in the drawing",
+                    where_mm=(loop.place_mm,),
+                )
+            )
+            continue
+        kept.append(hole)
+        if hole.layer != loop.layer and hole.area_mm2 > 0.5 * loop.area_mm2:
+            made.findings.append(
+                Finding(
+                    code="LARGE_CUT_OUT",
+                    severity=Severity.QUESTION,
+                    message=f"a closed line on layer {hole.layer} in the outline on layer {loop.layer} "
+                    f"takes {100 * hole.area_mm2 / loop.area_mm2:.0f} % of it",
+                    done="read as a cut-out",
+                    advice="if it is a stitch or feather line, leave it open or switch its layer off",
+                    where_mm=(hole.place_mm,),
+                )
+            )
+    return kept
 
 
 def _draft(loop: Loop, holes: list[Loop], made: Made) -> list[_Draft]:
@@ -400,7 +447,9 @@ def _name(draft: _Draft, labels: dict[str, str], sheet: Sheet, number: int) -> s
         if labels.get(key):
             return labels[key]
     tagged = [text for text in draft.texts if text.tag]
-    free = [text for text in draft.texts if not text.tag and not _LABEL.match(text.text)]
+    free = [
+        text for text in draft.texts if not (text.tag or _LABEL.match(text.text) or _UNITS.match(text.text))
+    ]
     for texts in (tagged, free):
         lettered = [text for text in texts if any(letter.isalpha() for letter in text.text)] or texts
         if lettered:

@@ -172,6 +172,13 @@ def _distinct(loops: list[Loop], tolerance: float) -> tuple[list[Loop], list[Loo
     return [loops[i] for i in sorted(kept)], doubles
 
 
+def drawn_twice(outer: Loop, inner: Loop) -> bool:
+    """Tell whether the band between two rings is too narrow to be a piece: one outline, drawn twice."""
+    length = float(np.hypot(*(np.roll(outer.points, -1, axis=0) - outer.points).T).sum())
+    limit = min(tolerances.BAND_MM, 0.005 * float(np.ptp(outer.points, axis=0).max()))
+    return (outer.area_mm2 - inner.area_mm2) / length < limit
+
+
 def _same_ring(a: Loop, b: Loop, tolerance: float) -> bool:
     gap = max(
         float(np.abs(a.points.min(axis=0) - b.points.min(axis=0)).max()),
@@ -193,6 +200,8 @@ class Nested:
     depth: tuple[int, ...]
     parent: tuple[int, ...]
     crossing: tuple[tuple[int, int], ...]
+    stacked: tuple[tuple[int, int], ...] = ()
+    """(outer, inner) that fill most of each other but stand in different blocks: sizes, say."""
 
 
 def nest(loops: list[Loop]) -> Nested:
@@ -206,11 +215,15 @@ def nest(loops: list[Loop]) -> Nested:
     tree = shapely.STRtree(polygons)
     inside: list[list[int]] = [[] for _ in loops]
     crossing: list[tuple[int, int]] = []
+    stacked: list[tuple[int, int]] = []
     shapely.prepare(polygons)
     for i, polygon in enumerate(polygons):
         for k in tree.query(polygon):
             k = int(k)
             if k == i or (areas[k], k) <= (areas[i], i):
+                continue
+            if _stacked(loops[k], loops[i], areas[i] / areas[k]) and polygon.intersects(polygons[k]):
+                stacked.append((k, i))
                 continue
             if shapely.contains_properly(polygons[k], polygon):
                 inside[i].append(k)
@@ -229,4 +242,9 @@ def nest(loops: list[Loop]) -> Nested:
         else -1
         for i in range(len(loops))
     )
-    return Nested(depth, parent, tuple(crossing))
+    return Nested(depth, parent, tuple(crossing), tuple(stacked))
+
+
+def _stacked(outer: Loop, inner: Loop, share: float) -> bool:
+    """Tell whether two rings of different placed blocks lie over each other like two sizes."""
+    return share > 0.5 and bool(outer.scope) and bool(inner.scope) and outer.scope[0] != inner.scope[0]

@@ -165,3 +165,6 @@ lines, below any radius that is drawn as a curve on purpose."""
 MOST_STRAIN = 3.0
 """A strip that stretches by more than this share of its length is a wrong unit: leathers and backing
 cloths break long before (common practice, no source)."""
+
+BAND_MM = 0.5
+"""A ring whose cut-out leaves a band narrower than this is one outline drawn twice."""

@@ -45,6 +45,14 @@ def test_a_gap_at_a_corner_is_closed_in_the_corner(table) -> None:
     assert len(piece.outline.ring_mm) == 4
 
 
+def test_a_mark_in_the_very_corner_of_a_gap_does_not_open_the_outline(table) -> None:
+    table.lines([*RECTANGLE, (0.0, 0.3)], close=False)
+    table.model.add_line((0, 0), (30, 20))
+    (piece,) = table.read().pieces
+    assert piece.outline.area_mm2 == pytest.approx(9600.0, rel=1e-3)
+    assert len(piece.marks) == 1
+
+
 def test_a_gap_of_five_millimetres_is_no_outline_and_names_both_ends(table) -> None:
     table.lines([*RECTANGLE, (0.0, 5.0)], close=False)
     with pytest.raises(DrawingError) as caught:

@@ -222,3 +222,35 @@ def test_what_is_no_outline_is_left_out_by_kind(table) -> None:
     table.model.add_line((300, 0), (500, 10))
     what = {item.what for item in table.read().left_out}
     assert {"3DFACE", "SOLID", "XLINE", "DIMENSION", "open LINE"} <= what
+
+
+def test_sizes_in_blocks_that_lie_over_each_other_are_all_kept(table) -> None:
+    """A larger size must not swallow the next one as its cut-out."""
+    for i, size in enumerate((36, 37, 38)):
+        k = 1 + 0.03 * i
+        block = table.document.blocks.new(f"VAMP_{size}")
+        block.add_lwpolyline(
+            [(-60 * k, -40 * k), (60 * k, -40 * k), (60 * k, 40 * k), (-60 * k, 40 * k)], close=True
+        )
+        table.model.add_blockref(block.name, (0, 0))
+    drawing = table.read()
+    assert [p.name for p in drawing.pieces] == ["VAMP_36", "VAMP_37", "VAMP_38"]
+    assert all(not p.outline.holes_mm for p in drawing.pieces)
+    (asked,) = _found(drawing, "STACKED_BLOCKS")
+    assert asked.severity is Severity.QUESTION and "3 blocks" in asked.message
+
+
+def test_an_outline_drawn_twice_slightly_apart_is_no_ring(table) -> None:
+    table.rectangle()
+    table.rectangle(0.1, 0.1, 119.8, 79.8)
+    drawing = table.read()
+    (piece,) = drawing.pieces
+    assert piece.outline.area_mm2 == pytest.approx(9600.0)
+    assert _found(drawing, "DRAWN_TWICE")
+
+
+def test_a_closed_stitch_line_is_asked_about(table) -> None:
+    table.rectangle(layer="CUT")
+    table.rectangle(5, 5, 110, 70, layer="STITCH")
+    (asked,) = _found(table.read(), "LARGE_CUT_OUT")
+    assert asked.severity is Severity.QUESTION and "80 %" in asked.message
