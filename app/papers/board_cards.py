@@ -90,7 +90,7 @@ def _card(drawing: Drawing, upper: UpperPiece, what: str, kinds: frozenset[EdgeK
     foot = pens.TINY * 1.6
     at.place(drawing, _MARGIN_MM - x0, _MARGIN_MM + foot - y0)
     caption = f"{upper.name} · {upper.size} · {upper.hand} · {what}"
-    at.text(_MARGIN_MM, _MARGIN_MM, caption, pens.TINY, "caption", colour=pens.GREY)
+    at.text(_MARGIN_MM, _MARGIN_MM, caption, pens.TINY, colour=pens.GREY)
     _, _, right, _ = extent_mm(at)
     width = max(x1 - x0 + 2 * _MARGIN_MM, right + _MARGIN_MM)
     return Card(upper.name, upper.size, upper.hand, at, width, y1 - y0 + foot + 2 * _MARGIN_MM, kinds)

@@ -52,7 +52,10 @@ def write_boards(
     pages = board_pages(style, cards, _findings(uppers_and_backings), sheet=sheet, tiled=tiled)
     paths = [write_pdf(pages, out_dir / "boards.pdf", title=f"{style.name}: boards")]
     paths.append(write_dxf(_drawn_out(cards), out_dir / "boards.dxf"))
-    frames: list[tuple[Drawing, Box]] = [(c.drawing, (0.0, 0.0, c.width_mm, c.height_mm)) for c in cards]
+    square = Drawing()
+    draw_check_square(square, 5.0, 5.0)
+    frames: list[tuple[Drawing, Box]] = [(square, (0.0, 0.0, SQUARE_MM + 10.0, SQUARE_MM + 10.0))]
+    frames += [(card.drawing, (0.0, 0.0, card.width_mm, card.height_mm)) for card in cards]
     paths.append(write_hpgl(frames, out_dir / "boards.plt"))
     return paths
 
@@ -281,8 +284,9 @@ def _inset(box: Box, by_mm: float) -> Box:
 
 
 def _drawn_out(cards: Sequence[Card]) -> Drawing:
-    """Return all cards in rows, a new row for every size and hand, for the drawing file."""
+    """Return the check square and all cards, a new row for every size and hand, for the drawing file."""
     drawing = Drawing()
+    draw_check_square(drawing, -SQUARE_MM - 30.0, -SQUARE_MM)
     y = 0.0
     for _, group in groupby(cards, key=lambda card: (card.size, card.hand)):
         row: list[Card] = []

@@ -27,6 +27,11 @@ __all__ = ["CutTicket", "TicketLay", "write"]
 
 _MODES = {"face-up": "face up", "face-to-face": "face to face"}
 
+_SPREAD = {
+    "face-up": "glue side up, as the lay is drawn",
+    "face-to-face": "face to face: glue up, then turned over, an even number of plies",
+}
+
 CHECKS = (
     "plot true: 100 mm square within 0.5 mm",
     "tight direction found by pulling the cloth",
@@ -185,7 +190,7 @@ def _cloth(ticket: CutTicket) -> list[tuple[str, str]]:
         ("measured", ""),
         ("tight direction", f"{tight_words(cloth.tight_direction_deg)} ({cloth.how_known})"),
         ("turning", "one way only" if cloth.one_way else "half turns allowed"),
-        ("spread", "glue side up: the lay is drawn that way"),
+        ("spread", "; ".join(dict.fromkeys(_SPREAD[lay.mode] for lay in ticket.lays))),
         ("press setting", press_words(cloth.press)),
     ]
 

@@ -64,6 +64,9 @@ class LayArt:
             drawing.line(ring, pens.FLAW, "flaw", closed=True)
             (x0, y0), (x1, y1) = ring.min(axis=0), ring.max(axis=0)
             drawing.text((x0 + x1) / 2, (y0 + y1) / 2 - 1.0, "flaw", pens.TINY, anchor="middle")
+        margin = self.edge_margin_mm
+        for y in (margin, self.width_mm - margin) if margin > 0.0 else ():
+            drawing.line([(0.0, y), (self.length_mm, y)], pens.SPLIT, "margin")
         roll = (0.0, 0.0, self.length_mm, self.width_mm)
         drawing.box(roll, pens.ROLL, "roll-edge")
         return drawing

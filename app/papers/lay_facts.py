@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -30,7 +31,7 @@ def counts_of(document: Mapping[str, Any]) -> Counts:
         left, right, none = row.get(str(at.get("size", "")), (0, 0, 0))
         hand = at.get("hand", "")
         row[str(at.get("size", ""))] = (left + (hand == "left"), right + (hand == "right"), none + (not hand))
-    return dict(sorted(counts.items()))
+    return dict(sorted(counts.items(), key=lambda item: _natural(item[0])))
 
 
 def codes_of(pieces: Iterable[str]) -> dict[str, str]:
@@ -48,6 +49,22 @@ def count_text(count: tuple[int, int, int]) -> str:
     """Return a count as papers letter it: '4 L + 4 R'."""
     parts = [f"{n} {hand}".strip() for n, hand in zip(count, ("L", "R", ""), strict=True) if n]
     return " + ".join(parts) or "–"
+
+
+def _natural(name: str) -> list[tuple[int, int, str]]:
+    """Sort key by which piece 2 comes before piece 10."""
+    parts = re.split(r"(\d+)", name.casefold())
+    return [(0, int(part), "") if part.isdecimal() else (1, 0, part) for part in parts if part]
+
+
+def spread_words(mode: str | None) -> str:
+    """Return how the cloth must be spread for the hands to come out as the papers say."""
+    if mode == "face-to-face":
+        return (
+            "Face to face: drawn as the plies lie glue side up; every other ply lies turned over and gives "
+            "the other hand, so plies are even"
+        )
+    return "Drawn glue side up: spread the cloth glue side up, or every left piece comes out as a right one"
 
 
 def size_order(sizes: set[str]) -> list[str]:

@@ -9,7 +9,7 @@ from typing import Any
 from app.papers import pens
 from app.papers.drawing import Drawing, Page
 from app.papers.lay_art import LayArt
-from app.papers.lay_facts import assumptions, lay_title, verdict_line
+from app.papers.lay_facts import assumptions, lay_title, spread_words, verdict_line
 from app.papers.lettering import wrapped
 from app.papers.marks import draw_check_square
 from app.papers.pdf import PAGE_LIMIT_MM
@@ -80,7 +80,7 @@ def _draw_leader(
         f"of {document['length_mm'] / 1000:.3f} m",
         f"yield {document['yield'] * 100:.1f} %, {len(document['placements'])} pieces, "
         f"usable width {document['roll']['usable_width_mm']:g} mm",
-        "Glue side up. Full size: print at 100 %.",
+        f"{spread_words(document.get('mode'))}. Full size: print at 100 %.",
         *assumptions(document, style.rules if style else None),
         verdict_line(verdict),
     ]

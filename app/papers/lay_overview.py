@@ -17,6 +17,7 @@ from app.papers.lay_facts import (
     counts_of,
     lay_title,
     size_order,
+    spread_words,
     tight_words,
     verdict_line,
 )
@@ -135,11 +136,11 @@ def _draw_head(
         (f"{document['yield'] * 100:.1f} %", "yield (pieces / usable width x length)"),
         (f"{roll['usable_width_mm']:g} mm", "usable width"),
         (f"{len(document['placements'])}", "pieces"),
-        (f"{document.get('plies', 1)}", "plies"),
+        (f"{document.get('plies', 1)}", f"plies, {str(document.get('mode', 'face-up')).replace('-', ' ')}"),
         (f"{document['gap_mm']:g} mm", "gap"),
         (tight_words(roll.get("tight_direction_deg")), "tight direction"),
     ]
-    weights = [1.1, 1.7, 1.1, 0.8, 0.6, 0.7, 1.5]
+    weights = [1.1, 1.7, 1.1, 0.8, 0.8, 0.6, 1.4]
     unit = (right - left) / sum(weights)
     x, y = left, top - 20.0
     for (figure, label), weight in zip(figures, weights, strict=True):
@@ -169,8 +170,7 @@ def _draw_foot(
     lines = [
         f"Verdict: {verdict_line(verdict)}.",
         "Assumed: " + "; ".join(assumptions(document, style.rules if style else None)) + ".",
-        "Left pieces white, right pieces tinted. Drawn glue side up: spread the cloth glue side up, "
-        "or every left piece comes out as a right one. "
+        f"Left pieces white, right pieces tinted. {spread_words(document.get('mode'))}. "
         + (f"Cloth: {cloth}. " if cloth else "")
         + (f"Lay {made}." if made else ""),
     ]
