@@ -71,7 +71,11 @@ def levelled(
         at = at - at[0]
         start = Arrangement(np.arange(n_poses), at, np.array([[w[0], 0.0], z2]))
         done = tighten(contacts, start, lattice.gap_mm + SPARE_MM, trust_mm=0.03 * w[0], steps=25, least_gain=1e-5)
-        if done is not None and done.basis_mm[1, 1] > 1.0:
+        if done is None or done.basis_mm[1, 1] <= 1.0:
+            continue
+        if shortfall(contacts, done, lattice.gap_mm) > SPARE_MM / 2:
+            continue
+        if all(abs(done.measure - f.measure) > 1e-4 * f.measure for f in found):
             found.append(done)
     found.sort(key=lambda a: a.measure)
     return found

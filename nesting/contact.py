@@ -20,6 +20,17 @@ MOST_CUTS = 10
 """Half-planes kept about one offset; more are never needed to bound a step of a few mm."""
 
 
+NO_EDGE_MM = 1e-7
+"""Vertices closer than this are one."""
+
+
+def without_doubles(ring: Array) -> Array:
+    """The ring without vertices on top of the one before: an edge needs a direction."""
+    ring = np.ascontiguousarray(ring, dtype=np.float64)
+    step = np.hypot(*(ring - np.roll(ring, 1, axis=0)).T)
+    return ring if step.min() > NO_EDGE_MM else np.ascontiguousarray(ring[step > NO_EDGE_MM])
+
+
 @njit(cache=True, nogil=True)
 def convolution(a: Array, b: Array) -> Array:
     """Return segments (k, 4) of the reduced convolution of ring ``a`` with ``-b``.

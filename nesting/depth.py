@@ -12,6 +12,8 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
+from nesting.contact import convolution
+
 Array = NDArray[np.float64]
 
 
@@ -125,11 +127,35 @@ def depth_raster(a: Array, b: Array, h: float, gap: float) -> tuple[NDArray[np.f
     inside = _sum_mask(a, c, h, lx, ly, nx, ny)
     outward = _distance_to(inside)
     inward = _distance_to(~inside)
+    # outside, where pieces touch, the distance is taken to the sum's boundary itself
+    segments = convolution(a, b)
+    near = np.full((ny, nx), np.inf)
+    for k in range(len(segments)):
+        sx, sy, ex, ey = segments[k]
+        dx, dy = ex - sx, ey - sy
+        ll = dx * dx + dy * dy
+        i0 = max(0, int(np.ceil((min(sx, ex) - margin - lx) / h)))
+        i1 = min(nx - 1, int(np.floor((max(sx, ex) + margin - lx) / h)))
+        j0 = max(0, int(np.ceil((min(sy, ey) - margin - ly) / h)))
+        j1 = min(ny - 1, int(np.floor((max(sy, ey) + margin - ly) / h)))
+        for j in range(j0, j1 + 1):
+            py = ly + j * h - sy
+            for i in range(i0, i1 + 1):
+                px = lx + i * h - sx
+                t = min(1.0, max(0.0, (px * dx + py * dy) / ll))
+                d2 = (px - t * dx) ** 2 + (py - t * dy) ** 2
+                if d2 < near[j, i]:
+                    near[j, i] = d2
     raster = np.empty((ny, nx), np.float32)
     for j in range(ny):
         for i in range(nx):
-            d = inward[j, i] - np.float32(0.5) if inside[j, i] else np.float32(0.5) - outward[j, i]
-            raster[j, i] = np.float32(gap + h * d)
+            if inside[j, i]:
+                d = h * (inward[j, i] - np.float32(0.5))
+            elif near[j, i] < margin * margin:
+                d = -np.sqrt(near[j, i])
+            else:
+                d = h * (np.float32(0.5) - outward[j, i])
+            raster[j, i] = np.float32(gap + d)
     return raster, lx, ly
 
 

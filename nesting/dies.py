@@ -13,6 +13,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
+from nesting.contact import without_doubles
 from nesting.items import Item
 from nesting.lay import Placement
 from nesting.problem import LayProblem
@@ -106,7 +107,7 @@ def _poses(item: Item) -> list[tuple[float, Array, tuple[float, float]]]:
     for turn in turns:
         ring = np.asarray(item.outline.turned(turn).ring_mm)
         centre = (ring.min(axis=0) + ring.max(axis=0)) / 2.0
-        poses.append((turn, np.ascontiguousarray(ring - centre), (float(centre[0]), float(centre[1]))))
+        poses.append((turn, without_doubles(ring - centre), (float(centre[0]), float(centre[1]))))
     return poses
 
 
@@ -140,7 +141,7 @@ def _covering(rings: list[Array], others: list[Array]) -> list[Array]:
             continue
         whole = Polygon(a).union(Polygon(b))
         ring = np.asarray(whole.exterior.coords)[:-1]
-        done.append(np.ascontiguousarray(ring[::-1] if not whole.exterior.is_ccw else ring))
+        done.append(without_doubles(ring[::-1] if not whole.exterior.is_ccw else ring))
     return done
 
 

@@ -17,13 +17,17 @@ from scipy.optimize import linprog
 from shapely.geometry import Polygon
 
 from nesting.dies import Die
-from nesting.lattice import Lattice, search
+from nesting.lattice import Lattice, searched, straight
 from nesting.stop import Stop
 
 Array = NDArray[np.float64]
 
 ALIKE = 0.05
 """Shapes stretched to a unit box that stay this close are sizes of one family."""
+
+
+SLACK = 0.03
+"""A lattice that much looser than the densest may still fit the roll's width better."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,11 +41,16 @@ class Family:
 class Group:
     """A lattice cell: ``roles[k]`` is (family, pose) of the lattice's ring k, the main family first.
 
-    ``lattice`` is that of the middle sizes, ``rank`` their place in the demand (0..1).
+    ``lattices`` are those of the middle sizes, densest first: the roll's width decides among them.
     """
 
     roles: tuple[tuple[int, int], ...]
-    lattice: Lattice
+    lattices: tuple[Lattice, ...]
+
+    @property
+    def lattice(self) -> Lattice:
+        """The densest."""
+        return self.lattices[0]
 
     @property
     def main(self) -> int:
@@ -98,29 +107,39 @@ def groups_of(
     """Return groups and how many cells of each: least cell area that meets the families' demand."""
     middle = [at_rank(dies, f, 0.5) for f in families]
 
-    def found(rings: list[Array], count: int, rounds: int, keep: int, worth: float) -> Lattice | None:
-        return search(
-            rings, gap_mm, seed=seed, starts=count, rounds=rounds, keep=keep, worth_mm2=worth, stop=stop
+    def found(rings: list[Array], count: int, rounds: int, keep: int, worth: float) -> tuple[Lattice, ...]:
+        return tuple(
+            searched(
+                rings, gap_mm, seed=seed, starts=count, rounds=rounds, keep=keep, worth_mm2=worth, stop=stop
+            )
         )
 
+    def single(k: int) -> tuple[Lattice, ...]:
+        rings = list(dies[k].rings_mm)
+        free = found(rings, starts, 200, 6, np.inf)
+        if stop() or not free:
+            return free
+        level = straight(rings, gap_mm, seed=seed, starts=starts // 2, stop=stop)
+        good = [a for a in level if a.density > free[0].density - SLACK]
+        return tuple(sorted((*free, *good), key=lambda a: -a.density))
+
+    _warm_up()
     with ThreadPoolExecutor(threads) as pool:
-        alone = list(
-            pool.map(lambda k: found(list(dies[k].rings_mm), starts, 200, 8, np.inf), middle)
-        )
+        alone = list(pool.map(single, middle))
         groups = [
-            Group(tuple((f, p) for p in range(len(dies[middle[f]].rings_mm))), lattice)
-            for f, lattice in enumerate(alone)
-            if lattice is not None
+            Group(tuple((f, p) for p in range(len(dies[middle[f]].rings_mm))), lattices)
+            for f, lattices in enumerate(alone)
+            if lattices
         ]
         jobs = []
         for f, k in enumerate(middle):
-            base = alone[f]
-            if base is None or not mixing:
+            if not alone[f] or not mixing:
                 continue
+            base = alone[f][0]
             poses = len(base.rings_mm)
             opening = base.cell_mm2 / poses - dies[k].area_mm2
             for g, other in enumerate(alone):
-                if g == f or other is None:
+                if g == f or not other:
                     continue
                 for times in (1, 2):
                     if times * dies[middle[g]].area_mm2 > opening:
@@ -128,14 +147,16 @@ def groups_of(
                     rings, roles = list(dies[k].rings_mm), [(f, p) for p in range(poses)]
                     for _ in range(times):
                         rings += list(dies[middle[g]].rings_mm)
-                        roles += [(g, p) for p in range(len(other.rings_mm))]
-                    worth = base.cell_mm2 + times * other.cell_mm2 * poses / len(other.rings_mm)
+                        roles += [(g, p) for p in range(len(other[0].rings_mm))]
+                    worth = base.cell_mm2 + times * other[0].cell_mm2 * poses / len(other[0].rings_mm)
                     jobs.append((tuple(roles), rings, worth))
-        for (roles, _, _), lattice in zip(
-            jobs, pool.map(lambda j: found(j[1], starts // 2, 160, 6, j[2]), jobs), strict=True
+        for (roles, _, _), lattices in zip(
+            jobs, pool.map(lambda j: found(j[1], starts // 2, 160, 4, j[2]), jobs), strict=True
         ):
-            if lattice is not None:
-                groups.append(Group(roles, lattice))
+            if lattices:
+                groups.append(Group(roles, lattices))
+    if not groups:
+        return []
     demand = np.array([sum(dies[k].demand for k in f.dies) for f in families], dtype=float)
     made = np.array([[g.count(f) for g in groups] for f in range(len(families))], dtype=float)
     cost = np.array([g.lattice.cell_mm2 for g in groups])
@@ -143,3 +164,11 @@ def groups_of(
     if done.status != 0:
         return []
     return [(g, float(n)) for g, n in zip(groups, done.x, strict=True) if n > 1e-6]
+
+
+def _warm_up() -> None:
+    """Run everything that is compiled once before threads do: numba 0.68 may hand a second thread
+    a function that is not wholly loaded ("'descr' is NULL")."""
+    triangle = np.array([[0.0, 0.0], [9.0, 0.0], [3.0, 7.0]])
+    straight([triangle, -triangle], 1.0, starts=2)
+    searched([triangle, -triangle], 1.0, starts=2, rounds=8, keep=1)

@@ -15,6 +15,7 @@ from numba import njit
 from numpy.typing import NDArray
 
 from geometry.outline import Outline, ring_area_mm2
+from nesting.contact import without_doubles
 from nesting.depth import DepthTable, depth_at, depth_table
 from nesting.stop import Never, Stop
 from nesting.tighten import Arrangement, Contacts, shortfall, tighten
@@ -179,7 +180,13 @@ def _starts(rng: np.random.Generator, rings: list[Array], total_mm2: float, coun
     return np.concatenate(parts, axis=1)
 
 
-def search(
+def search(rings: list[Array], gap_mm: float = 0.0, **how: Any) -> Lattice | None:
+    """Return the densest cell found that holds one copy of each ring (see ``searched``)."""
+    found = searched(rings, gap_mm, **how)
+    return found[0] if found else None
+
+
+def searched(
     rings: list[Array],
     gap_mm: float = 0.0,
     *,
@@ -190,8 +197,8 @@ def search(
     level: bool = False,
     worth_mm2: float = np.inf,
     stop: Stop | None = None,
-) -> Lattice | None:
-    """Return the densest cell found that holds one copy of each ring; None if none was.
+) -> list[Lattice]:
+    """Return the densest distinct cells found that hold one copy of each ring, at most three.
 
     ``rings`` are counter-clockwise poses; they are moved about their own box centres, and
     ``Lattice.rings_mm`` holds them so. ``level``: the first period lies along x (rows along the
@@ -212,9 +219,29 @@ def search(
     return _finish(contacts, params, area, worst, scale, total, gap_mm, keep, worth_mm2, stop)
 
 
+def straight(
+    rings: list[Array], gap_mm: float = 0.0, *, seed: int = 0, starts: int = 1000, stop: Stop | None = None
+) -> list[Lattice]:
+    """Return dense lattices with a period along the roll, or straight across it: rows and columns
+    that do not lean."""
+    how: dict[str, Any] = {"seed": seed, "starts": starts, "keep": 4, "level": True, "stop": stop}
+    along = searched(rings, gap_mm, **how)
+    across = searched([_swapped(centred(r)) for r in rings], gap_mm, **how)
+    own = tuple(centred(r) for r in rings)
+    return along + [
+        Lattice(own, l.at_mm[:, ::-1].copy(), l.u_mm[::-1].copy(), l.v_mm[::-1].copy(), gap_mm, l.density)
+        for l in across
+    ]
+
+
+def _swapped(ring: Array) -> Array:
+    """The ring mirrored in the diagonal, still counter-clockwise."""
+    return np.ascontiguousarray(ring[::-1, ::-1])
+
+
 def centred(ring: Array) -> Array:
     """Return the ring about the centre of its box."""
-    return np.ascontiguousarray(ring - (ring.min(axis=0) + ring.max(axis=0)) / 2.0)
+    return without_doubles(ring - (ring.min(axis=0) + ring.max(axis=0)) / 2.0)
 
 
 def _run(
@@ -251,7 +278,7 @@ def _finish(
     keep: int,
     worth_mm2: float,
     stop: Stop,
-) -> Lattice | None:
+) -> list[Lattice]:
     # what a cell would take once its worst overlap is pulled apart
     estimate = area * (1.0 + 2.0 * worst / scale)
     order = np.argsort(estimate, kind="stable")
@@ -261,7 +288,7 @@ def _finish(
             break
         if all(abs(area[i] - area[c]) > 1e-3 * area[c] for c in chosen):
             chosen.append(int(i))
-    best: Lattice | None = None
+    best: list[Lattice] = []
     spare = gap_mm + SPARE_MM
     first: list[Arrangement] = []
     for i in chosen:
@@ -272,19 +299,28 @@ def _finish(
         at = np.zeros((n, 2))
         at[1:] = p[4:].reshape(-1, 2)
         a = Arrangement(np.arange(n), at, p[:4].reshape(2, 2).copy())
-        t = tighten(contacts, a, spare, trust_mm=scale * 0.04, steps=10)
+        t = tighten(contacts, a, spare, trust_mm=scale * 0.04, steps=6)
         if t is not None:
             first.append(t)
     first.sort(key=lambda t: t.measure)
-    for t in first[:3]:
+    for t in _distinct(first)[:3]:
         if t.measure > worth_mm2 * 1.01:
             break
         done = tighten(contacts, t, spare, trust_mm=scale * 0.02, steps=60, least_gain=1e-7)
         if done is None or shortfall(contacts, done, gap_mm) > SPARE_MM / 2:
             continue
-        if best is None or done.measure < best.cell_mm2:
-            best = _lattice(contacts, done, total, gap_mm)
-    return best
+        if all(abs(done.measure - b.cell_mm2) > 1e-4 * done.measure for b in best):
+            best.append(_lattice(contacts, done, total, gap_mm))
+    return sorted(best, key=lambda b: b.cell_mm2)
+
+
+def _distinct(found: list[Arrangement]) -> list[Arrangement]:
+    """Of cells of the same area, the first."""
+    kept: list[Arrangement] = []
+    for a in found:
+        if all(abs(a.measure - k.measure) > 2e-3 * k.measure for k in kept):
+            kept.append(a)
+    return kept
 
 
 def _lattice(contacts: Contacts, a: Arrangement, total: float, gap_mm: float) -> Lattice:
@@ -298,12 +334,12 @@ def _lattice(contacts: Contacts, a: Arrangement, total: float, gap_mm: float) ->
     )
 
 
-def one_way(outline: Outline, gap_mm: float = 0.0, **how) -> Lattice | None:
+def one_way(outline: Outline, gap_mm: float = 0.0, **how: Any) -> Lattice | None:
     """Return the densest lattice of the piece as it lies (single lattice)."""
     return search([np.asarray(outline.ring_mm)], gap_mm, **how)
 
 
-def two_way(outline: Outline, gap_mm: float = 0.0, **how) -> Lattice | None:
+def two_way(outline: Outline, gap_mm: float = 0.0, **how: Any) -> Lattice | None:
     """Return the densest lattice of the piece and its half turn (double lattice)."""
     ring = np.asarray(outline.ring_mm)
     return search([ring, -ring], gap_mm, **how)

@@ -1,4 +1,8 @@
-"""Rows of one die on a roll of finite width, as a press cutter lays them."""
+"""Rows of one die on a roll of finite width, as a press cutter lays them.
+
+A lattice is cut by the roll's edges at every phase, as found and bent level (its steps along the
+roll then never drift towards an edge); the shortest cuts are squeezed on the true outlines.
+"""
 
 from __future__ import annotations
 
@@ -7,10 +11,114 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.lattice import Lattice
-from nesting.tighten import Arrangement
+from geometry.outline import Outline
+from nesting.bands import levelled
+from nesting.errors import ProblemError
+from nesting.lattice import Lattice, searched, straight
+from nesting.stop import Never, Stop
+from nesting.tighten import Arrangement, Contacts, shortfall, tighten
+from nesting.tolerances import SPARE_MM
 
 Array = NDArray[np.float64]
+
+TWICE_TRIED = 3
+"""Cuts that are squeezed, of those counted: the shortest before is not always the shortest after."""
+
+
+@dataclass(frozen=True, eq=False)
+class RowsLayout:
+    """A die's layout on a strip: what a press cutter sets his stops by.
+
+    ``step_mm`` is the lattice vector that runs most nearly along the roll, ``row_mm`` the one to the
+    next row across; ``twin_mm`` where the half turn lies from the piece (None one-way). ``at_mm`` (n, 2) are
+    the places of the box centres, ``turned`` (n,) which of them hold the half turn.
+    ``lattice_density`` is that of the unbounded plane (best found), ``density`` of this strip.
+    """
+
+    step_mm: tuple[float, float]
+    row_mm: tuple[float, float]
+    twin_mm: tuple[float, float] | None
+    at_mm: Array
+    turned: NDArray[np.bool_]
+    length_mm: float
+    lattice_density: float
+    density: float
+
+
+def best_rows(
+    outline: Outline,
+    width_mm: float,
+    gap_mm: float,
+    count: int,
+    *,
+    edge_margin_mm: float = 0.0,
+    one_way: bool = False,
+    seed: int = 0,
+    stop: Stop | None = None,
+) -> RowsLayout:
+    """Return the shortest strip found for ``count`` pieces as they lie, two-way unless ``one_way``.
+
+    ``width_mm`` is the usable width. Raises ProblemError when the piece is wider than the roll.
+    """
+    ring = np.asarray(outline.ring_mm)
+    rings = [ring] if one_way else [ring, -ring]
+    across = (edge_margin_mm, width_mm - edge_margin_mm)
+    if np.ptp(ring[:, 1]) > across[1] - across[0]:
+        raise ProblemError("the piece is wider than the roll", remedy="take a wider roll or turn the piece")
+    lattices = searched(rings, gap_mm, seed=seed, stop=stop)
+    lattices += straight(rings, gap_mm, seed=seed, stop=stop)
+    if not lattices:
+        raise ProblemError("no lattice was found in the time", remedy="allow more time")
+    contacts, found, lattice = best_strip(lattices, count, across, stop=stop)
+    u, v = lattice.u_mm, lattice.v_mm
+    step, row = sorted((u, v), key=lambda w: abs(w[1]) / (abs(w[0]) + 1e-12))
+    step = step if step[0] >= 0 else -step
+    row = row if row[1] >= 0 else -row
+    return RowsLayout(
+        (float(step[0]), float(step[1])),
+        (float(row[0]), float(row[1])),
+        None if one_way else tuple(float(c) for c in lattice.at_mm[1] - lattice.at_mm[0]),  # type: ignore[arg-type]
+        found.at_mm,
+        found.pose == 1,
+        found.measure,
+        max(found_one.density for found_one in lattices),
+        count * outline.area_mm2 / (width_mm * found.measure),
+    )
+
+
+def best_strip(
+    lattices: list[Lattice], count: int, across_mm: tuple[float, float], *, stop: Stop | None = None
+) -> tuple[Contacts, Arrangement, Lattice]:
+    """Return the shortest strip of ``count`` pieces cut from any of the lattices, and that lattice."""
+    stop = stop or Never()
+    contacts = Contacts(lattices[0].rings_mm)
+    tries: list[tuple[Arrangement, Lattice]] = []
+    for lattice in lattices:
+        ways = [lattice]
+        size = float(max(np.ptp(r[:, 0]) for r in lattice.rings_mm))
+        for level in levelled(contacts, lattice, longest_mm=3.2 * size, most=3, stop=stop):
+            density = lattice.density * lattice.cell_mm2 / level.measure
+            u, v = level.basis_mm
+            ways.append(Lattice(lattice.rings_mm, level.at_mm, u, v, lattice.gap_mm, density))
+        for way in ways:
+            tries += [(a, way) for a in cuts(way, contacts.low, contacts.high, count, across_mm, most=2)]
+        if stop():
+            break
+    if not tries:
+        raise ProblemError("the piece is wider than the roll", remedy="take a wider roll or turn the piece")
+    tries.sort(key=lambda t: t[0].measure)
+    best, of = tries[0]
+    gap = lattices[0].gap_mm
+    for start, way in tries[:TWICE_TRIED]:
+        if stop() or len(start.pose) > 400:
+            break
+        trust = 0.03 * float((contacts.high - contacts.low).max())
+        done = tighten(contacts, start, gap + SPARE_MM, trust_mm=trust, steps=10, least_gain=1e-5, stop=stop)
+        if done is None or shortfall(contacts, done, gap) > SPARE_MM / 2:
+            continue
+        if done.measure < best.measure:
+            best, of = done, way
+    return contacts, best, of
 
 
 def cuts(
@@ -48,7 +156,9 @@ def cuts(
     for fi in np.arange(phases) / phases:
         for fj in np.arange(phases) / phases:
             p = at + fi * u + fj * v + (0.0, a0)
-            fits = (p[:, 1] + low[pose, 1] >= a0 - overhang_mm) & (p[:, 1] + high[pose, 1] <= a1 + overhang_mm)
+            fits = (p[:, 1] + low[pose, 1] >= a0 - overhang_mm) & (
+                p[:, 1] + high[pose, 1] <= a1 + overhang_mm
+            )
             left = p[:, 0] + low[pose, 0]
             fits &= left >= 0.0
             chosen = np.flatnonzero(fits)

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from nesting.depth import DepthTable, depth_table
 from nesting.separate import separate
 from nesting.stop import Stop
+from nesting.strip import Strip
 from nesting.tighten import Arrangement, Contacts, shortfall, tighten
 from nesting.tolerances import SPARE_MM
 
@@ -175,3 +176,100 @@ def squeeze(
             share *= 0.6
             failed = 0
     return best
+
+
+def shorten(
+    strip: Strip,
+    window_mm: tuple[float, float],
+    choices_of: Callable[[int], list[int]],
+    *,
+    seed: int,
+    tries: int,
+    first_mm: float,
+    least_mm: float,
+    cell_mm: float,
+    samples: int = 40,
+    patience: int = 40,
+    stop: Stop,
+) -> float:
+    """Shorten a strip inside a window of its length: what lies right of it moves left as a whole.
+
+    Pieces that lie wholly in the window may move anywhere in it; the others hold. ``choices_of``
+    says which poses a piece in a pose may take. Returns the mm won; the strip is changed in place.
+    """
+    contacts = strip.contacts
+    low, high = contacts.low, contacts.high
+    left = strip.at_mm[:, 0] + low[strip.pose, 0]
+    right = strip.at_mm[:, 0] + high[strip.pose, 0]
+    a, b = window_mm
+    inside = (left >= a) & (right <= b)
+    after = ~inside & (left + right > a + b)
+    size = float((high - low)[strip.pose[inside], 0].max()) if inside.any() else 0.0
+    near = inside | ((right > a - size - 20.0) & (left < b + size + 20.0))
+    which = np.flatnonzero(near)
+    if inside.sum() < 2:
+        return 0.0
+    poses = sorted({q for p in set(strip.pose[inside].tolist()) for q in choices_of(p)} | set(strip.pose[which].tolist()))
+    number = {p: k for k, p in enumerate(poses)}
+    ground = Ground.of(contacts, np.array(poses), strip.gap_mm, strip.across_mm, cell_mm)
+    pose = np.array([number[p] for p in strip.pose[which].tolist()])
+    most = max(len(choices_of(p)) for p in strip.pose[which].tolist())
+    choices = np.full((len(which), most), -1, np.int64)
+    for r, p in enumerate(strip.pose[which].tolist()):
+        for c, q in enumerate(choices_of(p)):
+            choices[r, c] = number[q] if q in number else number[p]
+    free = inside[which]
+    moves = after[which]
+    origin = a
+    halt = np.zeros(1, np.uint8)
+    won, take, failed = 0.0, first_mm, 0
+    at = strip.at_mm[which].copy()
+    for k in range(tries):
+        if stop() or take < least_mm:
+            break
+        trial_at = at - (origin, 0.0)
+        trial_at[moves, 0] -= take
+        trial_pose = pose.copy()
+        length = b - a - won - take
+        limit = length - ground.room[trial_pose, 1]
+        trial_at[free, 0] = np.clip(trial_at[free, 0], ground.room[trial_pose[free], 0], limit[free])
+        ok = ground.separate(
+            trial_at,
+            trial_pose,
+            choices,
+            free=free,
+            length_mm=length,
+            rounds=400,
+            patience=patience,
+            samples=samples,
+            seed=seed * 7919 + k,
+            halt=halt,
+        )
+        done = None
+        if ok:
+            arr = Arrangement(
+                np.array(poses)[trial_pose],
+                trial_at + (origin, 0.0),
+                across_mm=strip.across_mm,
+                along_mm=(min(0.0, a - 1e4), np.inf),
+                fixed=~free,
+            )
+            done = tighten(contacts, arr, strip.gap_mm + SPARE_MM, trust_mm=3.0 * cell_mm, steps=5, least_gain=1e-4)
+            if done is not None and shortfall(contacts, done, strip.gap_mm) > SPARE_MM / 2:
+                done = None
+        if done is None:
+            failed += 1
+            if failed >= 2:
+                take *= 0.5
+                failed = 0
+            continue
+        pose = trial_pose
+        at = done.at_mm
+        won += take
+        failed = 0
+    if won > 0.0:
+        strip.pose[which] = np.array(poses)[pose]
+        strip.at_mm[which] = at
+        rest = after & ~near
+        strip.at_mm[rest, 0] -= won
+    return won

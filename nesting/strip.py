@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from nesting.depth import DepthTable, depth_at, depth_table
 from nesting.stop import Stop
-from nesting.tighten import Arrangement, Contacts, tighten
+from nesting.tighten import Arrangement, Contacts, shortfall, tighten
 from nesting.tolerances import SPARE_MM
 
 Array = NDArray[np.float64]
@@ -39,7 +39,11 @@ class Strip:
         self.pose = np.concatenate([self.pose, pose])
         self.at_mm = np.concatenate([self.at_mm, at_mm])
 
-    def front(self, bin_mm: float = 4.0, reach_mm: float | None = None) -> Array:
+    def drop(self, first: int) -> None:
+        """Take up again what was set down last, from piece ``first`` on."""
+        self.pose, self.at_mm = self.pose[:first], self.at_mm[:first]
+
+    def front(self, bin_mm: float) -> Array:
         """Return how far right the pieces reach in each bin across the width."""
         return profile(self.contacts, self.pose, self.at_mm, self.across_mm, bin_mm)
 
@@ -120,7 +124,9 @@ def pull(
     free = order[first:last]
     low, high = strip.contacts.low[strip.pose], strip.contacts.high[strip.pose]
     left = float((strip.at_mm[free, 0] + low[free, 0]).min()) - reach_mm - steps * trust_mm * 0.5
+    right = float((strip.at_mm[free, 0] + high[free, 0]).max()) + reach_mm
     held = [k for k in order[:first] if strip.at_mm[k, 0] + high[k, 0] > left]
+    held += [k for k in order[last:] if strip.at_mm[k, 0] + low[k, 0] < right]
     which = np.concatenate([np.array(held, np.int64), free])
     a = Arrangement(
         strip.pose[which],
@@ -132,7 +138,7 @@ def pull(
     done = tighten(
         strip.contacts, a, strip.gap_mm + SPARE_MM, trust_mm=trust_mm, steps=steps, least_gain=1e-5, stop=stop
     )
-    if done is None:
+    if done is None or shortfall(strip.contacts, done, strip.gap_mm) > SPARE_MM / 2:
         return False
     strip.at_mm[which] = done.at_mm
     return True

@@ -18,21 +18,17 @@ from scipy.optimize import linprog
 from scipy.sparse import coo_matrix
 from shapely.geometry import Polygon
 
-from nesting.contact import clearance, convolution, free_space
+from nesting.contact import clearance, convolution, free_space, without_doubles
 from nesting.stop import Stop
 
 Array = NDArray[np.float64]
-
-
-NO_EDGE_MM = 1e-7
-"""Vertices closer than this are one."""
 
 
 class Contacts:
     """Rings of poses about their own origins, and the convolutions of pairs as they are asked for."""
 
     def __init__(self, rings: Sequence[Array]) -> None:
-        self.rings = [_clean(r) for r in rings]
+        self.rings = [without_doubles(r) for r in rings]
         self.low = np.array([r.min(axis=0) for r in self.rings])
         self.high = np.array([r.max(axis=0) for r in self.rings])
         self._segments: dict[tuple[int, int], Array] = {}
@@ -53,18 +49,11 @@ class Contacts:
 
     def add(self, ring: Array) -> int:
         """Add a pose and return its index."""
-        ring = _clean(ring)
+        ring = without_doubles(ring)
         self.rings.append(ring)
         self.low = np.vstack([self.low, ring.min(axis=0)])
         self.high = np.vstack([self.high, ring.max(axis=0)])
         return len(self.rings) - 1
-
-
-def _clean(ring: Array) -> Array:
-    """The ring without vertices on top of the one before: an edge needs a direction."""
-    ring = np.ascontiguousarray(ring, dtype=np.float64)
-    step = np.hypot(*(ring - np.roll(ring, 1, axis=0)).T)
-    return ring if step.min() > NO_EDGE_MM else np.ascontiguousarray(ring[step > NO_EDGE_MM])
 
 
 @dataclass(frozen=True, eq=False)
@@ -165,12 +154,14 @@ def near_pairs(
 def shortfall(contacts: Contacts, arrangement: Arrangement, gap_mm: float) -> float:
     """Return by how much the worst pair falls short of the gap (0 when all keep it).
 
-    Every pair of copies whose boxes come within the gap is looked at.
+    Every pair of copies whose boxes come within the gap is looked at, but for pairs of fixed pieces.
     """
     a = arrangement
     idx, off = near_pairs(a.pose, a.at_mm, a.basis_mm, contacts.low, contacts.high, gap_mm)
     worst = 0.0
     for (i, j, _, _), q in zip(idx, off, strict=True):
+        if a.fixed is not None and a.fixed[i] and a.fixed[j]:
+            continue
         first, second = int(a.pose[i]), int(a.pose[j])
         worst = max(worst, gap_mm - clearance(contacts.segments(first, second), q[0], q[1]))
         worst = max(worst, contacts.overlap_mm(first, second, q))

@@ -1,0 +1,316 @@
+"""Bands of lattice columns set down one against the other along the roll."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from geometry.outline import ring_area_mm2
+from nesting.bands import levelled
+from nesting.dies import Die
+from nesting.families import SLACK, Family, Group
+from nesting.stop import Stop
+from nesting.strip import Strip, least_shift, profile, pull, table_for
+from nesting.tighten import Arrangement, Contacts, shortfall, tighten
+from nesting.tolerances import SPARE_MM
+
+Array = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+MOST_VARIANTS = 5
+"""Lattices of a group that are tried on the roll."""
+
+WEIGHED = 16
+"""Cuts of a band that are held against what lies before it."""
+
+WINDOW = 90
+"""Pieces pulled together by one linear program: its time grows faster than they do."""
+
+BIN_MM = 8.0
+"""Width of the bins in which the front of the strip is measured."""
+
+
+@dataclass(frozen=True, eq=False)
+class Cell:
+    """A lattice ready to be cut: poses (into the strip's contacts), offsets, periods."""
+
+    pose: Ints
+    at_mm: Array
+    u_mm: Array
+    v_mm: Array
+
+
+@dataclass(frozen=True, eq=False)
+class Cut:
+    """A band cut from a lattice, its left end at x = 0; ``taken`` main pieces of the queue."""
+
+    pose: Ints
+    at_mm: Array
+    taken: int
+    worth: float
+
+
+class Columns:
+    """Lays bands of groups on a strip and keeps count of what is left to lay."""
+
+    def __init__(
+        self,
+        dies: tuple[Die, ...],
+        families: tuple[Family, ...],
+        gap_mm: float,
+        across_mm: tuple[float, float],
+        stop: Stop,
+    ) -> None:
+        self.dies, self.families, self.gap_mm, self.across, self.stop = dies, families, gap_mm, across_mm, stop
+        self.place_of = {k: (f, i) for f, fam in enumerate(families) for i, k in enumerate(fam.dies)}
+        self.pose_of: dict[tuple[int, int], int] = {}
+        self.die_at: list[tuple[int, int]] = []
+        rings = []
+        for d, die in enumerate(dies):
+            for k, ring in enumerate(die.rings_mm):
+                self.pose_of[d, k] = len(rings)
+                self.die_at.append((d, k))
+                rings.append(ring)
+        self.contacts = Contacts(rings)
+        self.die_of = np.array([d for d, _ in self.die_at])
+        self.kind_of = np.array([k for _, k in self.die_at])
+        self.area = np.array([abs(ring_area_mm2(r)) for r in rings])
+        self.strip = Strip(self.contacts, gap_mm, across_mm)
+        self.left = Counter({d: die.demand for d, die in enumerate(dies)})
+        self.cell_mm = float(np.median([min(d.size_mm) for d in dies])) / 48.0
+        self.largest_mm = max(max(d.size_mm) for d in dies)
+        self._cells: dict[tuple[int, tuple[int, ...]], list[Cell]] = {}
+        self._variants: dict[int, list[Arrangement]] = {}
+
+    def choices_of(self, pose: int) -> list[int]:
+        """The poses a piece in this pose may take."""
+        d = int(self.die_of[pose])
+        return [self.pose_of[d, k] for k in range(len(self.dies[d].rings_mm))]
+
+    def lay_group(self, number: int, group: Group, amounts: list[tuple[int, int]]) -> None:
+        """Lay ``amounts`` (die, pieces) of a group's main family, in that order, band by band."""
+        queue: list[int] = []
+        cell = group.lattice.cell_mm2 / group.count(group.main)
+        for i, (d, n) in enumerate(amounts):
+            queue += [d] * n
+            last = i == len(amounts) - 1
+            column = (self.across[1] - self.across[0]) * self.dies[d].size_mm[0] / cell
+            while queue and (last or len(queue) >= 1.5 * column):
+                if self.stop():
+                    return
+                taken = self._band(number, group, queue, last)
+                queue = queue[taken:]
+                if not last:
+                    break
+
+    def _band(self, number: int, group: Group, queue: list[int], last: bool) -> int:
+        die = max(queue, key=lambda d: self.dies[d].area_mm2)
+        family, place = self.place_of[die]
+        share = (place + 0.5) / len(self.families[family].dies)
+        poses: list[int] = []
+        pick: dict[int, int] = {}
+        for f, k in group.roles:
+            if f != group.main and f not in pick:
+                pick[f] = self._filler(f, share)
+            poses.append(self.pose_of[die if f == group.main else pick[f], k])
+        cells = self._cells_of(number, group, tuple(poses))
+        fillers = {d: self.left[d] for d in pick.values()}
+        n0 = len(self.strip.pose)
+        taken = self._set_down(cells, die, queue, last, fillers)
+        for d in self.die_of[self.strip.pose[n0:]].tolist():
+            self.left[d] -= 1
+        return taken
+
+    def _filler(self, family: int, share: float) -> int:
+        """The die of a family that goes with mains of that rank: none larger, if any is left."""
+        ks = self.families[family].dies
+        want = min(len(ks) - 1, int(share * len(ks)))
+        return next((ks[k] for k in range(want, -1, -1) if self.left[ks[k]] > 0), ks[want])
+
+    def _cells_of(self, number: int, group: Group, poses: tuple[int, ...]) -> list[Cell]:
+        """The group's lattices for some dies: as found and bent level, squeezed for these sizes."""
+        hit = self._cells.get((number, poses))
+        if hit is not None:
+            return hit
+        if number not in self._variants:
+            self._variants[number] = self._variants_of(group)
+        base = group.lattice.rings_mm[0]
+        extent = np.ptp(self.contacts.rings[poses[0]], axis=0)
+        ratio = extent / np.ptp(base, axis=0)
+        index = np.array(poses)
+        found = []
+        for a in self._variants[number]:
+            scaled = replace(a, pose=index, at_mm=a.at_mm * ratio, basis_mm=a.basis_mm * ratio)
+            done = tighten(
+                self.contacts, scaled, self.gap_mm + SPARE_MM, trust_mm=0.02 * float(extent.max()), steps=6
+            )
+            if done is not None and shortfall(self.contacts, done, self.gap_mm) < SPARE_MM / 2:
+                found.append(Cell(index, done.at_mm, done.basis_mm[0], done.basis_mm[1]))
+        self._cells[number, poses] = found
+        return found
+
+    def _variants_of(self, group: Group) -> list[Arrangement]:
+        found: list[Arrangement] = []
+        for lattice in group.lattices:
+            own = Contacts(lattice.rings_mm)
+            raw = Arrangement(
+                np.arange(len(lattice.rings_mm)), lattice.at_mm, np.array([lattice.u_mm, lattice.v_mm])
+            )
+            size = float(max(np.ptp(r[:, 0]) for r in lattice.rings_mm))
+            found += [raw, *levelled(own, lattice, longest_mm=3.0 * size, most=2, stop=self.stop)]
+        least = min(a.measure for a in found)
+        found = [a for a in found if a.measure < (1.0 + SLACK) * least]
+        return sorted(found, key=lambda a: a.measure)[:MOST_VARIANTS]
+
+    def _copies(self, cell: Cell, fx: float, fy: float, cells: float) -> tuple[Ints, Array]:
+        """Copies of a lattice between the edges, from x = 0 on, in order of their right ends."""
+        u, v = cell.u_mm, cell.v_mm
+        low, high = self.contacts.low[cell.pose], self.contacts.high[cell.pose]
+        a0, a1 = self.across
+        length = 1.4 * cells * abs(u[0] * v[1] - u[1] * v[0]) / (a1 - a0) + 2.5 * float((high - low)[:, 0].max())
+        aside = float(np.abs(cell.at_mm).max()) + self.largest_mm
+        corners = np.array([[x, y] for x in (-aside, length) for y in (a0 - aside, a1 + aside)])
+        basis = np.array([u, v])
+        ij = corners @ np.linalg.inv(basis)
+        i = np.arange(int(ij[:, 0].min()) - 1, int(ij[:, 0].max()) + 2)
+        j = np.arange(int(ij[:, 1].min()) - 1, int(ij[:, 1].max()) + 2)
+        grid = np.stack(np.meshgrid(i, j, indexing="ij"), axis=-1).reshape(-1, 2) @ basis
+        grid = grid[(grid[:, 0] > -aside) & (grid[:, 0] < length + aside)]
+        role = np.repeat(np.arange(len(cell.pose)), len(grid))
+        at = np.concatenate([grid + t for t in cell.at_mm]) + fx * u + fy * v
+        ok = (at[:, 1] + low[role, 1] >= a0) & (at[:, 1] + high[role, 1] <= a1) & (at[:, 0] + low[role, 0] >= 0)
+        role, at = role[ok], at[ok]
+        order = np.argsort(at[:, 0] + high[role, 0], kind="stable")
+        return role[order], at[order]
+
+    def _cuts(
+        self, cells: list[Cell], die: int, queue: list[int], last: bool, fillers: dict[int, int]
+    ) -> list[Cut]:
+        """Bands of the queue's pieces (all of them when ``last``, else up to a column fewer), best first."""
+        found: list[Cut] = []
+        most = len(queue)
+        width = float(np.ptp(self.contacts.rings[self.pose_of[die, 0]][:, 0]))
+        by_pose = [[self.pose_of[d, k] for k in range(len(self.dies[d].rings_mm))] for d in queue]
+        for cell in cells:
+            main_role = self.die_of[cell.pose] == die
+            for fx in np.arange(6) / 6:
+                for fy in np.arange(12) / 12:
+                    role, at = self._copies(cell, fx, fy, most / main_role.sum())
+                    pose = cell.pose[role]
+                    mains = np.flatnonzero(main_role[role])
+                    if len(mains) < most:
+                        continue
+                    right = at[:, 0] + self.contacts.high[pose, 0]
+                    start = float((at[mains[:most], 0] + self.contacts.low[pose[mains[:most]], 0]).min())
+                    column = int((right[mains] < right[mains[0]] + 0.6 * width).sum())
+                    least = most if last else max(1, most - column + 1)
+                    n = max(range(least, most + 1), key=lambda k: k / (right[mains[k - 1]] - start))
+                    keep = np.zeros(len(pose), bool)
+                    keep[mains[:n]] = True
+                    out = pose.copy()
+                    for m, kinds in zip(mains[:n].tolist(), by_pose, strict=False):
+                        out[m] = kinds[self.kind_of[pose[m]]]
+                    edge = right[mains[n - 1]]
+                    for d, amount in fillers.items():
+                        keep[np.flatnonzero((self.die_of[pose] == d) & (right <= edge))[:amount]] = True
+                    out, put = out[keep], at[keep]
+                    put = put - ((put[:, 0] + self.contacts.low[out, 0]).min(), 0.0)
+                    reach = float((put[:, 0] + self.contacts.high[out, 0]).max())
+                    found.append(Cut(out, put, n, float(self.area[out].sum()) / reach))
+        found.sort(key=lambda c: -c.worth)
+        return found[:WEIGHED]
+
+    def _set_down(
+        self, cells: list[Cell], die: int, queue: list[int], last: bool, fillers: dict[int, int]
+    ) -> int:
+        """Add the band that lies best against the front; returns how many of the queue it took."""
+        strip = self.strip
+        cuts = self._cuts(cells, die, queue, last, fillers)
+        if not cuts:  # no lattice for these dies: one piece at a time behind everything
+            pose = self.pose_of[queue[0], 0]
+            x = strip.end_mm + self.gap_mm * bool(len(strip.pose)) - self.contacts.low[pose, 0]
+            strip.add(np.array([pose]), np.array([[x, self.across[0] - self.contacts.low[pose, 1]]]))
+            return 1
+        n0 = len(strip.pose)
+        ranked = self._against_front(cuts) if n0 else [(c, 0.0) for c in cuts]
+        for cut, shift in ranked[:3]:
+            strip.add(cut.pose, cut.at_mm + (shift, 0.0))
+            if self._joined(n0):
+                return cut.taken
+            strip.drop(n0)
+        end = strip.end_mm + self.gap_mm * bool(n0)
+        for cut in cuts:
+            strip.add(cut.pose, cut.at_mm + (end, 0.0))
+            if self._joined(n0):
+                return cut.taken
+            strip.drop(n0)
+        cut = cuts[0]  # its pieces are of different sizes and will not part: the first of them alone
+        strip.add(cut.pose[:1], cut.at_mm[:1] - (cut.at_mm[0, 0] + self.contacts.low[cut.pose[0], 0] - end, 0.0))
+        return 1
+
+    def _against_front(self, cuts: list[Cut]) -> list[tuple[Cut, float]]:
+        """Each cut with the least shift that clears what lies before it, best first."""
+        strip = self.strip
+        front = strip.front(BIN_MM)
+        solid = np.where(np.isfinite(front), front, 0.0)
+        end, lowest = strip.end_mm, float(solid.min())
+        near = strip.at_mm[:, 0] + self.contacts.high[strip.pose, 0] > lowest - 1.6 * self.largest_mm
+        poses = sorted(set(strip.pose[near].tolist()) | {p for c in cuts for p in c.pose.tolist()})
+        table, number = table_for(self.contacts, poses, self.gap_mm, self.cell_mm)
+        before = np.array([number[p] for p in strip.pose[near].tolist()])
+        ranked = []
+        for cut in cuts:
+            first = cut.at_mm[:, 0] + self.contacts.low[cut.pose, 0] < end - lowest + 1.6 * self.largest_mm
+            shift = least_shift(
+                before,
+                strip.at_mm[near],
+                np.array([number[p] for p in cut.pose[first].tolist()]),
+                cut.at_mm[first],
+                max(0.0, lowest - 0.5 * self.largest_mm),
+                end + self.gap_mm,
+                1.0,
+                table.h_mm * 0.2,
+                table.cells,
+                table.start,
+                table.box,
+                table.index,
+                table.flip,
+                table.h_mm,
+            )
+            reach = profile(self.contacts, cut.pose, cut.at_mm + (shift, 0.0), self.across, BIN_MM)
+            used = 0.7 * np.maximum(reach, solid).mean() + 0.3 * max(float(reach.max()), end)
+            worth = float(self.area[cut.pose].sum()) / (self.across[1] - self.across[0]) / 0.85
+            ranked.append((used - worth, cut, shift))
+        ranked.sort(key=lambda r: r[0])
+        return [(cut, shift) for _, cut, shift in ranked]
+
+    def _joined(self, first: int) -> bool:
+        """Pull a new band (pieces ``first``.. of the arrays) against what lies before it."""
+        new = len(self.strip.pose) - first
+        if new <= 2 * WINDOW:
+            return self.gather(first)
+        # a long band's inside is a tight lattice already: only its first columns meet others
+        return self.gather(first, most=WINDOW)
+
+    def gather(self, first: int = 0, steps: int = 6, most: int | None = None) -> bool:
+        """Pull pieces together, in windows along the roll; False when a window will not.
+
+        ``first``: only pieces of the arrays from there on, which lie last; ``most`` of them.
+        """
+        strip = self.strip
+        trust = self.cell_mm * 2.5
+        left = strip.at_mm[:, 0] + self.contacts.low[strip.pose, 0]
+        order = np.argsort(left, kind="stable")
+        k = int(np.flatnonzero(order >= first).min())
+        n = len(order) if most is None else min(len(order), k + most)
+        fine = True
+        while k < n and not self.stop():
+            last = n if n - k < 4 * WINDOW // 3 else k + WINDOW
+            fine &= pull(strip, k, last, steps=steps, trust_mm=trust) or pull(
+                strip, k, last, steps=4 * steps, trust_mm=trust
+            )
+            k = last
+        return fine

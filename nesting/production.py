@@ -1,0 +1,179 @@
+"""Long runs: bands of lattice columns, small pieces in what they leave open, ends worked in.
+
+Large pieces first. Each group of pieces (a die in its sizes, or a large die with small ones in its
+openings, whichever takes least cloth by a linear program) is laid as bands cut from its densest
+lattices; what the bands leave open along the edges and between sizes is filled with smaller
+pieces. Then windows along the roll are shortened one after the other until the time is up.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from nesting.columns import Columns
+from nesting.dies import Die, dealt, dies_of
+from nesting.families import Group, families_of, groups_of
+from nesting.filling import fill
+from nesting.lattice import searched, straight
+from nesting.lay import Lay
+from nesting.listen import Listener, Silent
+from nesting.problem import LayProblem
+from nesting.rows import best_strip
+from nesting.squeeze import shorten
+from nesting.stop import Never, Share, Stop
+
+LEAST_REPEATS = 6.0
+"""Pieces a die on the average, from which columns of one die begin to pay (measured)."""
+
+SMALLER = 0.5
+"""A piece of up to this share of another's area is tried in what that one leaves open."""
+
+MIXING_S = 25.0
+"""With less time than this no cells of two families are searched."""
+
+ROUNDS = 6
+"""Passes of the window work when no clock is set."""
+
+
+def suits(problem: LayProblem) -> bool:
+    """Whether pieces repeat enough for bands to pay, and nothing lies in their way."""
+    if problem.pinned or problem.roll.flaws or problem.pieces < 30:
+        return False
+    if any(item.turns_deg is None for item in problem.items if item.demand):
+        return False
+    return problem.pieces >= LEAST_REPEATS * len(dies_of(problem))
+
+
+def solve(
+    problem: LayProblem,
+    *,
+    seed: int = 0,
+    stop: Stop | None = None,
+    listener: Listener | None = None,
+    threads: int = 2,
+) -> Lay | None:
+    """Return the shortest lay found, None when the time was too short for a whole one.
+
+    Deterministic by ``seed`` when no clock stops it. Holes of pieces are not used.
+    """
+    stop, listener = stop or Never(), listener or Silent()
+    dies = dies_of(problem)
+    families = families_of(dies)
+    margin = problem.edge_margin_mm
+    across = (margin, problem.roll.usable_width_mm - margin)
+    columns = Columns(dies, families, problem.gap_mm, across, stop)
+    listener.phase("rows")
+    if len(dies) == 1:
+        _one_die(columns, dies[0], problem.gap_mm, seed, stop)
+    else:
+        # searching lattices must leave time to lay them
+        search = Share(stop, 0.4 * stop.left_s) if math.isfinite(stop.left_s) else stop
+        mixing = stop.left_s >= MIXING_S
+        groups = groups_of(
+            dies, families, problem.gap_mm, seed=seed, starts=1000, stop=search, mixing=mixing, threads=threads
+        )
+        _lay_out(columns, groups, stop)
+    if sum(columns.left.values()) > 0:
+        return None
+    best = _lay(problem, columns, seed)
+    listener.better(best)
+    listener.phase("windows")
+    for lay in _shortened(problem, columns, seed, stop):
+        if lay.length_mm < best.length_mm:
+            best = lay
+            listener.better(lay)
+    return best
+
+
+def _one_die(columns: Columns, die: Die, gap_mm: float, seed: int, stop: Stop) -> None:
+    rings = list(die.rings_mm)
+    lattices = searched(rings, gap_mm, seed=seed, stop=stop)
+    lattices += straight(rings, gap_mm, seed=seed, stop=stop)
+    if not lattices:
+        return
+    _, found, _ = best_strip(lattices, die.demand, columns.across, stop=stop)
+    # lattice rings are about their box centres, as the die's are up to a covering's hundredths
+    move = np.array([(r.min(axis=0) + r.max(axis=0)) / 2.0 for r in rings])
+    pose = np.array([columns.pose_of[0, int(k)] for k in found.pose])
+    columns.strip.add(pose, found.at_mm - move[found.pose])
+    columns.left[0] = 0
+
+
+def _lay_out(columns: Columns, groups: list[tuple[Group, float]], stop: Stop) -> None:
+    """Lay the groups, largest pieces first, filling what each leaves open with the rest."""
+    dies, families = columns.dies, columns.families
+    area = [max(dies[k].area_mm2 for k in f.dies) for f in families]
+    groups = sorted(groups, key=lambda gn: -area[gn[0].main])
+    for number, (group, n) in enumerate(groups):
+        ks = families[group.main].dies
+        share = min(1.0, n * group.count(group.main) / sum(dies[k].demand for k in ks))
+        more = any(g.main == group.main for g, _ in groups[number + 1 :])
+        amounts = [
+            (k, min(columns.left[k], round(share * dies[k].demand)) if more else columns.left[k]) for k in ks
+        ]
+        amounts = [(k, amount) for k, amount in amounts if amount > 0]
+        if number % 2:
+            amounts.reverse()  # sizes next to each other differ little
+        columns.lay_group(number, group, amounts)
+        rest = [
+            k
+            for f, fam in enumerate(families)
+            if area[f] < SMALLER * area[group.main]
+            for k in fam.dies
+            if columns.left[k] > 0
+        ]
+        if rest and not stop():
+            fill(columns, rest)
+    if len(columns.strip.pose) and not stop():
+        columns.gather()
+
+
+def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:
+    strip = columns.strip
+    start = float((strip.at_mm[:, 0] + columns.contacts.low[strip.pose, 0]).min())
+    places = [
+        (*columns.die_at[p], x - start + problem.end_margin_mm, y)
+        for p, (x, y) in zip(strip.pose.tolist(), strip.at_mm.tolist(), strict=True)
+    ]
+    placements = dealt(columns.dies, places)
+    return Lay(placements, problem.length_of_mm(placements), engine="bands of rows", seed=seed)
+
+
+def _shortened(problem: LayProblem, columns: Columns, seed: int, stop: Stop):  # type: ignore[no-untyped-def]
+    """Shorten windows along the roll, the loosest first; yields a lay after each that won."""
+    strip = columns.strip
+    size = 4.5 * columns.largest_mm
+    for turn in range(ROUNDS if math.isinf(stop.left_s) else 10**6):
+        end = strip.end_mm
+        count = max(1, math.ceil(end / size))
+        step = end / count
+        offset = (0.0, 0.5, 0.25, 0.75)[turn % 4] * step
+        windows = [(max(0.0, k * step - offset), min(end, (k + 1) * step - offset)) for k in range(count + 1)]
+        windows = [w for w in windows if w[1] - w[0] > 0.3 * step]
+        x = strip.at_mm[:, 0]
+        loose = [
+            float(columns.area[strip.pose[(x >= a) & (x < b)]].sum()) / (b - a) for a, b in windows
+        ]
+        order = np.argsort(loose, kind="stable")
+        gone = np.zeros(len(windows))
+        for w in order:
+            if stop():
+                return
+            shift = gone[:w].sum()  # windows further left got shorter meanwhile
+            a, b = windows[w][0] - shift, windows[w][1] - shift
+            won = shorten(
+                strip,
+                (a, b + 1e-6),
+                columns.choices_of,
+                seed=seed * 1009 + turn * 101 + int(w),
+                tries=8,
+                first_mm=0.02 * (b - a) / (1 + turn),
+                least_mm=0.001 * (b - a) / (1 + turn),
+                cell_mm=columns.cell_mm,
+                stop=stop,
+            )
+            if won > 0.0:
+                gone[w] = won
+                yield _lay(problem, columns, seed)
