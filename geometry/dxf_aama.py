@@ -20,11 +20,12 @@ from shapely.geometry import Polygon
 
 from geometry import tolerances
 from geometry.dxf_collect import Curve, DrawnPoint, DrawnText, Sheet
+from geometry.dxf_drafts import Made
 from geometry.dxf_join import polyline_length
 from geometry.dxf_loops import Looped, loops_of, open_outlines
 from geometry.dxf_marks import axis_deg, tick_notch
 from geometry.dxf_mirror import unfold
-from geometry.dxf_pieces import Made, notch_at
+from geometry.dxf_pieces import notch_at
 from geometry.dxf_rings import Loop, nest, sound
 from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
