@@ -5,6 +5,7 @@ A shape that lies many times is drawn once and placed: a lay of thousands of pie
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -151,10 +152,7 @@ class _Notches:
         if self.backings is None or key[2] not in ("left", "right"):
             return []
         if key not in self.known:
-            try:
-                self.known[key] = self.backings(*key)
-            except (KeyError, GeometryError):
-                self.known[key] = ()
+            self.known[key] = self._backings(*key)
         matrix = rotation(at.get("rotation_deg", 0.0))
         ring = np.asarray(at["outline_mm"], dtype=np.float64)
         for backing in self.known[key]:
@@ -166,6 +164,16 @@ class _Notches:
                     here = (n for n in backing.notches if _on(n, outline))
                     return [self._placed(n, matrix, turned[0], at) for n in here]
         return []
+
+    def _backings(self, piece: str, size: str, hand: Hand) -> Sequence[BackingPiece]:
+        """The backings of a placed piece, whose name may also say layer and part."""
+        assert self.backings is not None
+        for name in (piece, re.sub(r"(, layer \d+)?(, part \d+)?$", "", piece)):
+            try:
+                return self.backings(name, size, hand)
+            except (KeyError, GeometryError):
+                continue
+        return ()
 
     @staticmethod
     def _placed(

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from app.errors import UsageError
+from app.lay_job import shapes
 from app.papers.lay_facts import Counts, counts_of, size_order
 from app.style.model import ClothData, Style
 from nesting.consumption import Consumption
@@ -81,14 +83,12 @@ class CutTicket:
     @property
     def shoes_cut(self) -> dict[str, tuple[int, int]]:
         """Whole (left, right) shoes of each size that all lays give: the scarcest piece decides."""
-        need = {
-            piece.name: piece.per_shoe * sum(self._is_cut_here(layer.cloth) for layer in piece.layers)
-            for piece in self.style.pieces
-        }
-        need = {name: count for name, count in need.items() if count}
         pieces = self.pieces
         out = {}
         for size in self.sizes:
+            need = Counter[str]()
+            for shape in shapes(self.style, [size], ("left",), self.cloth.id):
+                need[shape.piece] += shape.per_shoe
             counts = [(pieces.get(name, {}).get(size, (0, 0, 0)), count) for name, count in need.items()]
             left, right = (min((c[hand] // n for c, n in counts), default=0) for hand in (0, 1))
             out[size] = (left, right)
@@ -98,9 +98,6 @@ class CutTicket:
     def pairs_cut(self) -> dict[str, int]:
         """Whole pairs of each size that all lays give."""
         return {size: min(shoes) for size, shoes in self.shoes_cut.items()}
-
-    def _is_cut_here(self, cloth_id: str) -> bool:
-        return self.style.cloth(cloth_id).id == self.cloth.id
 
     def consumption(self, lay: TicketLay) -> Consumption:
         """What one ply of a lay takes; raises UsageError where the lay holds no whole pair."""

@@ -12,6 +12,8 @@ import ezdxf
 import numpy as np
 import pypdfium2 as pdfium
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from app.errors import UsageError
@@ -186,19 +188,42 @@ def test_a_plotter_letters_no_wider_than_paper(angle: float) -> None:
     assert up.max() == pytest.approx(4.2 * 0.66, rel=0.06)  # the dot of an i stands higher
 
 
-def test_cards_never_overlap_and_stay_on_the_sheet() -> None:
-    sizes = [(180.0, 120.0), (150.0, 90.0), (60.0, 200.0), (40.0, 40.0), (190.0, 20.0), (90.0, 90.0)]
-    for spread in set_out(sizes, 190.0, 254.0, gap_mm=6.0, keep_mm=(102.0, 102.0)):
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.tuples(st.floats(5.0, 190.0), st.floats(5.0, 254.0)), min_size=1, max_size=25),
+    st.sampled_from([(0.0, 0.0), (102.0, 102.0)]),
+)
+def test_cards_never_overlap_and_stay_on_the_sheet(
+    sizes: list[tuple[float, float]], keep: tuple[float, float]
+) -> None:
+    spreads = set_out(sizes, 190.0, 254.0, gap_mm=6.0, keep_mm=keep)
+    assert sorted(i for spread in spreads for i, _, _ in spread.places) == list(range(len(sizes)))
+    for spread in spreads:
         boxes = [(x, y, x + sizes[i][0], y + sizes[i][1]) for i, x, y in spread.places]
         if spread.kept_mm is not None:
-            boxes.append((*spread.kept_mm, spread.kept_mm[0] + 102.0, spread.kept_mm[1] + 102.0))
+            x, y = spread.kept_mm
+            boxes.append((x, y, x + keep[0], y + keep[1]))
         for k, (a, b, c, d) in enumerate(boxes):
             assert a >= 0.0
             assert b >= 0.0
-            assert c <= 190.0 + 1e-9
-            assert d <= 254.0 + 1e-9
+            assert c <= 190.0 + 1e-6
+            assert d <= 254.0 + 1e-6
             for e, f, g, h in boxes[k + 1 :]:
-                assert c <= e or g <= a or d <= f or h <= b
+                assert c <= e + 1e-6 or g <= a + 1e-6 or d <= f + 1e-6 or h <= b + 1e-6
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.floats(1.0, 6000.0), st.floats(1.0, 3000.0))
+def test_frames_cover_any_lay_within_sixteen_bits(length: float, width: float) -> None:
+    rows = frames_of((0.0, 0.0, length, width))
+    for row in rows:
+        assert row[0][0] == 0.0
+        assert row[-1][2] == length
+        assert all(0.0 < (x1 - x0) * 40 <= 32767 for x0, _, x1, _ in row)
+        assert all(left[2] - right[0] > OVERLAP_MM - 1e-6 for left, right in pairwise(row))
+    assert rows[0][0][1] == 0.0
+    assert rows[-1][0][3] == width
+    assert all(0.0 < (row[0][3] - row[0][1]) * 40 <= 32767 for row in rows)
 
 
 def test_a_sheet_nobody_sells_is_refused() -> None:

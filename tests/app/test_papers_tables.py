@@ -17,7 +17,7 @@ from app.papers import cut_ticket, fabric_per_pair, reinforcement_sheet
 from app.papers.cut_ticket import CutTicket, TicketLay
 from app.papers.drawing import Text
 from app.papers.flow import Flow
-from app.style.model import PressSetting, Style
+from app.style.model import KeepData, LayerData, PressSetting, Style
 from app.style.pieces import uppers_and_backings
 from nesting import first_layout
 from nesting.fault import Fault, FaultKind, Verdict
@@ -64,6 +64,16 @@ def test_a_missing_piece_costs_the_pair(ticket: CutTicket) -> None:
     some = CutTicket(ticket.style, ticket.pairs, (short,))
     assert some.shoes_cut["37"] == (10, 0)
     assert some.pairs_cut["37"] == 0
+
+
+def test_layers_and_parts_count_each_for_itself(plain_style: Style) -> None:
+    """A strap in two layers, the second of another shape: both are needed for a shoe."""
+    keep = KeepData(points_mm=((50.0, -5.0), (50.0, 70.0)), closed=False, side_mm=(80.0, 30.0))
+    two = plain_style.pieces[0].model_copy(update={"layers": (LayerData(), LayerData(keep=keep))})
+    style = plain_style.model_copy(update={"pieces": (two,)})
+    ticket = CutTicket(style, {"37": 6}, (ticket_lay(style, "A", {"37": 3}, 2),))
+    assert ticket.pairs_cut == {"37": 6}
+    assert sorted(ticket.pieces) == ["strap", "strap, layer 2"]
 
 
 def test_the_ticket_carries_what_the_cutter_signs(ticket: CutTicket, tmp_path: Path) -> None:
