@@ -71,9 +71,8 @@ def test_the_samples_are_drawn_again_the_same(tmp_path):
             assert drawn == kept or float(drawn) == pytest.approx(float(kept), abs=1e-6)
         order = f"{name}/order.csv"
         assert (tmp_path / order).read_bytes() == (FOLDER / order).read_bytes()
-        assert alike(
-            load_style(tmp_path / name / f"{name}.style.json").model_dump(), style(name).model_dump()
-        )
+        fresh = load_style(tmp_path / name / f"{name}.style.json")
+        assert alike(fresh.model_dump(), style(name).model_dump()), "run python -m sample_styles.draw"
 
 
 def alike(one, other):
