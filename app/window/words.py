@@ -92,5 +92,16 @@ def step_name(step: str, piece: str = "") -> str:
         "flaw": translate("Step", "Mark flaw"),
         "remove flaw": translate("Step", "Remove flaw"),
         "rules": translate("Step", "House rules"),
+        "order": translate("Step", "Order of lay"),
+        "fill": translate("Step", "Fill lay"),
+        "move pieces": translate("Step", "Move pieces of lay"),
+        "slide pieces": translate("Step", "Slide pieces of lay"),
+        "turn pieces": translate("Step", "Turn pieces of lay"),
+        "pin pieces": translate("Step", "Pin pieces of lay"),
+        "lift pieces": translate("Step", "Lift pieces of lay"),
+        "put back": translate("Step", "Put piece back on lay"),
+        "swap pieces": translate("Step", "Swap pieces of lay"),
+        "another lay": translate("Step", "Another lay"),
+        "remove lay": translate("Step", "Remove lay"),
     }.get(step, step)
     return f"{name} · {piece}" if piece else name

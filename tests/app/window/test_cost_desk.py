@@ -115,3 +115,29 @@ def test_an_edit_of_the_style_lets_go_of_old_figures(desk, qtbot):
         "gap", style.model_copy(update={"rules": style.rules.model_copy(update={"gap_mm": 3.0})})
     )
     assert desk.results == {}
+
+
+def test_a_run_is_planned_a_lay_kept_in_other_plies_and_the_rest_planned_anew(desk, qtbot, tmp_path):
+    small_order(desk)
+    for row in range(3):
+        type_into(desk.order, row, 1, "6")
+    QTest.keyClick(desk.window(), Qt.Key.Key_Tab, Qt.KeyboardModifier.ControlModifier)
+    assert desk.pages.currentIndex() == 1
+    page = desk.plan_page
+    for name, value in (("table", 900), ("plies", 3), ("seconds", 5)):
+        page.fields[name].set_value(value)
+    QTest.keyClick(desk.window(), Qt.Key.Key_F10)
+    assert page.run.running and desk.busy()
+    qtbot.waitUntil(lambda: page.payload is not None, timeout=120_000)
+    first = page.payload["lays"][0]
+    assert sum(page.payload["pairs_cut"].values()) >= 18
+    type_into(page.table, 0, 1, str(first["plies"] - 1))
+    assert page.table.kept(0)
+    before = page.payload
+    QTest.keyClick(desk.window(), Qt.Key.Key_F10)
+    qtbot.waitUntil(lambda: page.payload is not before, timeout=120_000)
+    again = page.payload["lays"][0]
+    assert again["plies"] == first["plies"] - 1
+    assert again["sets"] == first["sets"]
+    page.export(tmp_path / "plan")
+    assert (tmp_path / "plan" / "run-plan.pdf").exists()

@@ -56,9 +56,13 @@ class LayBars(QWidget):
             told = translate("Cost", "{0} m, {1} plies").format(
                 f"{lay['length_mm'] / 1000:.2f}", lay["plies"]
             )
-            painter.drawText(
-                QRectF(bar.right() + 6, middle - 9, 160, 18), Qt.AlignmentFlag.AlignVCenter, told
-            )
+            if bar.width() > 180 and thick >= 16:
+                painter.setPen(theme().colour("accent_ink" if i == self._marked else "ink"))
+                inside = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+                painter.drawText(bar.adjusted(0, 0, -8, 0), inside, told)
+            else:
+                beside = QRectF(area.left() + label, middle + thick / 2, 220, 16)
+                painter.drawText(beside, Qt.AlignmentFlag.AlignVCenter, told)
         if self._table_mm:
             x = area.left() + label + full * self._table_mm / top_mm
             painter.setPen(QPen(theme().colour("ink_soft"), 1, Qt.PenStyle.DashLine))

@@ -14,6 +14,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
     QFormLayout,
     QHBoxLayout,
+    QHeaderView,
     QLabel,
     QSplitter,
     QTableWidgetItem,
@@ -52,7 +53,9 @@ class PlanTable(Table):
             translate("Cost", "Lays of the plan"),
             editable=True,
         )
-        self.setColumnWidth(2, 320)
+        header = self.horizontalHeader()
+        for column in (0, 1, 3, 4, 5):
+            header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
         self._lays: list[dict[str, Any]] = []
         self.itemChanged.connect(self._typed)
         self.itemSelectionChanged.connect(self._selected)
@@ -230,6 +233,7 @@ class PlanPage(QWidget):
 
     def export(self, folder: Path) -> None:
         """Copy the plan's papers and lays into a folder; raises OSError."""
+        folder.mkdir(parents=True, exist_ok=True)
         for path in self._folder.iterdir():
             if path.name.startswith("."):
                 continue

@@ -1,0 +1,355 @@
+"""The lay desk: order and engine at the left, the roll in the middle, lays and faults at the right."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QCoreApplication, QRectF, QTimer
+from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
+
+from app.errors import AppError
+from app.style import edits
+from app.style.model import LayData, Style
+from app.tools.lay_hands import Answer, Dragging, Laid, LayHands, Picked, PutDown, SweepBox
+from app.tools.lay_table import LayTable
+from app.tools.pointer import Pointer
+from app.window.actions import ActionSpec
+from app.window.canvas.rulers import RuledBoard
+from app.window.canvas.view import BoardView
+from app.window.desks.base import Desk
+from app.window.desks.lay.hand_actions import HandActions
+from app.window.desks.lay.kept_lay import Judged, data_of, first_lay, judged_lay, table_of
+from app.window.desks.lay.lay_actions import LAY
+from app.window.desks.lay.lay_scene import LayScene, clashing
+from app.window.desks.lay.order_panel import OrderPanel
+from app.window.desks.lay.side_panel import SidePanel
+from app.window.fields import TextField
+from app.window.session import Session
+from app.window.solve_run import SolveRun
+from app.window.words import step_name
+from geometry.errors import GeometryError
+from nesting.errors import NestingError
+from nesting.lay import Lay, Placement
+
+translate = QCoreApplication.translate
+
+
+class LayDesk(Desk):
+    """The lays of the open style."""
+
+    name = "lay"
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(session, parent)
+        self.hands = LayHands()
+        self.index = 0
+        self.table: LayTable | None = None
+        self.judged: Judged | None = None
+        self._phase = ""
+        self._live: LayTable | None = None
+        self._filling: LayData | None = None
+        self.run = SolveRun(self)
+        self.run.better.connect(self._better)
+        self.run.phase.connect(self._at_phase)
+        self.run.ended.connect(self._ended)
+        self.moves = HandActions(self)
+        self._make_actions()
+        self._make_widgets()
+        session.opened.connect(self._opened)
+        session.changed.connect(self._changed)
+        session.lengths_changed.connect(self._lengths_changed)
+
+    @classmethod
+    def title(cls) -> str:
+        return translate("Desk", "Lay")
+
+    @classmethod
+    def specs(cls) -> tuple[ActionSpec, ...]:
+        return LAY
+
+    def _make_actions(self) -> None:
+        handlers = {
+            "lay.fill": self.fill,
+            "lay.stop": self.run.stop,
+            "lay.let_go": self.let_go,
+            "lay.fit": self.fit,
+            "lay.zoom_in": self._zoom_in,
+            "lay.zoom_out": self._zoom_out,
+        } | self.moves.handlers()
+        for spec in LAY:
+            self.actions_made.add(spec, handlers[spec.id])
+
+    def _make_widgets(self) -> None:
+        a, lengths = self.actions_made, self.session.lengths
+        self.view = BoardView()
+        self.view.setAccessibleName(translate("Lay", "The roll with its lay"))
+        self.scene_of = LayScene(self.view.scene())
+        self.order = OrderPanel(lengths, a["lay.fill"], a["lay.stop"])
+        self.order.entered.connect(self._order_entered)
+        self.order.refused.connect(self.status)
+        self.side = SidePanel(lengths, a["lay.another"], a["lay.remove"])
+        self.side.put_back.connect(self.moves.put_back)
+        self.side.fault_picked.connect(self.show_fault)
+        self.side.lay_picked.connect(self.pick_lay)
+        left = QWidget()
+        column = QVBoxLayout(left)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.order)
+        column.addStretch(1)
+        self._across = QSplitter()
+        for widget in (left, RuledBoard(self.view, lengths), self.side):
+            self._across.addWidget(widget)
+        self._across.setStretchFactor(1, 1)
+        self._across.setSizes([250, 820, 290])
+        kept = self.session.settings.state("lay.across")
+        if kept is not None:
+            self._across.restoreState(kept)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self._across)
+        self.view.pressed.connect(self._pressed)
+        self.view.moved.connect(self._moved)
+        self.view.released.connect(self._released)
+        for field in self.order.findChildren(TextField):
+            field.done.connect(self._back_to_board)
+
+    def _back_to_board(self) -> None:
+        self.view.setFocus()
+
+    # -- the shell's calls ----------------------------------------------------------------------
+    def entered(self) -> None:
+        self.refresh()
+        if self.view.px_per_mm == 2.0:  # never looked at yet
+            QTimer.singleShot(0, self.fit)
+        self.view.setFocus()
+
+    def left(self) -> None:
+        self._carry_out(self.hands.cancel() if self.hands._from is not None else [])
+
+    def busy(self) -> str:
+        return translate("Lay", "The roll is being filled.") if self.run.running else ""
+
+    def stop(self) -> None:
+        self.run.abandon()
+
+    def keep_place(self) -> None:
+        self.session.settings.keep_state("lay.across", self._across.saveState())
+
+    # -- what is open ---------------------------------------------------------------------------
+    @property
+    def lay(self) -> LayData | None:
+        """The lay shown; a style without lays shows one not kept yet."""
+        style = self.session.style
+        if style is None:
+            return None
+        self.index = min(self.index, max(len(style.lays) - 1, 0))
+        return style.lays[self.index] if style.lays else first_lay(style)
+
+    def _opened(self) -> None:
+        self.run.abandon()
+        self._live, self._filling = None, None
+        self.order.show_running(False)
+        self.index, self.hands.chosen = 0, frozenset()
+        self.table = self.judged = None
+        if self.isVisible():
+            self.refresh()
+            QTimer.singleShot(0, self.fit)
+
+    def _changed(self) -> None:
+        if self.isVisible():
+            self.refresh()
+
+    def _lengths_changed(self) -> None:
+        if self.isVisible():
+            self.refresh()
+            self.view.looked.emit()
+
+    def refresh(self) -> None:
+        """Draw what the session's style says now."""
+        style, lay = self.session.style, self.lay
+        if style is None or lay is None:
+            return
+        self.order.show_lay(style, lay)
+        try:
+            self.judged = judged_lay(style, lay)
+        except (AppError, GeometryError, NestingError) as error:
+            self.status.emit(str(error))
+            self.facts.emit(str(error))
+            self.table = self.judged = None
+            return
+        self.table = self.judged.table
+        self.hands.chosen = frozenset(i for i in self.hands.chosen if i < len(self.table.placements))
+        if self._live is None:
+            self.scene_of.show(self.table, self.hands.chosen, self.judged.bad)
+        self.side.show_table(self.table, self.judged.faults, self.hands.chosen)
+        self.side.show_lays(self._rows(style, lay), self.index)
+        self._show_facts(self._live or self.table)
+
+    def _rows(self, style: Style, lay: LayData) -> list[tuple[str, str, str, str]]:
+        rows = []
+        for kept in style.lays or (lay,):
+            try:
+                judged = judged_lay(style, kept)
+            except (AppError, GeometryError, NestingError):
+                rows.append((kept.name, "–", "–", "–"))
+                continue
+            table = judged.table
+            faults = str(len(judged.faults)) if judged.faults else translate("Lay", "none")
+            rows.append((kept.name, self._length(table.length_mm), f"{table.yield_share:.1%}", faults))
+        return rows
+
+    def _show_facts(self, table: LayTable) -> None:
+        faults = len(self.judged.faults) if self.judged and self._live is None else 0
+        parts = [
+            translate("Lay", "yield {0}").format(f"{table.yield_share:.1%}"),
+            self._length(table.length_mm),
+            translate("Lay", "{0} pieces").format(len(table.placements)),
+        ]
+        if faults:
+            parts.append(translate("Lay", "{0} faults").format(faults))
+        self.facts.emit("  ·  ".join(parts))
+
+    def _length(self, length_mm: float) -> str:
+        metres = f"{length_mm / 1000:.3f}".replace(".", self.session.lengths.decimal_point)
+        return f"{metres} m"
+
+    # -- edits ------------------------------------------------------------------------------------
+    def edit(self, step: str, *, merge: str = "", **fields: object) -> bool:
+        """Commit the shown lay with some fields changed."""
+        document, lay = self.session.document, self.lay
+        if document is None or lay is None:
+            return False
+        changed = LayData.model_validate(dict(lay) | fields)
+        style = edits.put_lay(document.style, self.index, changed)
+        return self.session.apply(step_name(step, changed.name), style, merge=merge)
+
+    def put(self, step: str, placements: tuple[Placement, ...], *, merge: str = "") -> bool:
+        """Commit other placements."""
+        return self.edit(step, placements=data_of(placements), merge=merge)
+
+    def _order_entered(self, fields: object) -> None:
+        assert isinstance(fields, dict)
+        self.edit("order", merge=f"order:{self.index}:{next(iter(fields))}", **fields)
+
+    # -- the engine -------------------------------------------------------------------------------
+    def fill(self) -> None:
+        """Let the engine lay all pieces; pinned ones stay."""
+        style, lay = self.session.style, self.lay
+        if style is None or lay is None or self.run.running:
+            return
+        try:
+            table = table_of(style, lay, only_pinned=True)
+        except (AppError, GeometryError, NestingError) as error:
+            self.status.emit(str(error))
+            return
+        self._filling = lay
+        self.order.show_running(True)
+        self.order.show_progress(0.0, translate("Lay", "Starting…"))
+        self.run.start(table.problem, seconds=self.order.seconds.value or None)
+
+    def _at_phase(self, name: str) -> None:
+        self._phase = name
+
+    def _better(self, lay: Lay, elapsed_s: float) -> None:
+        if self.table is None:
+            return
+        self._live = LayTable(self.table.problem, lay.placements)
+        self.scene_of.end_drag()
+        self.scene_of.show(self._live, frozenset(), frozenset())
+        self._show_facts(self._live)
+        text = f"{elapsed_s:.0f} s  ·  {self._length(lay.length_mm)}  ·  {self._live.yield_share:.1%}"
+        self.order.show_progress(elapsed_s, f"{text}\n{self._phase}")
+
+    def _ended(self, lay: Lay | None, problem: str) -> None:
+        self._live = None
+        self.order.show_running(False)
+        self.scene_of.end_drag()
+        if problem:
+            self.order.told.setText(problem)
+            self.status.emit(problem)
+        if lay is not None and self._filling is not None:
+            self.hands.chosen = frozenset()
+            seconds = round(lay.seconds, 1)
+            self.edit("fill", placements=data_of(lay.placements), engine=lay.engine, seconds=seconds)
+        self._filling = None
+        self.refresh()
+        self.fit()
+
+    # -- pointer ----------------------------------------------------------------------------------
+    def _pressed(self, at: Pointer) -> None:
+        if self.table is not None and not self.run.running:
+            self._carry_out(self.hands.press(self.table, at))
+
+    def _moved(self, at: Pointer) -> None:
+        answers = self.hands.move(at)
+        self._carry_out(answers)
+        if not answers:
+            lengths = self.session.lengths
+            self.status.emit(f"x {lengths.text(at.x_mm)}   y {lengths.text(at.y_mm)}")
+
+    def _released(self, at: Pointer) -> None:
+        self._carry_out(self.hands.release(at))
+
+    def let_go(self) -> None:
+        """Give up the drag, or select nothing."""
+        self._carry_out(self.hands.cancel())
+
+    def _carry_out(self, answers: list[Answer]) -> None:
+        for answer in answers:
+            match answer:
+                case Picked():
+                    self.refresh()
+                case Dragging(dx, dy, clashes):
+                    assert self.table is not None
+                    self.scene_of.drag(self.table, self.hands.loose(self.table), dx, dy, clashing(clashes))
+                    worst = max(clashes, key=lambda c: (c.overlap, c.amount_mm), default=None)
+                    if worst is None:
+                        self.status.emit(translate("Lay", "Free here"))
+                    else:
+                        text = (
+                            translate("Lay", "Overlaps by {0} mm")
+                            if worst.overlap
+                            else translate("Lay", "Too close by {0} mm")
+                        )
+                        self.status.emit(text.format(f"{worst.amount_mm:.2f}"))
+                case Laid(placements):
+                    self.scene_of.end_drag()
+                    self.put("move pieces", placements)
+                    self.refresh()
+                case PutDown():
+                    self.scene_of.end_drag()
+                    self.refresh()
+                case SweepBox(box):
+                    self.scene_of.show_sweep(box)
+
+    # -- looking ----------------------------------------------------------------------------------
+    def pick_lay(self, index: int) -> None:
+        """Show another of the lays kept."""
+        if index != self.index and not self.run.running:
+            self.index, self.hands.chosen = index, frozenset()
+            self.refresh()
+            self.fit()
+
+    def show_fault(self, number: int) -> None:
+        """Select the pieces of a fault and go there."""
+        if self.judged is None or self.table is None or not 0 <= number < len(self.judged.shown):
+            return
+        self.hands.chosen = frozenset(self.judged.shown[number].placements)
+        box = QRectF()
+        for i in self.hands.chosen:
+            x0, y0, x1, y1 = self.table.polygons[i].bounds
+            box = box.united(QRectF(x0, y0, x1 - x0, y1 - y0))
+        self.refresh()
+        if not box.isNull():
+            self.view.look_at(box, 140.0)
+
+    def fit(self) -> None:
+        """Show the whole lay."""
+        self.view.look_at(self.scene_of.bounds())
+
+    def _zoom_in(self) -> None:
+        self.view.zoom_by(1.25)
+
+    def _zoom_out(self) -> None:
+        self.view.zoom_by(0.8)
+
+
+DESK = LayDesk

@@ -1,0 +1,231 @@
+"""The lay desk's edits by key: nudge, slide, turn, pin, lift, swap; and the lays kept."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication, QObject, Qt
+from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog
+
+from app.commands.lay import write_lay_files
+from app.errors import AppError
+from app.lay_hold import record_hold
+from app.lay_job import document_of
+from app.style import edits
+from app.tools.lay_table import put_back, swapped, turned_half
+from app.window.desks.lay.kept_lay import job_of
+from app.window.problems import show_problem
+from app.window.words import step_name
+from geometry.errors import GeometryError
+from nesting.errors import NestingError
+from nesting.fault import Verdict
+from nesting.lay import Lay
+from nesting.slide import slide
+
+if TYPE_CHECKING:
+    from app.window.desks.lay.desk import LayDesk
+
+translate = QCoreApplication.translate
+WAYS = {
+    "left": (-1.0, 0.0, 180.0),
+    "right": (1.0, 0.0, 0.0),
+    "up": (0.0, 1.0, 90.0),
+    "down": (0.0, -1.0, -90.0),
+}
+NUDGE_MM = 1.0
+
+
+class HandActions(QObject):
+    """Turns keys into edits of the shown lay; holds nothing but its desk."""
+
+    def __init__(self, desk: LayDesk) -> None:
+        super().__init__(desk)
+        self._desk = desk
+
+    def handlers(self) -> dict[str, Callable[..., object]]:
+        """Return the handler of each action."""
+        return {
+            **{f"lay.nudge.{way}": self._nudge for way in WAYS},
+            **{f"lay.slide.{way}": self._slide for way in WAYS},
+            "lay.turn": self.turn,
+            "lay.pin": self.pin,
+            "lay.lift": self.lift,
+            "lay.swap": self.swap,
+            "lay.all": self._all,
+            "lay.next_fault": self._next_fault,
+            "lay.another": self.another,
+            "lay.remove": self.remove,
+            "lay.next": self._next,
+            "lay.previous": self._previous,
+            "lay.export": self.export,
+        }
+
+    def _loose(self) -> list[int]:
+        desk = self._desk
+        if desk.table is None or desk.run.running:
+            return []
+        loose = desk.hands.loose(desk.table)
+        if not loose:
+            desk.status.emit(translate("Lay", "Select a piece that is not pinned."))
+        return loose
+
+    def _nudge(self) -> None:
+        dx, dy, _ = WAYS[self.sender().objectName().removeprefix("lay.nudge.")]
+        if loose := self._loose():
+            table = self._desk.table
+            assert table is not None
+            moved = table.moved(loose, dx * NUDGE_MM, dy * NUDGE_MM)
+            self._desk.put("move pieces", moved, merge=f"nudge:{sorted(loose)}")
+
+    def _slide(self) -> None:
+        dx, dy, way_deg = WAYS[self.sender().objectName().removeprefix("lay.slide.")]
+        loose = self._loose()
+        table = self._desk.table
+        if not loose or table is None:
+            return
+        placements = list(table.placements)
+        for i in sorted(loose, key=lambda i: -(dx * placements[i].x_mm + dy * placements[i].y_mm)):
+            far = slide(table.problem, placements, i, way_deg)
+            at = placements[i]
+            placements[i] = replace(at, x_mm=at.x_mm + dx * far, y_mm=at.y_mm + dy * far)
+        if not self._desk.put("slide pieces", tuple(placements)):
+            self._desk.status.emit(translate("Lay", "It cannot slide that way."))
+
+    def turn(self) -> None:
+        """Turn the selected pieces by 180 degrees, each about its own middle."""
+        if loose := self._loose():
+            assert self._desk.table is not None
+            self._desk.put("turn pieces", turned_half(self._desk.table, loose))
+
+    def pin(self) -> None:
+        """Pin the selected pieces; when all are pinned, unpin them."""
+        table, chosen = self._desk.table, self._desk.hands.chosen
+        if table is None or not chosen or self._desk.run.running:
+            return
+        on = not all(table.placements[i].pinned for i in chosen)
+        made = tuple(replace(at, pinned=on) if i in chosen else at for i, at in enumerate(table.placements))
+        self._desk.put("pin pieces", made)
+
+    def lift(self) -> None:
+        """Take the selected pieces off the roll."""
+        if loose := self._loose():
+            table = self._desk.table
+            assert table is not None
+            self._desk.hands.chosen = frozenset()
+            self._desk.put(
+                "lift pieces", tuple(at for i, at in enumerate(table.placements) if i not in loose)
+            )
+
+    def put_back(self, item_id: str) -> None:
+        """Lay one piece of the side table at the end of the lay, and select it."""
+        table = self._desk.table
+        if table is not None and not self._desk.run.running:
+            self._desk.hands.chosen = frozenset({len(table.placements)})
+            self._desk.put("put back", put_back(table, item_id))
+
+    def swap(self) -> None:
+        """Exchange the places of two selected pieces."""
+        loose = self._loose()
+        if len(loose) == 2:
+            assert self._desk.table is not None
+            self._desk.put("swap pieces", swapped(self._desk.table, *loose))
+        elif loose:
+            self._desk.status.emit(translate("Lay", "Select two pieces to swap."))
+
+    def _all(self) -> None:
+        if self._desk.table is not None:
+            self._desk.hands.chosen = frozenset(range(len(self._desk.table.placements)))
+            self._desk.refresh()
+
+    def _next_fault(self) -> None:
+        judged = self._desk.judged
+        if judged is None or not judged.shown:
+            self._desk.status.emit(translate("Lay", "There is no fault."))
+            return
+        chosen = self._desk.hands.chosen
+        places = [frozenset(fault.placements) for fault in judged.shown]
+        at = places.index(chosen) + 1 if chosen in places else 0
+        self._desk.show_fault(at % len(places))
+
+    # -- lays kept --------------------------------------------------------------------------------
+    def another(self) -> None:
+        """Keep this lay and go on with a copy beside it."""
+        desk = self._desk
+        document, lay = desk.session.document, desk.lay
+        if document is None or lay is None or desk.run.running:
+            return
+        names = {kept.name for kept in document.style.lays} | {lay.name}
+        number = len(names) + 1
+        while str(number) in names:
+            number += 1
+        style = edits.put_lay(document.style, desk.index, lay)
+        style = edits.put_lay(style, len(style.lays), lay.model_copy(update={"name": str(number)}))
+        desk.index = len(style.lays) - 1
+        desk.session.apply(step_name("another lay", str(number)), style)
+
+    def remove(self) -> None:
+        """Remove the shown lay."""
+        desk = self._desk
+        document = desk.session.document
+        if document is not None and document.style.lays and not desk.run.running:
+            style = edits.remove_lay(document.style, desk.index)
+            desk.session.apply(step_name("remove lay"), style)
+
+    def _next(self) -> None:
+        self._go(1)
+
+    def _previous(self) -> None:
+        self._go(-1)
+
+    def _go(self, step: int) -> None:
+        style = self._desk.session.style
+        if style is not None and style.lays:
+            self._desk.pick_lay((self._desk.index + step) % len(style.lays))
+
+    # -- out --------------------------------------------------------------------------------------
+    def export(self) -> None:
+        """Write the lay's papers and cutter files; a lay with a fault is not written."""
+        desk = self._desk
+        style, lay, judged = desk.session.style, desk.lay, desk.judged
+        if style is None or lay is None or judged is None:
+            return
+        if judged.faults or not judged.table.placements:
+            count = len(judged.faults)
+            desk.status.emit(
+                translate("Lay", "Not written: the lay has {0} faults, or nothing is laid.").format(count)
+            )
+            return
+        folder = QFileDialog.getExistingDirectory(
+            desk, translate("Lay", "Folder for the lay's files"), desk.session.settings.folder
+        )
+        if not folder:
+            return
+        table = judged.table
+        job = job_of(style, lay)
+        kept = Lay(table.placements, table.length_mm, engine=lay.engine, seconds=lay.seconds)
+        document = document_of(job, table.problem, kept)
+        weak = [str(placed) for placed in record_hold([style], document) if placed.breaks]
+        if weak:
+            reason, given = QInputDialog.getText(
+                desk,
+                translate("Lay", "This lay breaks a hold limit"),
+                "\n".join(weak[:6])
+                + "\n"
+                + translate("Lay", "Why it is cut all the same (shown on the papers):"),
+            )
+            if not given or not reason.strip():
+                return
+            record_hold([style], document, reason.strip())
+        target = Path(folder) / f"lay-{lay.name}"
+        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            files = write_lay_files(style, job, document, Verdict(()), target)
+        except (AppError, GeometryError, NestingError) as error:
+            QApplication.restoreOverrideCursor()
+            show_problem(error, desk)
+            return
+        QApplication.restoreOverrideCursor()
+        desk.status.emit(translate("Lay", "{0} files written to {1}").format(len(files), target))

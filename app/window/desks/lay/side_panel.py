@@ -1,0 +1,193 @@
+"""Beside the roll: the lays kept, the side table, the selected piece and the faults."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.tools.lay_table import LayTable
+from app.window.desks.draft.view_strip import action_button
+from app.window.lengths import Lengths
+from nesting.fault import Fault, FaultKind
+
+translate = QCoreApplication.translate
+MOST_FAULTS = 200
+
+
+def fault_text(fault: Fault, table: LayTable) -> str:
+    """Return a fault in the words of the window."""
+    names = [
+        f"{at.piece or at.id} {at.size}".strip()
+        for at in (table.problem.by_id[table.placements[i].item_id] for i in fault.placements)
+    ]
+    who = " / ".join(names)
+    mm = f"{fault.amount_mm:.2f} mm" if fault.amount_mm is not None else ""
+    text = {
+        FaultKind.OVERLAP: translate("Lay", "{0} overlap by {1}"),
+        FaultKind.GAP: translate("Lay", "{0}: the gap is {1} short"),
+        FaultKind.OUTSIDE: translate("Lay", "{0}: {1} beyond the usable field"),
+        FaultKind.FLAW: translate("Lay", "{0} lies {1} on a flaw"),
+    }.get(fault.kind)
+    if text is not None and names:
+        return text.format(who, mm)
+    if fault.kind is FaultKind.AXIS and names:
+        deg = f"{fault.amount_deg or 0.0:.1f}°"
+        return translate("Lay", "{0}: {1} off the tight direction").format(who, deg)
+    return fault.message or fault.kind.value
+
+
+class SidePanel(QWidget):
+    """``put_back`` carries an item's id; ``fault_picked`` and ``lay_picked`` an index."""
+
+    put_back = Signal(str)
+    fault_picked = Signal(int)
+    lay_picked = Signal(int)
+
+    def __init__(self, lengths: Lengths, another: QAction, remove: QAction) -> None:
+        super().__init__()
+        self._lengths = lengths
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        row = QHBoxLayout()
+        row.setContentsMargins(12, 8, 8, 4)
+        row.addWidget(_heading(translate("Lay", "Lays side by side")))
+        row.addStretch(1)
+        row.addWidget(action_button(another))
+        row.addWidget(action_button(remove))
+        column.addLayout(row)
+        self.lays = QTableWidget(0, 4)
+        self.lays.setAccessibleName(translate("Lay", "Lays side by side"))
+        self.lays.setHorizontalHeaderLabels(
+            [
+                translate("Lay", "Lay"),
+                translate("Lay", "Length"),
+                translate("Lay", "Yield"),
+                translate("Lay", "Faults"),
+            ]
+        )
+        self.lays.verticalHeader().hide()
+        self.lays.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.lays.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.lays.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.lays.setShowGrid(False)
+        self.lays.setFrameShape(QTableWidget.Shape.NoFrame)
+        header = self.lays.horizontalHeader()
+        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+        self.lays.currentCellChanged.connect(self._lay)
+        column.addWidget(self.lays, 2)
+        self._picked_head = _heading(translate("Lay", "Selected"))
+        column.addWidget(_padded(self._picked_head))
+        self.picked = QLabel()
+        self.picked.setWordWrap(True)
+        self.picked.setContentsMargins(12, 0, 12, 8)
+        self.picked.setTextFormat(Qt.TextFormat.PlainText)
+        column.addWidget(self.picked)
+        self._side_head = _heading("")
+        column.addWidget(_padded(self._side_head))
+        self.side = QListWidget()
+        self.side.setAccessibleName(translate("Lay", "Side table"))
+        self.side.setFrameShape(QListWidget.Shape.NoFrame)
+        self.side.setToolTip(
+            translate("Lay", "Asked for, but not on the roll: double-click to lay one at the end")
+        )
+        self.side.itemActivated.connect(self._put_back)
+        column.addWidget(self.side, 2)
+        self._fault_head = _heading("")
+        column.addWidget(_padded(self._fault_head))
+        self.faults = QListWidget()
+        self.faults.setAccessibleName(translate("Lay", "Faults"))
+        self.faults.setFrameShape(QListWidget.Shape.NoFrame)
+        self.faults.setWordWrap(True)
+        self.faults.itemClicked.connect(self._fault)
+        column.addWidget(self.faults, 3)
+
+    def show_lays(self, rows: list[tuple[str, str, str, str]], current: int) -> None:
+        """Show the lays kept: name, length, yield, faults."""
+        self.lays.blockSignals(True)
+        self.lays.setRowCount(len(rows))
+        for r, row in enumerate(rows):
+            for c, text in enumerate(row):
+                item = self.lays.item(r, c)
+                if item is None:
+                    item = QTableWidgetItem()
+                    self.lays.setItem(r, c, item)
+                    if c:
+                        item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+                if item.text() != text:
+                    item.setText(text)
+        self.lays.setCurrentCell(current, 0)
+        self.lays.blockSignals(False)
+
+    def show_table(self, table: LayTable, faults: tuple[Fault, ...], chosen: frozenset[int]) -> None:
+        """Show side table, faults and the selected pieces."""
+        missing = table.missing
+        count = sum(missing.values())
+        self._side_head.setText(f"{translate('Lay', 'Side table')}  ·  {count}")
+        lines = [(item, f"{n} × {item}") for item, n in missing.items()]
+        if [self.side.item(i).text() for i in range(self.side.count())] != [text for _, text in lines]:
+            self.side.clear()
+            for item, text in lines:
+                entry = QListWidgetItem(text)
+                entry.setData(Qt.ItemDataRole.UserRole, item)
+                self.side.addItem(entry)
+        shown = [fault for fault in faults if fault.kind is not FaultKind.MISSING]
+        self._fault_head.setText(f"{translate('Lay', 'Faults')}  ·  {len(shown)}")
+        texts = [fault_text(fault, table) for fault in shown[:MOST_FAULTS]]
+        if [self.faults.item(i).text() for i in range(self.faults.count())] != texts:
+            self.faults.clear()
+            self.faults.addItems(texts)
+        self.picked.setText(self._about(table, chosen))
+
+    def _about(self, table: LayTable, chosen: frozenset[int]) -> str:
+        if not chosen:
+            return translate("Lay", "Nothing: click a piece, or sweep over several.")
+        if len(chosen) > 1:
+            return translate("Lay", "{0} pieces").format(len(chosen))
+        index = min(chosen)
+        at = table.placements[index]
+        item = table.problem.by_id[at.item_id]
+        lines = [
+            item.id,
+            f"x {self._lengths.text(at.x_mm)}   y {self._lengths.text(at.y_mm)}   {at.turn_deg:g}°",
+        ]
+        off = table.off_axis_deg(index)
+        if off > 0.05:
+            lines.append(translate("Lay", "{0}° off the tight direction").format(f"{off:.1f}"))
+        if at.pinned:
+            lines.append(translate("Lay", "pinned"))
+        return "\n".join(lines)
+
+    def _put_back(self, item: QListWidgetItem) -> None:
+        self.put_back.emit(str(item.data(Qt.ItemDataRole.UserRole)))
+
+    def _fault(self, item: QListWidgetItem) -> None:
+        self.fault_picked.emit(self.faults.row(item))
+
+    def _lay(self, row: int, column: int, before: int, old: int) -> None:
+        if row >= 0:
+            self.lay_picked.emit(row)
+
+
+def _heading(text: str) -> QLabel:
+    label = QLabel(text)
+    label.setProperty("role", "heading")
+    return label
+
+
+def _padded(label: QLabel) -> QLabel:
+    label.setContentsMargins(12, 8, 12, 4)
+    return label

@@ -1,0 +1,192 @@
+"""The cutter's work by mouse and keys: fill, stop, drag, slide, turn, pin, lift, swap, compare."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+
+from app.style.file import load_style, save_style
+from app.window.desks.lay.kept_lay import judged_lay
+from nesting.lay import Lay
+from nesting.verify import verify
+from tests.app.window.hands import SAMPLES, answer, click, drag, key, on_view
+
+CTRL = Qt.KeyboardModifier.ControlModifier
+FILL_MS = 60_000
+
+
+@pytest.fixture
+def desk(shell, qtbot):
+    """The lay desk on the court shoe: one pair, every piece laid by hand far apart."""
+    assert shell.window.files.open_paths([SAMPLES["court"]])
+    window = shell.window
+    window.show_desk([desk.name for desk in window.desks].index("lay"))
+    desk = window.desk
+    while desk.table.missing:
+        desk.moves.put_back(next(iter(desk.table.missing)))
+    qtbot.waitUntil(lambda: desk.view.px_per_mm != 2.0)
+    desk.let_go()
+    desk.fit()
+    return desk
+
+
+def centre(desk, index: int) -> tuple[float, float]:
+    point = desk.table.polygons[index].representative_point()
+    return point.x, point.y
+
+
+def verified(desk) -> None:
+    table = desk.table
+    assert verify(table.problem, Lay(table.placements, table.length_mm)).ok
+
+
+def test_pieces_put_back_lie_apart_and_the_judge_finds_no_fault(desk):
+    assert len(desk.table.placements) == 6 and desk.judged.faults == ()
+    verified(desk)
+
+
+def test_fill_lays_everything_without_a_fault_in_one_step(shell, desk, qtbot):
+    before = desk.table.length_mm
+    steps = len(shell.session.document.labels)
+    desk.order.seconds.set_value(3)
+    key(shell.window, Qt.Key.Key_Return, CTRL)
+    assert desk.run.running and desk.busy()
+    qtbot.waitUntil(lambda: not desk.run.running, timeout=FILL_MS)
+    assert desk.table.missing == {} and desk.table.length_mm < before
+    verified(desk)
+    assert len(shell.session.document.labels) == steps + 1
+    assert shell.session.document.undo_label.startswith("Fill lay")
+    key(shell.window, Qt.Key.Key_Z, CTRL)
+    assert desk.table.length_mm == before
+
+
+def test_stop_keeps_the_best_at_once(shell, desk, qtbot):
+    desk.order.seconds.set_value(600)
+    desk.fill()
+    qtbot.waitUntil(lambda: desk.run.best is not None, timeout=FILL_MS)
+    best = desk.run.best.length_mm
+    qtbot.mouseClick(desk.order.stop_button, Qt.MouseButton.LeftButton)
+    assert not desk.run.running
+    assert desk.table.length_mm <= best + 1e-6
+    verified(desk)
+
+
+def test_closing_while_it_fills_asks_and_cleans_up(shell, desk, qtbot):
+    shell.session.document.mark_saved(SAMPLES["court"], shell.session.document.style)
+    desk.order.seconds.set_value(600)
+    desk.fill()
+    process = desk.run._process
+    answer("No")
+    assert not shell.window.close() and desk.run.running
+    answer("Yes")
+    assert shell.window.close()
+    assert not desk.run.running and process.state() == process.ProcessState.NotRunning
+
+
+def test_a_piece_is_dragged_over_another_and_back_again(shell, desk):
+    x, y = centre(desk, 1)
+    start = centre(desk, 0)
+    drag(desk.view, start, (x, y), let_go=False)
+    assert "Overlaps by" in shell.window.statusBar().currentMessage()
+    QTest.mouseRelease(desk.view.viewport(), Qt.MouseButton.LeftButton, pos=on_view(desk.view, (x, y)))
+    assert desk.judged.bad == {0, 1}
+    assert any("overlap" in desk.side.faults.item(i).text() for i in range(desk.side.faults.count()))
+    key(shell.window, Qt.Key.Key_Z, CTRL)
+    assert desk.judged.faults == ()
+
+
+def test_slide_until_it_touches_then_the_gap_is_exact(shell, desk):
+    key(shell.window, Qt.Key.Key_Escape)
+    click(desk.view, centre(desk, 0))
+    for _ in range(30):
+        key(shell.window, Qt.Key.Key_Up)
+    assert shell.session.document.labels[-1].startswith("Move pieces")
+    moved = desk.table.placements[0].y_mm
+    key(shell.window, Qt.Key.Key_Down, CTRL)
+    assert desk.table.placements[0].y_mm == pytest.approx(moved - 30, abs=0.01)
+    verified(desk)
+
+
+def test_nudges_of_one_piece_are_one_step(shell, desk):
+    click(desk.view, centre(desk, 2))
+    steps = len(shell.session.document.labels)
+    for _ in range(5):
+        key(shell.window, Qt.Key.Key_Up)
+    assert len(shell.session.document.labels) == steps + 1
+
+
+def test_turn_keeps_the_pull_axis_and_the_hand(shell, desk):
+    click(desk.view, centre(desk, 1))
+    item = desk.table.placements[1].item_id
+    key(shell.window, Qt.Key.Key_R)
+    assert desk.table.placements[1].turn_deg == 180.0 and desk.table.placements[1].item_id == item
+    assert desk.table.off_axis_deg(1) == pytest.approx(0.0)
+
+
+def test_a_pinned_piece_stays_through_a_fill(shell, desk, qtbot):
+    click(desk.view, centre(desk, 3))
+    key(shell.window, Qt.Key.Key_P)
+    at = desk.table.placements[3]
+    assert at.pinned
+    drag(desk.view, centre(desk, 3), centre(desk, 0))
+    assert desk.table.placements[3] == at
+    desk.order.seconds.set_value(2)
+    desk.fill()
+    qtbot.waitUntil(lambda: not desk.run.running, timeout=FILL_MS)
+    assert at in desk.table.placements
+    verified(desk)
+
+
+def test_lifted_to_the_side_table_and_put_back(shell, desk):
+    click(desk.view, centre(desk, 0))
+    item = desk.table.placements[0].item_id
+    key(shell.window, Qt.Key.Key_Delete)
+    assert desk.table.missing == {item: 1} and desk.side.side.count() == 1
+    desk.side.side.itemActivated.emit(desk.side.side.item(0))
+    assert desk.table.missing == {}
+    verified(desk)
+
+
+def test_two_pieces_are_swapped(shell, desk):
+    click(desk.view, centre(desk, 0))
+    click(desk.view, centre(desk, 1), Qt.KeyboardModifier.ShiftModifier)
+    a, b = centre(desk, 0), centre(desk, 1)
+    key(shell.window, Qt.Key.Key_X)
+    assert centre(desk, 0)[0] == pytest.approx(b[0], abs=3) and centre(desk, 1)[0] == pytest.approx(
+        a[0], abs=3
+    )
+
+
+def test_lays_are_kept_side_by_side_and_saved_with_the_style(shell, desk, tmp_path):
+    key(shell.window, Qt.Key.Key_D, CTRL)
+    assert desk.side.lays.rowCount() == 2 and desk.index == 1
+    click(desk.view, centre(desk, 0))
+    key(shell.window, Qt.Key.Key_Delete)
+    key(shell.window, Qt.Key.Key_PageUp)
+    assert desk.index == 0 and desk.table.missing == {}
+    path = tmp_path / "with-lays.style.json"
+    save_style(shell.session.style, path)
+    again = load_style(path)
+    assert [len(lay.placements) for lay in again.lays] == [6, 5]
+    assert judged_lay(again, again.lays[0]).faults == ()
+
+
+def test_more_pairs_go_to_the_side_table(shell, desk):
+    field = desk.order._fields[shell.session.style.size_run.base]
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, "2")
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    assert sum(desk.table.missing.values()) == 6
+
+
+def test_a_lay_is_written_only_without_a_fault(shell, desk, tmp_path, monkeypatch):
+    from PySide6.QtWidgets import QFileDialog
+
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *a, **k: str(tmp_path))
+    drag(desk.view, centre(desk, 0), centre(desk, 1))
+    key(shell.window, Qt.Key.Key_E, CTRL)
+    assert list(tmp_path.glob("lay-*")) == []
+    key(shell.window, Qt.Key.Key_Z, CTRL)
+    key(shell.window, Qt.Key.Key_E, CTRL)
+    names = {path.name for path in (tmp_path / "lay-1").iterdir()}
+    assert "lay.json" in names and any(name.endswith(".pdf") for name in names)
