@@ -12,7 +12,8 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Literal
 
-from nesting.cut_plan import CutCosts, CutLay, CutLimits, CutPlan, plan_cut
+from nesting.cut_plan import plan_cut
+from nesting.cut_sets import CutCosts, CutLay, CutLimits, CutPlan
 from nesting.errors import PlanError
 from nesting.lay import Lay
 from nesting.length_model import LengthModel

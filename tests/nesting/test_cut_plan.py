@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from nesting.cut_plan import CutCosts, CutLay, CutLimits, cost_of, plan_cut
+from nesting.cut_plan import plan_cut
+from nesting.cut_sets import CutCosts, CutLay, CutLimits, cost_of
 from nesting.errors import PlanError
 
 COSTS = CutCosts(per_lay=5.0, per_layer=0.3, per_layer_m=2.0, per_lay_m=1.0)
