@@ -15,7 +15,7 @@ import numpy as np
 from ezdxf.enums import TextEntityAlignment
 
 from app.papers.drawing import Circle, Drawing, Line, Text
-from app.papers.lettering import CAP_HEIGHT
+from app.papers.lettering import CAP_HEIGHT, tidy
 from app.papers.paper_file import write_paper
 
 LAYERS: dict[str, tuple[int, str]] = {
@@ -61,7 +61,7 @@ def write_dxf(drawing: Drawing, path: Path, *, layers: Collection[str] = tuple(L
             space.add_circle((mark.x_mm, mark.y_mm), mark.radius_mm, dxfattribs={"layer": mark.layer})
         elif isinstance(mark, Text) and mark.layer in layers:
             space.add_text(
-                mark.text,
+                tidy(mark.text).replace("%%", "% %"),  # %% would start a special character
                 height=mark.size_mm * CAP_HEIGHT,
                 rotation=mark.angle_deg,
                 dxfattribs={"layer": mark.layer},

@@ -42,25 +42,25 @@ def font_name(bold: bool) -> str:
     return name
 
 
+def tidy(text: str) -> str:
+    """Return ``text`` in one line, composed, without the control characters no file may hold."""
+    line = unicodedata.normalize("NFC", " ".join(text.split()))
+    return "".join(char for char in line if not unicodedata.category(char).startswith("C"))
+
+
 def shown(text: str) -> str:
     """Return ``text`` as the papers can show it; what the typeface lacks becomes <U+XXXX>."""
     covered = _font(REGULAR).face.charWidths
-    out = []
-    for char in unicodedata.normalize("NFC", " ".join(text.split())):
-        if ord(char) in covered:
-            out.append(char)
-        elif not unicodedata.category(char).startswith("C"):
-            out.append(f"<U+{ord(char):04X}>")
-    return "".join(out)
+    return "".join(char if ord(char) in covered else f"<U+{ord(char):04X}>" for char in tidy(text))
 
 
 def plain(text: str) -> str:
     """Return ``text`` in the letters a plotter draws: ASCII, accents dropped, others <U+XXXX>."""
     out = []
-    for char in unicodedata.normalize("NFKD", " ".join(text.split()).translate(_PLAIN)):
+    for char in unicodedata.normalize("NFKD", tidy(text).translate(_PLAIN)):
         if " " <= char <= "~":
             out.append(char)
-        elif not unicodedata.combining(char) and not unicodedata.category(char).startswith("C"):
+        elif not unicodedata.combining(char):
             out.append(f"<U+{ord(char):04X}>")
     return "".join(out)
 

@@ -6,6 +6,7 @@ from pathlib import Path
 from xml.sax.saxutils import escape, quoteattr
 
 from app.papers.drawing import Box, Circle, Colour, Drawing, Fill, Line, Pen, Points, Text
+from app.papers.lettering import tidy
 from app.papers.paper_file import write_text
 
 
@@ -36,7 +37,7 @@ def write_svg(drawing: Drawing, box: Box, path: Path, *, title: str) -> Path:
         '<?xml version="1.0" encoding="UTF-8"?>\n'
         f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{width:.4f}mm" '
         f'height="{height:.4f}mm" viewBox="0 0 {width:.4f} {height:.4f}">\n'
-        f"<title>{escape(title)}</title>\n{body}\n</svg>\n",
+        f"<title>{escape(tidy(title))}</title>\n{body}\n</svg>\n",
     )
 
 
@@ -53,7 +54,7 @@ def _text(mark: Text, x0: float, y1: float) -> str:
     return (
         f'<text x="{x:.4f}" y="{y:.4f}" font-family="Source Sans Pro, sans-serif" '
         f'font-size="{mark.size_mm:.3f}" text-anchor="{anchor}"{weight}{turn} '
-        f'fill="{_hex(mark.colour)}">{escape(mark.text)}</text>'
+        f'fill="{_hex(mark.colour)}">{escape(tidy(mark.text))}</text>'
     )
 
 

@@ -12,6 +12,7 @@ import ezdxf
 import numpy as np
 import pypdfium2 as pdfium
 import pytest
+from ezdxf.lldxf.encoding import decode_dxf_unicode
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
@@ -136,6 +137,24 @@ def test_svg_is_measured_in_mm(tmp_path: Path) -> None:
     numbers = np.array(re.findall(r"-?\d+\.\d+", path.get("d")), dtype=float).reshape(-1, 2)
     assert np.ptp(numbers, axis=0) == pytest.approx([100.0, 100.0])
     assert numbers.max(axis=0) == pytest.approx([105.0, 205.0])  # y points down
+
+
+@pytest.mark.parametrize("name", ["鞋 Вамп", "two\nlines\x07", "50%%c", "^J \\P {x}", "x" * 300, ""])
+def test_no_name_breaks_a_file_for_machines(tmp_path: Path, name: str) -> None:
+    drawing = _square()
+    drawing.text(5.0, 5.0, name, 4.0)
+    document = ezdxf.readfile(write_dxf(drawing, tmp_path / "name.dxf"))
+    (text,) = document.modelspace().query("TEXT")
+    told = decode_dxf_unicode(text.dxf.text)  # what the code page lacks is written as \\U+XXXX
+    assert told == " ".join(name.replace("\x07", "").replace("%%", "% %").split())
+    assert not document.audit().has_errors
+    root = ElementTree.parse(write_svg(drawing, (0.0, 0.0, 100.0, 100.0), tmp_path / "n.svg", title=name))
+    (lettered,) = root.iter("{http://www.w3.org/2000/svg}text")
+    assert (lettered.text or "") == " ".join(name.replace("\x07", "").split())
+    plot = write_hpgl([(drawing, (0.0, 0.0, 100.0, 100.0))], tmp_path / "n.plt").read_text()
+    assert re.fullmatch(r"[A-Z0-9,;\n]+", plot)
+    write_pdf([Page(120.0, 120.0, drawing)], tmp_path / "n.pdf", title=name)
+    assert len(PdfReader(tmp_path / "n.pdf").pages) == 1
 
 
 def test_svg_text_may_hold_any_character(tmp_path: Path) -> None:
