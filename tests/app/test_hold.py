@@ -6,7 +6,7 @@ import pytest
 
 from app.cloth_choice import compare
 from app.errors import UsageError
-from app.hold import style_hold
+from app.hold import span, style_hold
 from app.hold_materials import known_cloth, known_upper
 from app.lay_hold import hold_notes, lay_hold, record_hold
 from app.style.file import load_style
@@ -77,6 +77,19 @@ def test_turned_by_90_degrees_the_samples_break_their_limits():
         assert straight.failing == ()
         assert {p.piece for p in across.failing} == limited
         assert "HOLD_BROKEN" in {f.code for f in across.findings}
+
+
+def test_the_worked_example_of_the_docs():
+    style = sample()
+    straight, across = style_hold(style), style_hold(style, turn_deg=90.0)
+    shown = [
+        (span(a.hold), span(b.hold), a.granted_deg)
+        for a, b in zip(straight.pieces, across.pieces, strict=True)
+    ]
+    assert shown == [("1.6-1.7", "2.5-2.6", 12.5), ("2.7-2.8", "5.1-5.4", 10.5), ("2.7-2.9", "5.1-5.3", 10.0)]
+    text = (FOLDER.parent / "docs/hold.md").read_text(encoding="utf-8")
+    for backed, turned, granted in shown:
+        assert f"| {backed} mm | {turned} mm, breaks |" in text and f"| {granted:g} deg |" in text
 
 
 def test_a_card_with_the_wrong_tight_direction_is_found_out_by_its_strips():
