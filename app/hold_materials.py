@@ -14,6 +14,7 @@ from geometry.pull import undirected_deg
 from geometry.sheet import Sheet
 from geometry.stretch_fit import StretchFit, fit_strips
 from geometry.strip import Strip
+from geometry.tolerances import NEARLY_SAME_RATIO
 
 OFF_CARD_DEG = 15.0
 """A tight direction measured further than this from the cloth card's is an error of the card."""
@@ -65,7 +66,9 @@ def known_cloth(cloth: ClothData, pull_n_per_mm: float) -> Known:
             remedy="pull strips of it at 0, 45, 90 and 135 degrees and enter them with 'stretch'",
         )
     fit = known.fit
-    if fit is None or not fit.tight_told:
+    if fit is None:
+        return _axes_checked(cloth, known)
+    if not fit.tight_told:
         return known
     off = abs(undirected_deg(fit.tight_deg - cloth.tight_direction_deg))
     if off <= OFF_CARD_DEG:
@@ -77,6 +80,22 @@ def known_cloth(cloth: ClothData, pull_n_per_mm: float) -> Known:
         f"{round(fit.tight_deg)} deg, its card says {cloth.tight_direction_deg:g}",
         done="the pieces are judged as the card would have them laid",
         advice="correct the card, and lay the pieces again",
+    )
+    return replace(known, findings=(*known.findings, wrong))
+
+
+def _axes_checked(cloth: ClothData, known: Known) -> Known:
+    """Constants of a cloth whose axis 1 is not its tight direction are taken as they stand, and told."""
+    sheet = cloth.sheet
+    if sheet is None or sheet.e2_n_per_mm <= sheet.e1_n_per_mm * NEARLY_SAME_RATIO:
+        return known
+    wrong = Finding(
+        code="TIGHT_DIRECTION_WRONG",
+        severity=Severity.ERROR,
+        message=f"by its constants {cloth.name} gives less at right angles to its tight direction than "
+        f"along it (E1 {sheet.e1_n_per_mm:g}, E2 {sheet.e2_n_per_mm:g} N/mm)",
+        done="the pieces are judged as the card would have them laid",
+        advice="turn the card's tight direction by 90 degrees and change E1 for E2",
     )
     return replace(known, findings=(*known.findings, wrong))
 
@@ -112,6 +131,9 @@ def _known(
             )
     if constants is None:
         return None
-    sheet = Sheet(constants.e1_n_per_mm, constants.e2_n_per_mm, constants.g12_n_per_mm, constants.nu12)
+    try:
+        sheet = Sheet(constants.e1_n_per_mm, constants.e2_n_per_mm, constants.g12_n_per_mm, constants.nu12)
+    except SheetError as error:
+        raise SheetError(f"{called}: {error.message}", remedy=error.remedy, code=error.code) from None
     how = f"constants, {constants.source}" if constants.source else "constants without a source"
     return Known(fixed(sheet), how, None, tuple(findings))

@@ -115,6 +115,18 @@ def test_a_turn_tolerance_wider_than_the_limits_allow_is_remarked():
     assert style_hold(style, turn_deg=90.0).granted_deg is None
 
 
+def test_constants_whose_axis_1_is_not_the_tight_direction_are_called_out():
+    style = by_constants(sample())
+    swapped = TWILL.model_copy(update={"e1_n_per_mm": 16.0, "e2_n_per_mm": 40.0, "nu12": 0.08})
+    cloth = style.cloths[0].model_copy(update={"sheet": swapped})
+    result = style_hold(style.model_copy(update={"cloths": (cloth, *style.cloths[1:])}))
+    assert "TIGHT_DIRECTION_WRONG" in {f.code for f in result.findings}
+    assert len(result.failing) == 3
+    impossible = style.cloths[0].model_copy(update={"sheet": TWILL.model_copy(update={"nu12": 3.0})})
+    with pytest.raises(SheetError, match="Cotton twill"):
+        known_cloth(impossible, 1.0)
+
+
 def test_in_another_size_distance_and_limit_go_with_the_last():
     style = sample()
     base, large = held(style, "Quarter outer"), held(style, "Quarter outer", size="41")
