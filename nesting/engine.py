@@ -22,9 +22,19 @@ from nesting.holes import FilledHoles
 from nesting.lay import Lay
 from nesting.listen import Listener, Silent
 from nesting.problem import LayProblem
+from nesting.search import suits
 from nesting.section_parts import SectionSearch
-from nesting.stop import Never, Stop
+from nesting.stop import Never, Share, Stop
 from nesting.verify import verify, words
+
+LEAST_BANDS_S = 4.0
+"""With less time than this no bands of rows are begun."""
+
+REPEATS = 6
+"""Pieces an item on the average, from which bands of rows are laid first."""
+
+CLOSING = 0.12
+"""Share of the time kept to finish what the search beside the bands has found."""
 
 NOTHING_MM = 0.01
 """A lay this close to the least length possible is not improved further."""
@@ -51,15 +61,14 @@ def solve(
     best = Best(filled, listener)
     least = longest_piece_mm(problem)
     stop = _Until(stop, lambda: best.lay is not None and best.lay.length_mm <= least + NOTHING_MM)
-    searches = SectionSearch(filled.problem, seed=seed, stop=stop, workers=workers)
+    searching = _searching(filled.problem, stop, workers)
+    searches = SectionSearch(filled.problem, seed=seed, stop=stop, workers=searching)
     try:
         first = first_layout.solve(filled.problem, seed=seed, stop=stop, listener=best)
         if best.lay is None:
             raise ProblemError(_why_nothing_fits(filled.problem, first), remedy="move pinned pieces or flaws")
         if not stop():
-            from nesting import sections  # compiled code: read it after the search has begun
-
-            sections.solve(searches, stop=stop, listener=best, start=first)
+            _improve(searches, first, stop, best, workers)
     finally:
         searches.close()
     lay = best.lay
@@ -71,6 +80,36 @@ def solve(
         )
     stopped = "finished" if stop.done or not stop() else "cancelled" if stop.cancelled else "time"
     return replace(lay, seed=seed, stopped=stopped, seconds=time.monotonic() - start)
+
+
+def _searching(problem: LayProblem, stop: Stop, workers: int) -> int:
+    """Return how many searches run beside what the main process does.
+
+    One die only: rows are better than anything the search finds. Where pieces repeat, one stands
+    by while bands of rows are laid.
+    """
+    kinds = sum(item.demand > 0 for item in problem.items)
+    if problem.pieces < REPEATS * kinds or stop.left_s < LEAST_BANDS_S or not suits(problem):
+        return workers
+    return 0 if kinds == 1 else max(1, workers - 1)
+
+
+def _improve(searches: SectionSearch, first: Lay, stop: Stop, best: Best, workers: int) -> None:
+    """Let the engines that suit the problem improve on the first layout."""
+    # compiled code takes a while to read: not before the search has begun
+    from nesting import production, sections
+
+    problem = searches.problem
+    if stop.left_s >= LEAST_BANDS_S and production.suits(problem):
+        beside = searches.workers > 0 and math.isfinite(stop.left_s)
+        share = Share(stop, (1.0 - CLOSING) * stop.left_s) if beside else stop
+        threads = max(1, workers - searches.workers)
+        lay = production.solve(problem, seed=searches.seed, stop=share, listener=best, threads=threads)
+        if lay is not None and not beside:
+            return
+        searches.workers = workers
+    if not stop():
+        sections.solve(searches, stop=stop, listener=best, start=first)
 
 
 def longest_piece_mm(problem: LayProblem) -> float:

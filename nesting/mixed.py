@@ -19,11 +19,15 @@ from nesting.compaction import PoseContacts, compact
 from nesting.lay import Lay, Placement
 from nesting.listen import Listener, Silent
 from nesting.problem import LayProblem
-from nesting.search import Layout, Search, placements_of, suits
+from nesting.search import LEAST_SEARCH_S, Layout, Search, placements_of, suits
 from nesting.stop import Never, Stop
 
 WORTH_SQUEEZING = 1.015
 """Layouts wider than the best by more than this share cannot win by squeezing."""
+
+CLOSING = 4.0
+"""The closing squeeze takes up to so many times as long as one on the way: on a busy machine the
+search ends earlier for it."""
 
 TRIES, MOST_TRIES = 40, 100_000
 """Tries to shorten a lay round fixed pieces: without a clock, and at most."""
@@ -44,15 +48,17 @@ def solve(
     ``start`` is a lay to begin with (the first layout if None), ``search`` a search begun before.
     """
     stop, listener = stop or Never(), listener or Silent()
-    if search is None and suits(problem):
+    if search is None and suits(problem) and workers and stop.left_s > LEAST_SEARCH_S:
         search = Search(problem, seed=seed, stop=stop, workers=workers)
     try:
         best = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
         contacts = PoseContacts(problem)
         squeeze = _Squeeze(problem, contacts, stop, listener, seed, best)
         listener.phase("squeeze")
+        begun = time.monotonic()
         squeeze.take(best.placements, engine="first layout, squeezed", steps=8)
         if search is not None:
+            search.leave(CLOSING * (time.monotonic() - begun), stop)
             listener.phase("search")
             _follow(problem, search, squeeze, stop)
         elif not stop():
@@ -78,7 +84,9 @@ def _follow(problem: LayProblem, search: Search, squeeze: _Squeeze, stop: Stop) 
             begun = time.monotonic()
             squeeze.take(placements_of(problem, newest.placed), engine=_engine(search), steps=4)
             seen = newest
-            look_again = time.monotonic() + max(1.0, 10.0 * (time.monotonic() - begun))
+            took = time.monotonic() - begun
+            search.leave(CLOSING * took, stop)
+            look_again = time.monotonic() + max(1.0, 10.0 * took)
     found = search.bests()
     search.close()
     if found:

@@ -43,6 +43,9 @@ SEEDS = 1000
 COMPRESS = 0.2
 """Share of the search's time for its last phase, squeezing (the library's own default)."""
 
+LEAST_SEARCH_S = 0.5
+"""With less time than this no search is begun: its process would not even have started."""
+
 NO_CLOCK_S = 20.0
 """The search's time when no clock is set."""
 
@@ -65,7 +68,7 @@ class Search:
         self._end = time.monotonic() + seconds
         self._runs = [
             _Run(Child("nesting.strip_solver", search_job(problem, seconds, seed * SEEDS + number, 1)))
-            for number in range(max(1, workers))
+            for number in range(workers)
         ]
         self.trouble = ""
 
@@ -83,6 +86,11 @@ class Search:
         if wait_s <= 0.0:
             for run in self._runs:
                 run.over = True
+
+    def leave(self, seconds: float, stop: Stop) -> None:
+        """End early enough to leave so many seconds before ``stop``."""
+        if math.isfinite(stop.left_s):
+            self._end = min(self._end, time.monotonic() + stop.left_s - seconds)
 
     def best(self) -> Layout | None:
         """Return the narrowest layout found so far."""

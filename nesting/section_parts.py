@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from nesting import first_layout
 from nesting.problem import LayProblem
-from nesting.search import NO_CLOCK_S, Search, suits
+from nesting.search import LEAST_SEARCH_S, NO_CLOCK_S, Search, suits
 from nesting.stop import Share, Stop
 
 FROM_PIECES = 150
@@ -19,9 +19,6 @@ WHOLE_PIECES = 600
 
 CHUNK_PIECES = 200
 """Size of the sections of a demand that does not repeat."""
-
-LEAST_SEARCH_S = 0.5
-"""With less time than this no search is begun: its process would not even have started."""
 
 CLOSING_S, CLOSING_S_PER_PIECE = 0.3, 1e-3
 """Time kept for setting sections together and judging the whole."""
@@ -87,7 +84,7 @@ class SectionSearch:
         self.close()
         seconds = self.seconds(number, stop.left_s)
         part = self.parts[number].problem
-        if seconds > LEAST_SEARCH_S and part.pieces > 1 and suits(part):
+        if self.workers and seconds > LEAST_SEARCH_S and part.pieces > 1 and suits(part):
             share = Share(stop, seconds)
             self.running = Search(part, seed=self.seed, stop=share, workers=self.workers)
 
