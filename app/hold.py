@@ -37,8 +37,9 @@ class PieceHold:
     """A piece under the style's pull.
 
     ``angle_deg`` is where the tight direction of its (first) cloth lies from the pull axis, None
-    without backing. ``hold`` is over the hold line; without one it is over 100 mm of fully backed
-    piece and ``has_line`` is False. ``granted_deg`` is the turn on the roll that keeps the limit.
+    without backing; of the hand that gives more, where upper and cloth are both slanted. ``hold``
+    is over the hold line; without one it is over 100 mm of fully backed piece and ``has_line`` is
+    False. ``granted_deg`` is the turn on the roll that keeps the limit.
     """
 
     piece: str
@@ -153,6 +154,11 @@ def _piece_hold(
         sections = tuple(Section(s.length_mm * length, s.layers) for s in cut)
     limit = line.limit_mm * length if line and line.limit_mm is not None else None
     hold = check_hold(upper, laws, sections, style.pull_n_per_mm, limit)
+    # cloth is not mirrored with the piece: a slant of it lies the other way on the other hand
+    other = tuple(law.mirrored() for law in laws)
+    other_hold = check_hold(upper, other, sections, style.pull_n_per_mm, limit)
+    if other_hold.high_mm > hold.high_mm:
+        laws, hold = other, other_hold
     granted = None
     if limit is not None and laws:
         granted = tolerance_deg(upper, laws, sections, style.pull_n_per_mm, limit)

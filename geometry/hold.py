@@ -49,6 +49,14 @@ class Material:
             tuple(_turned(law, by_deg) for law in self.stiff),
         )
 
+    def mirrored(self) -> Material:
+        """The same material seen from the other hand's piece: its angles count the other way."""
+        return Material(
+            _mirrored(self.best),
+            tuple(_mirrored(law) for law in self.soft),
+            tuple(_mirrored(law) for law in self.stiff),
+        )
+
 
 def fixed(sheet: Sheet, angle_deg: float = 0.0) -> Material:
     """A material known by its constants, without anything about how sure they are."""
@@ -98,6 +106,14 @@ def _turned(law: Law, by_deg: float) -> Law:
         return Ply(ply.sheet, ply.angle_deg + by_deg)
 
     return turned_law
+
+
+def _mirrored(law: Law) -> Law:
+    def mirrored_law(pull_n_per_mm: float) -> Ply:
+        ply = law(pull_n_per_mm)
+        return Ply(ply.sheet, -ply.angle_deg)
+
+    return mirrored_law
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from app.lay_hold import hold_notes, lay_hold, record_hold
 from app.style.file import load_style
 from app.style.model import HoldLine, LayerData, SheetConstants, StretchReading, UpperMaterial
 from geometry.errors import SheetError
+from geometry.sheet import Sheet, apparent
 
 FOLDER = Path(__file__).parents[2] / "sample_styles"
 TWILL = SheetConstants(e1_n_per_mm=40, e2_n_per_mm=16, g12_n_per_mm=1.2, nu12=0.2, source="example")
@@ -125,6 +126,24 @@ def test_constants_whose_axis_1_is_not_the_tight_direction_are_called_out():
     impossible = style.cloths[0].model_copy(update={"sheet": TWILL.model_copy(update={"nu12": 3.0})})
     with pytest.raises(SheetError, match="Cotton twill"):
         known_cloth(impossible, 1.0)
+
+
+def test_the_worse_hand_counts_where_upper_and_cloth_are_both_slanted():
+    """Cloth is not mirrored with the piece: slants that agree on one hand oppose on the other."""
+    readings = tuple(
+        StretchReading(
+            angle_deg=a, width_mm=25, gauge_mm=100, loads_n=(25.0,),
+            extensions_mm=(100 / apparent(Sheet(12, 6, 3, 0.3), 20 - a).ex_n_per_mm,),
+        )
+        for a in range(0, 180, 30)
+    )  # fmt: skip
+    style = by_constants(sample()).model_copy(
+        update={"upper_material": UpperMaterial(name="hide", tests=readings)}
+    )
+    high = [held(style, "Quarter outer", turn_deg=turn).hold.high_mm for turn in (12.0, -12.0)]
+    assert high[0] == pytest.approx(high[1], rel=1e-6)
+    straight = held(style, "Quarter outer").hold.high_mm
+    assert high[0] > straight
 
 
 def test_in_another_size_distance_and_limit_go_with_the_last():
