@@ -164,7 +164,8 @@ def plan_run(
     budget = Share(stop, seconds * SEARCH_SHARE)
     rounds = 0
     wanted = {size: demand[size] for size in sizes}
-    for rounds in range(1, ROUNDS + 1):
+    while rounds < ROUNDS or (best is None and rounds < 4 * ROUNDS):
+        rounds += 1
         tell(f"round {rounds}: choosing lays")
         plan = plan_cut(
             wanted,
@@ -193,15 +194,13 @@ def plan_run(
             longest = max(known[lay.sets].length_mm / _estimate(model, lay, sizes) for lay in plan.lays)
             limits = CutLimits(
                 limits.max_layers,
-                limits.max_length_mm / max(1.01, min(longest, 1.2)),
+                limits.max_length_mm / min(max(longest, 1.02), 1.2),
                 max_sets,
                 overcut,
                 overcut_pairs,
             )
-        if budget() and best is not None:
-            break
-        if stop():
-            break
+        if best is not None and (budget() or stop()):
+            break  # until there is a plan, time does not count: a person asked for one
     if best is None:
         raise PlanError(
             "no lay found that fits the table", remedy="allow a longer table, more time or fewer sets"
