@@ -58,8 +58,11 @@ def letter(
     room = room_in(outline.polygon, taken)
     angles = reading_angles(outline, axis_deg)
     lettered, axis = Drawing(), Drawing()
-    left = draw_words_inside(lettered, room, words, angles)
-    if draw_axis_inside(axis, left, axis_deg, shortest_mm=24.0) is None:
+    rest = draw_words_inside(lettered, room, words, angles)
+    if draw_axis_inside(axis, rest, axis_deg, shortest_mm=24.0) is None:
         lettered, axis = Drawing(), Drawing()
-        draw_words_inside(lettered, draw_axis_inside(axis, room, axis_deg) or room, words, angles)
+        left = draw_axis_inside(axis, room, axis_deg)
+        if left is None:  # the axis is told even where it must cross inner lines
+            draw_axis_inside(axis, room_in(outline.polygon, [], 0.3), axis_deg)
+        draw_words_inside(lettered, room if left is None else left, words, angles)
     drawing.marks += axis.marks + lettered.marks

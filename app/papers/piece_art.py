@@ -93,15 +93,15 @@ def room_in(polygon: Polygon, taken: Sequence[BaseGeometry], margin_mm: float = 
 
 
 def draw_axis_inside(
-    drawing: Drawing, room: BaseGeometry, axis_deg: float, *, shortest_mm: float = 8.0, label: str = "pull"
+    drawing: Drawing, room: BaseGeometry, axis_deg: float, *, shortest_mm: float = 4.5, label: str = "pull"
 ) -> BaseGeometry | None:
     """Draw the pull axis as long as fits (at most 70 mm); return the room left, None if it has none."""
     upright = _upright(axis_deg)
-    for length in (70.0, 55.0, 42.0, 32.0, 24.0, 17.0, 12.0, 8.0):
+    for length in (70.0, 55.0, 42.0, 32.0, 24.0, 17.0, 12.0, 8.0, 6.0, 4.5):
         if length < shortest_mm:
             return None
-        height = 4.4 if length > 20.0 else 2.4
-        spot = spot_inside(room, length + 2.0, height, [upright], smallest=1.0)
+        height = 4.4 if length > 20.0 else 2.4 if length > 8.0 else 1.6
+        spot = spot_inside(room, length + min(2.0, length / 6.0), height, [upright], smallest=1.0)
         if spot is not None:
             draw_axis(drawing, spot.x_mm, spot.y_mm, upright, length, label=label if length > 20.0 else "")
             return room.difference(_block(spot, length, 3.4, low=-1.0).buffer(0.8))
