@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
+import signal
+import subprocess
+import sys
 from collections import Counter
 from pathlib import Path
 from typing import Any
@@ -137,3 +141,26 @@ def test_an_order_file_gives_the_pairs(call: Call, plain_file: Path, tmp_path: P
     called = call("lay", plain_file, "--run", "order.csv", "--seconds", "0.5", "-o", "lay", "--json")
     assert called.status == 0, called.err
     assert called.json["pairs"] == {"37": 1, "38": 1}
+
+
+@pytest.mark.skipif(os.name != "posix", reason="interrupts as on POSIX")
+def test_an_interrupted_lay_keeps_the_best_so_far(plain_file: Path, tmp_path: Path) -> None:
+    words = ["lay", str(plain_file), "--pairs", "36:2,37:2", "--seconds", "300", "-o", str(tmp_path / "lay")]
+    process = subprocess.Popen(
+        [sys.executable, "-m", "app", *words],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        cwd=Path(__file__).parents[3],
+        start_new_session=True,
+    )
+    assert process.stderr is not None
+    first = process.stderr.readline()
+    assert "yield" in first
+    os.killpg(process.pid, signal.SIGINT)  # as a terminal does it: to the engine's process too
+    out, err = process.communicate(timeout=120)
+    assert process.returncode == 0, err
+    assert "the best lay so far is kept" in err and "verified" in out
+    document = json.loads((tmp_path / "lay" / "lay.json").read_text())
+    assert document["verification"]["ok"] is True
+    assert document["stopped"] != "finished"
