@@ -130,6 +130,7 @@ def depth_raster(a: Array, b: Array, h: float, gap: float) -> tuple[NDArray[np.f
     # outside, where pieces touch, the distance is taken to the sum's boundary itself
     segments = convolution(a, b)
     near = np.full((ny, nx), np.inf)
+    behind = np.zeros((ny, nx), np.bool_)  # the nearest segment turns its back: the cell is inside
     for k in range(len(segments)):
         sx, sy, ex, ey = segments[k]
         dx, dy = ex - sx, ey - sy
@@ -142,17 +143,21 @@ def depth_raster(a: Array, b: Array, h: float, gap: float) -> tuple[NDArray[np.f
             py = ly + j * h - sy
             for i in range(i0, i1 + 1):
                 px = lx + i * h - sx
-                t = min(1.0, max(0.0, (px * dx + py * dy) / ll))
+                t = (px * dx + py * dy) / ll
+                inner = 0.0 < t < 1.0
+                t = min(1.0, max(0.0, t))
                 d2 = (px - t * dx) ** 2 + (py - t * dy) ** 2
                 if d2 < near[j, i]:
                     near[j, i] = d2
+                    behind[j, i] = inner and dy * px - dx * py < 0.0
     raster = np.empty((ny, nx), np.float32)
     for j in range(ny):
         for i in range(nx):
             if inside[j, i]:
                 d = h * (inward[j, i] - np.float32(0.5))
             elif near[j, i] < margin * margin:
-                d = -np.sqrt(near[j, i])
+                d = np.sqrt(near[j, i])
+                d = d if behind[j, i] else -d
             else:
                 d = h * (np.float32(0.5) - outward[j, i])
             raster[j, i] = np.float32(gap + d)

@@ -2,20 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 from numpy.typing import NDArray
 
 from nesting.columns import Columns
+from nesting.contact import clearance
 from nesting.depth import depth_raster
 from nesting.strip import snuggest, stamp
+from nesting.tolerances import SPARE_MM
 
 Array = NDArray[np.float64]
+Raster = Callable[[int, int], tuple[NDArray[np.float32], Array, float]]
 
 
-def fill(columns: Columns, dies: list[int]) -> int:
-    """Set pieces of ``dies`` that are left into openings of the strip, largest first, each where it
-    lies snuggest; returns how many. The strip grows no longer."""
+def fill(columns: Columns, dies: list[int], from_mm: float = 0.0, room_mm: float = 0.0) -> int:
+    """Set pieces of ``dies`` that are left into openings of the strip, largest first; returns how many.
+
+    Each lies where it is snuggest between ``from_mm`` and the strip's end, which stays; with
+    ``room_mm`` it may reach that far beyond the end, and lies as far left as it can.
+    """
     strip = columns.strip
+    end = strip.end_mm + room_mm
     h = 2.0 * columns.cell_mm
     rasters: dict[tuple[int, int], tuple[NDArray[np.float32], Array, float]] = {}
     turned = _half_turns(columns)
@@ -38,7 +47,7 @@ def fill(columns: Columns, dies: list[int]) -> int:
     for d in sorted(dies, key=lambda d: -columns.dies[d].area_mm2):
         for p in columns.choices_of(columns.pose_of[d, 0]):
             if columns.left[d] > 0 and not columns.stop():
-                _fill_pose(columns, d, p, h, raster)
+                _fill_pose(columns, d, p, h, raster, (max(0.0, from_mm), end), room_mm > 0.0)
     return len(strip.pose) - count
 
 
@@ -52,27 +61,57 @@ def _half_turns(columns: Columns) -> dict[int, int]:
     return found
 
 
-def _fill_pose(columns: Columns, d: int, p: int, h: float, raster) -> None:  # type: ignore[no-untyped-def]
+def _clear(columns: Columns, p: int, x: float, y: float) -> bool:
+    """Whether a piece at (x, y) keeps the gap to all others, on the true outlines."""
+    strip, contacts, gap = columns.strip, columns.contacts, columns.gap_mm + SPARE_MM
+    low, high = contacts.low, contacts.high
+    at, pose = strip.at_mm, strip.pose
+    meets = (
+        (at[:, 0] + low[pose, 0] < x + high[p, 0] + gap)
+        & (at[:, 0] + high[pose, 0] > x + low[p, 0] - gap)
+        & (at[:, 1] + low[pose, 1] < y + high[p, 1] + gap)
+        & (at[:, 1] + high[pose, 1] > y + low[p, 1] - gap)
+    )
+    return all(
+        clearance(contacts.segments(int(pose[k]), p), x - at[k, 0], y - at[k, 1]) >= gap
+        for k in np.flatnonzero(meets)
+    )
+
+
+def _fill_pose(
+    columns: Columns, d: int, p: int, h: float, raster: Raster, along: tuple[float, float], leftmost: bool
+) -> None:
     strip = columns.strip
     low, high = columns.contacts.low[p], columns.contacts.high[p]
-    x0, y0 = -low[0], columns.across[0] - low[1]
-    nx = int((strip.end_mm - high[0] - x0) / h) + 1
-    ny = int((columns.across[1] - high[1] - y0) / h) + 1
-    if nx < 1 or ny < 1 or strip.end_mm - high[0] < x0 or columns.across[1] - high[1] < y0:
+    x0, y0 = along[0] - low[0], columns.across[0] - low[1]
+    if along[1] - high[0] < x0 or columns.across[1] - high[1] < y0:
         return
+    nx = int((along[1] - high[0] - x0) / h) + 1
+    ny = int((columns.across[1] - high[1] - y0) / h) + 1
     free = np.ones((ny, nx), np.uint8)
 
     def mark(q: int, x: float, y: float) -> None:
         cells, box, sign = raster(q, p)
-        stamp(free, h, x0, y0, x, y, cells, 0, box, sign, h, 0.1 * h)
+        stamp(free, h, x0, y0, x, y, cells, 0, box, sign, h, 0.0)
 
-    for q, (x, y) in zip(strip.pose.tolist(), strip.at_mm.tolist(), strict=True):
+    reach = strip.at_mm[:, 0] + columns.contacts.high[strip.pose, 0]
+    near = np.flatnonzero(reach > along[0] - columns.gap_mm - h)
+    for q, (x, y) in zip(strip.pose[near].tolist(), strip.at_mm[near].tolist(), strict=True):
         mark(q, x, y)
     while columns.left[d] > 0:
-        j, i, _ = snuggest(free, 2)
-        if j < 0:
-            return
+        if leftmost:
+            i = int(np.argmax(free.any(axis=0)))
+            if not free[:, i].any():
+                return
+            j = int(np.argmax(free[:, i]))
+        else:
+            j, i, _ = snuggest(free, 2)
+            if j < 0:
+                return
         x, y = x0 + i * h, y0 + j * h
+        if not _clear(columns, p, x, y):
+            free[j, i] = 0
+            continue
         strip.add(np.array([p]), np.array([[x, y]]))
         columns.left[d] -= 1
         mark(p, x, y)

@@ -27,8 +27,8 @@ from nesting.stop import Never, Share, Stop
 LEAST_REPEATS = 6.0
 """Pieces a die on the average, from which columns of one die begin to pay (measured)."""
 
-SMALLER = 0.5
-"""A piece of up to this share of another's area is tried in what that one leaves open."""
+LEAST_COLUMNS = 1.2
+"""A group with fewer columns than this is not laid as such: its pieces fill openings and the end."""
 
 MIXING_S = 25.0
 """With less time than this no cells of two families are searched."""
@@ -116,16 +116,22 @@ def _lay_out(columns: Columns, groups: list[tuple[Group, float]], stop: Stop) ->
         amounts = [(k, amount) for k, amount in amounts if amount > 0]
         if number % 2:
             amounts.reverse()  # sizes next to each other differ little
+        cell = group.lattice.cell_mm2 / group.count(group.main)
+        width = columns.across[1] - columns.across[0]
+        column = width * dies[ks[-1]].size_mm[0] / cell
+        if len(columns.strip.pose) and sum(a for _, a in amounts) < LEAST_COLUMNS * column:
+            continue
+        begun = columns.strip.end_mm - columns.largest_mm
         columns.lay_group(number, group, amounts)
-        rest = [
-            k
-            for f, fam in enumerate(families)
-            if area[f] < SMALLER * area[group.main]
-            for k in fam.dies
-            if columns.left[k] > 0
-        ]
+        rest = [k for k in columns.left if columns.left[k] > 0]
         if rest and not stop():
-            fill(columns, rest)
+            fill(columns, rest, from_mm=begun - columns.largest_mm)
+    rest = [k for k in columns.left if columns.left[k] > 0]
+    if rest and not stop():
+        # too few for columns of their own
+        area_left = sum(columns.left[k] * dies[k].area_mm2 for k in rest)
+        room = area_left / (0.5 * (columns.across[1] - columns.across[0])) + 2.0 * columns.largest_mm
+        fill(columns, rest, from_mm=columns.strip.end_mm - 2.0 * columns.largest_mm, room_mm=room)
     if len(columns.strip.pose) and not stop():
         columns.gather()
 

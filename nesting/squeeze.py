@@ -255,8 +255,11 @@ def shorten(
                 fixed=~free,
             )
             done = tighten(contacts, arr, strip.gap_mm + SPARE_MM, trust_mm=3.0 * cell_mm, steps=5, least_gain=1e-4)
-            if done is not None and shortfall(contacts, done, strip.gap_mm) > SPARE_MM / 2:
-                done = None
+            if done is not None:
+                # what moved as a whole may have met what stayed
+                judged = replace(done, fixed=~free & ~moves)
+                if shortfall(contacts, judged, strip.gap_mm) > SPARE_MM / 2:
+                    done = None
         if done is None:
             failed += 1
             if failed >= 2:

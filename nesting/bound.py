@@ -1,0 +1,86 @@
+"""How short a lay could be at best: bounds on its length, each with its name.
+
+Proven, for any layout under the problem's rules:
+
+``area``            net area of the pieces over the width between the margins.
+``area with gap``   the same for pieces grown by half the gap, which may not overlap either; the
+                    grown pieces may reach half a gap beyond the margins and the ends.
+``longest piece``   the longest piece, as it may be turned.
+``widest pieces``   pieces wider than half the width lie one behind the other along the roll where
+                    they share a line along it; their shortest common chord adds up.
+
+Not proven, and so never mixed with them (``lattice_length_mm``): what the best lattice found takes
+without any edge. It holds for one die only, and only if that lattice is the densest packing.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from shapely.geometry import LineString, Polygon
+
+from geometry.outline import Outline
+from nesting.lay import Bound
+from nesting.problem import LayProblem
+
+
+def lower_bound(problem: LayProblem) -> Bound:
+    """Return proven lower bounds on the length of any lay of the problem, end margins included."""
+    ends = 2.0 * problem.end_margin_mm
+    width = problem.roll.usable_width_mm - 2.0 * problem.edge_margin_mm
+    values = {"area": problem.net_area_mm2 / width + ends}
+    gap = problem.gap_mm
+    if gap > 0.0:
+        grown = 0.0
+        for item in problem.items:
+            if item.demand:
+                # an inscribed polygon of the rounded corners: never larger than the truth
+                whole = item.outline.polygon if problem.use_holes else Polygon(item.outline.ring_mm)
+                grown += item.demand * whole.buffer(gap / 2.0, quad_segs=4).area
+        values["area with gap"] = grown / (width + gap) - gap + ends
+    longest = 0.0
+    stacked = 0.0
+    stacked_pieces = 0
+    for item in problem.items:
+        if not item.demand or item.turns_deg is None:
+            continue
+        if item.turn_tolerance_deg:
+            continue  # a granted tolerance changes extents: no bound is claimed
+        outlines = [item.outline.turned(t) for t in item.turns_deg]
+        longest = max(longest, min(o.bbox_mm[2] - o.bbox_mm[0] for o in outlines))
+        chord = min(_middle_chord_mm(o, width) for o in outlines)
+        if chord > 0.0:
+            stacked += item.demand * chord
+            stacked_pieces += item.demand
+    values["longest piece"] = longest + ends
+    if stacked_pieces:
+        values["widest pieces"] = stacked + (stacked_pieces - 1) * gap + ends
+    return Bound(values)
+
+
+def lattice_length_mm(problem: LayProblem, density: float) -> float:
+    """Return the length at which the yield would be ``density``: not a bound, a yardstick."""
+    return problem.net_area_mm2 / (problem.roll.usable_width_mm * density)
+
+
+def _middle_chord_mm(outline: Outline, width_mm: float) -> float:
+    """Shortest material on the middle line of the roll over all places across it, 0 when the piece can
+    keep off it. Every piece that always meets the middle line shares it with all others that do."""
+    low, high = outline.bbox_mm[1], outline.bbox_mm[3]
+    height = high - low
+    if height <= width_mm / 2.0:
+        return 0.0
+    # lowest place: low at 0, the line at width/2 above it; highest: high at width
+    first, last = low + (width_mm / 2.0 - (width_mm - height)), low + width_mm / 2.0
+    first, last = max(first, low), min(last, high)
+    polygon = outline.polygon
+    left, _, right, _ = polygon.bounds
+    shortest = np.inf
+    # chords are concave or convex between vertices: take both sides of each vertex level too
+    levels = np.unique(np.clip(np.concatenate([r[:, 1] for r in outline.rings_mm]), first, last))
+    levels = np.unique(np.concatenate([levels, [first, last]]))
+    nudge = 1e-9 * max(height, 1.0)
+    for y in np.concatenate([levels - nudge, levels + nudge]):
+        y = min(max(y, first), last)
+        cut = polygon.intersection(LineString([(left - 1.0, y), (right + 1.0, y)]))
+        shortest = min(shortest, cut.length)
+    return float(shortest)
