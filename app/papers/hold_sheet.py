@@ -202,14 +202,15 @@ def _side(
         (style.cloth(name).name, each, style.cloth(name).tests) for name, each in held.cloths.items()
     ]
     known.append((style.upper_material.name or "upper material", held.upper, style.upper_material.tests))
-    plots = [(name, each.fit, tests) for name, each, tests in known if each.fit is not None][:2]
-    radius = 23.0
+    plots = [(name, each.fit, tests) for name, each, tests in known if each.fit is not None][:3]
+    pitch = _SIDE_MM / max(2, len(plots))
+    radius = min(23.0, pitch / 2 - 9.0)
     for number, (name, fit, tests) in enumerate(plots):
-        middle = x + 30.0 + number * 64.0
+        middle = x + pitch * (number + 0.47)
         assert fit is not None
         zero = "pull axis" if number == len(known) - 1 or name == style.upper_material.name else "roll"
         draw_polar(drawing, middle, y - radius - 9.0, radius, strips_of(tests), fit, zero=zero, ninety="")
-        for i, line in enumerate(wrapped(name, pens.TINY, 58.0)[:1]):
+        for i, line in enumerate(wrapped(name, pens.TINY, pitch - 2.0)[:1]):
             drawing.text(middle, y - 2.0 - i * 3.0, line, pens.TINY, anchor="middle", bold=True)
     if plots:
         y -= 2 * radius + 18.0

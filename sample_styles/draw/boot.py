@@ -58,7 +58,7 @@ VAMP = DrawnShape(
     nicks=((1, 0.5), (4, 0.5)),
     label_mm=(8, 30),
     shift_mm=(100, 130),
-    style={"hold": ((-50, 78), (12, 78), 1.6)},
+    style={"hold": ((-46, 66), (16, 66), 1.5)},
 )
 # half piece on the mirror line y = 0; the toe points to +x
 TOE_CAP = DrawnShape(
