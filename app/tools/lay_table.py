@@ -51,6 +51,25 @@ class LayTable:
         """Index of the polygons."""
         return shapely.STRtree(self.polygons)
 
+    def changed_to(self, placements: tuple[Placement, ...]) -> LayTable:
+        """Return the table of other placements; the outlines of those that did not move are shared."""
+        table = LayTable(self.problem, placements)
+        if len(placements) == len(self.placements) and "polygons" in self.__dict__:
+            shapes: dict[tuple[str, float], shapely.Polygon] = {}
+            polygons = self.polygons.copy()
+            for i, (new, old) in enumerate(zip(placements, self.placements, strict=True)):
+                if new != old:
+                    polygons[i] = _placed(self.problem, new, shapes)
+            table.__dict__["polygons"] = polygons
+        return table
+
+    def moved_since(self, before: LayTable) -> list[int]:
+        """Return the placements that lie otherwise than in ``before`` (all when their number differs)."""
+        if len(before.placements) != len(self.placements):
+            return list(range(len(self.placements)))
+        pairs = zip(self.placements, before.placements, strict=True)
+        return [i for i, (new, old) in enumerate(pairs) if new != old]
+
     def at(self, xy_mm: tuple[float, float]) -> int:
         """Return the placement under a point, -1 if none."""
         hits = self.tree.query(shapely.Point(xy_mm), predicate="intersects")
@@ -106,7 +125,7 @@ class LayTable:
         axis = self.problem.by_id[at.item_id].pull_axis_deg + at.turn_deg
         return abs(undirected_deg(axis - self.problem.roll.tight_direction_deg))
 
-    @property
+    @cached_property
     def missing(self) -> dict[str, int]:
         """Pieces asked for that do not lie on the roll, by item: the side table."""
         laid = Counter(at.item_id for at in self.placements)
@@ -114,15 +133,16 @@ class LayTable:
             item.id: item.demand - laid[item.id] for item in self.problem.items if item.demand > laid[item.id]
         }
 
-    @property
+    @cached_property
     def length_mm(self) -> float:
         """Length of roll that the placements take."""
         return self.problem.length_of_mm(self.placements)
 
-    @property
+    @cached_property
     def yield_share(self) -> float:
         """Area of the pieces that lie on the roll over usable width times length."""
-        area = sum(self.problem.by_id[at.item_id].outline.area_mm2 for at in self.placements)
+        counts = Counter(at.item_id for at in self.placements)
+        area = sum(self.problem.by_id[item].outline.area_mm2 * count for item, count in counts.items())
         length = self.length_mm
         return area / (length * self.problem.roll.usable_width_mm) if length > 0 else 0.0
 

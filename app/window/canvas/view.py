@@ -4,8 +4,16 @@ from __future__ import annotations
 
 import math
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QWheelEvent
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, QTimer, Signal
+from PySide6.QtGui import (
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPixmap,
+    QPolygonF,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
 
 from app.tools.pointer import Pointer
@@ -16,6 +24,11 @@ MIN_PX_PER_MM = 0.01
 MAX_PX_PER_MM = 400.0
 BOARD_MM = 400_000.0
 ZOOM_STEP = 1.2
+CROWD = 1500
+"""Items in view above which a moving board is shown as a moved picture (painted anew it would fall
+below some 40 frames a second; see docs/window.md)."""
+
+REPAINT_AFTER_MS = 110
 
 
 class BoardView(QGraphicsView):
@@ -50,6 +63,13 @@ class BoardView(QGraphicsView):
         self._pan_from: QPoint | None = None
         self._space = False
         self._down = False
+        self.item_count = 0  # of the desk's making; counting the scene's own takes too long
+        self._picture: QPixmap | None = None
+        self._pictured_mm = QRectF()
+        self._repaint_soon = QTimer(self)
+        self._repaint_soon.setSingleShot(True)
+        self._repaint_soon.setInterval(REPAINT_AFTER_MS)
+        self._repaint_soon.timeout.connect(self._move_on)
 
     # -- looking ------------------------------------------------------------------------------
     @property
@@ -68,6 +88,7 @@ class BoardView(QGraphicsView):
 
     def zoom_by(self, factor: float, at: QPointF | None = None) -> None:
         """Zoom by ``factor``; the board point under ``at`` (default: the centre) stays put."""
+        self._hold_still()
         place = QPointF(self.viewport().rect().center()) if at is None else at
         scale = min(max(self.px_per_mm * factor, MIN_PX_PER_MM), MAX_PX_PER_MM)
         factor = scale / self.px_per_mm
@@ -93,8 +114,36 @@ class BoardView(QGraphicsView):
 
     def pan_by(self, dx_px: float, dy_px: float) -> None:
         """Move the board under the window."""
+        self._hold_still()
         self.translate(dx_px / self.px_per_mm, -dy_px / self.px_per_mm)
         self.looked.emit()
+
+    # -- a crowded board while it moves ---------------------------------------------------------
+    def _hold_still(self) -> None:
+        """On a crowded board, take a picture of it that is moved instead of painting it anew."""
+        if self._picture is None:
+            if self.item_count < CROWD or self._in_view() < CROWD:
+                return
+            self._picture = self.viewport().grab()
+            self._pictured_mm = QPolygonF(self.mapToScene(self.viewport().rect())).boundingRect()
+        self._repaint_soon.start()
+
+    def _in_view(self) -> int:
+        by_box = Qt.ItemSelectionMode.IntersectsItemBoundingRect
+        return len(self.scene().items(self.visible_mm(), by_box))
+
+    def _move_on(self) -> None:
+        self._picture = None
+        self.viewport().update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        if self._picture is None:
+            super().paintEvent(event)
+            return
+        painter = QPainter(self.viewport())
+        painter.fillRect(self.viewport().rect(), theme().colour("canvas"))
+        where = self.viewportTransform().mapRect(self._pictured_mm)
+        painter.drawPixmap(where, self._picture, QRectF(self._picture.rect()))
 
     # -- events -------------------------------------------------------------------------------
     def _pointer(self, event: QMouseEvent, *, double: bool = False) -> Pointer:

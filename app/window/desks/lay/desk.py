@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QCoreApplication, QRectF, QTimer
+import contextlib
+
+from PySide6.QtCore import QCoreApplication, QElapsedTimer, QRectF, QTimer
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
 
 from app.errors import AppError
@@ -16,7 +18,14 @@ from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
 from app.window.desks.base import Desk
 from app.window.desks.lay.hand_actions import HandActions
-from app.window.desks.lay.kept_lay import Judged, data_of, first_lay, judged_lay, table_of
+from app.window.desks.lay.kept_lay import (
+    Judged,
+    data_of,
+    first_lay,
+    judged_lay,
+    known_judgement,
+    table_of,
+)
 from app.window.desks.lay.lay_actions import LAY
 from app.window.desks.lay.lay_scene import LayScene, clashing
 from app.window.desks.lay.order_panel import OrderPanel
@@ -27,9 +36,13 @@ from app.window.solve_run import SolveRun
 from app.window.words import step_name
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
+from nesting.fault import Fault
 from nesting.lay import Lay, Placement
 
 translate = QCoreApplication.translate
+TICK_MS = 250
+JUDGE_AT_ONCE = 400
+JUDGE_AFTER_MS = 250
 
 
 class LayDesk(Desk):
@@ -46,6 +59,14 @@ class LayDesk(Desk):
         self._phase = ""
         self._live: LayTable | None = None
         self._filling: LayData | None = None
+        self._clock = QElapsedTimer()
+        self._ticks = QTimer(self)
+        self._ticks.setInterval(TICK_MS)
+        self._ticks.timeout.connect(self._tick)
+        self._judge_soon = QTimer(self)
+        self._judge_soon.setSingleShot(True)
+        self._judge_soon.setInterval(JUDGE_AFTER_MS)
+        self._judge_soon.timeout.connect(self._judge)
         self.run = SolveRun(self)
         self.run.better.connect(self._better)
         self.run.phase.connect(self._at_phase)
@@ -105,6 +126,7 @@ class LayDesk(Desk):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self._across)
+        self.view.looked.connect(self._looked)
         self.view.pressed.connect(self._pressed)
         self.view.moved.connect(self._moved)
         self.view.released.connect(self._released)
@@ -128,6 +150,8 @@ class LayDesk(Desk):
         return translate("Lay", "The roll is being filled.") if self.run.running else ""
 
     def stop(self) -> None:
+        self._ticks.stop()
+        self._judge_soon.stop()
         self.run.abandon()
 
     def keep_place(self) -> None:
@@ -144,7 +168,7 @@ class LayDesk(Desk):
         return style.lays[self.index] if style.lays else first_lay(style)
 
     def _opened(self) -> None:
-        self.run.abandon()
+        self.stop()
         self._live, self._filling = None, None
         self.order.show_running(False)
         self.index, self.hands.chosen = 0, frozenset()
@@ -168,36 +192,70 @@ class LayDesk(Desk):
         if style is None or lay is None:
             return
         self.order.show_lay(style, lay)
+        before = self.table
         try:
-            self.judged = judged_lay(style, lay)
+            self.table = table_of(style, lay)
+            self.judged = known_judgement(style, lay)
+            if self.judged is None and len(self.table.placements) <= JUDGE_AT_ONCE:
+                self.judged = judged_lay(style, lay)
         except (AppError, GeometryError, NestingError) as error:
             self.status.emit(str(error))
             self.facts.emit(str(error))
             self.table = self.judged = None
             return
-        self.table = self.judged.table
         self.hands.chosen = frozenset(i for i in self.hands.chosen if i < len(self.table.placements))
+        self.view.item_count = len(self.table.placements)
+        faults: tuple[Fault, ...] = ()
+        bad: frozenset[int] = frozenset()
+        if self.judged is not None:
+            faults, bad = self.judged.faults, self.judged.bad
+        else:  # thousands of pieces: what moved is looked at now, the whole a moment later
+            if before is not None and before.problem is self.table.problem:
+                moved = self.table.moved_since(before)
+                if len(moved) <= JUDGE_AT_ONCE:
+                    bad = clashing(self.table.clashes(moved))
+            self._judge_soon.start()
         if self._live is None:
-            self.scene_of.show(self.table, self.hands.chosen, self.judged.bad)
-        self.side.show_table(self.table, self.judged.faults, self.hands.chosen)
+            self.scene_of.show(self.table, self.hands.chosen, bad)
+        self.side.show_table(self.table, faults, self.hands.chosen)
         self.side.show_lays(self._rows(style, lay), self.index)
         self._show_facts(self._live or self.table)
+
+    def _judge(self) -> None:
+        """Judge the lays not judged yet; then show what was found."""
+        style, lay = self.session.style, self.lay
+        if style is None or lay is None or not self.isVisible():
+            return
+        for kept in style.lays or (lay,):
+            with contextlib.suppress(AppError, GeometryError, NestingError):
+                judged_lay(style, kept)
+        self.refresh()
 
     def _rows(self, style: Style, lay: LayData) -> list[tuple[str, str, str, str]]:
         rows = []
         for kept in style.lays or (lay,):
             try:
-                judged = judged_lay(style, kept)
+                table = table_of(style, kept)
+                judged = known_judgement(style, kept)
+                if judged is None and len(table.placements) <= JUDGE_AT_ONCE:
+                    judged = judged_lay(style, kept)
             except (AppError, GeometryError, NestingError):
                 rows.append((kept.name, "–", "–", "–"))
                 continue
-            table = judged.table
-            faults = str(len(judged.faults)) if judged.faults else translate("Lay", "none")
+            missing = sum(table.missing.values())
+            if judged is None:
+                faults = "…"
+            elif judged.shown:
+                faults = str(len(judged.shown))
+            else:
+                faults = (
+                    translate("Lay", "{0} missing").format(missing) if missing else translate("Lay", "none")
+                )
             rows.append((kept.name, self._length(table.length_mm), f"{table.yield_share:.1%}", faults))
         return rows
 
     def _show_facts(self, table: LayTable) -> None:
-        faults = len(self.judged.faults) if self.judged and self._live is None else 0
+        faults = len(self.judged.shown) if self.judged and self._live is None else 0
         parts = [
             translate("Lay", "yield {0}").format(f"{table.yield_share:.1%}"),
             self._length(table.length_mm),
@@ -243,23 +301,37 @@ class LayDesk(Desk):
         self._filling = lay
         self.order.show_running(True)
         self.order.show_progress(0.0, translate("Lay", "Starting…"))
+        self._phase = ""
+        self._clock.start()
+        self._ticks.start()
         self.run.start(table.problem, seconds=self.order.seconds.value or None)
 
     def _at_phase(self, name: str) -> None:
         self._phase = name
 
+    def _tick(self) -> None:
+        """Show how far the engine is, whether it found something or not."""
+        elapsed_s = self._clock.elapsed() / 1000
+        parts = [f"{elapsed_s:.0f} s"]
+        if self._live is not None:
+            parts += [self._length(self._live.length_mm), f"{self._live.yield_share:.1%}"]
+        self.order.show_progress(elapsed_s, "  ·  ".join(parts) + f"\n{self._phase}")
+
     def _better(self, lay: Lay, elapsed_s: float) -> None:
         if self.table is None:
             return
+        first = self._live is None
         self._live = LayTable(self.table.problem, lay.placements)
         self.scene_of.end_drag()
         self.scene_of.show(self._live, frozenset(), frozenset())
         self._show_facts(self._live)
-        text = f"{elapsed_s:.0f} s  ·  {self._length(lay.length_mm)}  ·  {self._live.yield_share:.1%}"
-        self.order.show_progress(elapsed_s, f"{text}\n{self._phase}")
+        if first:
+            self.fit()
+        self._tick()
 
     def _ended(self, lay: Lay | None, problem: str) -> None:
         self._live = None
+        self._ticks.stop()
         self.order.show_running(False)
         self.scene_of.end_drag()
         if problem:
@@ -344,6 +416,9 @@ class LayDesk(Desk):
     def fit(self) -> None:
         """Show the whole lay."""
         self.view.look_at(self.scene_of.bounds())
+
+    def _looked(self) -> None:
+        self.scene_of.set_detail(self.view.px_per_mm)
 
     def _zoom_in(self) -> None:
         self.view.zoom_by(1.25)

@@ -16,7 +16,7 @@ from app.lay_hold import record_hold
 from app.lay_job import document_of
 from app.style import edits
 from app.tools.lay_table import put_back, swapped, turned_half
-from app.window.desks.lay.kept_lay import job_of
+from app.window.desks.lay.kept_lay import job_of, judged_lay
 from app.window.problems import show_problem
 from app.window.words import step_name
 from geometry.errors import GeometryError
@@ -189,9 +189,10 @@ class HandActions(QObject):
     def export(self) -> None:
         """Write the lay's papers and cutter files; a lay with a fault is not written."""
         desk = self._desk
-        style, lay, judged = desk.session.style, desk.lay, desk.judged
-        if style is None or lay is None or judged is None:
+        style, lay = desk.session.style, desk.lay
+        if style is None or lay is None or desk.table is None:
             return
+        judged = judged_lay(style, lay)
         if judged.faults or not judged.table.placements:
             count = len(judged.faults)
             desk.status.emit(

@@ -58,7 +58,8 @@ def data_of(placements: tuple[Placement, ...]) -> tuple[tuple[str, float, float,
 
 
 _problems: dict[tuple[object, ...], tuple[tuple[object, ...], LayProblem]] = {}
-_judgements: dict[tuple[int, int], tuple[LayProblem, object, Judged]] = {}
+_tables: dict[tuple[int, int], tuple[LayProblem, object, LayTable]] = {}
+_judgements: dict[int, tuple[LayTable, Judged]] = {}
 
 
 def problem_for(style: Style, lay: LayData) -> LayProblem:
@@ -82,23 +83,37 @@ def table_of(style: Style, lay: LayData, *, only_pinned: bool = False) -> LayTab
     Pieces that the style no longer has are left off the table.
     """
     problem = problem_for(style, lay)
+    key = (id(problem), id(lay.placements))
+    held = _tables.get(key)
+    if held is not None and held[0] is problem and held[1] is lay.placements and not only_pinned:
+        return held[2]
     placements = tuple(Placement(*entry) for entry in lay.placements if entry[0] in problem.by_id)
     if only_pinned:
         pinned = tuple(at for at in placements if at.pinned)
         return LayTable(replace(problem, pinned=pinned), pinned)
-    return LayTable(problem, placements)
+    last = next((t for p, _, t in reversed(_tables.values()) if p is problem), None)
+    table = LayTable(problem, placements) if last is None else last.changed_to(placements)
+    while len(_tables) >= KEPT:
+        _tables.pop(next(iter(_tables)))
+    _tables[key] = (problem, lay.placements, table)
+    return table
 
 
 def judged_lay(style: Style, lay: LayData) -> Judged:
     """Return a kept lay with its judgement."""
-    problem = problem_for(style, lay)
-    key = (id(problem), id(lay.placements))
-    held = _judgements.get(key)
-    if held is None or held[0] is not problem or held[1] is not lay.placements:
+    known = known_judgement(style, lay)
+    if known is None:
+        table = table_of(style, lay)
+        verdict = judged(table.problem, Lay(table.placements, table.length_mm))
         while len(_judgements) >= KEPT:
             _judgements.pop(next(iter(_judgements)))
-        table = table_of(style, lay)
-        length = table.length_mm
-        verdict = judged(problem, Lay(table.placements, length))
-        held = _judgements[key] = (problem, lay.placements, Judged(table, verdict.faults))
-    return held[2]
+        known = Judged(table, verdict.faults)
+        _judgements[id(table)] = (table, known)
+    return known
+
+
+def known_judgement(style: Style, lay: LayData) -> Judged | None:
+    """Return the judgement of a kept lay if it has been made."""
+    table = table_of(style, lay)
+    held = _judgements.get(id(table))
+    return held[1] if held is not None and held[0] is table else None

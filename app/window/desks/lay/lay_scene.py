@@ -13,10 +13,14 @@ from app.window.canvas.items import LabelItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import thin_pen
 from app.window.theme import theme
+from geometry.outline import Outline
 from nesting.lay import Placement
 from nesting.problem import LayProblem
 
 LABELS_UP_TO = 260
+FEW = 700
+FINE_PX_PER_MM = 0.4
+COARSE_MM = 2.0
 OPEN_END_MM = 400.0
 DAY_TINTS = ("#8aa2bd", "#a9b88f", "#c9ab86", "#b69cc0", "#8fbdb9", "#c99a97", "#b3b3a2", "#9aa5d6")
 NIGHT_TINTS = ("#4d6885", "#5f7046", "#7d6341", "#6d5478", "#45736f", "#80514e", "#686858", "#515c8f")
@@ -36,6 +40,7 @@ class LayScene:
         self._sweep: QGraphicsRectItem | None = None
         self._length_mm = -1.0
         self._tints: dict[str, QColor] = {}
+        self._fine = True
 
     # -- the whole table ------------------------------------------------------------------------
     def show(self, table: LayTable, chosen: frozenset[int], bad: frozenset[int]) -> None:
@@ -93,9 +98,23 @@ class LayScene:
         item.setPen(pen)
         item.setZValue(2.0 if state else 1.0)
 
+    def set_detail(self, px_per_mm: float) -> None:
+        """Far away, outlines are drawn coarser and without their axis: nobody could see them."""
+        fine = px_per_mm >= FINE_PX_PER_MM or len(self._items) < FEW
+        if fine != self._fine:
+            self._fine = fine
+            self._paths = {}
+            for item, (at, _) in zip(self._items, self._shown, strict=False):
+                if at.item_id:
+                    item.setPath(self._path(at))
+
     def _path(self, at: Placement) -> QPainterPath:
         key = outline_key(at)
         path = self._paths.get(key)
+        if path is None and not self._fine:
+            assert self._problem is not None
+            coarse = turned_outline(self._problem, key).polygon.simplify(COARSE_MM)
+            path = self._paths[key] = outline_path(Outline.of_polygon(coarse))
         if path is None:
             assert self._problem is not None
             outline = turned_outline(self._problem, key)

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from app.style.model import LayData, Style
 from app.style.pieces import used_cloths
 from app.window.fields import LengthField, NumberField
+from app.window.icons import icon
 from app.window.lengths import Lengths
 
 translate = QCoreApplication.translate
@@ -79,7 +80,7 @@ class OrderPanel(QWidget):
         form.addRow(translate("Lay", "Seconds"), self.seconds)
         column.addLayout(form)
         row = QHBoxLayout()
-        self.fill_button = QPushButton(fill.icon(), fill.text())
+        self.fill_button = QPushButton(icon("fill", role="accent_ink"), fill.text())
         self.fill_button.setDefault(True)
         self.fill_button.clicked.connect(fill.trigger)
         self.stop_button = QPushButton(stop.icon(), stop.text())

@@ -1,0 +1,141 @@
+"""How long an edit takes from hand to screen, how fast the board pans and zooms, how soon the
+window paints, and how much memory it holds.
+
+    QT_QPA_PLATFORM=offscreen .venv/bin/python tests/benchmarks/window_edits.py
+
+Prints medians (and the slowest of all runs) in milliseconds. Times are of this machine and run;
+ratios beside each other mean more than any one figure.
+"""
+
+from __future__ import annotations
+
+import os
+import resource
+import statistics
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+ROOT = Path(__file__).resolve().parents[2]
+sys.path[0] = str(ROOT)  # the packages themselves, not the benchmarks named after them
+START = time.perf_counter()  # imports are part of the start
+
+# ruff: noqa: E402
+from PySide6.QtCore import QPointF, QStandardPaths
+
+from app.document import Document
+from app.style import edits
+from app.style.file import load_style
+from app.style.model import Style
+from app.style.pieces import upper_piece
+from app.window.application import Shell, make_application
+
+ROOT = Path(__file__).resolve().parents[2]
+RUNS = 25
+
+
+def main() -> None:
+    """Measure and print."""
+    QStandardPaths.setTestModeEnabled(True)
+    app = make_application()
+    with tempfile.TemporaryDirectory() as folder:
+        shell = Shell(app, Path(folder))
+        window = shell.show()
+        window.resize(1600, 900)
+        app.processEvents()
+        print(f"start to first paint        {1000 * (time.perf_counter() - START):8.0f} ms")
+        for name in ("derby", "boot"):
+            style = load_style(ROOT / f"sample_styles/{name}/{name}.style.json")
+            measure(name, refined(style), window, app)
+        print(
+            f"memory held                 {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:8.0f} MB"
+        )
+        window.session.document.mark_saved(Path("unused"), window.session.document.style)
+        window.close()
+
+
+def refined(style: Style, vertices: int = 200) -> Style:
+    """Return a style whose first piece has about ``vertices`` vertices: each long side is halved."""
+    piece = style.pieces[0]
+    drawings = {}
+    shift: list[int] = []
+    ring = list(piece.drawings[style.size_run.base].outline_mm)
+    share = max(1, round(len(ring) / max(vertices - len(ring), 1)))
+    for size, drawing in piece.drawings.items():
+        points = list(drawing.outline_mm)
+        made, shift = [], []
+        for i, (x, y) in enumerate(points):
+            shift.append(len(made))
+            made.append((x, y))
+            if i % share == 0:
+                nx, ny = points[(i + 1) % len(points)]
+                made.append(((x + nx) / 2, (y + ny) / 2))
+        drawings[size] = drawing.model_copy(update={"outline_mm": tuple(made)})
+    moved = tuple(e.model_copy(update={"start": shift[e.start]}) if e.ring == 0 else e for e in piece.edges)
+    finer = piece.model_copy(update={"drawings": drawings, "edges": moved})
+    return style.model_copy(update={"pieces": (finer, *style.pieces[1:])})
+
+
+def measure(name: str, style: Style, window, app) -> None:  # type: ignore[no-untyped-def]
+    """Open a style and time edits on its first piece, up to the painted screen."""
+    window.session.open(Document(style))
+    window.show_desk(0)
+    app.processEvents()
+    desk = window.desk
+    piece = style.pieces[0].name
+    count = len(upper_piece(style, piece, style.size_run.base, "left").outline.ring_mm)
+    desk.select(piece)
+    desk.fit()
+    app.processEvents()
+    print(f"{name}: {len(style.pieces)} pieces, {piece} with {count} vertices")
+    document = window.session.document
+    port = desk.view.viewport()
+
+    def axis(k: int) -> None:
+        document.preview(edits.set_axis(document.style, piece, k / 10))
+        port.repaint()
+
+    names = [(e.ring, e.start) for e in style.pieces[0].edges][:1]
+
+    def setback(k: int) -> None:
+        document.preview(edits.set_setback(document.style, piece, names, 4.0 + k / 20))
+        port.repaint()
+
+    def commit(k: int) -> None:
+        window.session.apply("x", edits.set_setback(document.style, piece, names, 5.0 + k / 20))
+        port.repaint()
+
+    def pan(k: int) -> None:
+        desk.view.pan_by(7, 3)
+        port.repaint()
+
+    def zoom(k: int) -> None:
+        desk.view.zoom_by(1.02, QPointF(400, 300))
+        port.repaint()
+
+    for label, act in (
+        ("turning the axis, live", axis),
+        ("dragging a setback, live", setback),
+        ("setback entered, copy on disk", commit),
+        ("panning a frame", pan),
+        ("zooming a frame", zoom),
+    ):
+        report(label, act)
+    document.preview(None)
+
+
+def report(label: str, act: Callable[[int], None]) -> None:
+    """Time ``act`` RUNS times."""
+    times = []
+    for k in range(RUNS):
+        begun = time.perf_counter()
+        act(k)
+        times.append(1000 * (time.perf_counter() - begun))
+    print(f"  {label:30s} {statistics.median(times):7.1f} ms   slowest {max(times):6.1f}")
+
+
+if __name__ == "__main__":
+    sys.exit(main())
