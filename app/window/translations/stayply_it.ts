@@ -94,8 +94,8 @@
         <translation>Conosciuto come</translation>
     </message>
     <message>
-        <source>all pieces the same way round</source>
-        <translation>tutti i pezzi nello stesso verso</translation>
+        <source>one way only</source>
+        <translation>solo in un verso</translation>
     </message>
     <message>
         <source>For cloth with a nap or a one-way stretch: no piece is turned by 180°</source>
@@ -254,6 +254,395 @@
     </message>
 </context>
 <context>
+    <name>CommandRun</name>
+    <message>
+        <source>The command ended without a word.</source>
+        <translation>Il comando è terminato senza dire nulla.</translation>
+    </message>
+    <message>
+        <source>The command could not be started.</source>
+        <translation>Non è stato possibile avviare il comando.</translation>
+    </message>
+</context>
+<context>
+    <name>Cost</name>
+    <message>
+        <source>Cloth</source>
+        <translation>Tessuto</translation>
+    </message>
+    <message>
+        <source>Seconds for a lay</source>
+        <translation>Secondi per piazzamento</translation>
+    </message>
+    <message>
+        <source>How long the engine works on the lay of a width</source>
+        <translation>Quanto lavora il motore sul piazzamento di un'altezza</translation>
+    </message>
+    <message>
+        <source>Order</source>
+        <translation>Ordine</translation>
+    </message>
+    <message>
+        <source>By roll width</source>
+        <translation>Per altezza del rotolo</translation>
+    </message>
+    <message>
+        <source>planning the run</source>
+        <translation>pianificazione della tirata</translation>
+    </message>
+    <message>
+        <source>comparing roll widths</source>
+        <translation>confronto delle altezze</translation>
+    </message>
+    <message>
+        <source>The order has no pairs: type some, or open an order</source>
+        <translation>L'ordine non ha paia: scriverne, o aprire un ordine</translation>
+    </message>
+    <message>
+        <source>No roll width is ticked</source>
+        <translation>Nessuna altezza è spuntata</translation>
+    </message>
+    <message>
+        <source>Stopped; what is counted stays</source>
+        <translation>Fermato; resta ciò che è contato</translation>
+    </message>
+    <message>
+        <source>All widths are counted; every lay was verified</source>
+        <translation>Tutte le altezze sono contate; ogni piazzamento è verificato</translation>
+    </message>
+    <message>
+        <source>{0} could not be counted: {1}</source>
+        <translation>{0} non si è potuto contare: {1}</translation>
+    </message>
+    <message>
+        <source>By size, roll width {0}</source>
+        <translation>Per taglia, altezza {0}</translation>
+    </message>
+    <message>
+        <source>By size</source>
+        <translation>Per taglia</translation>
+    </message>
+    <message>
+        <source>{0} pairs</source>
+        <translation>{0} paia</translation>
+    </message>
+    <message>
+        <source>{0} m² a pair</source>
+        <translation>{0} m² al paio</translation>
+    </message>
+    <message>
+        <source>Open an order</source>
+        <translation>Apri un ordine</translation>
+    </message>
+    <message>
+        <source>Orders (*.csv *.xlsx *.txt)</source>
+        <translation>Ordini (*.csv *.xlsx *.txt)</translation>
+    </message>
+    <message>
+        <source>Both tables are on the clipboard</source>
+        <translation>Le due tabelle sono negli appunti</translation>
+    </message>
+    <message>
+        <source>Export into a folder</source>
+        <translation>Esporta in una cartella</translation>
+    </message>
+    <message>
+        <source>Written: {0}</source>
+        <translation>Scritto: {0}</translation>
+    </message>
+    <message>
+        <source>Keep</source>
+        <translation>Tieni</translation>
+    </message>
+    <message>
+        <source>Plies</source>
+        <translation>Strati</translation>
+    </message>
+    <message>
+        <source>Pairs of sizes in a ply</source>
+        <translation>Paia per taglia in uno strato</translation>
+    </message>
+    <message>
+        <source>Length</source>
+        <translation>Lunghezza</translation>
+    </message>
+    <message>
+        <source>Yield</source>
+        <translation>Resa</translation>
+    </message>
+    <message>
+        <source>Lays of the plan</source>
+        <translation>Piazzamenti del piano</translation>
+    </message>
+    <message>
+        <source>Table, mm</source>
+        <translation>Tavolo, mm</translation>
+    </message>
+    <message>
+        <source>Most plies</source>
+        <translation>Strati al massimo</translation>
+    </message>
+    <message>
+        <source>Setting up a lay</source>
+        <translation>Preparare un piazzamento</translation>
+    </message>
+    <message>
+        <source>Spreading a ply-metre</source>
+        <translation>Stendere un metro di strato</translation>
+    </message>
+    <message>
+        <source>Cutting a lay-metre</source>
+        <translation>Tagliare un metro di piazzamento</translation>
+    </message>
+    <message>
+        <source>Seconds for the plan</source>
+        <translation>Secondi per il piano</translation>
+    </message>
+    <message>
+        <source>Limits and rates</source>
+        <translation>Limiti e tariffe</translation>
+    </message>
+    <message>
+        <source>Lays</source>
+        <translation>Piazzamenti</translation>
+    </message>
+    <message>
+        <source>The plan stands; every lay was verified</source>
+        <translation>Il piano è pronto; ogni piazzamento è verificato</translation>
+    </message>
+    <message>
+        <source>Plan again to fit the rest round the lays that are kept</source>
+        <translation>Pianificare di nuovo per adattare il resto ai piazzamenti tenuti</translation>
+    </message>
+    <message>
+        <source>{0} pairs ordered, {1} cut</source>
+        <translation>{0} paia ordinate, {1} tagliate</translation>
+    </message>
+    <message>
+        <source>{0} m of cloth; no plan takes less than {1} m</source>
+        <translation>{0} m di tessuto; nessun piano ne usa meno di {1} m</translation>
+    </message>
+    <message>
+        <source>{0} {1} in all, {2} a pair</source>
+        <translation>{0} {1} in tutto, {2} al paio</translation>
+    </message>
+    <message>
+        <source>Size</source>
+        <translation>Taglia</translation>
+    </message>
+    <message>
+        <source>Pairs</source>
+        <translation>Paia</translation>
+    </message>
+    <message>
+        <source>Pairs ordered by size</source>
+        <translation>Paia ordinate per taglia</translation>
+    </message>
+    <message>
+        <source>Roll width</source>
+        <translation>Altezza del rotolo</translation>
+    </message>
+    <message>
+        <source>Price a metre</source>
+        <translation>Prezzo al metro</translation>
+    </message>
+    <message>
+        <source>Roll widths to compare</source>
+        <translation>Altezze da confrontare</translation>
+    </message>
+    <message>
+        <source>Usable</source>
+        <translation>Utile</translation>
+    </message>
+    <message>
+        <source>Lay</source>
+        <translation>Piazzamento</translation>
+    </message>
+    <message>
+        <source>Utilisation</source>
+        <translation>Sfruttamento</translation>
+    </message>
+    <message>
+        <source>m a pair</source>
+        <translation>m al paio</translation>
+    </message>
+    <message>
+        <source>m² a pair</source>
+        <translation>m² al paio</translation>
+    </message>
+    <message>
+        <source>Cost a pair</source>
+        <translation>Costo al paio</translation>
+    </message>
+    <message>
+        <source>Results by roll width</source>
+        <translation>Risultati per altezza</translation>
+    </message>
+    <message>
+        <source>Area of the pieces over usable width times length of the lay</source>
+        <translation>Area dei pezzi su altezza utile per lunghezza del piazzamento</translation>
+    </message>
+    <message>
+        <source>Area of the pieces over all cloth paid for: ends, selvedges and rejects too</source>
+        <translation>Area dei pezzi su tutto il tessuto pagato: anche capi, cimose e scarti</translation>
+    </message>
+    <message>
+        <source>Net m²</source>
+        <translation>m² netti</translation>
+    </message>
+    <message>
+        <source>Gross m²</source>
+        <translation>m² lordi</translation>
+    </message>
+    <message>
+        <source>Metres</source>
+        <translation>Metri</translation>
+    </message>
+    <message>
+        <source>Cost</source>
+        <translation>Costo</translation>
+    </message>
+    <message>
+        <source>Fabric per pair by size</source>
+        <translation>Tessuto per paio e taglia</translation>
+    </message>
+    <message>
+        <source>average</source>
+        <translation>media</translation>
+    </message>
+    <message>
+        <source>Length and plies of every lay</source>
+        <translation>Lunghezza e strati di ogni piazzamento</translation>
+    </message>
+    <message>
+        <source>Plan the run to see its lays</source>
+        <translation>Pianificare la tirata per vederne i piazzamenti</translation>
+    </message>
+    <message>
+        <source>{0} m, {1} plies</source>
+        <translation>{0} m, {1} strati</translation>
+    </message>
+    <message>
+        <source>Picture of the selected lay</source>
+        <translation>Immagine del piazzamento scelto</translation>
+    </message>
+    <message>
+        <source>pieces</source>
+        <translation>pezzi</translation>
+    </message>
+    <message>
+        <source>between pieces</source>
+        <translation>tra i pezzi</translation>
+    </message>
+    <message>
+        <source>selvedges</source>
+        <translation>cimose</translation>
+    </message>
+    <message>
+        <source>ends of plies</source>
+        <translation>capi degli strati</translation>
+    </message>
+    <message>
+        <source>ends of rolls</source>
+        <translation>capi dei rotoli</translation>
+    </message>
+    <message>
+        <source>rejects</source>
+        <translation>scarti</translation>
+    </message>
+    <message>
+        <source>Charts of cost by width and of waste</source>
+        <translation>Grafici del costo per altezza e degli sfridi</translation>
+    </message>
+    <message>
+        <source>Compare roll widths to see what a pair costs on each (F9)</source>
+        <translation>Confrontare le altezze per vedere quanto costa un paio su ognuna (F9)</translation>
+    </message>
+    <message>
+        <source>Cost of a pair, {0}</source>
+        <translation>Costo di un paio, {0}</translation>
+    </message>
+    <message>
+        <source>Cloth of a pair, m²</source>
+        <translation>Tessuto di un paio, m²</translation>
+    </message>
+    <message>
+        <source>Where the cloth goes</source>
+        <translation>Dove va il tessuto</translation>
+    </message>
+</context>
+<context>
+    <name>CostAction</name>
+    <message>
+        <source>Compare roll widths</source>
+        <translation>Confronta le altezze</translation>
+    </message>
+    <message>
+        <source>Nest a lay for every width ticked, one after another</source>
+        <translation>Fa un piazzamento per ogni altezza spuntata, una dopo l'altra</translation>
+    </message>
+    <message>
+        <source>Stop comparing</source>
+        <translation>Ferma il confronto</translation>
+    </message>
+    <message>
+        <source>What is counted so far stays</source>
+        <translation>Resta ciò che è già contato</translation>
+    </message>
+    <message>
+        <source>Plan the run</source>
+        <translation>Pianifica la tirata</translation>
+    </message>
+    <message>
+        <source>Lays and plies for the order; lays that are kept stay</source>
+        <translation>Piazzamenti e strati per l'ordine; quelli tenuti restano</translation>
+    </message>
+    <message>
+        <source>Stop planning</source>
+        <translation>Ferma il piano</translation>
+    </message>
+    <message>
+        <source>Export the plan…</source>
+        <translation>Esporta il piano…</translation>
+    </message>
+    <message>
+        <source>Run plan, cut tickets and every lay</source>
+        <translation>Piano di taglio, schede di taglio e ogni piazzamento</translation>
+    </message>
+    <message>
+        <source>Run plan</source>
+        <translation>Piano di taglio</translation>
+    </message>
+    <message>
+        <source>The lays of the order instead of the cost of a pair</source>
+        <translation>I piazzamenti dell'ordine invece del costo di un paio</translation>
+    </message>
+    <message>
+        <source>Open an order…</source>
+        <translation>Apri un ordine…</translation>
+    </message>
+    <message>
+        <source>Pairs per size from a CSV or XLSX file</source>
+        <translation>Paia per taglia da un file CSV o XLSX</translation>
+    </message>
+    <message>
+        <source>Copy the tables</source>
+        <translation>Copia le tabelle</translation>
+    </message>
+    <message>
+        <source>As text that a spreadsheet takes</source>
+        <translation>Come testo per un foglio di calcolo</translation>
+    </message>
+    <message>
+        <source>Export the figures…</source>
+        <translation>Esporta le cifre…</translation>
+    </message>
+    <message>
+        <source>Fabric per pair as PDF, CSV and XLSX</source>
+        <translation>Tessuto per paio in PDF, CSV e XLSX</translation>
+    </message>
+</context>
+<context>
     <name>Desk</name>
     <message>
         <source>Cloth</source>
@@ -262,6 +651,14 @@
     <message>
         <source>Draft</source>
         <translation>Modello</translation>
+    </message>
+    <message>
+        <source>Lay</source>
+        <translation>Piazzamento</translation>
+    </message>
+    <message>
+        <source>Cost</source>
+        <translation>Costo</translation>
     </message>
 </context>
 <context>
@@ -941,6 +1338,344 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
     </message>
 </context>
 <context>
+    <name>Lay</name>
+    <message>
+        <source>Select a piece that is not pinned.</source>
+        <translation>Scegliere un pezzo non fissato.</translation>
+    </message>
+    <message>
+        <source>It cannot slide that way.</source>
+        <translation>Da quella parte non può scorrere.</translation>
+    </message>
+    <message>
+        <source>Select two pieces to swap.</source>
+        <translation>Scegliere due pezzi da scambiare.</translation>
+    </message>
+    <message>
+        <source>There is no fault.</source>
+        <translation>Nessun errore.</translation>
+    </message>
+    <message>
+        <source>Not written: the lay has {0} faults, or nothing is laid.</source>
+        <translation>Non scritto: il piazzamento ha {0} errori, o è vuoto.</translation>
+    </message>
+    <message>
+        <source>Folder for the lay's files</source>
+        <translation>Cartella per i file del piazzamento</translation>
+    </message>
+    <message>
+        <source>This lay breaks a hold limit</source>
+        <translation>Questo piazzamento supera un limite di tenuta</translation>
+    </message>
+    <message>
+        <source>Why it is cut all the same (shown on the papers):</source>
+        <translation>Perché si taglia lo stesso (appare sui documenti):</translation>
+    </message>
+    <message>
+        <source>{0} files written to {1}</source>
+        <translation>{0} file scritti in {1}</translation>
+    </message>
+    <message>
+        <source>Pairs of each size</source>
+        <translation>Paia di ogni taglia</translation>
+    </message>
+    <message>
+        <source>Cloth</source>
+        <translation>Tessuto</translation>
+    </message>
+    <message>
+        <source>face up</source>
+        <translation>diritto in alto</translation>
+    </message>
+    <message>
+        <source>face to face</source>
+        <translation>diritto contro diritto</translation>
+    </message>
+    <message>
+        <source>How the plies lie</source>
+        <translation>Come stanno gli strati</translation>
+    </message>
+    <message>
+        <source>Face up, each ply gives both shoes; face to face, two plies give a left and a right from one shape</source>
+        <translation>Con il diritto in alto ogni strato dà le due scarpe; diritto contro diritto, due strati danno sinistra e destra da una forma</translation>
+    </message>
+    <message>
+        <source>Plies</source>
+        <translation>Strati</translation>
+    </message>
+    <message>
+        <source>Gap between pieces</source>
+        <translation>Distanza tra i pezzi</translation>
+    </message>
+    <message>
+        <source>Least distance between two pieces; empty takes the house rule</source>
+        <translation>Distanza minima tra due pezzi; vuoto vale la regola della casa</translation>
+    </message>
+    <message>
+        <source>Gap</source>
+        <translation>Distanza</translation>
+    </message>
+    <message>
+        <source>Seconds to search</source>
+        <translation>Secondi di ricerca</translation>
+    </message>
+    <message>
+        <source>Seconds</source>
+        <translation>Secondi</translation>
+    </message>
+    <message>
+        <source>Pairs of size {0}</source>
+        <translation>Paia della taglia {0}</translation>
+    </message>
+    <message>
+        <source>{0} overlap by {1}</source>
+        <translation>{0} si sovrappongono di {1}</translation>
+    </message>
+    <message>
+        <source>{0}: the gap is {1} short</source>
+        <translation>{0}: mancano {1} alla distanza</translation>
+    </message>
+    <message>
+        <source>{0}: {1} beyond the usable field</source>
+        <translation>{0}: {1} oltre il campo utile</translation>
+    </message>
+    <message>
+        <source>{0} lies {1} on a flaw</source>
+        <translation>{0} sta per {1} su un difetto</translation>
+    </message>
+    <message>
+        <source>{0}: {1} off the tight direction</source>
+        <translation>{0}: {1} fuori dal senso rigido</translation>
+    </message>
+    <message>
+        <source>Lays side by side</source>
+        <translation>Piazzamenti affiancati</translation>
+    </message>
+    <message>
+        <source>Lay</source>
+        <translation>Piazzamento</translation>
+    </message>
+    <message>
+        <source>Length</source>
+        <translation>Lunghezza</translation>
+    </message>
+    <message>
+        <source>Yield</source>
+        <translation>Resa</translation>
+    </message>
+    <message>
+        <source>Faults</source>
+        <translation>Errori</translation>
+    </message>
+    <message>
+        <source>Selected</source>
+        <translation>Scelto</translation>
+    </message>
+    <message>
+        <source>Side table</source>
+        <translation>Tavolo a lato</translation>
+    </message>
+    <message>
+        <source>Asked for, but not on the roll: double-click to lay one at the end</source>
+        <translation>Richiesti ma non sul rotolo: doppio clic per metterne uno in fondo</translation>
+    </message>
+    <message>
+        <source>Nothing: click a piece, or sweep over several.</source>
+        <translation>Niente: clic su un pezzo, o passare su più pezzi.</translation>
+    </message>
+    <message>
+        <source>{0} pieces</source>
+        <translation>{0} pezzi</translation>
+    </message>
+    <message>
+        <source>{0}° off the tight direction</source>
+        <translation>{0}° fuori dal senso rigido</translation>
+    </message>
+    <message>
+        <source>pinned</source>
+        <translation>fissato</translation>
+    </message>
+    <message>
+        <source>The roll with its lay</source>
+        <translation>Il rotolo con il suo piazzamento</translation>
+    </message>
+    <message>
+        <source>The roll is being filled.</source>
+        <translation>Il rotolo si sta riempiendo.</translation>
+    </message>
+    <message>
+        <source>{0} missing</source>
+        <translation>{0} mancanti</translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation>nessuno</translation>
+    </message>
+    <message>
+        <source>yield {0}</source>
+        <translation>resa {0}</translation>
+    </message>
+    <message>
+        <source>{0} faults</source>
+        <translation>{0} errori</translation>
+    </message>
+    <message>
+        <source>Starting…</source>
+        <translation>Avvio…</translation>
+    </message>
+    <message>
+        <source>Free here</source>
+        <translation>Qui è libero</translation>
+    </message>
+    <message>
+        <source>Overlaps by {0} mm</source>
+        <translation>Si sovrappone di {0} mm</translation>
+    </message>
+    <message>
+        <source>Too close by {0} mm</source>
+        <translation>Troppo vicino di {0} mm</translation>
+    </message>
+    <message>
+        <source>The engine ended unexpectedly ({0}); try again.</source>
+        <translation>Il motore è terminato inaspettatamente ({0}); riprovare.</translation>
+    </message>
+    <message>
+        <source>The engine could not be started.</source>
+        <translation>Non è stato possibile avviare il motore.</translation>
+    </message>
+</context>
+<context>
+    <name>LayAction</name>
+    <message>
+        <source>Fill the roll</source>
+        <translation>Riempi il rotolo</translation>
+    </message>
+    <message>
+        <source>Lay all pieces of the pairs; pinned pieces stay where they are</source>
+        <translation>Piazza tutti i pezzi delle paia; quelli fissati restano dove sono</translation>
+    </message>
+    <message>
+        <source>Stop and keep the best</source>
+        <translation>Ferma e tieni il migliore</translation>
+    </message>
+    <message>
+        <source>At once; the best lay found so far stays</source>
+        <translation>Subito; resta il migliore trovato finora</translation>
+    </message>
+    <message>
+        <source>Turn by 180°</source>
+        <translation>Gira di 180°</translation>
+    </message>
+    <message>
+        <source>About its own middle; the pull axis stays on the tight direction</source>
+        <translation>Attorno al proprio centro; l'asse di tiro resta nel senso rigido</translation>
+    </message>
+    <message>
+        <source>Pin or unpin</source>
+        <translation>Fissa o libera</translation>
+    </message>
+    <message>
+        <source>A pinned piece stays where it lies, whatever is filled round it</source>
+        <translation>Un pezzo fissato resta dov'è, qualunque cosa gli si piazzi attorno</translation>
+    </message>
+    <message>
+        <source>Lift to the side table</source>
+        <translation>Leva sul tavolo a lato</translation>
+    </message>
+    <message>
+        <source>Swap two pieces</source>
+        <translation>Scambia due pezzi</translation>
+    </message>
+    <message>
+        <source>Each in the other's place, middle on middle</source>
+        <translation>Ognuno al posto dell'altro, centro su centro</translation>
+    </message>
+    <message>
+        <source>Nudge towards the start</source>
+        <translation>Sposta verso l'inizio</translation>
+    </message>
+    <message>
+        <source>Nudge towards the end</source>
+        <translation>Sposta verso la fine</translation>
+    </message>
+    <message>
+        <source>Nudge up</source>
+        <translation>Sposta in su</translation>
+    </message>
+    <message>
+        <source>Nudge down</source>
+        <translation>Sposta in giù</translation>
+    </message>
+    <message>
+        <source>Slide to the start until it touches</source>
+        <translation>Scorri verso l'inizio fino a toccare</translation>
+    </message>
+    <message>
+        <source>Slide to the end until it touches</source>
+        <translation>Scorri verso la fine fino a toccare</translation>
+    </message>
+    <message>
+        <source>Slide up until it touches</source>
+        <translation>Scorri in su fino a toccare</translation>
+    </message>
+    <message>
+        <source>Slide down until it touches</source>
+        <translation>Scorri in giù fino a toccare</translation>
+    </message>
+    <message>
+        <source>All pieces</source>
+        <translation>Tutti i pezzi</translation>
+    </message>
+    <message>
+        <source>Let go</source>
+        <translation>Lascia</translation>
+    </message>
+    <message>
+        <source>Next fault</source>
+        <translation>Errore seguente</translation>
+    </message>
+    <message>
+        <source>Keep and try another lay</source>
+        <translation>Tieni e prova un altro piazzamento</translation>
+    </message>
+    <message>
+        <source>A copy beside this one, to be compared</source>
+        <translation>Una copia accanto, da confrontare</translation>
+    </message>
+    <message>
+        <source>Remove this lay</source>
+        <translation>Togli questo piazzamento</translation>
+    </message>
+    <message>
+        <source>Next lay</source>
+        <translation>Piazzamento seguente</translation>
+    </message>
+    <message>
+        <source>Previous lay</source>
+        <translation>Piazzamento precedente</translation>
+    </message>
+    <message>
+        <source>Write lay plan and cutter files…</source>
+        <translation>Scrivi piano e file per il taglio…</translation>
+    </message>
+    <message>
+        <source>PDF, DXF, SVG, plotter file and cut ticket; only for a lay without faults</source>
+        <translation>PDF, DXF, SVG, file per plotter e scheda di taglio; solo per un piazzamento senza errori</translation>
+    </message>
+    <message>
+        <source>Show the lay</source>
+        <translation>Mostra il piazzamento</translation>
+    </message>
+    <message>
+        <source>Zoom in</source>
+        <translation>Ingrandisci</translation>
+    </message>
+    <message>
+        <source>Zoom out</source>
+        <translation>Rimpicciolisci</translation>
+    </message>
+</context>
+<context>
     <name>Piece</name>
     <message>
         <source>left</source>
@@ -1313,6 +2048,50 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>House rules</source>
         <translation>Regole della casa</translation>
+    </message>
+    <message>
+        <source>Order of lay</source>
+        <translation>Ordine del piazzamento</translation>
+    </message>
+    <message>
+        <source>Fill lay</source>
+        <translation>Riempi piazzamento</translation>
+    </message>
+    <message>
+        <source>Move pieces of lay</source>
+        <translation>Sposta pezzi del piazzamento</translation>
+    </message>
+    <message>
+        <source>Slide pieces of lay</source>
+        <translation>Scorri pezzi del piazzamento</translation>
+    </message>
+    <message>
+        <source>Turn pieces of lay</source>
+        <translation>Gira pezzi del piazzamento</translation>
+    </message>
+    <message>
+        <source>Pin pieces of lay</source>
+        <translation>Fissa pezzi del piazzamento</translation>
+    </message>
+    <message>
+        <source>Lift pieces of lay</source>
+        <translation>Leva pezzi dal piazzamento</translation>
+    </message>
+    <message>
+        <source>Put piece back on lay</source>
+        <translation>Rimetti pezzo sul piazzamento</translation>
+    </message>
+    <message>
+        <source>Swap pieces of lay</source>
+        <translation>Scambia pezzi del piazzamento</translation>
+    </message>
+    <message>
+        <source>Another lay</source>
+        <translation>Altro piazzamento</translation>
+    </message>
+    <message>
+        <source>Remove lay</source>
+        <translation>Togli piazzamento</translation>
     </message>
 </context>
 <context>
