@@ -14,6 +14,7 @@ from typing import Any
 
 from app.errors import UnverifiedError, UsageError
 from app.lay_job import LayJob, judged, problem_of, shapes
+from app.quick_estimate import quick_estimate
 from app.style.model import ClothData, Style
 from app.style.pieces import HANDS, used_cloths
 from nesting.consumption import CENT, PER_PAIR, Consumption, money
@@ -215,6 +216,7 @@ def cost_object(
         "currency": currency,
         "yield": round(costs[0].nested.consumption.lay_yield, 6),
         "utilisation": round(net / paid, 6),
+        "quick": [_quick(style, cost) for cost in costs],
         "cloths": [_cloth(cost) for cost in costs],
         "assumptions": assumptions(style, costs),
         "verdict": f"every lay verified: {costs[0].nested.checked}",
@@ -331,6 +333,22 @@ def _cloth(cost: ClothCost) -> dict[str, Any]:
             }
             for size, metres in cost.metres.items()
         ],
+    }
+
+
+def _quick(style: Style, cost: ClothCost) -> dict[str, Any]:
+    """The estimate without a lay, and how the nested lay of the same pairs compares."""
+    nested = cost.nested
+    estimate = quick_estimate(style, nested.pairs, cost.cloth, nested.width.usable_width_mm)
+    pairs = sum(nested.pairs.values())
+    return {
+        "cloth": cost.cloth.id,
+        "density": {piece: round(density, 4) for piece, density in estimate.density.items()},
+        "m2_per_pair": round(estimate.m2_per_pair, 6),
+        "metres_per_pair": round(estimate.metres_per_pair, 6),
+        "nested_over_estimate": round(
+            estimate.nested_share(nested.lay.length_mm, nested.width.usable_width_mm, pairs), 4
+        ),
     }
 
 

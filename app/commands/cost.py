@@ -163,6 +163,11 @@ def _text(payload: dict[str, Any], files: list[Path]) -> str:
                 f"  {width['width_mm']:8.1f}  {width['usable_width_mm']:8.1f}  {width['yield']:8.1%}  "
                 f"{width['metres_per_pair']:11.4f}  {width['cost_per_pair'] or '-':>9}"
             )
+    for quick in payload["quick"]:
+        lines.append(
+            f"quick estimate from each piece's own rows ({quick['cloth']}): "
+            f"{quick['metres_per_pair']:.4f} m a pair without ends; the nested lay takes {quick['nested_over_estimate']:.2f} of that"
+        )
     lines += [f"assumed: {line}" for line in payload["assumptions"]]
     lines.append(payload["verdict"])
     lines += [f"written: {path}" for path in files]

@@ -101,6 +101,17 @@ def test_what_was_assumed_is_said(costed: Any) -> None:
     assert "verified" in costed["verdict"]
 
 
+def test_the_quick_estimate_of_the_trade_stands_beside_the_nested_figure(costed: Any) -> None:
+    """A rectangle fills its rows but for the gap: (92 x 52) / (94 x 54) of the cloth."""
+    (quick,) = costed["quick"]
+    assert quick["density"]["strap"] == pytest.approx(92 * 52 / (94 * 54), rel=2e-3)
+    assert 0.8 < quick["density"]["tongue"] < 1.0
+    lay = costed["cloths"][0]
+    nested_m2 = lay["lay_length_mm"] * lay["usable_width_mm"] / 1e6 / sum(lay["pairs"].values())
+    assert quick["nested_over_estimate"] == pytest.approx(nested_m2 / quick["m2_per_pair"], rel=1e-3)
+    assert quick["metres_per_pair"] * 1.4 == pytest.approx(quick["m2_per_pair"], rel=1e-4)
+
+
 def test_two_cloths_are_added_and_shown_apart(call: Call, plain_file: Path) -> None:
     style = load_style(plain_file)
     thin = ClothData(
