@@ -68,18 +68,18 @@ def test_widths_are_counted_one_after_another_and_a_price_moves_the_money(desk, 
     small_order(desk)
     untick_all_but(desk, (0, 1))
     QTest.keyClick(desk.window(), Qt.Key.Key_F9)
-    assert desk.run.running and desk.busy()
-    qtbot.waitUntil(lambda: len(desk.results) == 2, timeout=120_000)
-    assert not desk.run.running
+    assert desk.comparison.running and desk.busy()
+    qtbot.waitUntil(lambda: len(desk.comparison.results) == 2, timeout=120_000)
+    assert not desk.comparison.running
     assert desk.result_table.rowCount() == 2
     own = desk.widths.widths[0]
-    result = desk.results[own.width_mm]
+    result = desk.comparison.results[own.width_mm]
     metres = Decimal(f"{result.row['metres_per_pair']:.6f}")
     assert result.cost_per_pair == (metres * own.price_per_m).quantize(Decimal("0.0001"))
     type_into(desk.widths, 0, 1, "10")
-    assert desk.results[own.width_mm].cost_per_pair == (metres * 10).quantize(Decimal("0.0001"))
+    assert desk.comparison.results[own.width_mm].cost_per_pair == (metres * 10).quantize(Decimal("0.0001"))
     desk.copy_tables()
-    assert str(desk.results[own.width_mm].cost_per_pair) in QGuiApplication.clipboard().text()
+    assert str(desk.comparison.results[own.width_mm].cost_per_pair) in QGuiApplication.clipboard().text()
     desk.export(tmp_path / "figures")
     assert {path.suffix for path in (tmp_path / "figures").iterdir()} == {".pdf", ".csv", ".xlsx"}
     assert desk.grab().save(str(tmp_path / "cost.png"))
@@ -88,10 +88,10 @@ def test_widths_are_counted_one_after_another_and_a_price_moves_the_money(desk, 
 def test_stopping_ends_the_process_and_keeps_what_is_counted(desk, qtbot):
     small_order(desk)
     QTest.keyClick(desk.window(), Qt.Key.Key_F9)
-    assert desk.run.running
+    assert desk.comparison.running
     QTest.keyClick(desk.window(), Qt.Key.Key_F9, Qt.KeyboardModifier.ShiftModifier)
-    assert not desk.run.running
-    assert desk.results == {}
+    assert not desk.comparison.running
+    assert desk.comparison.results == {}
 
 
 def test_an_order_of_other_sizes_is_refused_in_words(desk, qtbot, tmp_path):
@@ -109,12 +109,12 @@ def test_an_edit_of_the_style_lets_go_of_old_figures(desk, qtbot):
     small_order(desk)
     untick_all_but(desk, (0,))
     desk.compare()
-    qtbot.waitUntil(lambda: len(desk.results) == 1, timeout=120_000)
+    qtbot.waitUntil(lambda: len(desk.comparison.results) == 1, timeout=120_000)
     style = desk.session.style
     desk.session.apply(
         "gap", style.model_copy(update={"rules": style.rules.model_copy(update={"gap_mm": 3.0})})
     )
-    assert desk.results == {}
+    assert desk.comparison.results == {}
 
 
 def test_a_run_is_planned_a_lay_kept_in_other_plies_and_the_rest_planned_anew(desk, qtbot, tmp_path):

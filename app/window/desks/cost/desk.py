@@ -24,16 +24,16 @@ from PySide6.QtWidgets import (
 )
 
 from app.cost import Width
-from app.cost_compare import ComparedWidth, merged, style_on_width, widths_to_compare
+from app.cost_compare import ComparedWidth, merged, widths_to_compare
 from app.errors import AppError
 from app.papers import fabric_per_pair
 from app.style.model import ClothData, Style
 from app.style.orders import for_style, read_order
 from app.style.pieces import used_cloths
 from app.window.actions import ActionSpec
-from app.window.command_run import CommandRun
 from app.window.desks.base import Desk
 from app.window.desks.cost.charts import WidthCharts
+from app.window.desks.cost.comparison import Comparison
 from app.window.desks.cost.cost_actions import COST
 from app.window.desks.cost.plan_page import PlanPage
 from app.window.desks.cost.tables import OrderTable, ResultTable, SizeTable, WidthTable
@@ -54,13 +54,11 @@ class CostDesk(Desk):
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(session, parent)
-        self.run = CommandRun(self)
-        self.run.told.connect(self.status)
-        self.run.done.connect(self._counted)
-        self.run.failed.connect(self._failed)
-        self.results: dict[float, ComparedWidth] = {}
-        self._waiting: list[Width] = []
-        self._counted_for: tuple[Style, str] | None = None
+        self.comparison = Comparison(self)
+        self.comparison.told.connect(self.status)
+        self.comparison.changed.connect(self._refresh)
+        self.comparison.refused.connect(self._refused)
+        self.comparison.finished.connect(self._finished)
         self._planned_for: Style | None = None
         self._chosen = 0.0
         self._make_actions()
@@ -181,11 +179,10 @@ class CostDesk(Desk):
     def busy(self) -> str:
         if self.plan_page.run.running:
             return translate("Cost", "planning the run")
-        return translate("Cost", "comparing roll widths") if self.run.running else ""
+        return translate("Cost", "comparing roll widths") if self.comparison.running else ""
 
     def stop(self) -> None:
-        self._waiting.clear()
-        self.run.stop()
+        self.comparison.stop()
         self.plan_page.stop()
 
     def keep_place(self) -> None:
@@ -202,17 +199,17 @@ class CostDesk(Desk):
     def compare(self) -> None:
         """Nest and count every ticked width that is not counted yet."""
         style, cloth = self.session.style, self.cloth
-        if style is None or cloth is None or self.run.running:
+        if style is None or cloth is None or self.comparison.running:
             return
         if not self.order.pairs:
             self.status.emit(translate("Cost", "The order has no pairs: type some, or open an order"))
             return
-        self.results.clear()
-        self._counted_for = (style, cloth.id)
-        self._waiting = self.widths.ticked
-        if not self._waiting:
+        ticked = self.widths.ticked
+        if not ticked:
             self.status.emit(translate("Cost", "No roll width is ticked"))
-        self._next()
+            return
+        seconds = self.seconds.value or SECONDS
+        self.comparison.start(style, cloth.id, self.order.pairs, ticked, seconds)
 
     def stop_comparing(self) -> None:
         """End the comparison; what is counted stays."""
@@ -232,38 +229,19 @@ class CostDesk(Desk):
         """Show the run plan, or the cost of a pair."""
         self.pages.setCurrentIndex(1 if on else 0)
 
-    def _next(self) -> None:
-        if self._waiting and self._counted_for is not None:
-            style, cloth_id = self._counted_for
-            shown = style_on_width(style, cloth_id, self._waiting[0])
-            pairs = ",".join(f"{size}:{count}" for size, count in self.order.pairs.items())
-            seconds = f"{self.seconds.value or SECONDS:g}"
-            self.run.start("cost", shown, ["--cloth", cloth_id, "--pairs", pairs, "--seconds", seconds])
-        self._refresh()
-
-    def _counted(self, cost: object) -> None:
-        assert isinstance(cost, dict)
-        if not self._waiting:
-            return
-        width = self._waiting.pop(0)
-        self.results[width.width_mm] = ComparedWidth(width, cost)
-        if self._chosen not in self.results:
-            self._chosen = width.width_mm
-        self._next()
-        if not self._waiting:
-            self.status.emit(translate("Cost", "All widths are counted; every lay was verified"))
-
-    def _failed(self, why: str) -> None:
-        name = self.widths.name(self._waiting.pop(0)) if self._waiting else ""
-        self._next()
+    def _refused(self, width: Width, why: str) -> None:
+        name = self.widths.name(width)
         self.status.emit(translate("Cost", "{0} could not be counted: {1}").format(name, why))
+
+    def _finished(self) -> None:
+        self.status.emit(translate("Cost", "All widths are counted; every lay was verified"))
 
     # -- showing --------------------------------------------------------------------------------
     def _opened(self) -> None:
         self.stop()
         self.plan_page.forget()
-        self.results.clear()
-        self._counted_for, self._chosen = None, 0.0
+        self.comparison.forget()
+        self._chosen = 0.0
         style = self.session.style
         self.cloths.clear()
         if style is None:
@@ -285,10 +263,9 @@ class CostDesk(Desk):
 
     def _changed(self) -> None:
         style = self.session.style
-        if style is not None and self._counted_for is not None and self._counted_for[0] is not style:
-            self.stop()
-            self.results.clear()
-            self._counted_for = None
+        counted_for = self.comparison.counted_for
+        if style is not None and counted_for is not None and counted_for[0] is not style:
+            self.comparison.forget()
         if style is not self._planned_for:
             self._planned_for = style
             self.plan_page.forget()
@@ -296,10 +273,8 @@ class CostDesk(Desk):
             self._refresh()
 
     def _cloth_chosen(self) -> None:
-        self.stop()
-        self.results.clear()
         self._show_widths()
-        self._refresh()
+        self.comparison.forget()
 
     def _show_widths(self) -> None:
         cloth = self.cloth
@@ -308,37 +283,32 @@ class CostDesk(Desk):
             self.widths.show_widths(widths, [width.width_mm for width in widths])
 
     def _order_changed(self) -> None:
-        self.stop()
         self.plan_page.forget()
-        self.results.clear()
-        self._refresh()
+        self.comparison.forget()
 
     def _priced(self, width_mm: float) -> None:
-        price = next(width.price_per_m for width in self.widths.widths if width.width_mm == width_mm)
-        if width_mm in self.results:
-            self.results[width_mm] = self.results[width_mm].priced(price)
-        self._waiting = [
-            Width(w.width_mm, w.usable_width_mm, price) if w.width_mm == width_mm else w
-            for w in self._waiting
-        ]
-        self._refresh()
+        self.comparison.price(next(width for width in self.widths.widths if width.width_mm == width_mm))
 
     def _row_chosen(self, row: int) -> None:
-        known = sorted(self.results)
+        known = sorted(self.comparison.results)
         if row < len(known):
             self._chosen = known[row]
             self._refresh()
 
     def _named(self) -> list[tuple[str, ComparedWidth]]:
-        return [(self.widths.name(self.results[w].width), self.results[w]) for w in sorted(self.results)]
+        results = self.comparison.results
+        return [(self.widths.name(results[width].width), results[width]) for width in sorted(results)]
 
     def _refresh(self) -> None:
         cloth = self.cloth
         named = self._named()
-        shown = self.results.get(self._chosen)
+        results = self.comparison.results
+        if results and self._chosen not in results:
+            self._chosen = next(iter(results))
+        shown = results.get(self._chosen)
         name = self.widths.name(shown.width) if shown is not None else ""
         self.result_table.show_results(
-            named, self.session.lengths, [self.widths.name(width) for width in self._waiting]
+            named, self.session.lengths, [self.widths.name(width) for width in self.comparison.waiting]
         )
         self.charts.show_results(named, cloth.currency if cloth else "", name)
         self.sizes.show_result(shown, self.order.pairs)
@@ -348,8 +318,8 @@ class CostDesk(Desk):
             else translate("Cost", "By size")
         )
         self.total.setText(translate("Cost", "{0} pairs").format(sum(self.order.pairs.values())))
-        self.actions_made["cost.compare"].setEnabled(cloth is not None and not self.run.running)
-        self.actions_made["cost.stop"].setEnabled(self.run.running)
+        self.actions_made["cost.compare"].setEnabled(cloth is not None and not self.comparison.running)
+        self.actions_made["cost.stop"].setEnabled(self.comparison.running)
         self.actions_made["cost.plan"].setEnabled(cloth is not None and not self.plan_page.run.running)
         self.actions_made["cost.stop_plan"].setEnabled(self.plan_page.run.running)
         self.actions_made["cost.export_plan"].setEnabled(self.plan_page.payload is not None)
@@ -406,10 +376,11 @@ class CostDesk(Desk):
 
     def export(self, folder: Path) -> None:
         """Write fabric-per-pair as PDF, CSV and XLSX."""
-        if self._counted_for is None or not self.results:
+        counted_for, results = self.comparison.counted_for, self.comparison.results
+        if counted_for is None or not results:
             return
-        style, cloth_id = self._counted_for
-        paper = merged(self.results, self._chosen)
+        style, cloth_id = counted_for
+        paper = merged(results, self._chosen)
         try:
             files = fabric_per_pair.write(style, paper, folder, pairs=self.order.pairs, cloth_id=cloth_id)
         except (AppError, OSError) as error:
