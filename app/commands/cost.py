@@ -166,7 +166,8 @@ def _text(payload: dict[str, Any], files: list[Path]) -> str:
     for quick in payload["quick"]:
         lines.append(
             f"quick estimate from each piece's own rows ({quick['cloth']}): "
-            f"{quick['metres_per_pair']:.4f} m a pair without ends; the nested lay takes {quick['nested_over_estimate']:.2f} of that"
+            f"{quick['metres_per_pair']:.4f} m a pair without ends; "
+            f"the nested lay takes {quick['nested_over_estimate']:.2f} of that"
         )
     lines += [f"assumed: {line}" for line in payload["assumptions"]]
     lines.append(payload["verdict"])
