@@ -14,7 +14,7 @@ from statistics import mean, stdev
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
-from scipy import stats
+from scipy import special
 
 from app.database import Database
 from app.errors import AppError
@@ -189,7 +189,7 @@ def calibrate(trials: Iterable[Trial]) -> Calibration | None:
     factor = mean(ratios)
     low = high = None
     if len(ratios) >= ENOUGH:
-        reach = float(stats.t.ppf((1 + CONFIDENCE) / 2, len(ratios) - 1))
+        reach = float(special.stdtrit(len(ratios) - 1, (1 + CONFIDENCE) / 2))
         reach *= stdev(ratios) * (1 + 1 / len(ratios)) ** 0.5
         low, high = max(0.0, factor - reach), factor + reach
     return Calibration(counted[0].upper, counted[0].cloth, len(ratios), factor, low, high)
