@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.cost import net_m2_per_pair
 from app.hold import PieceHold, StyleHold, style_hold
 from app.style.model import ClothData, Style
+from app.style.pieces import piece_backings
 
 
 @dataclass(frozen=True)
@@ -35,9 +35,8 @@ class Candidate:
 
 def compare(style: Style, cloths: Sequence[ClothData]) -> tuple[Candidate, ...]:
     """Try each cloth in place of the style's first cloth, for the same limits."""
-    base = style.size_run.base
     first = style.cloths[0]
-    net = net_m2_per_pair(style, [base], first.id)[base]
+    net = _net_m2_per_pair(style, first)
     found = []
     for cloth in cloths:
         placed = cloth.model_copy(update={"id": first.id})
@@ -51,3 +50,14 @@ def compare(style: Style, cloths: Sequence[ClothData]) -> tuple[Candidate, ...]:
         cost = None if price is None else price * net
         found.append(Candidate(cloth, hold, net, cost, worst))
     return tuple(found)
+
+
+def _net_m2_per_pair(style: Style, cloth: ClothData) -> float:
+    """Area of the backing of a pair cut from a cloth, in the base size."""
+    total = 0.0
+    for piece in style.pieces:
+        backings = piece_backings(style, piece.name, style.size_run.base, piece.hand) if piece.layers else ()
+        for backing, layer in zip(backings, piece.layers, strict=True):
+            if (layer.cloth or style.cloths[0].id) == cloth.id:
+                total += 2 * piece.per_shoe * backing.area_mm2
+    return total / 1e6

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from app.cloth_choice import compare
+from app.cost import net_m2_per_pair
 from app.errors import UsageError
 from app.hold import span, style_hold
 from app.hold_materials import known_cloth, known_upper
@@ -251,4 +252,5 @@ def test_other_cloths_are_compared_for_the_same_limits_with_their_cost():
     assert loose.cost_per_pair < tight.cost_per_pair
     price_m2 = float(style.cloths[0].price_per_m) / (style.cloths[0].usable_width_mm / 1000)
     assert tight.cost_per_pair == pytest.approx(price_m2 * tight.net_m2_per_pair)
+    assert tight.net_m2_per_pair == pytest.approx(net_m2_per_pair(style, ["37"], "twill-150")["37"])
     assert loose.worst.piece.startswith("Quarter")
