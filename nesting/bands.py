@@ -8,7 +8,6 @@ as the width takes (or one more, pressed together); then everything is squeezed 
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,17 +24,8 @@ MOST_TILT = 0.3
 """A lattice vector steeper than this is not bent level: other vectors of the lattice are."""
 
 
-@dataclass(frozen=True, eq=False)
-class Band:
-    """Pieces between the roll's edges, repeating every ``period_mm``: ``pose`` (n,) into
-    ``rings_mm`` (about their box centres), ``at_mm`` (n, 2)."""
-
-    rings_mm: tuple[Array, ...]
-    pose: NDArray[np.int64]
-    at_mm: Array
-    period_mm: float
-    width_mm: float
-    density: float
+BEND = 0.1
+"""By this share of the period the ends of a column that is to be pressed shorter are set aside."""
 
 
 def levelled(
@@ -56,7 +46,7 @@ def levelled(
         p, q = next((p, q) for p in range(-5, 6) for q in range(-5, 6) if m * q - n * p == 1)
         ways.append((abs(w[1]) / w[0] + w[0] / longest_mm * 0.1, w, p * u + q * v))
     ways.sort(key=lambda way: way[0])
-    found = []
+    found: list[Arrangement] = []
     n_poses = len(lattice.rings_mm)
     for _, w, z in ways[:most]:
         if stop() and found:
@@ -70,7 +60,9 @@ def levelled(
         at = lattice.at_mm @ shear
         at = at - at[0]
         start = Arrangement(np.arange(n_poses), at, np.array([[w[0], 0.0], z2]))
-        done = tighten(contacts, start, lattice.gap_mm + SPARE_MM, trust_mm=0.03 * w[0], steps=25, least_gain=1e-5)
+        done = tighten(
+            contacts, start, lattice.gap_mm + SPARE_MM, trust_mm=0.03 * w[0], steps=25, least_gain=1e-5
+        )
         if done is None or done.basis_mm[1, 1] <= 1.0:
             continue
         if shortfall(contacts, done, lattice.gap_mm) > SPARE_MM / 2:
@@ -88,13 +80,13 @@ def cut_to_width(
     across_mm: tuple[float, float],
     *,
     most: int = 4,
-    least_squeeze: float = 0.95,
     stop: Stop | None = None,
 ) -> list[Arrangement]:
     """Return cylinders cut from a level lattice between two edges, densest first.
 
-    Every phase of the lattice across the width is tried, as it is and pressed together across
-    by up to ``1 - least_squeeze``; the most promising ``most`` are squeezed on the true outlines.
+    Every phase of the lattice across the width is tried, as it fits and hanging over the edges by
+    up to a hundredth of the width, which the squeeze then presses in; the ``most`` most promising
+    are squeezed on the true outlines.
     """
     stop = stop or Never()
     period, row = float(level.basis_mm[0, 0]), level.basis_mm[1]
@@ -102,39 +94,42 @@ def cut_to_width(
     poses = level.pose
     area = np.array([abs(ring_area_mm2(contacts.rings[p])) for p in poses])
     bottom, top = contacts.low[poses, 1], contacts.high[poses, 1]
+    pitch = row[1]
     trials: dict[tuple[tuple[int, int], ...], tuple[float, float, float]] = {}
-    for f in np.arange(1.0, least_squeeze - 1e-9, -0.005):
-        pitch = row[1] * f
+    for share in (0.0, 0.002, 0.005, 0.01):
+        hang = share * (high - low)
         for phase in np.arange(0.0, 1.0, 1 / 48):
-            base = low + phase * pitch + f * level.at_mm[:, 1]
-            first = np.ceil((low - bottom - base) / pitch - 1e-9).astype(int)
-            last = np.floor((high - top - base) / pitch + 1e-9).astype(int)
+            base = low + phase * pitch + level.at_mm[:, 1]
+            first = np.ceil((low - hang - bottom - base) / pitch - 1e-9).astype(int)
+            last = np.floor((high + hang - top - base) / pitch + 1e-9).astype(int)
             count = np.maximum(0, last - first + 1)
             if not count.any():
                 continue
             key = tuple(zip((first - first.min()).tolist(), count.tolist(), strict=True))
-            estimate = float((area * count).sum()) * f
+            estimate = float((area * count).sum()) * (1.0 - 2.0 * share)
             if key not in trials or estimate > trials[key][0] + 1e-9:
-                trials[key] = (estimate, f, phase)
-    found = []
-    for _, f, phase in sorted(trials.values(), key=lambda t: -t[0])[:most]:
+                trials[key] = (estimate, hang, phase)
+    found: list[Arrangement] = []
+    for _, hang, phase in sorted(trials.values(), key=lambda t: -t[0])[:most]:
         if stop() and found:
             break
-        pitch = row[1] * f
         pose, at = [], []
         for k, p in enumerate(poses):
-            base = low + phase * pitch + f * level.at_mm[k, 1]
-            first = int(np.ceil((low - bottom[k] - base) / pitch - 1e-9))
-            last = int(np.floor((high - top[k] - base) / pitch + 1e-9))
+            base = low + phase * pitch + level.at_mm[k, 1]
+            first = int(np.ceil((low - hang - bottom[k] - base) / pitch - 1e-9))
+            last = int(np.floor((high + hang - top[k] - base) / pitch + 1e-9))
             for r in range(first, last + 1):
                 pose.append(int(p))
                 at.append((level.at_mm[k, 0] + r * row[0], base + r * pitch))
         xy = np.array(at)
+        if hang > 0.0:  # straight columns do not buckle by themselves: bend them a little
+            middle = (low + high) / 2.0
+            xy[:, 0] += BEND * period * np.abs(xy[:, 1] - middle) / (high - middle)
         xy[:, 0] %= period
-        start = Arrangement(
-            np.array(pose), xy, np.array([[period, 0.0]]), across_mm=across_mm
+        start = Arrangement(np.array(pose), xy, np.array([[period, 0.0]]), across_mm=across_mm)
+        done = tighten(
+            contacts, start, gap_mm + SPARE_MM, trust_mm=0.03 * period, steps=30, least_gain=1e-5, stop=stop
         )
-        done = tighten(contacts, start, gap_mm + SPARE_MM, trust_mm=0.04 * period, steps=30, least_gain=1e-5)
         if done is not None and shortfall(contacts, done, gap_mm) < SPARE_MM / 2:
             found.append(done)
     found.sort(key=lambda a: -cylinder_area(contacts, a) / a.measure)
@@ -144,27 +139,3 @@ def cut_to_width(
 def cylinder_area(contacts: Contacts, a: Arrangement) -> float:
     """Net area of the pieces of an arrangement."""
     return float(sum(abs(ring_area_mm2(contacts.rings[p])) for p in a.pose))
-
-
-def bands(
-    lattice: Lattice,
-    across_mm: tuple[float, float],
-    width_mm: float,
-    *,
-    longest_mm: float | None = None,
-    levels: int = 4,
-    each: int = 4,
-    stop: Stop | None = None,
-) -> list[Band]:
-    """Return bands made of ``lattice`` between ``across_mm`` on a roll ``width_mm`` wide, densest first."""
-    contacts = Contacts(lattice.rings_mm)
-    size = float(max(np.ptp(r[:, 0]) for r in lattice.rings_mm))
-    found: list[Band] = []
-    for level in levelled(contacts, lattice, longest_mm=longest_mm or 3.2 * size, most=levels, stop=stop):
-        for a in cut_to_width(contacts, level, lattice.gap_mm, across_mm, most=each, stop=stop):
-            net = cylinder_area(contacts, a)
-            found.append(
-                Band(lattice.rings_mm, a.pose, a.at_mm, a.measure, width_mm, net / (width_mm * a.measure))
-            )
-    found.sort(key=lambda b: -b.density)
-    return found

@@ -64,11 +64,17 @@ class Columns:
         across_mm: tuple[float, float],
         stop: Stop,
     ) -> None:
-        self.dies, self.families, self.gap_mm, self.across, self.stop = dies, families, gap_mm, across_mm, stop
+        self.dies, self.families, self.gap_mm, self.across, self.stop = (
+            dies,
+            families,
+            gap_mm,
+            across_mm,
+            stop,
+        )
         self.place_of = {k: (f, i) for f, fam in enumerate(families) for i, k in enumerate(fam.dies)}
         self.pose_of: dict[tuple[int, int], int] = {}
         self.die_at: list[tuple[int, int]] = []
-        rings = []
+        rings: list[Array] = []
         for d, die in enumerate(dies):
             for k, ring in enumerate(die.rings_mm):
                 self.pose_of[d, k] = len(rings)
@@ -170,7 +176,9 @@ class Columns:
         u, v = cell.u_mm, cell.v_mm
         low, high = self.contacts.low[cell.pose], self.contacts.high[cell.pose]
         a0, a1 = self.across
-        length = 1.4 * cells * abs(u[0] * v[1] - u[1] * v[0]) / (a1 - a0) + 2.5 * float((high - low)[:, 0].max())
+        length = 1.4 * cells * abs(u[0] * v[1] - u[1] * v[0]) / (a1 - a0) + 2.5 * float(
+            (high - low)[:, 0].max()
+        )
         aside = float(np.abs(cell.at_mm).max()) + self.largest_mm
         corners = np.array([[x, y] for x in (-aside, length) for y in (a0 - aside, a1 + aside)])
         basis = np.array([u, v])
@@ -181,7 +189,11 @@ class Columns:
         grid = grid[(grid[:, 0] > -aside) & (grid[:, 0] < length + aside)]
         role = np.repeat(np.arange(len(cell.pose)), len(grid))
         at = np.concatenate([grid + t for t in cell.at_mm]) + fx * u + fy * v
-        ok = (at[:, 1] + low[role, 1] >= a0) & (at[:, 1] + high[role, 1] <= a1) & (at[:, 0] + low[role, 0] >= 0)
+        ok = (
+            (at[:, 1] + low[role, 1] >= a0)
+            & (at[:, 1] + high[role, 1] <= a1)
+            & (at[:, 0] + low[role, 0] >= 0)
+        )
         role, at = role[ok], at[ok]
         order = np.argsort(at[:, 0] + high[role, 0], kind="stable")
         return role[order], at[order]
@@ -248,7 +260,9 @@ class Columns:
                 return cut.taken
             strip.drop(n0)
         cut = cuts[0]  # its pieces are of different sizes and will not part: the first of them alone
-        strip.add(cut.pose[:1], cut.at_mm[:1] - (cut.at_mm[0, 0] + self.contacts.low[cut.pose[0], 0] - end, 0.0))
+        strip.add(
+            cut.pose[:1], cut.at_mm[:1] - (cut.at_mm[0, 0] + self.contacts.low[cut.pose[0], 0] - end, 0.0)
+        )
         return 1
 
     def _against_front(self, cuts: list[Cut]) -> list[tuple[Cut, float]]:

@@ -131,7 +131,7 @@ def groups_of(
             for f, lattices in enumerate(alone)
             if lattices
         ]
-        jobs = []
+        jobs: list[tuple[tuple[tuple[int, int], ...], list[Array], float]] = []
         for f, k in enumerate(middle):
             if not alone[f] or not mixing:
                 continue
@@ -144,12 +144,12 @@ def groups_of(
                 for times in (1, 2):
                     if times * dies[middle[g]].area_mm2 > opening:
                         continue
-                    rings, roles = list(dies[k].rings_mm), [(f, p) for p in range(poses)]
+                    rings, mixed = list(dies[k].rings_mm), [(f, p) for p in range(poses)]
                     for _ in range(times):
                         rings += list(dies[middle[g]].rings_mm)
-                        roles += [(g, p) for p in range(len(other[0].rings_mm))]
+                        mixed += [(g, p) for p in range(len(other[0].rings_mm))]
                     worth = base.cell_mm2 + times * other[0].cell_mm2 * poses / len(other[0].rings_mm)
-                    jobs.append((tuple(roles), rings, worth))
+                    jobs.append((tuple(mixed), rings, worth))
         for (roles, _, _), lattices in zip(
             jobs, pool.map(lambda j: found(j[1], starts // 2, 160, 4, j[2]), jobs), strict=True
         ):

@@ -9,6 +9,7 @@ not proven best, except where theory says so.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numba import njit
@@ -25,6 +26,11 @@ Array = NDArray[np.float64]
 
 WINDOW = 3
 """Copies up to this many periods away take part in the descent (never in the judgement)."""
+
+
+DEEP = 0.02
+"""A descent that ends with an overlap deeper than this share of the piece has failed: half-planes
+read from inside a sum cannot be trusted to lead out of it."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -229,8 +235,8 @@ def straight(
     across = searched([_swapped(centred(r)) for r in rings], gap_mm, **how)
     own = tuple(centred(r) for r in rings)
     return along + [
-        Lattice(own, l.at_mm[:, ::-1].copy(), l.u_mm[::-1].copy(), l.v_mm[::-1].copy(), gap_mm, l.density)
-        for l in across
+        Lattice(own, a.at_mm[:, ::-1].copy(), a.u_mm[::-1].copy(), a.v_mm[::-1].copy(), gap_mm, a.density)
+        for a in across
     ]
 
 
@@ -280,7 +286,7 @@ def _finish(
     stop: Stop,
 ) -> list[Lattice]:
     # what a cell would take once its worst overlap is pulled apart
-    estimate = area * (1.0 + 2.0 * worst / scale)
+    estimate = np.where(worst < DEEP * scale, area * (1.0 + 2.0 * worst / scale), np.inf)
     order = np.argsort(estimate, kind="stable")
     chosen: list[int] = []
     for i in order:
@@ -299,7 +305,7 @@ def _finish(
         at = np.zeros((n, 2))
         at[1:] = p[4:].reshape(-1, 2)
         a = Arrangement(np.arange(n), at, p[:4].reshape(2, 2).copy())
-        t = tighten(contacts, a, spare, trust_mm=scale * 0.04, steps=6)
+        t = tighten(contacts, a, spare, trust_mm=scale * 0.04, steps=10 if n <= 2 else 7)
         if t is not None:
             first.append(t)
     first.sort(key=lambda t: t.measure)

@@ -9,6 +9,7 @@ pieces. Then windows along the roll are shortened one after the other until the 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 
@@ -72,7 +73,14 @@ def solve(
         search = Share(stop, 0.4 * stop.left_s) if math.isfinite(stop.left_s) else stop
         mixing = stop.left_s >= MIXING_S
         groups = groups_of(
-            dies, families, problem.gap_mm, seed=seed, starts=1000, stop=search, mixing=mixing, threads=threads
+            dies,
+            families,
+            problem.gap_mm,
+            seed=seed,
+            starts=1000,
+            stop=search,
+            mixing=mixing,
+            threads=threads,
         )
         _lay_out(columns, groups, stop)
     if sum(columns.left.values()) > 0:
@@ -147,7 +155,7 @@ def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:
     return Lay(placements, problem.length_of_mm(placements), engine="bands of rows", seed=seed)
 
 
-def _shortened(problem: LayProblem, columns: Columns, seed: int, stop: Stop):  # type: ignore[no-untyped-def]
+def _shortened(problem: LayProblem, columns: Columns, seed: int, stop: Stop) -> Iterator[Lay]:
     """Shorten windows along the roll, the loosest first; yields a lay after each that won."""
     strip = columns.strip
     size = 4.5 * columns.largest_mm
@@ -159,9 +167,7 @@ def _shortened(problem: LayProblem, columns: Columns, seed: int, stop: Stop):  #
         windows = [(max(0.0, k * step - offset), min(end, (k + 1) * step - offset)) for k in range(count + 1)]
         windows = [w for w in windows if w[1] - w[0] > 0.3 * step]
         x = strip.at_mm[:, 0]
-        loose = [
-            float(columns.area[strip.pose[(x >= a) & (x < b)]].sum()) / (b - a) for a, b in windows
-        ]
+        loose = [float(columns.area[strip.pose[(x >= a) & (x < b)]].sum()) / (b - a) for a, b in windows]
         order = np.argsort(loose, kind="stable")
         gone = np.zeros(len(windows))
         for w in order:

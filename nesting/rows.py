@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.outline import Outline
-from nesting.bands import levelled
+from nesting.bands import cut_to_width, levelled
 from nesting.errors import ProblemError
 from nesting.lattice import Lattice, searched, straight
 from nesting.stop import Never, Stop
@@ -69,7 +69,7 @@ def best_rows(
     lattices += straight(rings, gap_mm, seed=seed, stop=stop)
     if not lattices:
         raise ProblemError("no lattice was found in the time", remedy="allow more time")
-    contacts, found, lattice = best_strip(lattices, count, across, stop=stop)
+    _, found, lattice = best_strip(lattices, count, across, stop=stop)
     u, v = lattice.u_mm, lattice.v_mm
     step, row = sorted((u, v), key=lambda w: abs(w[1]) / (abs(w[0]) + 1e-12))
     step = step if step[0] >= 0 else -step
@@ -99,7 +99,10 @@ def best_strip(
         for level in levelled(contacts, lattice, longest_mm=3.2 * size, most=3, stop=stop):
             density = lattice.density * lattice.cell_mm2 / level.measure
             u, v = level.basis_mm
-            ways.append(Lattice(lattice.rings_mm, level.at_mm, u, v, lattice.gap_mm, density))
+            way = Lattice(lattice.rings_mm, level.at_mm, u, v, lattice.gap_mm, density)
+            ways.append(way)
+            for band in cut_to_width(contacts, level, lattice.gap_mm, across_mm, most=2, stop=stop):
+                tries.append((repeated(contacts, band, count), way))
         for way in ways:
             tries += [(a, way) for a in cuts(way, contacts.low, contacts.high, count, across_mm, most=2)]
         if stop():
@@ -119,6 +122,24 @@ def best_strip(
         if done.measure < best.measure:
             best, of = done, way
     return contacts, best, of
+
+
+def repeated(contacts: Contacts, band: Arrangement, count: int) -> Arrangement:
+    """Return the shortest strip of ``count`` pieces out of a band that repeats."""
+    period = float(band.basis_mm[0, 0])
+    times = count // len(band.pose) + 3
+    pose = np.tile(band.pose, times)
+    at = np.concatenate([band.at_mm + (k * period, 0.0) for k in range(times)])
+    left, right = at[:, 0] + contacts.low[pose, 0], at[:, 0] + contacts.high[pose, 0]
+    best, use = np.inf, np.arange(0)
+    for start in np.unique(np.round(left[left < period], 6)):
+        chosen = np.flatnonzero(left >= start - 1e-6)
+        chosen = chosen[np.argsort(right[chosen], kind="stable")[:count]]
+        reach = float(right[chosen].max() - left[chosen].min())
+        if len(chosen) == count and reach < best:
+            best, use = reach, chosen
+    xy = at[use] - (left[use].min(), 0.0)
+    return Arrangement(pose[use], xy, across_mm=band.across_mm, along_mm=(0.0, best))
 
 
 def cuts(

@@ -170,7 +170,7 @@ def separate(
         for q in range(n - 1, 0, -1):
             p = np.random.randint(q + 1)
             order[q], order[p] = order[p], order[q]
-        for i in order:
+        for i in order:  # type: ignore[assignment]
             if not free[i] or halt[0] != 0:
                 continue
             here = _cost(

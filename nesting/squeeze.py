@@ -1,13 +1,15 @@
-"""Shorten a strip that is already laid: push its end in, pull apart what overlaps, squeeze exactly.
+"""Shorten a strip that is already laid, window by window.
 
-Guided local search (``separate``) moves only pieces in conflict, so a good layout stays as it is
-except where the end was pushed in; pieces at the end may find room anywhere. Every step that
-succeeds on sampled depths is finished on the true outlines (``tighten``).
+All that lies right of a window is pushed in a little; guided local search (``separate``) pulls
+apart what then overlaps. It moves only pieces in conflict, so a good layout stays as it is
+elsewhere. Every step that succeeds on sampled depths is finished on the true outlines (``tighten``).
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -22,6 +24,31 @@ from nesting.tolerances import SPARE_MM
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+
+ASK_S = 0.05
+"""How often compiled work asks whether to stop."""
+
+
+@contextmanager
+def halting(stop: Stop) -> Iterator[NDArray[np.uint8]]:
+    """Give compiled work a flag that is raised soon after ``stop`` says so."""
+    halt = np.zeros(1, np.uint8)
+    done = threading.Event()
+
+    def watch() -> None:
+        while not done.wait(ASK_S):
+            if stop():
+                halt[0] = 1
+                return
+
+    watcher = threading.Thread(target=watch, daemon=True)
+    watcher.start()
+    try:
+        yield halt
+    finally:
+        done.set()
+        watcher.join()
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,7 +67,11 @@ class Ground:
 
     @staticmethod
     def of(
-        contacts: Contacts, which: Ints, gap_mm: float, across_mm: tuple[float, float], cell_mm: float | None = None
+        contacts: Contacts,
+        which: Ints,
+        gap_mm: float,
+        across_mm: tuple[float, float],
+        cell_mm: float | None = None,
     ) -> Ground:
         """Sample the depths of all pairs of ``which``; a cell is a fortieth of the smallest piece
         unless given."""
@@ -74,108 +105,41 @@ class Ground:
         pose: Ints,
         choices: Ints,
         *,
-        free: NDArray[np.bool_] | None = None,
-        period_mm: float = 0.0,
-        length_mm: float = 0.0,
+        free: NDArray[np.bool_],
+        length_mm: float,
         rounds: int,
         patience: int,
         samples: int,
         seed: int,
-        halt: NDArray[np.uint8],
+        stop: Stop,
     ) -> bool:
         """Pull pieces apart in place (poses numbered as in ``which``); True when none overlaps."""
         n = len(pose)
         t = self.table
-        room = self.room if period_mm > 0.0 else self.room
-        worst, _ = separate(
-            at,
-            pose,
-            choices,
-            np.ones(n, np.bool_) if free is None else free,
-            room,
-            period_mm,
-            length_mm,
-            np.ones((n, n)),
-            rounds,
-            patience,
-            samples,
-            self.enough_mm,
-            seed,
-            halt,
-            t.cells,
-            t.start,
-            t.box,
-            t.index,
-            t.flip,
-            t.h_mm,
-        )
+        with halting(stop) as halt:
+            worst, _ = separate(
+                at,
+                pose,
+                choices,
+                free,
+                self.room,
+                0.0,
+                length_mm,
+                np.ones((n, n)),
+                rounds,
+                patience,
+                samples,
+                self.enough_mm,
+                seed,
+                halt,
+                t.cells,
+                t.start,
+                t.box,
+                t.index,
+                t.flip,
+                t.h_mm,
+            )
         return bool(worst <= self.enough_mm)
-
-
-def squeeze(
-    ground: Ground,
-    start: Arrangement,
-    choices: Ints,
-    *,
-    seed: int,
-    tries: int,
-    stop: Stop,
-    better: Callable[[Arrangement], None],
-    first: float = 0.01,
-    least: float = 0.0005,
-    samples: int = 48,
-    patience: int = 60,
-) -> Arrangement:
-    """Return the shortest strip found from ``start`` (poses numbered as in ``ground.which``).
-
-    ``tries`` is the budget of work; ``first`` and ``least`` the shares of the length that a try
-    takes off. ``better`` hears of every shorter strip, exact.
-    """
-    contacts = Contacts([ground.contacts.rings[k] for k in ground.which])
-    gap = ground.gap_mm + SPARE_MM
-    best = start
-    share = first
-    halt = np.zeros(1, np.uint8)
-    assert start.along_mm is not None
-    origin = start.along_mm[0]
-    failed = 0
-    for k in range(tries):
-        if stop() or share < least:
-            break
-        assert best.along_mm is not None
-        length = best.along_mm[1] - origin
-        target = length * (1.0 - share)
-        pose = best.pose.copy()
-        at = best.at_mm - (origin, 0.0)
-        at[:, 0] = np.minimum(at[:, 0], target - ground.room[pose, 1])
-        ok = ground.separate(
-            at,
-            pose,
-            choices,
-            length_mm=target,
-            rounds=1000,
-            patience=patience,
-            samples=samples,
-            seed=seed * 100003 + k,
-            halt=halt,
-        )
-        if ok:
-            moved = replace(best, pose=pose, at_mm=at + (origin, 0.0), along_mm=(origin, origin + target))
-            done = tighten(contacts, moved, gap, trust_mm=max(4.0 * ground.table.h_mm, 1.0), steps=8, least_gain=1e-5)
-            if (
-                done is not None
-                and done.measure < best.measure - 1e-6
-                and shortfall(contacts, done, ground.gap_mm) < SPARE_MM / 2
-            ):
-                best = done
-                better(best)
-                failed = 0
-                continue
-        failed += 1
-        if failed >= 2:
-            share *= 0.6
-            failed = 0
-    return best
 
 
 def shorten(
@@ -209,7 +173,9 @@ def shorten(
     which = np.flatnonzero(near)
     if inside.sum() < 2:
         return 0.0
-    poses = sorted({q for p in set(strip.pose[inside].tolist()) for q in choices_of(p)} | set(strip.pose[which].tolist()))
+    poses = sorted(
+        {q for p in set(strip.pose[inside].tolist()) for q in choices_of(p)} | set(strip.pose[which].tolist())
+    )
     number = {p: k for k, p in enumerate(poses)}
     ground = Ground.of(contacts, np.array(poses), strip.gap_mm, strip.across_mm, cell_mm)
     pose = np.array([number[p] for p in strip.pose[which].tolist()])
@@ -221,7 +187,6 @@ def shorten(
     free = inside[which]
     moves = after[which]
     origin = a
-    halt = np.zeros(1, np.uint8)
     won, take, failed = 0.0, first_mm, 0
     at = strip.at_mm[which].copy()
     for k in range(tries):
@@ -243,7 +208,7 @@ def shorten(
             patience=patience,
             samples=samples,
             seed=seed * 7919 + k,
-            halt=halt,
+            stop=stop,
         )
         done = None
         if ok:
@@ -254,7 +219,15 @@ def shorten(
                 along_mm=(min(0.0, a - 1e4), np.inf),
                 fixed=~free,
             )
-            done = tighten(contacts, arr, strip.gap_mm + SPARE_MM, trust_mm=3.0 * cell_mm, steps=5, least_gain=1e-4)
+            done = tighten(
+                contacts,
+                arr,
+                strip.gap_mm + SPARE_MM,
+                trust_mm=3.0 * cell_mm,
+                steps=5,
+                least_gain=1e-4,
+                stop=stop,
+            )
             if done is not None:
                 # what moved as a whole may have met what stayed
                 judged = replace(done, fixed=~free & ~moves)

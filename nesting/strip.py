@@ -144,7 +144,9 @@ def pull(
     return True
 
 
-def table_for(contacts: Contacts, poses: list[int], gap_mm: float, cell_mm: float) -> tuple[DepthTable, dict[int, int]]:
+def table_for(
+    contacts: Contacts, poses: list[int], gap_mm: float, cell_mm: float
+) -> tuple[DepthTable, dict[int, int]]:
     """Depths of all pairs of some poses, and the number of each pose in it."""
     rings = [contacts.rings[p] for p in poses]
     return depth_table(rings, cell_mm, gap_mm), {p: k for k, p in enumerate(poses)}
@@ -178,9 +180,7 @@ def stamp(
     for j in range(j0, j1 + 1):
         for i in range(i0, i1 + 1):
             if free[j, i]:
-                d, _, _ = depth_at(
-                    cells, base, box, h, f * (x0 + i * cell - px), f * (y0 + j * cell - py)
-                )
+                d, _, _ = depth_at(cells, base, box, h, f * (x0 + i * cell - px), f * (y0 + j * cell - py))
                 if d > allowed:
                     free[j, i] = 0
 

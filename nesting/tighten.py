@@ -183,6 +183,9 @@ def _step(
     pulled = a.along_mm is not None and np.isinf(a.along_mm[1])
     end = nv  # column of the strip's end
     nv += 1 if strip and not pulled else 0
+    over = _overhang_mm(contacts, a, fixed)
+    edge = nv  # column of what still hangs over the roll's edges
+    nv += 1 if over > 0.0 else 0
     rows: list[int] = []
     cols: list[int] = []
     vals: list[float] = []
@@ -219,8 +222,15 @@ def _step(
         if a.across_mm is not None:
             room_low = a.across_mm[0] - contacts.low[a.pose[i], 1] - a.at_mm[i, 1]
             room_high = a.across_mm[1] - contacts.high[a.pose[i], 1] - a.at_mm[i, 1]
-            low_bound[2 * i + 1] = max(-trust_mm, min(room_low, trust_mm))
-            high_bound[2 * i + 1] = min(trust_mm, max(room_high, -trust_mm))
+            if over > 0.0:
+                rows += [r, r, r + 1, r + 1]
+                cols += [2 * i + 1, edge, 2 * i + 1, edge]
+                vals += [-1.0, -1.0, 1.0, -1.0]
+                rhs += [-room_low, room_high]
+                r += 2
+            else:
+                low_bound[2 * i + 1] = max(-trust_mm, min(room_low, trust_mm))
+                high_bound[2 * i + 1] = min(trust_mm, max(room_high, -trust_mm))
         if strip:
             assert a.along_mm is not None
             room_low = a.along_mm[0] - contacts.low[a.pose[i], 0] - a.at_mm[i, 0]
@@ -253,6 +263,9 @@ def _step(
         assert a.along_mm is not None
         cost[end] = 1.0
         low_bound[end], high_bound[end] = a.along_mm[1] - trust_mm, a.along_mm[1] + trust_mm
+    if over > 0.0:
+        cost[edge] = 1e3
+        low_bound[edge], high_bound[edge] = 0.0, over
     columns = nv
     if slack:
         rows += list(range(pairs_rows))
@@ -281,7 +294,18 @@ def _step(
         basis_mm=a.basis_mm + x[2 * n : 2 * n + 2 * periods].reshape(periods, 2),
         along_mm=(a.along_mm[0], float(x[end])) if a.along_mm is not None and not pulled else a.along_mm,
     )
-    return moved, float(x[nv:].sum()) if slack else 0.0
+    return moved, (float(x[nv:].sum()) if slack else 0.0) + (float(x[edge]) if over > 0.0 else 0.0)
+
+
+def _overhang_mm(contacts: Contacts, a: Arrangement, fixed: NDArray[np.bool_]) -> float:
+    """How far the free pieces hang over the edges across."""
+    if a.across_mm is None or fixed.all():
+        return 0.0
+    pose, y = a.pose[~fixed], a.at_mm[~fixed, 1]
+    below = a.across_mm[0] - (y + contacts.low[pose, 1]).min()
+    above = (y + contacts.high[pose, 1]).max() - a.across_mm[1]
+    most = float(max(below, above))
+    return most if most > 1e-9 else 0.0
 
 
 def tighten(
@@ -303,6 +327,7 @@ def tighten(
     slack = True
     best: Arrangement | None = None
     trust = trust_mm
+    debt, stuck = np.inf, 0
     for _ in range(steps):
         if stop is not None and stop():
             break
@@ -313,7 +338,12 @@ def tighten(
             slack = True
             continue
         moved, owed = found
-        if slack and owed > 1e-6:
+        if owed > 1e-6:
+            if owed > 0.98 * debt:
+                stuck += 1
+                if stuck > 3:
+                    return best
+            debt = owed
             a = moved
             continue
         slack = False
