@@ -48,8 +48,7 @@ def lay_hold(style: Style, document: Mapping[str, Any]) -> tuple[PlacedHold, ...
 
     Returned are those turned off the tight direction and those that break their limit, turned or
     not, the same ones counted together. In a lay of several styles a piece's name may carry its
-    style's before it. A style whose stretch is not known gives none: what is not known cannot
-    warn (``style_hold`` says so by its error).
+    style's before it. A style whose stretch is not known gives none (``record_hold`` says so).
     """
     sizes = {str(at["size"]) for at in document["placements"]} & set(style.size_run.sizes)
     try:
@@ -84,15 +83,29 @@ def record_hold(
     """Put on record in a lay's document what ``lay_hold`` finds in it, with the reason to cut it so.
 
     Returns what was found. A lay in which one breaks its limit is not to be written without a reason.
+    A style with limits that could not be judged is put on record too: silence would look like a pass.
     """
     weak = tuple(placed for style in styles for placed in lay_hold(style, document))
-    if weak:
+    unjudged = [said for style in styles if (said := why_not_judged(style))]
+    if weak or unjudged:
         document["hold"] = {
             "pieces": [str(placed) for placed in weak],
             "broken": any(placed.breaks for placed in weak),
+            "not_judged": unjudged,
             "reason": reason,
         }
     return weak
+
+
+def why_not_judged(style: Style) -> str:
+    """Return why a style with hold limits cannot be judged; '' when it can, or has no limits."""
+    if not any(piece.hold_line and piece.hold_line.limit_mm is not None for piece in style.pieces):
+        return ""
+    try:
+        style_hold(style)
+    except (UsageError, SheetError) as error:
+        return f"{style.name}: {error.message}"
+    return ""
 
 
 def hold_notes(document: Mapping[str, Any]) -> tuple[str, ...]:
@@ -100,5 +113,6 @@ def hold_notes(document: Mapping[str, Any]) -> tuple[str, ...]:
     hold = document.get("hold")
     if not hold:
         return ()
+    unjudged = (f"Hold NOT JUDGED, {said}" for said in hold.get("not_judged", ()))
     reason = (f"Written all the same, because: {hold['reason']}",) if hold["reason"] else ()
-    return (*(f"Hold: {line}" for line in hold["pieces"]), *reason)
+    return (*(f"Hold: {line}" for line in hold["pieces"]), *unjudged, *reason)

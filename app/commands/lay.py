@@ -167,6 +167,8 @@ def _holds(style: Style, document: dict[str, Any], reason: str) -> bool:
     weak = record_hold([style], document, reason)
     for placed in weak:
         say(f"hold: {placed}")
+    for said in document.get("hold", {}).get("not_judged", ()):
+        say(f"hold: not judged, {said}")
     return bool(reason) or not any(placed.breaks for placed in weak)
 
 

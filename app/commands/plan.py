@@ -14,7 +14,7 @@ from app.commands.order_arguments import add_budget, add_order, check_budget, ch
 from app.commands.report import say_findings
 from app.errors import OrderError, UsageError
 from app.kept_lays import read_kept
-from app.lay_hold import record_hold
+from app.lay_hold import record_hold, why_not_judged
 from app.lay_job import MODES
 from app.ledger import Ledger, ledger_path
 from app.papers import run_plan
@@ -126,6 +126,8 @@ def run(args: argparse.Namespace) -> Outcome:
 def _holds(styles: tuple[Style, ...], plans: Sequence[ClothPlan], reason: str) -> bool:
     """Say what the lays cost the hold, and put it on record; whether they may be written."""
     broken = False
+    for said in filter(None, map(why_not_judged, styles)):
+        say(f"hold: not judged, {said}")
     for plan in plans:
         for lay_name in plan.names:
             for placed in record_hold(styles, plan.documents[lay_name], reason):

@@ -9,7 +9,7 @@ from app.cost import net_m2_per_pair
 from app.errors import UsageError
 from app.hold import span, style_hold
 from app.hold_materials import known_cloth, known_upper
-from app.lay_hold import hold_notes, lay_hold, record_hold
+from app.lay_hold import hold_notes, lay_hold, record_hold, why_not_judged
 from app.style.file import load_style
 from app.style.model import HoldLine, LayerData, SheetConstants, StretchReading, UpperMaterial
 from geometry.errors import SheetError
@@ -243,6 +243,18 @@ def test_what_a_lay_costs_goes_on_record_with_the_reason():
     assert notes[-1] == "Written all the same, because: only a trial"
     straight = a_lay(("Vamp", "left", 0.0))
     assert record_hold([style], straight) == () and "hold" not in straight and hold_notes(straight) == ()
+
+
+def test_limits_that_could_not_be_judged_are_said_and_not_passed_over():
+    unknown = sample(upper_material=UpperMaterial())
+    lay = a_lay(("Vamp", "left", 0.0))
+    assert record_hold([unknown], lay) == ()
+    (note,) = hold_notes(lay)
+    assert note.startswith("Hold NOT JUDGED, Court C12") and "upper material is not known" in note
+    free = unknown.model_copy(
+        update={"pieces": tuple(p.model_copy(update={"hold_line": None}) for p in unknown.pieces)}
+    )
+    assert why_not_judged(free) == ""
 
 
 def test_other_cloths_are_compared_for_the_same_limits_with_their_cost():
