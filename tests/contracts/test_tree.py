@@ -87,3 +87,10 @@ def test_every_command_that_the_readers_are_told_can_be_called_so() -> None:
         importlib.import_module(f"app.commands.{COMMANDS[words[0]].module}").add_arguments(parser)
         parser.add_argument("--json", action="store_true")
         parser.parse_args(words[1:])
+
+
+def test_links_between_the_documents_lead_somewhere() -> None:
+    for path in [ROOT / "README.md", ROOT / "DEVELOPERS.md", *(ROOT / "docs").glob("*.md")]:
+        for link in re.findall(r"\]\(([^)#\s]+)[^)]*\)", path.read_text(encoding="utf-8")):
+            if "://" not in link:
+                assert (path.parent / link).exists(), f"{path.name} links to {link}"
