@@ -8,9 +8,10 @@ from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QDockWidget, QHBoxLayout, QLabel, QMainWindow, QPushButton, QVBoxLayout, QWidget
 
 from app.window.start_page import sample_files
-from app.window.theme import ui_font
+from app.window.theme import theme, ui_font
 
 translate = QCoreApplication.translate
+STRIP_PX = 84
 
 
 @dataclass(frozen=True)
@@ -87,12 +88,19 @@ class Tour(QDockWidget):
     def __init__(self, window: QMainWindow) -> None:
         super().__init__(translate("Tour", "Tour"), window)
         self.setFeatures(QDockWidget.DockWidgetFeature.DockWidgetClosable)
+        self.setTitleBarWidget(QWidget())  # the strip says itself what it is
         self._window = window
         self._stops: list[Stop] = []
         self._at = 0
         body = QWidget()
         layout = QHBoxLayout(body)
-        layout.setContentsMargins(18, 8, 18, 10)
+        layout.setContentsMargins(18, 10, 18, 12)
+        layout.setSpacing(10)
+        body.setFixedHeight(STRIP_PX)
+        body.setObjectName("tour")
+        body.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        soft, line = theme().accent_soft, theme().accent
+        body.setStyleSheet(f"#tour {{ background: {soft}; border-top: 2px solid {line}; }}")
         words = QVBoxLayout()
         self._title = QLabel()
         self._title.setFont(ui_font(11, bold=True))
@@ -106,6 +114,9 @@ class Tour(QDockWidget):
         layout.addWidget(self._count)
         self._back = QPushButton(translate("Tour", "Back"))
         self._next = QPushButton(translate("Tour", "Next"))
+        self._close = QPushButton(translate("Tour", "Leave the tour"))
+        self._close.clicked.connect(self.hide)
+        layout.addWidget(self._close)
         layout.addWidget(self._back)
         layout.addWidget(self._next)
         self._back.clicked.connect(self._go_back)

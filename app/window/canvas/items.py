@@ -10,7 +10,7 @@ from app.window.theme import theme, ui_font
 
 
 class LabelItem(QGraphicsItem):
-    """A short text on a small plate, its middle at the item's position."""
+    """A short text on a small plate, its middle ``shift_px`` off the item's position."""
 
     def __init__(
         self,
@@ -21,6 +21,7 @@ class LabelItem(QGraphicsItem):
         plate: QColor | None = None,
         points: float = 8.0,
         bold: bool = False,
+        shift_px: tuple[float, float] = (0.0, 0.0),
     ) -> None:
         super().__init__(parent)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
@@ -30,7 +31,7 @@ class LabelItem(QGraphicsItem):
         self._plate = plate if plate is not None else theme().colour("canvas", 225)
         box = QFontMetricsF(self._font).boundingRect(text)
         wide, high = box.width() + 7, box.height() + 1
-        self._box = QRectF(-wide / 2, -high / 2, wide, high)
+        self._box = QRectF(shift_px[0] - wide / 2, shift_px[1] - high / 2, wide, high)
 
     def boundingRect(self) -> QRectF:
         return self._box.adjusted(-1, -1, 1, 1)

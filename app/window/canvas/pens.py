@@ -28,3 +28,10 @@ def thin_pen(colour: QColor, width_px: float, dash: tuple[float, ...] = ()) -> Q
     if dash:
         pen.setDashPattern(list(dash))
     return pen
+
+
+def halo_pen(colour: QColor, width_px: float) -> QPen:
+    """Return a wide pen for a glow behind a line: flat ends, so that neighbours do not pile up."""
+    pen = thin_pen(colour, width_px)
+    pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+    return pen

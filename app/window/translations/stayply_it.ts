@@ -2165,6 +2165,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Avanti</translation>
     </message>
     <message>
+        <source>Leave the tour</source>
+        <translation>Lascia il giro</translation>
+    </message>
+    <message>
         <source>Finish</source>
         <translation>Fine</translation>
     </message>

@@ -14,7 +14,7 @@ from shapely.geometry.base import BaseGeometry
 from app.tools.board import Board, BoardEdge, BoardPiece, EdgeName
 from app.window.canvas.items import DotItem, LabelItem, RingItem
 from app.window.canvas.paths import outline_path, polyline_path
-from app.window.canvas.pens import thin_pen
+from app.window.canvas.pens import halo_pen, thin_pen
 from app.window.lengths import Lengths
 from app.window.marks import MARKS, edge_pen
 from app.window.theme import theme
@@ -116,7 +116,7 @@ class BoardScene:
             transform.translate(-middle, 0)
         group.setTransform(transform)
         if layers.upper:
-            fill = t.colour("leather", 70 if selected else 48)
+            fill = t.colour("leather", 120 if selected else 90)
             self._path(group, outline_path(piece.outline), QPen(Qt.PenStyle.NoPen), QBrush(fill))
         if layers.backing:
             for backing in shown.backings:
@@ -140,7 +140,7 @@ class BoardScene:
         if selected and layers.setbacks and layers.backing:
             rims = [outline.polygon.boundary for backing in shown.backings for outline in backing.outlines]
             for edge in piece.edges:
-                self._setback(group, edge, rims)
+                self._setback(group, edge, rims, piece.flipped)
         if selected:
             for edge in piece.edges:
                 dot = DotItem(3.2, t.colour("field"), t.colour("ink"), group, square=True)
@@ -160,7 +160,7 @@ class BoardScene:
                 group,
                 path,
                 thin_pen(t.colour("cloth_line"), 1.5),
-                QBrush(t.colour("cloth", 95 + 40 * layer)),
+                QBrush(t.colour("cloth", min(165 + 45 * layer, 255))),
                 z=1,
             )
             if glue:  # dots stand for the hot-melt coating
@@ -181,9 +181,9 @@ class BoardScene:
         t = theme()
         path = polyline_path(edge.points_mm)
         if chosen or hovered:
-            self._path(group, path, thin_pen(t.colour("accent", 150 if chosen else 70), 10.0), z=2.5)
+            self._path(group, path, halo_pen(t.colour("accent", 150 if chosen else 70), 10.0), z=2.5)
         elif not edge.edge.confirmed:
-            self._path(group, path, thin_pen(t.colour("question", 60), 8.0), z=2.4)
+            self._path(group, path, halo_pen(t.colour("question", 64), 8.0), z=2.4)
         self._path(group, path, edge_pen(edge.kind, t, wider_px=0.4 if selected else -0.2), z=3)
 
     def _notches(self, group: QGraphicsItem, piece: BoardPiece) -> None:
@@ -221,13 +221,15 @@ class BoardScene:
                 dot.setPos(end)
                 dot.setZValue(7)
         if selected:
-            label = LabelItem(
-                f"{axis.axis_deg:.1f}°".replace(".", self._lengths.decimal_point), group, ink=colour
-            )
-            label.setPos(QPointF(cx + 1.22 * half * ux, cy + 1.22 * half * uy))
+            text = f"{axis.axis_deg:.1f}°".replace(".", self._lengths.decimal_point)
+            shift = _pixels((ux, uy), 30.0, piece.flipped)
+            label = LabelItem(text, group, ink=colour, shift_px=shift)
+            label.setPos(QPointF(cx + half * ux, cy + half * uy))
             label.setZValue(6)
 
-    def _setback(self, group: QGraphicsItem, edge: BoardEdge, rims: list[BaseGeometry]) -> None:
+    def _setback(
+        self, group: QGraphicsItem, edge: BoardEdge, rims: list[BaseGeometry], flipped: bool
+    ) -> None:
         """The figure of an edge's setback, where the backing does end at it."""
         if abs(edge.setback_mm) < 1e-9 or edge.length_mm < 2 * abs(edge.setback_mm):
             return
@@ -247,11 +249,11 @@ class BoardScene:
         point = self._lengths.decimal_point
         if point in text:
             text = text.rstrip("0").rstrip(point)
-        label = LabelItem(
-            text if edge.edge.setback_mm is None else f"{text} ∗", group, ink=colour, points=7.5
-        )
-        away = edge.setback_mm + 4.5
-        label.setPos(QPointF(x + away * nx, y + away * ny))
+        own = edge.edge.setback_mm is not None
+        inward = 1.0 if edge.setback_mm > 0 else -1.0
+        shift = _pixels((inward * nx, inward * ny), 12.0, flipped)
+        label = LabelItem(f"{text} ∗" if own else text, group, ink=colour, points=7.5, shift_px=shift)
+        label.setPos(inner)
         label.setZValue(5)
 
     def _path(
@@ -357,6 +359,11 @@ class _Arrow(DotItem):
         painter.setPen(pen)
         painter.drawLine(QPointF(-10, -4.5), QPointF(0, 0))
         painter.drawLine(QPointF(-10, 4.5), QPointF(0, 0))
+
+
+def _pixels(way: tuple[float, float], length_px: float, flipped: bool) -> tuple[float, float]:
+    """Return a shift on the screen along a direction of the piece: pixels run down, the board up."""
+    return (-way[0] if flipped else way[0]) * length_px, -way[1] * length_px
 
 
 def _tick(x_mm: float, y_mm: float, angle_deg: float, length_mm: float) -> QPainterPath:
