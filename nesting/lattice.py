@@ -286,12 +286,14 @@ def _finish(
     stop: Stop,
 ) -> list[Lattice]:
     # what a cell would take once its worst overlap is pulled apart
-    estimate = np.where(worst < DEEP * scale, area * (1.0 + 2.0 * worst / scale), np.inf)
-    order = np.argsort(estimate, kind="stable")
+    estimate = area * (1.0 + 2.0 * worst / scale)
+    order = np.lexsort((estimate, worst > DEEP * scale))
     chosen: list[int] = []
     for i in order:
-        if len(chosen) == keep or not estimate[i] < worth_mm2 * 1.04:
+        if len(chosen) == keep:
             break
+        if not estimate[i] < worth_mm2 * 1.04:
+            continue
         if all(abs(area[i] - area[c]) > 1e-3 * area[c] for c in chosen):
             chosen.append(int(i))
     best: list[Lattice] = []

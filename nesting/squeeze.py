@@ -111,34 +111,33 @@ class Ground:
         patience: int,
         samples: int,
         seed: int,
-        stop: Stop,
+        halt: NDArray[np.uint8],
     ) -> bool:
         """Pull pieces apart in place (poses numbered as in ``which``); True when none overlaps."""
         n = len(pose)
         t = self.table
-        with halting(stop) as halt:
-            worst, _ = separate(
-                at,
-                pose,
-                choices,
-                free,
-                self.room,
-                0.0,
-                length_mm,
-                np.ones((n, n)),
-                rounds,
-                patience,
-                samples,
-                self.enough_mm,
-                seed,
-                halt,
-                t.cells,
-                t.start,
-                t.box,
-                t.index,
-                t.flip,
-                t.h_mm,
-            )
+        worst, _ = separate(
+            at,
+            pose,
+            choices,
+            free,
+            self.room,
+            0.0,
+            length_mm,
+            np.ones((n, n)),
+            rounds,
+            patience,
+            samples,
+            self.enough_mm,
+            seed,
+            halt,
+            t.cells,
+            t.start,
+            t.box,
+            t.index,
+            t.flip,
+            t.h_mm,
+        )
         return bool(worst <= self.enough_mm)
 
 
@@ -198,18 +197,19 @@ def shorten(
         length = b - a - won - take
         limit = length - ground.room[trial_pose, 1]
         trial_at[free, 0] = np.clip(trial_at[free, 0], ground.room[trial_pose[free], 0], limit[free])
-        ok = ground.separate(
-            trial_at,
-            trial_pose,
-            choices,
-            free=free,
-            length_mm=length,
-            rounds=400,
-            patience=patience,
-            samples=samples,
-            seed=seed * 7919 + k,
-            stop=stop,
-        )
+        with halting(stop) as halt:
+            ok = ground.separate(
+                trial_at,
+                trial_pose,
+                choices,
+                free=free,
+                length_mm=length,
+                rounds=400,
+                patience=patience,
+                samples=samples,
+                seed=seed * 7919 + k,
+                halt=halt,
+            )
         done = None
         if ok:
             arr = Arrangement(
