@@ -16,7 +16,7 @@ from app.commands import COMMANDS
 
 ROOT = Path(__file__).parents[2]
 PACKAGES = ("geometry", "nesting", "app")
-MAX_LINES = 420
+MAX_LINES = 440  # "about 400": a tenth over at the most
 LANGUAGES = {".py", ".md", ".toml", ".txt", ".lock", ".json", ".csv", ".sh", ".yml", ".cfg", ""}
 
 
