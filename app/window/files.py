@@ -5,17 +5,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from pydantic import ValidationError
 from PySide6.QtCore import QCoreApplication, QObject, Qt
-from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QFileDialog, QMessageBox, QWidget
 
 from app.document import Document
 from app.errors import AppError
 from app.recovery import left_behind
+from app.rules_store import save_rules
+from app.style import edits
 from app.style.file import EXTENSION, load_style, save_style
 from app.window.drawing_import import Cancelled, import_drawings
+from app.window.house_rules import HouseRulesDialog
 from app.window.problems import show_problem
 from app.window.session import Session
 from app.window.start_page import SAMPLES
+from app.window.words import step_name
 from geometry.errors import GeometryError
 
 translate = QCoreApplication.translate
@@ -123,6 +128,27 @@ class Files(QObject):
         document.mark_saved(path, style)
         self._session.settings.add_recent(path)
         return True
+
+    # -- house rules ----------------------------------------------------------------------------
+    def edit_rules(self) -> None:
+        """Show the style's house rules; what is taken is one step."""
+        document = self._session.document
+        if document is None:
+            return
+        dialog = HouseRulesDialog(document.style, self._session.lengths, self._window)
+        taken = dialog.exec() == QDialog.DialogCode.Accepted
+        fields, for_workshop = dialog.fields, dialog.for_workshop
+        dialog.deleteLater()
+        if not taken:
+            return
+        try:
+            style = edits.set_rules(document.style, **fields)
+            if for_workshop:
+                save_rules(style.rules)
+        except (AppError, ValidationError) as error:
+            show_problem(error, self._window)
+            return
+        self._session.apply(step_name("rules"), style)
 
     # -- close --------------------------------------------------------------------------------
     def may_close(self) -> bool:

@@ -65,6 +65,7 @@ class MainWindow(QMainWindow):
             "file.quit": self.close,
             "edit.undo": self._undo,
             "edit.redo": self._redo,
+            "edit.rules": self.files.edit_rules,
             "look.mm": self._use_mm,
             "look.inch": self._use_inch,
             "look.system": self._light_system,
@@ -199,7 +200,7 @@ class MainWindow(QMainWindow):
     def _opened(self) -> None:
         is_open = self.session.document is not None
         self._rail.stations.set_open(is_open)
-        for name in ("file.save", "file.save_as", "file.close"):
+        for name in ("file.save", "file.save_as", "file.close", "edit.rules"):
             self.actions_made[name].setEnabled(is_open)
         if not is_open:
             self.show_start()

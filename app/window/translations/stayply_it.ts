@@ -1726,6 +1726,69 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
     </message>
 </context>
 <context>
+    <name>Rules</name>
+    <message>
+        <source>House rules</source>
+        <translation>Regole della casa</translation>
+    </message>
+    <message>
+        <source>What holds wherever an edge or a lay says nothing else</source>
+        <translation>Ciò che vale dove un bordo o un piazzamento non dice altro</translation>
+    </message>
+    <message>
+        <source>Keep these for new styles of this workshop too</source>
+        <translation>Tieni queste anche per i nuovi modelli di questa officina</translation>
+    </message>
+    <message>
+        <source>Take these rules</source>
+        <translation>Prendi queste regole</translation>
+    </message>
+    <message>
+        <source>Leave them as they were</source>
+        <translation>Lasciale com'erano</translation>
+    </message>
+    <message>
+        <source>Edge</source>
+        <translation>Bordo</translation>
+    </message>
+    <message>
+        <source>Setback</source>
+        <translation>Arretramento</translation>
+    </message>
+    <message>
+        <source>Allowance</source>
+        <translation>Margine</translation>
+    </message>
+    <message>
+        <source>Why</source>
+        <translation>Perché</translation>
+    </message>
+    <message>
+        <source>Gap between pieces</source>
+        <translation>Distanza tra i pezzi</translation>
+    </message>
+    <message>
+        <source>Margin at the selvedges</source>
+        <translation>Margine alle cimose</translation>
+    </message>
+    <message>
+        <source>Margin at the ends of a lay</source>
+        <translation>Margine ai capi del piazzamento</translation>
+    </message>
+    <message>
+        <source>End loss of a ply</source>
+        <translation>Perdita ai capi di uno strato</translation>
+    </message>
+    <message>
+        <source>Least corner radius of the knife</source>
+        <translation>Raggio minimo della lama negli angoli</translation>
+    </message>
+    <message>
+        <source>Turn granted off the axis, degrees</source>
+        <translation>Rotazione concessa dall'asse, gradi</translation>
+    </message>
+</context>
+<context>
     <name>Shell</name>
     <message>
         <source>Desks</source>
@@ -1866,6 +1929,14 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Do the step again</source>
         <translation>Rifai il passo</translation>
+    </message>
+    <message>
+        <source>&amp;House rules…</source>
+        <translation>Regole della &amp;casa…</translation>
+    </message>
+    <message>
+        <source>Setbacks and allowances by edge kind, gap, margins, knife</source>
+        <translation>Arretramenti e margini per tipo di bordo, distanza, bordi, lama</translation>
     </message>
     <message>
         <source>Lengths in &amp;millimetres</source>

@@ -9,12 +9,15 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 
 from app.document import Document
+from app.rules_store import load_rules
 from app.style import edits
 from app.style.file import load_style
 from app.window.application import Shell
+from app.window.house_rules import HouseRulesDialog
 from app.window.key_list import KeyList
 from app.window.problems import ProblemDialog, problem_of
 from app.window.start_page import StyleCard
+from geometry.piece import EdgeKind
 from tests.app.window.hands import SAMPLES, answer, end, key, with_next_dialog
 
 
@@ -165,6 +168,38 @@ def test_inches_are_shown_and_typed_while_the_style_stays_in_mm(derby):
     QTest.keyClick(field, Qt.Key.Key_Return)
     assert desk.edges_selected[0].edge.setback_mm == pytest.approx(6.35)
     assert field.text() == "0.25"
+
+
+def test_house_rules_are_one_step_and_can_be_kept_for_the_workshop(derby, tmp_path, monkeypatch):
+    monkeypatch.setenv("STAYPLY_CONFIG_DIR", str(tmp_path / "config"))
+    key(derby, Qt.Key.Key_F5)
+
+    def enter(dialog) -> None:
+        assert isinstance(dialog, HouseRulesDialog)
+        setback = dialog._edges[EdgeKind.LASTING][0]
+        for field, text in ((setback, "12.5"), (dialog._fields["gap_mm"], "3")):
+            field.setFocus()
+            field.selectAll()
+            QTest.keyClicks(field, text)
+        dialog._workshop.setFocus()  # leaving a field enters it
+        dialog._workshop.setChecked(True)
+        dialog.accept()
+
+    before = derby.session.style
+    with_next_dialog(enter)
+    key(derby, Qt.Key.Key_Comma, Qt.KeyboardModifier.ControlModifier)
+    rules = derby.session.style.rules
+    assert rules.edge_rules[EdgeKind.LASTING].setback_mm == 12.5 and rules.gap_mm == 3
+    assert load_rules().edge_rules[EdgeKind.LASTING].setback_mm == 12.5
+    assert derby.session.document.labels == ("House rules",)
+    key(derby, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert derby.session.style is before
+
+
+def test_house_rules_left_as_they_were_leave_no_step(derby):
+    with_next_dialog(lambda dialog: dialog.reject())
+    key(derby, Qt.Key.Key_Comma, Qt.KeyboardModifier.ControlModifier)
+    assert derby.session.document.labels == ()
 
 
 def test_italian_and_night_are_taken_at_once_and_the_work_stays(derby, shell, qtbot):
