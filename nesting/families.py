@@ -114,18 +114,18 @@ def groups_of(
             )
         )
 
-    def single(k: int) -> tuple[Lattice, ...]:
-        rings = list(dies[k].rings_mm)
-        free = found(rings, starts, 200, 6, np.inf)
-        if stop() or not free:
-            return free
+    def with_straight(group: Group) -> Group:
+        """The group with such straight lattices as are not much looser (plain groups only)."""
+        if stop() or any(f != group.main for f, _ in group.roles):
+            return group
+        rings = list(dies[middle[group.main]].rings_mm)
         level = straight(rings, gap_mm, seed=seed, starts=starts // 2, stop=stop)
-        good = [a for a in level if a.density > free[0].density - SLACK]
-        return tuple(sorted((*free, *good), key=lambda a: -a.density))
+        good = [a for a in level if a.density > group.lattice.density - SLACK]
+        return Group(group.roles, tuple(sorted((*group.lattices, *good), key=lambda a: -a.density)))
 
     _warm_up()
     with ThreadPoolExecutor(threads) as pool:
-        alone = list(pool.map(single, middle))
+        alone = list(pool.map(lambda k: found(list(dies[k].rings_mm), starts, 200, 6, np.inf), middle))
         groups = [
             Group(tuple((f, p) for p in range(len(dies[middle[f]].rings_mm))), lattices)
             for f, lattices in enumerate(alone)
@@ -150,11 +150,21 @@ def groups_of(
                         mixed += [(g, p) for p in range(len(other[0].rings_mm))]
                     worth = base.cell_mm2 + times * other[0].cell_mm2 * poses / len(other[0].rings_mm)
                     jobs.append((tuple(mixed), rings, worth))
+        # where most stays open, most is to be won: that first, should the time run out
+        jobs.sort(key=lambda j: -dies[middle[j[0][0][0]]].area_mm2)
         for (roles, _, _), lattices in zip(
             jobs, pool.map(lambda j: found(j[1], starts // 2, 160, 4, j[2]), jobs), strict=True
         ):
             if lattices:
                 groups.append(Group(roles, lattices))
+        chosen = _chosen(dies, families, groups)
+        return list(zip(pool.map(with_straight, [g for g, _ in chosen]), [n for _, n in chosen], strict=True))
+
+
+def _chosen(
+    dies: tuple[Die, ...], families: tuple[Family, ...], groups: list[Group]
+) -> list[tuple[Group, float]]:
+    """How many cells of each group: least cell area that meets the demand; none if nothing does."""
     if not groups:
         return []
     demand = np.array([sum(dies[k].demand for k in f.dies) for f in families], dtype=float)
