@@ -119,7 +119,7 @@ def groups_of(
         if stop() or any(f != group.main for f, _ in group.roles):
             return group
         rings = list(dies[middle[group.main]].rings_mm)
-        level = straight(rings, gap_mm, seed=seed, starts=starts // 2, stop=stop)
+        level = straight(rings, gap_mm, seed=seed, starts=starts // 2, keep=4, stop=stop)
         good = [a for a in level if a.density > group.lattice.density - SLACK]
         return Group(group.roles, tuple(sorted((*group.lattices, *good), key=lambda a: -a.density)))
 

@@ -226,11 +226,17 @@ def searched(
 
 
 def straight(
-    rings: list[Array], gap_mm: float = 0.0, *, seed: int = 0, starts: int = 1000, stop: Stop | None = None
+    rings: list[Array],
+    gap_mm: float = 0.0,
+    *,
+    seed: int = 0,
+    starts: int = 1000,
+    keep: int = 12,
+    stop: Stop | None = None,
 ) -> list[Lattice]:
     """Return dense lattices with a period along the roll, or straight across it: rows and columns
     that do not lean."""
-    how: dict[str, Any] = {"seed": seed, "starts": starts, "keep": 4, "level": True, "stop": stop}
+    how: dict[str, Any] = {"seed": seed, "starts": starts, "keep": keep, "level": True, "stop": stop}
     along = searched(rings, gap_mm, **how)
     across = searched([_swapped(centred(r)) for r in rings], gap_mm, **how)
     own = tuple(centred(r) for r in rings)

@@ -183,7 +183,7 @@ def _shortened(problem: LayProblem, columns: Columns, seed: int, stop: Stop) -> 
                 tries=8,
                 first_mm=0.02 * (b - a) / (1 + turn),
                 least_mm=0.001 * (b - a) / (1 + turn),
-                cell_mm=columns.cell_mm,
+                cell_mm=1.5 * columns.cell_mm,
                 stop=stop,
             )
             if won > 0.0:
