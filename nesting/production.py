@@ -87,6 +87,12 @@ def solve(
         return None
     best = _lay(problem, columns, seed)
     listener.better(best)
+    if len(dies) > 1 and not stop():
+        columns.gather()
+        gathered = _lay(problem, columns, seed)
+        if gathered.length_mm < best.length_mm:
+            best = gathered
+            listener.better(best)
     listener.phase("windows")
     for lay in _shortened(problem, columns, seed, stop):
         if lay.length_mm < best.length_mm:
@@ -140,8 +146,6 @@ def _lay_out(columns: Columns, groups: list[tuple[Group, float]], stop: Stop) ->
         area_left = sum(columns.left[k] * dies[k].area_mm2 for k in rest)
         room = area_left / (0.5 * (columns.across[1] - columns.across[0])) + 2.0 * columns.largest_mm
         fill(columns, rest, from_mm=columns.strip.end_mm - 2.0 * columns.largest_mm, room_mm=room)
-    if len(columns.strip.pose) and not stop():
-        columns.gather()
 
 
 def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:
