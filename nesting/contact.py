@@ -118,7 +118,9 @@ def free_space(segments: Array, qx: float, qy: float, gap: float, reach: float) 
         length = np.hypot(x1 - x0, y1 - y0)
         nx, ny = (y1 - y0) / length, -(x1 - x0) / length  # the sum lies to the left
         front = nx * (qx - x0) + ny * (qy - y0)
-        if (first and inner and front < 0.0) or front >= min(gap - 1e-7, best - 1e-9) or best < 1e-9:  # the offset lies inside: out through this segment
+        if (
+            (first and inner and front < 0.0) or front >= min(gap - 1e-7, best - 1e-9) or best < 1e-9
+        ):  # the offset lies inside: out through this segment
             c = nx * x0 + ny * y0 + gap
         else:
             nx, ny = (qx - fx) / best, (qy - fy) / best
