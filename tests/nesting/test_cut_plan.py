@@ -44,7 +44,7 @@ def test_no_plan_of_two_lays_is_cheaper_than_the_one_chosen(pairs, layers, overc
         assert plan.cost == pytest.approx(best)
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=6, deadline=None)
 @given(
     st.lists(st.integers(0, 120), min_size=1, max_size=6).filter(any),
     st.integers(1, 30),
