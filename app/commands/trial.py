@@ -152,7 +152,7 @@ def _add(book: TrialBook, args: argparse.Namespace) -> Outcome:
             photos=tuple(str(Path(path).resolve()) for path in args.photo),
             note=args.note,
             **data,
-            **_predicted(style, args.kind, args.piece, size),
+            **predicted(style, args.kind, args.piece, size),
         )
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
@@ -168,7 +168,7 @@ def _add(book: TrialBook, args: argparse.Namespace) -> Outcome:
     return Outcome(entry_object(entry), "\n".join(lines))
 
 
-def _predicted(style: Style, kind: str, piece: str, size: str) -> dict[str, Any]:
+def predicted(style: Style, kind: str, piece: str, size: str) -> dict[str, Any]:
     """What was predicted for a lasting trial, so that the trial can judge the prediction."""
     if kind != "lasting" or not piece:
         return {}

@@ -89,6 +89,7 @@ def step_name(step: str, piece: str = "") -> str:
         "add cloth": translate("Step", "Add cloth"),
         "remove cloth": translate("Step", "Remove cloth"),
         "tight direction": translate("Step", "Tight direction"),
+        "strips": translate("Step", "Strips pulled"),
         "flaw": translate("Step", "Mark flaw"),
         "remove flaw": translate("Step", "Remove flaw"),
         "rules": translate("Step", "House rules"),

@@ -2,10 +2,22 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from pydantic import ValidationError
 from PySide6.QtCore import QCoreApplication, Qt, QTimer
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QListWidget, QScrollArea, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QFileDialog,
+    QHBoxLayout,
+    QLabel,
+    QListWidget,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
 
+from app.cloth_register import use_cloth
 from app.errors import AppError
 from app.style import edits
 from app.style.model import ClothData, LayerData, Style
@@ -19,9 +31,15 @@ from app.window.desks.base import Desk
 from app.window.desks.cloth.backed_pieces import BackedPieces
 from app.window.desks.cloth.cloth_actions import CLOTH
 from app.window.desks.cloth.cloth_form import ClothForm
+from app.window.desks.cloth.hold_page import HoldPage
+from app.window.desks.cloth.pages import Pages
+from app.window.desks.cloth.register_page import RegisterPage
 from app.window.desks.cloth.roll_scene import RollScene
+from app.window.desks.cloth.strips_page import StripsPage
+from app.window.desks.cloth.trials_page import TrialsPage
 from app.window.desks.draft.view_strip import action_button
 from app.window.fields import TextField
+from app.window.hold_judge import judge_of
 from app.window.session import Session
 from app.window.words import step_name
 
@@ -37,8 +55,10 @@ class ClothDesk(Desk):
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(session, parent)
         self.tool = FlawTool()
+        self.judge = judge_of(session)
         self._make_actions()
         self._make_widgets()
+        self.judge.judged.connect(self._changed)
         session.opened.connect(self._opened)
         session.changed.connect(self._changed)
         session.lengths_changed.connect(self._lengths_changed)
@@ -64,8 +84,19 @@ class ClothDesk(Desk):
             "cloth.zoom_in": self._zoom_in,
             "cloth.zoom_out": self._zoom_out,
         }
+        self.pages = Pages()
+        self.pages.turned.connect(self._page_turned)
+        handlers |= {
+            "cloth.add_strip": self.add_strip,
+            "cloth.remove_strip": self.remove_strip,
+            "cloth.take_direction": self.take_direction,
+            "cloth.export_hold": self.ask_export_hold,
+        }
         for spec in CLOTH:
-            self.actions_made.add(spec, handlers[spec.id])
+            if spec.id.startswith("cloth.page_"):
+                self.pages.action(self.actions_made.add(spec, self.pages.chosen))
+            else:
+                self.actions_made.add(spec, handlers[spec.id])
 
     def _make_widgets(self) -> None:
         self.list = QListWidget()
@@ -104,8 +135,26 @@ class ClothDesk(Desk):
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         scroll.setMinimumWidth(self.form.minimumSizeHint().width() + SCROLL_BAR_PX)
+        self.roll_form = scroll
+        self.strips = StripsPage(
+            *(self.actions_made[f"cloth.{name}"] for name in ("add_strip", "remove_strip", "take_direction"))
+        )
+        self.strips.entered.connect(self._strips_entered)
+        self.strips.refused.connect(self.status)
+        self.hold = HoldPage(self.judge, self.actions_made["cloth.export_hold"])
+        self.hold.told.connect(self.status)
+        self.pages.add("roll", RuledBoard(self.view, self.session.lengths))
+        self.pages.add("strips", self.strips)
+        self.pages.add("hold", self.hold)
+        self.trials = TrialsPage()
+        self.trials.told.connect(self.status)
+        self.pages.add("trials", self.trials)
+        self.register = RegisterPage(self.session.lengths)
+        self.register.told.connect(self._register_told)
+        self.register.taken.connect(self._cloth_taken)
+        self.pages.add("register", self.register)
         self._across = QSplitter()
-        for widget in (left, RuledBoard(self.view, self.session.lengths), scroll):
+        for widget in (left, self.pages, scroll):
             self._across.addWidget(widget)
         self._across.setStretchFactor(1, 1)
         self._across.setSizes([272, 800, 320])
@@ -127,7 +176,8 @@ class ClothDesk(Desk):
         self._refresh()
         if self.view.px_per_mm == 2.0:  # never looked at yet
             QTimer.singleShot(0, self.fit)
-        self.view.setFocus()
+        if self.pages.page == "roll":
+            self.view.setFocus()
 
     def left(self) -> None:
         self._carry_out(self.tool.cancel())
@@ -178,7 +228,17 @@ class ClothDesk(Desk):
         self.roll.show(cloth, self.tool.chosen)
         self.form.show_cloth(cloth)
         self.pieces.show_style(style)
-        self.actions_made["cloth.remove_flaw"].setEnabled(self.tool.chosen >= 0)
+        on_roll = self.pages.page == "roll"
+        self.actions_made["cloth.remove_flaw"].setEnabled(on_roll and self.tool.chosen >= 0)
+        if self.pages.page == "strips":
+            self.strips.show_cloth(cloth, style.pull_n_per_mm)
+        elif self.pages.page == "hold":
+            self.judge.ask(style, tuple(c for c in style.cloths if c.tests or c.sheet))
+            self.hold.show_style(style)
+        elif self.pages.page == "trials":
+            self.trials.show_style(style)
+        elif self.pages.page == "register":
+            self.register.show_style(style, cloth)
         price = f"{cloth.price_per_m} {cloth.currency}/m" if cloth.price_per_m is not None else ""
         self.facts.emit(
             "  ·  ".join(part for part in (lengths.text(cloth.usable_width_mm, 0), price) if part)
@@ -206,6 +266,11 @@ class ClothDesk(Desk):
         step = "tight direction" if "tight_direction_deg" in fields else "cloth"
         merge = f"cloth:{self.tool.cloth}:{next(iter(fields))}"
         self._edit(step, edits.set_cloth, self.tool.cloth, merge=merge, **fields)
+
+    def _strips_entered(self, fields: object, step: str) -> None:
+        assert isinstance(fields, dict)
+        self._edit(step, edits.set_cloth, self.tool.cloth, **fields)
+        self._refresh()
 
     def turn_direction(self) -> None:
         """Swap along and across."""
@@ -281,6 +346,44 @@ class ClothDesk(Desk):
                     self.session.apply(step_name(step, self.tool.cloth), style)
                 case _:
                     pass
+
+    # -- the other pages --------------------------------------------------------------------------
+    def _page_turned(self, page: str) -> None:
+        self.roll_form.setVisible(page == "roll")
+        for name in ("fit", "zoom_in", "zoom_out"):
+            self.actions_made[f"cloth.{name}"].setEnabled(page == "roll")
+        for name in ("add_strip", "remove_strip", "take_direction"):
+            self.actions_made[f"cloth.{name}"].setEnabled(page == "strips")
+        self.actions_made["cloth.export_hold"].setEnabled(page == "hold")
+        if self.isVisible():
+            self._refresh()
+
+    def _register_told(self, text: str) -> None:
+        self._refresh()
+        self.status.emit(text)
+
+    def _cloth_taken(self, cloth: object) -> None:
+        assert isinstance(cloth, ClothData)
+        self.tool.cloth = cloth.id
+        self._edit("add cloth", use_cloth, cloth)
+
+    def add_strip(self) -> None:
+        """Add a strip to the cloth shown."""
+        self.strips.add_strip()
+
+    def remove_strip(self) -> None:
+        """Remove the strip selected."""
+        self.strips.remove_strip()
+
+    def take_direction(self) -> None:
+        """Put the tested direction on the card."""
+        self.strips.take_direction()
+
+    def ask_export_hold(self) -> None:
+        """Ask for a folder and write the hold sheet into it."""
+        folder = QFileDialog.getExistingDirectory(self, translate("Cost", "Export into a folder"))
+        if folder:
+            self.hold.export(Path(folder))
 
     # -- looking ----------------------------------------------------------------------------------
     def _row(self, row: int) -> None:
