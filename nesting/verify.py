@@ -129,7 +129,8 @@ def verify_document(doc: Mapping[str, Any]) -> Verdict:
         ring_area_mm2(r) - sum(abs(ring_area_mm2(h)) for h in hs) for r, hs in zip(rings, holes, strict=True)
     )
     faults += _figure_faults(lay, net)
-    return Verdict(tuple(faults), field.words)
+    unlisted = "" if lay.items else "; the file lists no items, so counts and shapes were not checked"
+    return Verdict(tuple(faults), field.words + unlisted)
 
 
 # ------------------------------------------------------------------ position

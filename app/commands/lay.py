@@ -9,7 +9,14 @@ from typing import Any
 from app.atomic import whole_folder
 from app.commands import Outcome, say
 from app.commands.many_styles import add_many, run_many
-from app.commands.order_arguments import add_budget, add_order, check_budget, check_length, order_of
+from app.commands.order_arguments import (
+    add_budget,
+    add_order,
+    check_budget,
+    check_folder,
+    check_length,
+    order_of,
+)
 from app.commands.report import say_findings
 from app.errors import UsageError
 from app.lay_hold import hold_notes, record_hold
@@ -67,8 +74,7 @@ def run(args: argparse.Namespace) -> Outcome:
     check_length(args.width, "width", 50.0, 10_000.0)
     check_length(args.gap, "gap", 0.0, 100.0)
     check_length(args.max_length, "max-length", 50.0, 1e6)
-    if args.out.exists() and not args.out.is_dir():
-        raise UsageError("is a file, not a folder", file=str(args.out), remedy="choose another -o")
+    check_folder(args.out)
     widths = [_width(text) for text in args.widths.split(",") if text.strip()]
     if len(args.style) > 1 or widths:
         if args.remnant is not None:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from app.commands import Outcome, say
 from app.commands.many_styles import add_many, run_many
-from app.commands.order_arguments import add_budget, add_order, check_budget, check_length
+from app.commands.order_arguments import add_budget, add_order, check_budget, check_folder, check_length
 from app.commands.report import say_findings
 from app.errors import OrderError, UsageError
 from app.kept_lays import read_kept
@@ -76,6 +76,9 @@ def run(args: argparse.Namespace) -> Outcome:
     check_budget(args)
     check_length(args.table, "table", 300.0, 100_000.0)
     check_length(args.end_loss, "end-loss", 0.0, 500.0)
+    check_folder(args.out)
+    if args.plies is not None and args.plies < 1:
+        raise UsageError(f"--plies {args.plies} makes no sense", remedy="give a number from 1")
     if args.each:
         return run_many(
             "plan",
@@ -168,7 +171,7 @@ def _job(args: argparse.Namespace, styles: tuple[Style, ...]) -> PlanJob:
     plies = args.plies if args.plies is not None else rules.max_plies
     if plies is None and rules.cutting_height_mm:
         plies = 1000  # the height of the stack decides, cloth by cloth
-    if plies is None or plies < 1:
+    if plies is None:
         raise UsageError("how many plies may be cut at once is not known", remedy="give --plies N")
     return PlanJob(
         styles=styles,

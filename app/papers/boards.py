@@ -260,7 +260,7 @@ def _notes(style: Style, plan: _Sheet, findings: Findings) -> list[str]:
         + (f", backing corners rounded {radius:g} mm." if radius else ".")
     )
     more = f" (and {len(found) - 1} more)" if found[1:] else ""
-    notes.append(f"Drafting check: {found[0]}{more}" if found else "Drafting check: nothing found.")
+    notes.append(f"Drafting check: {found[0]}{more}" if found else "Drafting check: no warning.")
     return notes
 
 

@@ -168,7 +168,7 @@ def _draw_side(drawing: Drawing, style: Style, pairs: Sequence[Pair], x: float, 
         if f.severity is not Severity.NOTE
     ]
     more = f" And {len(found) - 4} more." if found[4:] else ""
-    told = f"Drafting found: {'; '.join(found[:4])}.{more}" if found else "Drafting found nothing wrong."
+    told = f"Drafting found: {'; '.join(found[:4])}.{more}" if found else "Drafting gave no warning."
     made = f"Curves within {style.rules.chord_mm:g} mm, knife radius {style.rules.knife_radius_mm:g} mm, "
     _paragraph(drawing, x, y - 0.6, f"{made}setbacks constant over all sizes. {told}")
 

@@ -32,7 +32,7 @@ from geometry.findings import Finding, Severity
 from geometry.house_rules import DraftRules
 from geometry.piece import DrawnPiece, Edging
 from geometry.pull import propose_axis
-from geometry.sizes import SizeSystem, in_order
+from geometry.sizes import SizeSystem, in_order, size_number
 
 UNNAMED_CLOTH = ClothData(
     id="cloth-1",
@@ -71,6 +71,8 @@ def new_style(
         raise UsageError(
             "the drawing names no size", file=source, remedy="say which size is drawn: --base-size 37"
         )
+    if base not in drawn_sizes:
+        size_number(base)  # a word that is no size is refused here, not on the roll
     draft = draft_rules(
         Style(name=name, size_run=SizeRun(base=base, sizes=(base,)), pieces=(), cloths=(), rules=rules)
     )
