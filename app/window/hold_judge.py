@@ -42,7 +42,7 @@ class HoldJudge(QObject):
         self.held: StyleHold | None = None
         self.refusal = ""
         self.candidates: tuple[Candidate, ...] = ()
-        self._asked: tuple[Style, tuple[ClothData, ...]] | None = None
+        self._asked: tuple[Style, tuple[ClothData, ...], str] | None = None
         self._shown: tuple[object, ...] | None = None
         self._working: tuple[object, ...] | None = None
         self._worked.connect(self._take)
@@ -52,20 +52,28 @@ class HoldJudge(QObject):
         """Whether a judgement is on its way."""
         return self._working is not None
 
-    def ask(self, style: Style, cloths: tuple[ClothData, ...] = ()) -> None:
-        """Judge a style, and ``cloths`` in place of its first one."""
-        self._asked = (style, cloths)
-        key = (*_judged_by(style), cloths)
+    def ask(self, style: Style, cloths: tuple[ClothData, ...] = (), size: str = "") -> None:
+        """Judge a style in a size ('' = base), and ``cloths`` in place of its first one."""
+        self._asked = (style, cloths, size)
+        key = (*_judged_by(style), size, cloths)
         if self._working is None and key != self._shown:
             self._working = key
-            Thread(target=self._work, args=(style, cloths), name="hold").start()
+            Thread(target=self._work, args=self._asked, name="hold").start()
 
-    def _work(self, style: Style, cloths: tuple[ClothData, ...]) -> None:
+    def held_for(self, style: Style, size: str = "") -> StyleHold | None:
+        """Return the hold of a style as it stands; None while it is not judged, or cannot be."""
+        return self.held if self.knows(style, size) else None
+
+    def knows(self, style: Style, size: str = "") -> bool:
+        """Whether the last judgement is of the style as it stands."""
+        return self._shown is not None and self._shown[:-1] == (*_judged_by(style), size)
+
+    def _work(self, style: Style, cloths: tuple[ClothData, ...], size: str) -> None:
         held: StyleHold | None = None
         candidates: tuple[Candidate, ...] = ()
         refusal = ""
         try:
-            held = style_hold(style)
+            held = style_hold(style, size=size)
             candidates = compare(style, cloths) if cloths else ()
         except (AppError, GeometryError) as error:
             refusal = str(error)

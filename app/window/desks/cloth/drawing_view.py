@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QPointF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
@@ -79,7 +79,7 @@ def _letter(painter: QPainter, mark: Text, at: QPointF, scale: float) -> None:
     painter.setPen(_colour(mark.colour))
     wide = painter.fontMetrics().horizontalAdvance(mark.text)
     x = at.x() - {"left": 0, "middle": wide / 2, "right": wide}[mark.anchor]
-    painter.drawText(QRectF(x, at.y() - 40, wide + 2, 40), Qt.AlignmentFlag.AlignBottom, mark.text)
+    painter.drawText(QPointF(x, at.y()), mark.text)
 
 
 def _colour(colour: Colour) -> QColor:

@@ -124,12 +124,12 @@ class HoldPage(QWidget):
     def show_style(self, style: Style) -> None:
         """Show a style's hold: what is known now; the judge tells when there is more."""
         self._style = style
-        held = self._judge.held
+        held = self._judge.held_for(style)
         self._export.setEnabled(held is not None and bool(held.pieces))
         self.degrees.setText(f"{self.turned_deg:g}°")
         if held is None:
             self.verdict.setText(
-                translate("Hold", "Being judged …") if self._judge.waiting else self._judge.refusal
+                self._judge.refusal if self._judge.knows(style) else translate("Hold", "Being judged …")
             )
             self.table.fill([])
             self.candidates.fill([])

@@ -23,12 +23,13 @@ from app.window.desks.draft.inspector import Inspector
 from app.window.desks.draft.piece_list import PieceList
 from app.window.desks.draft.view_strip import ViewStrip
 from app.window.fields import TextField
+from app.window.hold_judge import judge_of
 from app.window.marks import SEVERITY_ROLE
 from app.window.session import Session
 from app.window.theme import theme
 from app.window.words import step_name
 from geometry.errors import GeometryError
-from geometry.findings import Finding
+from geometry.findings import Finding, Severity
 
 translate = QCoreApplication.translate
 FINDINGS_AFTER_MS = 250
@@ -44,6 +45,9 @@ class DraftDesk(Desk):
         self.gestures = Gestures(self)
         self.selecting = self.gestures.selecting
         self._offsets: dict[str, tuple[float, float]] = {}
+        self._found: list[Finding] = []
+        self.judge = judge_of(session)
+        self.judge.judged.connect(self._show_findings)
         self._findings_due = QTimer(self)
         self._findings_due.setSingleShot(True)
         self._findings_due.setInterval(FINDINGS_AFTER_MS)
@@ -255,8 +259,17 @@ class DraftDesk(Desk):
         except GeometryError as error:
             self.status.emit(str(error))
             found = []
+        self._found = found
+        self.judge.ask(style)
+        self._show_findings()
+
+    def _show_findings(self) -> None:
+        """Show what was found, and the hold as far as it is judged."""
+        style = self.session.style
+        held = self.judge.held_for(style) if style is not None else None
+        weak = [f for f in held.findings if f.severity is not Severity.NOTE] if held is not None else []
         imported = [f for f in self.session.import_findings if f.code != "EDGES_TO_CONFIRM"]
-        self.findings.show_findings([*imported, *found])
+        self.findings.show_findings([*imported, *self._found, *weak])
 
     # -- what is selected -----------------------------------------------------------------------
     @property

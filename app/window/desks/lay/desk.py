@@ -29,6 +29,7 @@ from app.window.desks.lay.kept_lay import (
 from app.window.desks.lay.lay_actions import LAY
 from app.window.desks.lay.lay_scene import LayScene, clashing
 from app.window.desks.lay.order_panel import OrderPanel
+from app.window.desks.lay.placed_hold import PlacedHold
 from app.window.desks.lay.side_panel import SidePanel
 from app.window.fields import TextField
 from app.window.session import Session
@@ -53,6 +54,8 @@ class LayDesk(Desk):
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(session, parent)
         self.hands = LayHands()
+        self.placed_hold = PlacedHold(self)
+        self.placed_hold.judged.connect(self._changed)
         self.index = 0
         self.table: LayTable | None = None
         self.judged: Judged | None = None
@@ -217,7 +220,8 @@ class LayDesk(Desk):
             self._judge_soon.start()
         if self._live is None:
             self.scene_of.show(self.table, self.hands.chosen, bad)
-        self.side.show_table(self.table, faults, self.hands.chosen)
+        hold = self.placed_hold.text(style, self.table, self.hands.chosen)
+        self.side.show_table(self.table, faults, self.hands.chosen, hold)
         self.side.show_lays(self._rows(style, lay), self.index)
         self._show_facts(self._live or self.table)
 

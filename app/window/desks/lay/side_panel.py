@@ -132,8 +132,10 @@ class SidePanel(QWidget):
         self.lays.setCurrentCell(current, 0)
         self.lays.blockSignals(False)
 
-    def show_table(self, table: LayTable, faults: tuple[Fault, ...], chosen: frozenset[int]) -> None:
-        """Show side table, faults and the selected pieces."""
+    def show_table(
+        self, table: LayTable, faults: tuple[Fault, ...], chosen: frozenset[int], hold: str = ""
+    ) -> None:
+        """Show side table, faults and the selected pieces; ``hold`` is what a turned piece costs."""
         missing = table.missing
         count = sum(missing.values())
         self._side_head.setText(f"{translate('Lay', 'Side table')}  ·  {count}")
@@ -150,7 +152,7 @@ class SidePanel(QWidget):
         if [self.faults.item(i).text() for i in range(self.faults.count())] != texts:
             self.faults.clear()
             self.faults.addItems(texts)
-        self.picked.setText(self._about(table, chosen))
+        self.picked.setText("\n".join(part for part in (self._about(table, chosen), hold) if part))
 
     def _about(self, table: LayTable, chosen: frozenset[int]) -> str:
         if not chosen:

@@ -1,0 +1,38 @@
+"""What turning the selected piece off the tight direction costs, in mm of its hold line."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QCoreApplication
+
+from app.style.model import Style
+from app.tools.lay_table import LayTable
+from app.window.hold_judge import HoldJudge
+
+translate = QCoreApplication.translate
+STRAIGHT_DEG = 0.05
+"""Less than this is not shown as a turn."""
+
+
+class PlacedHold(HoldJudge):
+    """Judges the size of the selected piece; ``judged`` when its figure is there."""
+
+    def text(self, style: Style, table: LayTable, chosen: frozenset[int]) -> str:
+        """Return what one selected piece gives more as it lies; '' where nothing is to be said."""
+        if len(chosen) != 1:
+            return ""
+        index = min(chosen)
+        off = table.off_axis_deg(index)
+        if off <= STRAIGHT_DEG:
+            return ""
+        item = table.problem.by_id[table.placements[index].item_id]
+        size = item.size if item.size in style.size_run.sizes else ""
+        self.ask(style, size=size)
+        held = self.held_for(style, size)
+        name = item.piece.split(", layer ")[0].split(", part ")[0]
+        pieces = held.pieces if held is not None else ()
+        piece = next((p for p in pieces if p.piece == name and p.has_line), None)
+        if piece is None:
+            return ""
+        turned = piece.turned(off)
+        text = translate("Lay", "{0} mm along the pull, predicted").format(f"{piece.extra_mm(off):+.1f}")
+        return f"{text} · {translate('Lay', 'BREAKS its limit')}" if turned.holds is False else text
