@@ -1,17 +1,18 @@
-<?xml version='1.0' encoding='utf-8'?>
+<?xml version="1.0" encoding="utf-8"?>
+<!DOCTYPE TS>
 <TS version="2.1" language="it" sourcelanguage="en">
 <context>
     <name>Axis</name>
     <message>
-        <source>from the drawing's grain line</source>
+        <source>from the drawing&apos;s grain line</source>
         <translation>dalla linea di drittofilo del disegno</translation>
     </message>
     <message>
-        <source>from the piece's symmetry</source>
+        <source>from the piece&apos;s symmetry</source>
         <translation>dalla simmetria del pezzo</translation>
     </message>
     <message>
-        <source>from the piece's longest direction</source>
+        <source>from the piece&apos;s longest direction</source>
         <translation>dalla direzione più lunga del pezzo</translation>
     </message>
     <message>
@@ -70,7 +71,7 @@
         <translation>Senso rigido</translation>
     </message>
     <message>
-        <source>Direction in which the cloth gives least, from the roll's length: 0 along, 90 across</source>
+        <source>Direction in which the cloth gives least, from the roll&apos;s length: 0 along, 90 across</source>
         <translation>Direzione in cui il tessuto cede meno, rispetto alla lunghezza del rotolo: 0 nel senso della lunghezza, 90 di traverso</translation>
     </message>
     <message>
@@ -78,7 +79,7 @@
         <translation>provato</translation>
     </message>
     <message>
-        <source>supplier's word</source>
+        <source>supplier&apos;s word</source>
         <translation>parola del fornitore</translation>
     </message>
     <message>
@@ -178,7 +179,7 @@
         <translation>Chi lo dice</translation>
     </message>
     <message>
-        <source>The supplier's sheet and a trial on your own leather decide. A hot press burns: guards on, hands clear, only trained people.</source>
+        <source>The supplier&apos;s sheet and a trial on your own leather decide. A hot press burns: guards on, hands clear, only trained people.</source>
         <translation>Decidono la scheda del fornitore e una prova sulla propria pelle. La pressa calda ustiona: ripari montati, mani lontane, solo persone istruite.</translation>
     </message>
     <message>
@@ -252,6 +253,54 @@
         <source>Zoom out</source>
         <translation>Rimpicciolisci</translation>
     </message>
+    <message>
+        <source>Roll</source>
+        <translation>Rotolo</translation>
+    </message>
+    <message>
+        <source>Stretch tests</source>
+        <translation>Prove di allungamento</translation>
+    </message>
+    <message>
+        <source>Hold</source>
+        <translation>Tenuta</translation>
+    </message>
+    <message>
+        <source>Trials</source>
+        <translation>Prove</translation>
+    </message>
+    <message>
+        <source>Register</source>
+        <translation>Registro</translation>
+    </message>
+    <message>
+        <source>Add a strip</source>
+        <translation>Aggiungi una striscia</translation>
+    </message>
+    <message>
+        <source>A copy of the selected strip, to be typed over</source>
+        <translation>Una copia della striscia selezionata, da sovrascrivere</translation>
+    </message>
+    <message>
+        <source>Remove the strip</source>
+        <translation>Togli la striscia</translation>
+    </message>
+    <message>
+        <source>Tested direction to the card</source>
+        <translation>Senso provato sulla scheda</translation>
+    </message>
+    <message>
+        <source>The card&apos;s tight direction becomes what the strips say, known as tested</source>
+        <translation>Il senso rigido della scheda diventa quello detto dalle strisce, noto per prova</translation>
+    </message>
+    <message>
+        <source>Export the hold sheet</source>
+        <translation>Esporta il foglio di tenuta</translation>
+    </message>
+    <message>
+        <source>Every piece with its hold line, what it gives and what a slant costs, as PDF</source>
+        <translation>Ogni pezzo con la linea di tenuta, quanto cede e quanto costa un'inclinazione, in PDF</translation>
+    </message>
 </context>
 <context>
     <name>CommandRun</name>
@@ -276,7 +325,7 @@
     </message>
     <message>
         <source>How long the engine works on the lay of a width</source>
-        <translation>Quanto lavora il motore sul piazzamento di un'altezza</translation>
+        <translation>Quanto lavora il motore sul piazzamento di un&apos;altezza</translation>
     </message>
     <message>
         <source>Order</source>
@@ -296,7 +345,7 @@
     </message>
     <message>
         <source>The order has no pairs: type some, or open an order</source>
-        <translation>L'ordine non ha paia: scriverne, o aprire un ordine</translation>
+        <translation>L&apos;ordine non ha paia: scriverne, o aprire un ordine</translation>
     </message>
     <message>
         <source>No roll width is ticked</source>
@@ -579,7 +628,7 @@
     </message>
     <message>
         <source>Nest a lay for every width ticked, one after another</source>
-        <translation>Fa un piazzamento per ogni altezza spuntata, una dopo l'altra</translation>
+        <translation>Fa un piazzamento per ogni altezza spuntata, una dopo l&apos;altra</translation>
     </message>
     <message>
         <source>Stop comparing</source>
@@ -595,7 +644,7 @@
     </message>
     <message>
         <source>Lays and plies for the order; lays that are kept stay</source>
-        <translation>Piazzamenti e strati per l'ordine; quelli tenuti restano</translation>
+        <translation>Piazzamenti e strati per l&apos;ordine; quelli tenuti restano</translation>
     </message>
     <message>
         <source>Stop planning</source>
@@ -615,7 +664,7 @@
     </message>
     <message>
         <source>The lays of the order instead of the cost of a pair</source>
-        <translation>I piazzamenti dell'ordine invece del costo di un paio</translation>
+        <translation>I piazzamenti dell&apos;ordine invece del costo di un paio</translation>
     </message>
     <message>
         <source>Open an order…</source>
@@ -729,7 +778,7 @@
     </message>
     <message>
         <source>The shoe that the piece is drawn for; the other gets the mirror image</source>
-        <translation>La scarpa per cui il pezzo è disegnato; l'altra riceve lo speculare</translation>
+        <translation>La scarpa per cui il pezzo è disegnato; l&apos;altra riceve lo speculare</translation>
     </message>
     <message>
         <source>Hand</source>
@@ -748,8 +797,8 @@
         <translation>Asse di tiro in gradi</translation>
     </message>
     <message>
-        <source>Heel to toe, the way lasting pulls this piece: degrees counter-clockwise from the drawing's x axis</source>
-        <translation>Da tallone a punta, come il montaggio tira questo pezzo: gradi in senso antiorario dall'asse x del disegno</translation>
+        <source>Heel to toe, the way lasting pulls this piece: degrees counter-clockwise from the drawing&apos;s x axis</source>
+        <translation>Da tallone a punta, come il montaggio tira questo pezzo: gradi in senso antiorario dall&apos;asse x del disegno</translation>
     </message>
     <message>
         <source>Confirm</source>
@@ -829,7 +878,7 @@
     </message>
     <message>
         <source>Draw another size over this one to compare them</source>
-        <translation>Disegna un'altra taglia sopra questa per confrontarle</translation>
+        <translation>Disegna un&apos;altra taglia sopra questa per confrontarle</translation>
     </message>
 </context>
 <context>
@@ -872,7 +921,7 @@
     </message>
     <message>
         <source>Click an edge or a piece, sweep over edges, drag a break point or the pull axis</source>
-        <translation>Clic su un bordo o un pezzo, passare sui bordi, trascinare un punto di divisione o l'asse di tiro</translation>
+        <translation>Clic su un bordo o un pezzo, passare sui bordi, trascinare un punto di divisione o l&apos;asse di tiro</translation>
     </message>
     <message>
         <source>Break points</source>
@@ -915,12 +964,12 @@
         <translation>Arretramento da regola della casa</translation>
     </message>
     <message>
-        <source>Forget the edge's own setback</source>
-        <translation>Dimentica l'arretramento proprio del bordo</translation>
+        <source>Forget the edge&apos;s own setback</source>
+        <translation>Dimentica l&apos;arretramento proprio del bordo</translation>
     </message>
     <message>
         <source>Type the pull axis</source>
-        <translation>Scrivi l'asse di tiro</translation>
+        <translation>Scrivi l&apos;asse di tiro</translation>
     </message>
     <message>
         <source>Heel to toe, the way lasting pulls the piece</source>
@@ -928,7 +977,7 @@
     </message>
     <message>
         <source>Turn the pull axis left</source>
-        <translation>Gira l'asse di tiro a sinistra</translation>
+        <translation>Gira l&apos;asse di tiro a sinistra</translation>
     </message>
     <message>
         <source>One degree at a time</source>
@@ -936,7 +985,7 @@
     </message>
     <message>
         <source>Turn the pull axis right</source>
-        <translation>Gira l'asse di tiro a destra</translation>
+        <translation>Gira l&apos;asse di tiro a destra</translation>
     </message>
     <message>
         <source>Confirm what is selected</source>
@@ -944,7 +993,7 @@
     </message>
     <message>
         <source>The selected edges, or the pull axis when no edge is selected</source>
-        <translation>I bordi scelti, o l'asse di tiro se nessun bordo è scelto</translation>
+        <translation>I bordi scelti, o l&apos;asse di tiro se nessun bordo è scelto</translation>
     </message>
     <message>
         <source>Confirm the piece</source>
@@ -952,7 +1001,7 @@
     </message>
     <message>
         <source>All edges and the pull axis of the selected piece as they are</source>
-        <translation>Tutti i bordi e l'asse di tiro del pezzo scelto così come sono</translation>
+        <translation>Tutti i bordi e l&apos;asse di tiro del pezzo scelto così come sono</translation>
     </message>
     <message>
         <source>Confirm everything</source>
@@ -1205,7 +1254,7 @@ File: {1}
 Restoring opens it unsaved; the file stays as it is.</source>
         <translation>Ultima modifica: {0}
 File: {1}
-Il ripristino lo apre come non salvato; il file resta com'è.</translation>
+Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Restore</source>
@@ -1240,6 +1289,137 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
     </message>
 </context>
 <context>
+    <name>Hold</name>
+    <message>
+        <source>Piece</source>
+        <translation>Pezzo</translation>
+    </message>
+    <message>
+        <source>Upper alone</source>
+        <translation>Sola tomaia</translation>
+    </message>
+    <message>
+        <source>With backing</source>
+        <translation>Con rinforzo</translation>
+    </message>
+    <message>
+        <source>Limit</source>
+        <translation>Limite</translation>
+    </message>
+    <message>
+        <source>Holds?</source>
+        <translation>Tiene?</translation>
+    </message>
+    <message>
+        <source>May turn</source>
+        <translation>Può girare</translation>
+    </message>
+    <message>
+        <source>Pieces under the pull</source>
+        <translation>Pezzi sotto il tiro</translation>
+    </message>
+    <message>
+        <source>What the hold line gives without backing</source>
+        <translation>Quanto cede la linea di tenuta senza rinforzo</translation>
+    </message>
+    <message>
+        <source>From shear blocked to shear free: the truth lies between</source>
+        <translation>Da scorrimento bloccato a scorrimento libero: il vero sta in mezzo</translation>
+    </message>
+    <message>
+        <source>Turn on the roll up to which the limit is kept: what the lay may be granted</source>
+        <translation>Rotazione sul rotolo fino alla quale il limite è rispettato: quanto si può concedere al piazzamento</translation>
+    </message>
+    <message>
+        <source>All backing turned by</source>
+        <translation>Tutti i rinforzi girati di</translation>
+    </message>
+    <message>
+        <source>Turn of the backing in degrees</source>
+        <translation>Rotazione del rinforzo in gradi</translation>
+    </message>
+    <message>
+        <source>by 90°</source>
+        <translation>di 90°</translation>
+    </message>
+    <message>
+        <source>In place of the first cloth, for the same limits</source>
+        <translation>Al posto del primo tessuto, per gli stessi limiti</translation>
+    </message>
+    <message>
+        <source>Cloth</source>
+        <translation>Tessuto</translation>
+    </message>
+    <message>
+        <source>g/m²</source>
+        <translation>g/m²</translation>
+    </message>
+    <message>
+        <source>Worst piece</source>
+        <translation>Pezzo peggiore</translation>
+    </message>
+    <message>
+        <source>Gives</source>
+        <translation>Cede</translation>
+    </message>
+    <message>
+        <source>Net cost a pair</source>
+        <translation>Costo netto al paio</translation>
+    </message>
+    <message>
+        <source>Cloths compared</source>
+        <translation>Tessuti a confronto</translation>
+    </message>
+    <message>
+        <source>The piece nearest to its limit</source>
+        <translation>Il pezzo più vicino al suo limite</translation>
+    </message>
+    <message>
+        <source>Cloth in the pieces only, without waste and ends</source>
+        <translation>Solo il tessuto nei pezzi, senza sfrido e testate</translation>
+    </message>
+    <message>
+        <source>Give against the turn on the roll</source>
+        <translation>Cedimento secondo la rotazione sul rotolo</translation>
+    </message>
+    <message>
+        <source>Being judged …</source>
+        <translation>In valutazione …</translation>
+    </message>
+    <message>
+        <source>Breaks its limit: {0}</source>
+        <translation>Supera il limite: {0}</translation>
+    </message>
+    <message>
+        <source>No piece has a limit yet: give its hold line one</source>
+        <translation>Nessun pezzo ha ancora un limite: darne uno alla linea di tenuta</translation>
+    </message>
+    <message>
+        <source>No limit is broken; all are kept up to {0}° off</source>
+        <translation>Nessun limite superato; tutti rispettati fino a {0}°</translation>
+    </message>
+    <message>
+        <source>No limit is broken</source>
+        <translation>Nessun limite superato</translation>
+    </message>
+    <message>
+        <source>no limit set</source>
+        <translation>senza limite</translation>
+    </message>
+    <message>
+        <source>trial decides</source>
+        <translation>decide la prova</translation>
+    </message>
+    <message>
+        <source>holds</source>
+        <translation>tiene</translation>
+    </message>
+    <message>
+        <source>BREAKS</source>
+        <translation>SUPERA</translation>
+    </message>
+</context>
+<context>
     <name>Import</name>
     <message>
         <source>{0}: left out, {1}</source>
@@ -1255,7 +1435,7 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
     </message>
     <message>
         <source>The whole drawing would be:</source>
-        <translation>L'intero disegno sarebbe:</translation>
+        <translation>L&apos;intero disegno sarebbe:</translation>
     </message>
     <message>
         <source>Size drawn</source>
@@ -1360,7 +1540,7 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
         <translation>Non scritto: il piazzamento ha {0} errori, o è vuoto.</translation>
     </message>
     <message>
-        <source>Folder for the lay's files</source>
+        <source>Folder for the lay&apos;s files</source>
         <translation>Cartella per i file del piazzamento</translation>
     </message>
     <message>
@@ -1543,6 +1723,14 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
         <source>The engine could not be started.</source>
         <translation>Non è stato possibile avviare il motore.</translation>
     </message>
+    <message>
+        <source>{0} mm along the pull, predicted</source>
+        <translation>{0} mm lungo il tiro, previsti</translation>
+    </message>
+    <message>
+        <source>BREAKS its limit</source>
+        <translation>SUPERA il limite</translation>
+    </message>
 </context>
 <context>
     <name>LayAction</name>
@@ -1568,7 +1756,7 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
     </message>
     <message>
         <source>About its own middle; the pull axis stays on the tight direction</source>
-        <translation>Attorno al proprio centro; l'asse di tiro resta nel senso rigido</translation>
+        <translation>Attorno al proprio centro; l&apos;asse di tiro resta nel senso rigido</translation>
     </message>
     <message>
         <source>Pin or unpin</source>
@@ -1576,7 +1764,7 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
     </message>
     <message>
         <source>A pinned piece stays where it lies, whatever is filled round it</source>
-        <translation>Un pezzo fissato resta dov'è, qualunque cosa gli si piazzi attorno</translation>
+        <translation>Un pezzo fissato resta dov&apos;è, qualunque cosa gli si piazzi attorno</translation>
     </message>
     <message>
         <source>Lift to the side table</source>
@@ -1587,12 +1775,12 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
         <translation>Scambia due pezzi</translation>
     </message>
     <message>
-        <source>Each in the other's place, middle on middle</source>
-        <translation>Ognuno al posto dell'altro, centro su centro</translation>
+        <source>Each in the other&apos;s place, middle on middle</source>
+        <translation>Ognuno al posto dell&apos;altro, centro su centro</translation>
     </message>
     <message>
         <source>Nudge towards the start</source>
-        <translation>Sposta verso l'inizio</translation>
+        <translation>Sposta verso l&apos;inizio</translation>
     </message>
     <message>
         <source>Nudge towards the end</source>
@@ -1608,7 +1796,7 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
     </message>
     <message>
         <source>Slide to the start until it touches</source>
-        <translation>Scorri verso l'inizio fino a toccare</translation>
+        <translation>Scorri verso l&apos;inizio fino a toccare</translation>
     </message>
     <message>
         <source>Slide to the end until it touches</source>
@@ -1726,6 +1914,57 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
     </message>
 </context>
 <context>
+    <name>Register</name>
+    <message>
+        <source>Cloths of the workshop</source>
+        <translation>Tessuti del laboratorio</translation>
+    </message>
+    <message>
+        <source>Cloth</source>
+        <translation>Tessuto</translation>
+    </message>
+    <message>
+        <source>Usable width</source>
+        <translation>Altezza utile</translation>
+    </message>
+    <message>
+        <source>Tight direction</source>
+        <translation>Senso rigido</translation>
+    </message>
+    <message>
+        <source>Known by</source>
+        <translation>Noto da</translation>
+    </message>
+    <message>
+        <source>Strips</source>
+        <translation>Strisce</translation>
+    </message>
+    <message>
+        <source>Revision</source>
+        <translation>Revisione</translation>
+    </message>
+    <message>
+        <source>Changed by</source>
+        <translation>Cambiato da</translation>
+    </message>
+    <message>
+        <source>Take into the style</source>
+        <translation>Prendi nel modello</translation>
+    </message>
+    <message>
+        <source>A copy: later changes in the register do not touch the style</source>
+        <translation>Una copia: i cambi successivi nel registro non toccano il modello</translation>
+    </message>
+    <message>
+        <source>File {0} in the register</source>
+        <translation>Metti {0} nel registro</translation>
+    </message>
+    <message>
+        <source>{0} is filed, revision {1}</source>
+        <translation>{0} è nel registro, revisione {1}</translation>
+    </message>
+</context>
+<context>
     <name>Rules</name>
     <message>
         <source>House rules</source>
@@ -1745,7 +1984,7 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
     </message>
     <message>
         <source>Leave them as they were</source>
-        <translation>Lasciale com'erano</translation>
+        <translation>Lasciale com&apos;erano</translation>
     </message>
     <message>
         <source>Edge</source>
@@ -1785,7 +2024,7 @@ Il ripristino lo apre come non salvato; il file resta com'è.</translation>
     </message>
     <message>
         <source>Turn granted off the axis, degrees</source>
-        <translation>Rotazione concessa dall'asse, gradi</translation>
+        <translation>Rotazione concessa dall&apos;asse, gradi</translation>
     </message>
 </context>
 <context>
@@ -1986,7 +2225,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
 <context>
     <name>Start</name>
     <message>
-        <source>From the upper's drawing to the cut cloth</source>
+        <source>From the upper&apos;s drawing to the cut cloth</source>
         <translation>Dal disegno della tomaia al tessuto tagliato</translation>
     </message>
     <message>
@@ -2109,6 +2348,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Senso rigido</translation>
     </message>
     <message>
+        <source>Strips pulled</source>
+        <translation>Strisce provate</translation>
+    </message>
+    <message>
         <source>Mark flaw</source>
         <translation>Segna difetto</translation>
     </message>
@@ -2166,6 +2409,81 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
 </context>
 <context>
+    <name>Strips</name>
+    <message>
+        <source>Angle °</source>
+        <translation>Angolo °</translation>
+    </message>
+    <message>
+        <source>Width mm</source>
+        <translation>Larghezza mm</translation>
+    </message>
+    <message>
+        <source>Gauge mm</source>
+        <translation>Base mm</translation>
+    </message>
+    <message>
+        <source>Load N</source>
+        <translation>Carico N</translation>
+    </message>
+    <message>
+        <source>Longer mm</source>
+        <translation>Allungo mm</translation>
+    </message>
+    <message>
+        <source>At the pull</source>
+        <translation>Al tiro</translation>
+    </message>
+    <message>
+        <source>Strips pulled</source>
+        <translation>Strisce provate</translation>
+    </message>
+    <message>
+        <source>Counter-clockwise from the roll&apos;s length</source>
+        <translation>In senso antiorario dalla lunghezza del rotolo</translation>
+    </message>
+    <message>
+        <source>Between the two marks</source>
+        <translation>Fra i due segni</translation>
+    </message>
+    <message>
+        <source>Several loads: type pairs, smallest first, as 12.5=1.2; 25=2.5</source>
+        <translation>Più carichi: scrivere coppie, dal minore, come 12.5=1.2; 25=2.5</translation>
+    </message>
+    <message>
+        <source>Extension between the marks under that load</source>
+        <translation>Allungamento fra i segni sotto quel carico</translation>
+    </message>
+    <message>
+        <source>“{0}” is no reading of this strip</source>
+        <translation>«{0}» non è una lettura di questa striscia</translation>
+    </message>
+    <message>
+        <source>What the strips say</source>
+        <translation>Che cosa dicono le strisce</translation>
+    </message>
+    <message>
+        <source>Value</source>
+        <translation>Valore</translation>
+    </message>
+    <message>
+        <source>Extension against angle</source>
+        <translation>Allungamento secondo l'angolo</translation>
+    </message>
+    <message>
+        <source>Strips of {0}</source>
+        <translation>Strisce di {0}</translation>
+    </message>
+    <message>
+        <source>along the roll</source>
+        <translation>lungo il rotolo</translation>
+    </message>
+    <message>
+        <source>across</source>
+        <translation>attraverso</translation>
+    </message>
+</context>
+<context>
     <name>Tour</name>
     <message>
         <source>The upper and its backing</source>
@@ -2188,8 +2506,8 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Il tiro</translation>
     </message>
     <message>
-        <source>The arrow is the way lasting pulls the piece, heel to toe. Drag its ends or type the angle: on the roll it will lie along the cloth's tight direction.</source>
-        <translation>La freccia è come il montaggio tira il pezzo, da tallone a punta. Trascinare gli estremi o scrivere l'angolo: sul rotolo si disporrà lungo il senso rigido del tessuto.</translation>
+        <source>The arrow is the way lasting pulls the piece, heel to toe. Drag its ends or type the angle: on the roll it will lie along the cloth&apos;s tight direction.</source>
+        <translation>La freccia è come il montaggio tira il pezzo, da tallone a punta. Trascinare gli estremi o scrivere l&apos;angolo: sul rotolo si disporrà lungo il senso rigido del tessuto.</translation>
     </message>
     <message>
         <source>Nothing is guessed for good</source>
@@ -2242,6 +2560,85 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Finish</source>
         <translation>Fine</translation>
+    </message>
+</context>
+<context>
+    <name>Trials</name>
+    <message>
+        <source>Tried before, nearest to this style first</source>
+        <translation>Provato prima, dal più vicino a questo modello</translation>
+    </message>
+    <message>
+        <source>Day</source>
+        <translation>Giorno</translation>
+    </message>
+    <message>
+        <source>Style</source>
+        <translation>Modello</translation>
+    </message>
+    <message>
+        <source>Piece</source>
+        <translation>Pezzo</translation>
+    </message>
+    <message>
+        <source>Upper</source>
+        <translation>Tomaia</translation>
+    </message>
+    <message>
+        <source>Cloth</source>
+        <translation>Tessuto</translation>
+    </message>
+    <message>
+        <source>Off the mark</source>
+        <translation>Dal segno</translation>
+    </message>
+    <message>
+        <source>Predicted</source>
+        <translation>Previsto</translation>
+    </message>
+    <message>
+        <source>Verdict</source>
+        <translation>Giudizio</translation>
+    </message>
+    <message>
+        <source>Note</source>
+        <translation>Nota</translation>
+    </message>
+    <message>
+        <source>Trials</source>
+        <translation>Prove</translation>
+    </message>
+    <message>
+        <source>Enter a lasting trial</source>
+        <translation>Inserisci una prova di montaggio</translation>
+    </message>
+    <message>
+        <source>Throat off its mark, mm</source>
+        <translation>Scollo dal suo segno, mm</translation>
+    </message>
+    <message>
+        <source>Enter in the book</source>
+        <translation>Inserisci nel libro</translation>
+    </message>
+    <message>
+        <source>No lasting trial of this upper with its cloths yet.</source>
+        <translation>Ancora nessuna prova di montaggio di questa tomaia con i suoi tessuti.</translation>
+    </message>
+    <message>
+        <source>Entered as trial {0}</source>
+        <translation>Inserita come prova {0}</translation>
+    </message>
+    <message>
+        <source>good</source>
+        <translation>buono</translation>
+    </message>
+    <message>
+        <source>doubtful</source>
+        <translation>dubbio</translation>
+    </message>
+    <message>
+        <source>bad</source>
+        <translation>cattivo</translation>
     </message>
 </context>
 </TS>

@@ -6,7 +6,16 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QSlider, QSplitter, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QSlider,
+    QSplitter,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from app.cloth_choice import Candidate
 from app.commands.hold import calibrations, shown_mm
@@ -107,6 +116,10 @@ class HoldPage(QWidget):
         self.candidates.head(5).setToolTip(
             translate("Hold", "Cloth in the pieces only, without waste and ends")
         )
+        for table in (self.table, self.candidates):
+            header = table.horizontalHeader()
+            header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+            header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
         column.addWidget(self.candidates, 2)
         self.words = QLabel()
         self.words.setWordWrap(True)

@@ -148,7 +148,7 @@ class StripsPage(QWidget):
         """Show the strips of a cloth, and fit them where they are new."""
         before = self._cloth
         self._cloth = cloth
-        self.title.setText(f"{translate('Strips', 'Strips of')} {cloth.name}")
+        self.title.setText(translate("Strips", "Strips of {0}").format(cloth.name))
         self.table.show_strips(cloth.tests, pull_n_per_mm)
         known = before is not None and before.tests is cloth.tests and self.fit is not None
         if known and self.fit is not None and self.fit.pull_n_per_mm == pull_n_per_mm:

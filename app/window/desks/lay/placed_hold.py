@@ -35,4 +35,5 @@ class PlacedHold(HoldJudge):
             return ""
         turned = piece.turned(off)
         text = translate("Lay", "{0} mm along the pull, predicted").format(f"{piece.extra_mm(off):+.1f}")
-        return f"{text} · {translate('Lay', 'BREAKS its limit')}" if turned.holds is False else text
+        broken = translate("Lay", "BREAKS its limit")
+        return f"{text} · {broken}" if turned.holds is False else text
