@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from dataclasses import replace
 
 from nesting.holes import FilledHoles
@@ -26,6 +27,7 @@ class Best:
         self._listener = listener
         self.lay: Lay | None = None
         self.refused = 0
+        self._lock = threading.Lock()  # engines beside each other tell of their lays
 
     def phase(self, name: str) -> None:
         """Pass on."""
@@ -33,6 +35,10 @@ class Best:
 
     def better(self, lay: Lay) -> None:
         """Keep and pass on a lay that is shorter and verified; count one that is refused."""
+        with self._lock:
+            self._better(lay)
+
+    def _better(self, lay: Lay) -> None:
         lay = self._filled.whole(lay)
         if self.lay is not None and lay.length_mm > self.lay.length_mm - SHORTER_MM:
             return

@@ -12,11 +12,10 @@ import time
 from collections.abc import Callable
 from dataclasses import replace
 
-import numpy as np
-
-from geometry.outline import rotation
 from nesting import first_layout
+from nesting.beside import Bands
 from nesting.best import Best
+from nesting.bound import lower_bound
 from nesting.errors import ProblemError
 from nesting.holes import FilledHoles
 from nesting.lay import Lay
@@ -24,7 +23,7 @@ from nesting.listen import Listener, Silent
 from nesting.problem import LayProblem
 from nesting.search import suits
 from nesting.section_parts import SectionSearch
-from nesting.stop import Never, Share, Stop
+from nesting.stop import Never, Stop
 from nesting.verify import verify, words
 
 LEAST_BANDS_S = 4.0
@@ -32,9 +31,6 @@ LEAST_BANDS_S = 4.0
 
 REPEATS = 6
 """Pieces an item on the average, from which bands of rows are laid first."""
-
-CLOSING = 0.12
-"""Share of the time kept to finish what the search beside the bands has found."""
 
 NOTHING_MM = 0.01
 """A lay this close to the least length possible is not improved further."""
@@ -59,18 +55,35 @@ def solve(
     check(problem)
     filled = FilledHoles(problem)
     best = Best(filled, listener)
-    least = longest_piece_mm(problem)
-    stop = _Until(stop, lambda: best.lay is not None and best.lay.length_mm <= least + NOTHING_MM)
-    searching = _searching(filled.problem, stop, workers)
-    searches = SectionSearch(filled.problem, seed=seed, stop=stop, workers=searching)
+    bound = lower_bound(problem)
+    stop = _Until(stop, lambda: best.lay is not None and best.lay.length_mm <= bound.best_mm + NOTHING_MM)
+    laid = filled.problem
+    repeats = _repeats(laid, stop)
+    one_die = repeats and sum(item.demand > 0 for item in laid.items) == 1
+    searching = workers if not repeats else 0 if one_die else max(1, workers - 1)
+    searches = SectionSearch(laid, seed=seed, stop=stop, workers=searching)
+    bands = None
     try:
-        first = first_layout.solve(filled.problem, seed=seed, stop=stop, listener=best)
+        if repeats:
+            threads = max(1, workers - searching)
+            bands = Bands(laid, seed=seed, stop=stop, workers=threads, listener=best)
+        first = first_layout.solve(laid, seed=seed, stop=stop, listener=best)
+        best.better(first)
         if best.lay is None:
-            raise ProblemError(_why_nothing_fits(filled.problem, first), remedy="move pinned pieces or flaws")
-        if not stop():
-            _improve(searches, first, stop, best, workers)
+            raise ProblemError(_why_nothing_fits(laid, first), remedy="move pinned pieces or flaws")
+        if bands is not None and one_die:
+            bands.wait(stop)
+        if not stop() and not (one_die and bands is not None and bands.laid):
+            from nesting import sections  # compiled code takes a while to read: after the search has begun
+
+            searches.workers = searching or workers
+            sections.solve(searches, stop=stop, listener=best, start=first)
+        if bands is not None:
+            bands.wait(stop)
     finally:
         searches.close()
+        if bands is not None:
+            bands.close()
     lay = best.lay
     limit = problem.roll.length_mm
     if limit is not None and lay.length_mm > limit:
@@ -79,47 +92,13 @@ def solve(
             remedy="split them over several lays",
         )
     stopped = "finished" if stop.done or not stop() else "cancelled" if stop.cancelled else "time"
-    return replace(lay, seed=seed, stopped=stopped, seconds=time.monotonic() - start)
+    return replace(lay, seed=seed, stopped=stopped, seconds=time.monotonic() - start, bound=bound)
 
 
-def _searching(problem: LayProblem, stop: Stop, workers: int) -> int:
-    """Return how many searches run beside what the main process does.
-
-    One die only: rows are better than anything the search finds. Where pieces repeat, one stands
-    by while bands of rows are laid.
-    """
+def _repeats(problem: LayProblem, stop: Stop) -> bool:
+    """Whether bands of rows are worth laying beside the search."""
     kinds = sum(item.demand > 0 for item in problem.items)
-    if problem.pieces < REPEATS * kinds or stop.left_s < LEAST_BANDS_S or not suits(problem):
-        return workers
-    return 0 if kinds == 1 else max(1, workers - 1)
-
-
-def _improve(searches: SectionSearch, first: Lay, stop: Stop, best: Best, workers: int) -> None:
-    """Let the engines that suit the problem improve on the first layout."""
-    # compiled code takes a while to read: not before the search has begun
-    from nesting import production, sections
-
-    problem = searches.problem
-    if stop.left_s >= LEAST_BANDS_S and production.suits(problem):
-        beside = searches.workers > 0 and math.isfinite(stop.left_s)
-        share = Share(stop, (1.0 - CLOSING) * stop.left_s) if beside else stop
-        threads = max(1, workers - searches.workers)
-        lay = production.solve(problem, seed=searches.seed, stop=share, listener=best, threads=threads)
-        if lay is not None and not beside:
-            return
-        searches.workers = workers
-    if not stop():
-        sections.solve(searches, stop=stop, listener=best, start=first)
-
-
-def longest_piece_mm(problem: LayProblem) -> float:
-    """Return the length of a lay that no lay can be shorter than, for its longest piece."""
-    longest = 0.0
-    for item in problem.items:
-        if item.demand and item.turns_deg is not None and item.turn_tolerance_deg == 0.0:
-            spans = [np.ptp(item.outline.ring_mm @ rotation(turn).T[:, 0]) for turn in item.turns_deg]
-            longest = max(longest, float(min(spans)))
-    return longest + 2.0 * problem.end_margin_mm
+    return suits(problem) and problem.pieces >= REPEATS * kinds and stop.left_s >= LEAST_BANDS_S
 
 
 class _Until:

@@ -25,7 +25,7 @@ from nesting.stop import Never, Stop
 WORTH_SQUEEZING = 1.015
 """Layouts wider than the best by more than this share cannot win by squeezing."""
 
-CLOSING = 4.0
+CLOSING = 2.0
 """The closing squeeze takes up to so many times as long as one on the way: on a busy machine the
 search ends earlier for it."""
 

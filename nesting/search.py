@@ -140,7 +140,7 @@ class _Run:
 
 def closing_s(problem: LayProblem, left_s: float) -> float:
     """Return how much of ``left_s`` the closing squeeze needs."""
-    return min(0.4 * left_s, 0.3 + 0.008 * problem.pieces + 0.03 * left_s)
+    return min(0.4 * left_s, 0.2 + 0.005 * problem.pieces + 0.015 * left_s)
 
 
 # ------------------------------------------------------------------ what the search is fed

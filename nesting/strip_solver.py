@@ -21,9 +21,6 @@ from nesting.process import lines_or_die, say
 
 LOOK_S = 0.05
 
-BEHIND = 3
-"""The search gives way to the process that squeezes what it finds, and to the window."""
-
 INFEASIBLE = (spyrrow.ReportType.ExplInfeas, spyrrow.ReportType.ExplImproving)
 
 
@@ -33,8 +30,6 @@ def main() -> None:
     if not line:
         return
     lines_or_die(lambda _: None)
-    if hasattr(os, "nice"):
-        os.nice(BEHIND)
     job = json.loads(line)
     items = [
         spyrrow.Item(

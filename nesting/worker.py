@@ -51,6 +51,23 @@ class _Teller:
         )
 
 
+def _solved(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> Lay | None:
+    """Do a job: "lay" by the whole engine, "bands" by that of long runs alone."""
+    options = {"seed": job.get("seed", 0), "stop": stop, "listener": _Teller(problem)}
+    # after the first sign of life: reading compiled code takes a while
+    if job["job"] == "bands":
+        from nesting import production
+
+        return (
+            production.solve(problem, threads=job["workers"], **options)
+            if production.suits(problem)
+            else None
+        )
+    from nesting import engine
+
+    return engine.solve(problem, workers=job.get("workers", 2), **options)
+
+
 def main() -> int:
     """Do the one job of standard input."""
     line = sys.stdin.readline()
@@ -64,21 +81,13 @@ def main() -> int:
 
     lines_or_die(on_line)
     say({"event": "started"})
-    from nesting import engine  # after the first sign of life: it takes a while
-
     try:
         job = json.loads(line)
         problem = problem_from_json(job["problem"])
         seconds = job.get("seconds")
         deadline.append(Deadline(float("inf") if seconds is None else seconds))
-        lay = engine.solve(
-            problem,
-            seed=job.get("seed", 0),
-            stop=deadline[0],
-            listener=_Teller(problem),
-            workers=job.get("workers", 2),
-        )
-        say({"event": "done", "lay": lay_to_json(lay)})
+        lay = _solved(job, problem, deadline[0])
+        say({"event": "done", "lay": None if lay is None else lay_to_json(lay)})
         status = 0
     except NestingError as error:
         told = {"message": error.message, "remedy": error.remedy, "file": error.file, "piece": error.piece}

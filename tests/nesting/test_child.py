@@ -93,7 +93,7 @@ def test_no_engine_outlives_a_parent_that_is_killed():
     parent.stdin.flush()
     worker = int(parent.stdout.readline())
     family = [worker, *_children_of(worker)]
-    assert len(family) == 2  # the worker and its search
+    assert len(family) >= 2  # the worker and its searches
     os.kill(parent.pid, signal.SIGKILL)
     parent.wait()
     end = time.monotonic() + 20.0

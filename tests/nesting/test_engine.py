@@ -47,7 +47,7 @@ class Heard:
         self.lays.append(lay)
 
 
-def laid(problem, seconds=3.0, **options):
+def laid(problem, seconds=1.5, **options):
     lay = engine.solve(problem, stop=Deadline(seconds), **options)
     verdict = verify(problem, lay)
     assert verdict.ok, words(verdict)
