@@ -31,7 +31,7 @@ SCALE = 1e4
 ARC_MM = 1e-3
 """Rounded corners of the region are polylines within this of the arc."""
 
-GROWN_MM = 2e-4 + ARC_MM
+GROWN_MM = 7e-4 + ARC_MM
 """Added to the gap: four roundings of half a unit's diagonal each (< 1.5e-4 mm) and the arc's chord."""
 
 EXCESS_MM = 3e-3
