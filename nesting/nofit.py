@@ -32,7 +32,8 @@ ARC_MM = 1e-3
 """Rounded corners of the region are polylines within this of the arc."""
 
 GROWN_MM = 7e-4 + ARC_MM
-"""Added to the gap: four roundings of half a unit's diagonal each (< 1.5e-4 mm) and the arc's chord."""
+"""Added to the gap: the arc's chord, and what roundings of crossing edges to whole units can move a
+sharp hollow of the region (4e-4 mm seen; nearly twice that is allowed for)."""
 
 EXCESS_MM = 3e-3
 """The region exceeds the true one by no more than this."""
