@@ -127,13 +127,17 @@ def set_up(lock_name: str) -> None:
     say(f"Setting up {VENV} (once; a few hundred MB are fetched) ...")
     install(ROOT / lock_name)
     link_project()
-    say("Compiling the engine's inner loops (once) ...")
-    # not fatal: what is not compiled now is compiled when it is first used
-    subprocess.run([str(PYTHON), "-m", "nesting.warm"], cwd=ROOT, capture_output=True, check=False)
+    compile_engine()
     (VENV / "python.stamp").write_text(sys.version, encoding="utf-8")
     stamp.write_text(wanted, encoding="utf-8")
     if lock_name == "requirements-dev.lock":  # the smaller list is part of it
         (VENV / "requirements.lock.stamp").write_text(stamp_of("requirements.lock"), encoding="utf-8")
+
+
+def compile_engine() -> None:
+    """Compile the engine's inner loops; what is not compiled now is compiled on first use."""
+    say("Compiling the engine's inner loops (once) ...")
+    subprocess.run([str(PYTHON), "-m", "nesting.warm"], cwd=ROOT, capture_output=True, check=False)
 
 
 def stamp_of(lock_name: str) -> str:

@@ -63,9 +63,7 @@ def main() -> None:
     """Run the table."""
     options = _options()
     names = options.names or sorted(path.stem for path in options.folder.glob("*.json"))
-    print(
-        "| instance | pieces | limit s | solver % | ours % | length ratio | first s | wall s | peak MB |"
-    )
+    print("| instance | pieces | limit s | solver % | ours % | length ratio | first s | wall s | peak MB |")
     print("|---|---|---|---|---|---|---|---|---|", flush=True)
     for name in names:
         path = options.folder / f"{name}.json"

@@ -47,6 +47,7 @@ def test_what_is_set_up_is_not_set_up_again(start: ModuleType, monkeypatch: pyte
     monkeypatch.setattr(start, "make_environment", lambda: installed.append("environment"))
     monkeypatch.setattr(start, "install", lambda lock: installed.append(lock.name))
     monkeypatch.setattr(start, "link_project", lambda: None)
+    monkeypatch.setattr(start, "compile_engine", lambda: None)
     start.set_up("requirements.lock")
     start.set_up("requirements.lock")
     assert installed == ["requirements.lock"]
@@ -72,6 +73,7 @@ def test_another_python_makes_the_environment_anew(
     monkeypatch.setattr(start, "make_environment", make)
     monkeypatch.setattr(start, "install", lambda lock: None)
     monkeypatch.setattr(start, "link_project", lambda: None)
+    monkeypatch.setattr(start, "compile_engine", lambda: None)
     start.set_up("requirements.lock")
     assert made == ["environment"]
 
