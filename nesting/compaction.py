@@ -12,7 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from geometry.outline import as_ring, rotation
-from nesting.lay import Lay, Placement
+from nesting.lay import Placement
 from nesting.problem import LayProblem
 from nesting.stop import Stop
 from nesting.tighten import Arrangement, Contacts, shortfall, tighten
@@ -84,12 +84,3 @@ class PoseContacts(Contacts):
         if key not in self._flaws:
             self._flaws[key] = self.add(as_ring(ring, ccw=True))
         return self._flaws[key]
-
-
-def compacted(problem: LayProblem, lay: Lay, **options: object) -> Lay:
-    """Return a lay squeezed, or itself when that gains nothing."""
-    placements = compact(problem, lay.placements, **options)  # type: ignore[arg-type]
-    if placements is None:
-        return lay
-    length = problem.length_of_mm(placements)
-    return replace(lay, placements=placements, length_mm=length) if length < lay.length_mm else lay

@@ -14,9 +14,7 @@ from app.errors import AppError
 from app.style.model import (
     ClothData,
     EdgeData,
-    EdgeRuleData,
     FlawData,
-    HoldLine,
     LayData,
     LayerData,
     PieceData,
@@ -154,32 +152,14 @@ def set_per_shoe(style: Style, piece: str, count: int) -> Style:
     return _change_piece(style, piece, lambda p: p.model_copy(update={"per_shoe": count}))
 
 
-def set_assembled(style: Style, piece: str, assembled: bool) -> Style:
-    """Say whether a piece is drawn where it lies in the upper (its axis is then compared)."""
-    return _change_piece(style, piece, lambda p: p.model_copy(update={"assembled": assembled}))
-
-
 def set_layers(style: Style, piece: str, layers: Iterable[LayerData]) -> Style:
     """Say which backings a piece gets: one per layer, none = not backed."""
     return _change_piece(style, piece, lambda p: p.model_copy(update={"layers": tuple(layers)}))
 
 
-def set_hold_line(style: Style, piece: str, line: HoldLine | None) -> Style:
-    """Say over which stretch of a piece its give is judged."""
-    return _change_piece(style, piece, lambda p: p.model_copy(update={"hold_line": line}))
-
-
 def set_note(style: Style, piece: str, note: str) -> Style:
     """Write a note on a piece."""
     return _change_piece(style, piece, lambda p: p.model_copy(update={"note": note}))
-
-
-def remove_piece(style: Style, piece: str) -> Style:
-    """Take a piece out of the style; raises EditError for the last one."""
-    style.piece(piece)
-    if len(style.pieces) == 1:
-        raise EditError("a style needs a piece", remedy="make a new style instead")
-    return style.model_copy(update={"pieces": tuple(p for p in style.pieces if p.name != piece)})
 
 
 # -- cloths, rules, the style -----------------------------------------------------------------
@@ -227,26 +207,10 @@ def set_flaw(style: Style, cloth: str, index: int, flaw: FlawData | None) -> Sty
     return set_cloth(style, cloth, flaws=tuple(flaws))
 
 
-def set_edge_rule(style: Style, kind: EdgeKind, rule: EdgeRuleData | None) -> Style:
-    """Set the style's own rule for a kind; None goes back to the program's default."""
-    rules = dict(style.rules.edge_rules)
-    rules.pop(kind, None)
-    if rule is not None:
-        rules[kind] = rule
-    return set_rules(style, edge_rules=rules)
-
-
 def set_rules(style: Style, **fields: Any) -> Style:
     """Set fields of the house rules, checked as in a file."""
     rules = type(style.rules).model_validate(dict(style.rules) | fields)
     return style.model_copy(update={"rules": rules})
-
-
-def rename_style(style: Style, name: str) -> Style:
-    """Give the style another name; raises EditError when it is empty."""
-    if not name.strip():
-        raise EditError("a style needs a name", remedy="type one")
-    return style.model_copy(update={"name": name.strip()})
 
 
 # -- lays -------------------------------------------------------------------------------------
