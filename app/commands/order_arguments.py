@@ -7,6 +7,7 @@ import os
 from pathlib import Path
 
 from app.errors import UsageError
+from app.measures import MEASURES, METRIC
 from app.style.model import Style
 from app.style.orders import for_style, parse_pairs, read_order
 
@@ -25,6 +26,16 @@ def order_of(args: argparse.Namespace, style: Style) -> dict[str, int]:
     if args.run is not None:
         return for_style(read_order(args.run), style, source=str(args.run))
     return {size: 1 for size in style.size_run.sizes}
+
+
+def add_units(parser: argparse.ArgumentParser) -> None:
+    """How text and papers tell cloth; JSON stays metric."""
+    parser.add_argument(
+        "--units",
+        choices=tuple(MEASURES),
+        default=METRIC.name,
+        help="text and papers in m and m2, or in yd and ft2 (widths in inches); JSON stays metric",
+    )
 
 
 def add_budget(parser: argparse.ArgumentParser, seconds: float) -> None:

@@ -1,0 +1,71 @@
+"""Cloth told in metres or in yards; inside everything stays metric.
+
+1 yd = 0.9144 m, 1 in = 25.4 mm and 1 ft2 = 0.09290304 m2 exactly (the international yard of 1959).
+Lengths of cloth and its prices go by the metre or the yard, areas by m2 or ft2, widths by mm or inch.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+
+M_PER_YARD = Decimal("0.9144")
+MM_PER_INCH = 25.4
+M2_PER_FT2 = 0.09290304
+
+PRICE_STEP = Decimal("0.0001")
+
+
+@dataclass(frozen=True)
+class Measures:
+    """One way of telling lengths, areas and widths; ``area_sign`` is the unit with a raised 2."""
+
+    name: str
+    length_unit: str
+    length_word: str
+    area_unit: str
+    area_sign: str
+    width_unit: str
+    m_per_length: Decimal
+    m2_per_area: float
+    mm_per_width: float
+
+    def length(self, metres: float) -> float:
+        """Return metres of cloth in this unit."""
+        return metres / float(self.m_per_length)
+
+    def length_text(self, metres: float, digits: int = 4) -> str:
+        """Return a length of cloth with its unit."""
+        return f"{self.length(metres):.{digits}f} {self.length_unit}"
+
+    def area(self, m2: float) -> float:
+        """Return square metres in this unit."""
+        return m2 / self.m2_per_area
+
+    def area_text(self, m2: float, digits: int = 4) -> str:
+        """Return an area with its unit."""
+        return f"{self.area(m2):.{digits}f} {self.area_sign}"
+
+    def width(self, mm: float) -> float:
+        """Return a width of roll in this unit."""
+        return mm / self.mm_per_width
+
+    def width_text(self, mm: float) -> str:
+        """Return a width of roll with its unit: whole mm, or inches to a hundredth."""
+        return f"{round(self.width(mm), 2):g} {self.width_unit}"
+
+    def price(self, per_metre: Decimal) -> Decimal:
+        """Return a price of a metre as that of this unit, exact."""
+        return per_metre * self.m_per_length
+
+    def price_text(self, per_metre: Decimal) -> str:
+        """Return a price of a metre as that of this unit, to a hundredth of a cent at most."""
+        price = self.price(per_metre)
+        return str(price if price == per_metre else price.quantize(PRICE_STEP, ROUND_HALF_UP))
+
+
+METRIC = Measures("metric", "m", "metre", "m2", "m²", "mm", Decimal(1), 1.0, 1.0)
+YARD = Measures("yard", "yd", "yard", "ft2", "ft²", "in", M_PER_YARD, M2_PER_FT2, MM_PER_INCH)
+
+MEASURES: Mapping[str, Measures] = {"metric": METRIC, "yard": YARD}
