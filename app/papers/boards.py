@@ -49,7 +49,7 @@ def write_boards(
         raise UsageError("no piece to make boards of", remedy="choose sizes that the style has")
     out_dir = Path(out_dir)
     cards = _cards(style, uppers_and_backings)
-    pages = board_pages(style, cards, _findings(uppers_and_backings), sheet=sheet, tiled=tiled)
+    pages = pages_of(style, uppers_and_backings, sheet=sheet, tiled=tiled)
     paths = [write_pdf(pages, out_dir / "boards.pdf", title=f"{style.name}: boards")]
     paths.append(write_dxf(_drawn_out(cards), out_dir / "boards.dxf"))
     square = Drawing()
@@ -58,6 +58,11 @@ def write_boards(
     frames += [(card.drawing, (0.0, 0.0, card.width_mm, card.height_mm)) for card in cards]
     paths.append(write_hpgl(frames, out_dir / "boards.plt"))
     return paths
+
+
+def pages_of(style: Style, pairs: Sequence[Pair], *, sheet: str = "", tiled: bool = False) -> list[Page]:
+    """Return the sheets of boards.pdf; arguments and errors as ``write_boards``."""
+    return board_pages(style, _cards(style, pairs), _findings(pairs), sheet=sheet, tiled=tiled)
 
 
 def board_pages(

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from app.papers.drawing import Page
 from app.papers.flow import Flow
 from app.papers.lay_facts import cloth_line
 from app.papers.pdf import write_pdf
@@ -39,12 +40,19 @@ def write(
     """
     out_dir = Path(out_dir)
     sheets = fabric_sheets(cost, pairs)
-    flow = _paper(style, cost, pairs, cloth_id)
+    pages = fabric_pages(style, cost, pairs, cloth_id)
     return [
-        write_pdf(flow.pages(), out_dir / "fabric-per-pair.pdf", title=f"Fabric per pair {style.name}"),
+        write_pdf(pages, out_dir / "fabric-per-pair.pdf", title=f"Fabric per pair {style.name}"),
         write_csv(sheets, out_dir / "fabric-per-pair.csv"),
         write_xlsx(sheets, out_dir / "fabric-per-pair.xlsx"),
     ]
+
+
+def fabric_pages(
+    style: Style, cost: Mapping[str, Any], pairs: Mapping[str, int] | None = None, cloth_id: str = ""
+) -> list[Page]:
+    """Return the sheets of fabric-per-pair.pdf; arguments as ``write``."""
+    return _paper(style, cost, pairs, cloth_id).pages()
 
 
 def fabric_sheets(cost: Mapping[str, Any], pairs: Mapping[str, int] | None) -> list[Sheet]:

@@ -6,6 +6,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from app.papers.drawing import Page
 from app.papers.dxf import write_dxf
 from app.papers.hpgl import FRAME_MM, write_hpgl
 from app.papers.lay_art import BackingsOf, lay_art
@@ -42,8 +43,7 @@ def write_lay(
     drawing = art.drawing()
     box = (0.0, 0.0, art.length_mm, art.width_mm)
     name = lay_title(document, style) or stem
-    overview = overview_pages(document, verdict, style, backings)
-    full_size = full_size_pages(document, verdict, art, style)
+    overview, full_size = lay_pages(document, verdict, style)
     paths = [
         write_pdf(overview, out_dir / f"{stem}.pdf", title=f"Lay plan {name}"),
         write_pdf(full_size, out_dir / f"{stem}-1to1.pdf", title=f"Lay {name}, full size"),
@@ -54,3 +54,13 @@ def write_lay(
     if max(art.length_mm, art.width_mm) > FRAME_MM:
         paths.append(write_hpgl([(drawing, box)], out_dir / f"{stem}-unsplit.plt", split=False))
     return paths
+
+
+def lay_pages(
+    document: dict[str, Any], verdict: Verdict, style: Style | None = None
+) -> tuple[list[Page], list[Page]]:
+    """Return the sheets of lay.pdf and of lay-1to1.pdf; raises UnverifiedError as ``write_lay``."""
+    require_verified(verdict, str(document.get("name") or "lay"))
+    backings: BackingsOf | None = None if style is None else partial(piece_backings, style)
+    overview = overview_pages(document, verdict, style, backings)
+    return overview, full_size_pages(document, verdict, lay_art(document, backings=backings), style)
