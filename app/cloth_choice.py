@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.hold import PieceHold, StyleHold, style_hold
+from app.hold_chain import ChainHold
 from app.style.model import ClothData, Style
 from app.style.pieces import piece_backings
 
@@ -15,19 +16,19 @@ class Candidate:
     """A cloth tried in place of the style's: its holds and its bare cost.
 
     ``cost_per_pair`` is net: cloth in the pieces, without waste, end loss or rejects; None without
-    a price. ``worst`` is the piece with the largest share of its limit, None without limits.
+    a price. ``worst`` is the piece or chain with the largest share of its limit, None without limits.
     """
 
     cloth: ClothData
     hold: StyleHold
     net_m2_per_pair: float
     cost_per_pair: float | None
-    worst: PieceHold | None
+    worst: PieceHold | ChainHold | None
 
     @property
     def holds(self) -> bool | None:
         """True when every limit is kept, False when one is broken, else None."""
-        verdicts = [p.hold.holds for p in self.hold.pieces if p.hold.limit_mm is not None]
+        verdicts = [each.hold.holds for each in _limited(self.hold)]
         if not verdicts:
             return None
         return False if False in verdicts else None if None in verdicts else True
@@ -42,14 +43,17 @@ def compare(style: Style, cloths: Sequence[ClothData]) -> tuple[Candidate, ...]:
         placed = cloth.model_copy(update={"id": first.id})
         tried = style.model_copy(update={"cloths": (placed, *style.cloths[1:])})
         hold = style_hold(tried)
-        limits = [p for p in hold.pieces if p.hold.limit_mm]
-        worst = max(limits, key=lambda p: p.hold.high_mm / (p.hold.limit_mm or 1.0), default=None)
+        worst = max(_limited(hold), key=lambda p: p.hold.high_mm / (p.hold.limit_mm or 1.0), default=None)
         price = (
             None if cloth.price_per_m is None else float(cloth.price_per_m) / (cloth.usable_width_mm / 1000)
         )
         cost = None if price is None else price * net
         found.append(Candidate(cloth, hold, net, cost, worst))
     return tuple(found)
+
+
+def _limited(held: StyleHold) -> list[PieceHold | ChainHold]:
+    return [each for each in held.judged if each.hold.limit_mm is not None]
 
 
 def _net_m2_per_pair(style: Style, cloth: ClothData) -> float:

@@ -14,6 +14,7 @@ import numpy as np
 import shapely
 
 from app.errors import UsageError
+from app.hold_chain import ChainHold, chain_holds
 from app.hold_materials import Known, known_cloth, known_upper
 from app.style.model import ClothData, HoldLine, PieceData, Style
 from app.style.pieces import piece_backings
@@ -54,6 +55,11 @@ class PieceHold:
     sections: tuple[Section, ...]
     findings: tuple[Finding, ...] = ()
 
+    @property
+    def called(self) -> str:
+        """What it is called where pieces and chains stand together."""
+        return self.piece
+
     def turned(self, off_deg: float) -> Hold:
         """The hold with the backing turned off its place, to the worse side."""
         pull, limit = self.hold.pull_n_per_mm, self.hold.limit_mm
@@ -74,16 +80,22 @@ class StyleHold:
     upper: Known
     cloths: dict[str, Known]
     findings: tuple[Finding, ...]
+    chains: tuple[ChainHold, ...] = ()
 
     @property
-    def failing(self) -> tuple[PieceHold, ...]:
-        """The pieces that break their limit."""
-        return tuple(piece for piece in self.pieces if piece.hold.holds is False)
+    def judged(self) -> tuple[PieceHold | ChainHold, ...]:
+        """Pieces, then chains: all that may have a limit."""
+        return (*self.pieces, *self.chains)
+
+    @property
+    def failing(self) -> tuple[PieceHold | ChainHold, ...]:
+        """The pieces and chains that break their limit."""
+        return tuple(each for each in self.judged if each.hold.holds is False)
 
     @property
     def granted_deg(self) -> float | None:
         """The turn on the roll at which every limit is still kept; None where one is not kept at 0."""
-        granted = [piece.granted_deg for piece in self.pieces if piece.hold.limit_mm is not None]
+        granted = [each.granted_deg for each in self.judged if each.hold.limit_mm is not None]
         kept = [angle for angle in granted if angle is not None]
         return min(kept) if kept and len(kept) == len(granted) else None
 
@@ -114,10 +126,31 @@ def style_hold(style: Style, *, size: str = "", turn_deg: float = 0.0) -> StyleH
         if piece.layers or piece.hold_line
     ]
     findings = [f for known in (upper, *cloths.values()) for f in known.findings]
+    chains, unjudged = chain_holds(style.hold_chains, found, size, length)
     findings += [f for piece in found for f in piece.findings]
+    findings += [f for chain in chains for f in chain.findings]
+    findings += unjudged
+    findings += [f for each in (*found, *chains) for f in _too_wide(each, style.rules.turn_tolerance_deg)]
     names = ", ".join(style.cloth(name).name for name in used)
     how = "; ".join(f"{style.cloth(name).name}: {known.how}" for name, known in cloths.items())
-    return StyleHold(tuple(found), names, how or "not backed", upper, cloths, tuple(findings))
+    return StyleHold(tuple(found), names, how or "not backed", upper, cloths, tuple(findings), chains)
+
+
+def _too_wide(each: PieceHold | ChainHold, allowed_deg: float) -> list[Finding]:
+    """Whether the style lets the lay turn more than the limit of a piece or chain bears."""
+    if each.granted_deg is None or allowed_deg <= each.granted_deg:
+        return []
+    return [
+        Finding(
+            code="TOLERANCE_TOO_WIDE",
+            severity=Severity.WARNING,
+            message=f"{each.called} keeps its limit up to {each.granted_deg:g} deg off the tight "
+            f"direction, the style lets the lay turn it by {allowed_deg:g}",
+            advice="lower the style's turn tolerance",
+            piece=each.piece if isinstance(each, PieceHold) else each.pieces[0],
+            size=each.size,
+        )
+    ]
 
 
 def _cloth(style: Style, name: str) -> ClothData:
@@ -181,19 +214,6 @@ def _piece_hold(
                 severity=Severity.WARNING,
                 message=f"gives {span(hold)} mm, the limit of {limit:g} mm lies between",
                 advice="a lasting trial must tell",
-                piece=piece.name,
-                size=size,
-            )
-        )
-    allowed = style.rules.turn_tolerance_deg
-    if granted is not None and allowed > granted:
-        findings.append(
-            Finding(
-                code="TOLERANCE_TOO_WIDE",
-                severity=Severity.WARNING,
-                message=f"keeps its limit up to {granted:g} deg off the tight direction, "
-                f"the style lets the lay turn it by {allowed:g}",
-                advice="lower the style's turn tolerance",
                 piece=piece.name,
                 size=size,
             )

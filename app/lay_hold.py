@@ -8,7 +8,7 @@ from typing import Any
 
 from app.errors import UsageError
 from app.hold import span, style_hold
-from app.style.model import Style
+from app.style.model import HoldChain, HoldLine, Style
 from geometry.errors import SheetError
 from geometry.hold import Hold
 from geometry.pull import undirected_deg
@@ -18,7 +18,9 @@ from geometry.pull import undirected_deg
 class PlacedHold:
     """Pieces of a lay that lie turned off the tight direction, or break their limit.
 
-    ``off_deg`` is the turn, ``extra_mm`` what it adds to the hold line (best estimate).
+    ``off_deg`` is the turn, ``extra_mm`` what it adds to the hold line (best estimate). Of a chain
+    that breaks its limit ``piece`` is the chain's name, ``chained`` its pieces, and ``off_deg`` the
+    largest turn among them.
     """
 
     piece: str
@@ -28,6 +30,7 @@ class PlacedHold:
     off_deg: float
     extra_mm: float
     hold: Hold
+    chained: tuple[str, ...] = ()
 
     @property
     def breaks(self) -> bool:
@@ -36,7 +39,8 @@ class PlacedHold:
 
     def __str__(self) -> str:
         who = f"{self.piece} {self.size} {self.hand}".strip()
-        text = f"{who} ({self.count} in the lay)"
+        counted = " + ".join(self.chained) if self.chained else f"{self.count} in the lay"
+        text = f"{'chain ' if self.chained else ''}{who} ({counted})"
         if self.off_deg >= 0.05:
             text += f": turned {self.off_deg:.1f} deg off the tight direction, {self.extra_mm:+.1f} mm"
         text += f"; gives {span(self.hold)} mm under the pull"
@@ -47,12 +51,13 @@ def lay_hold(style: Style, document: Mapping[str, Any]) -> tuple[PlacedHold, ...
     """Judge the pieces of a lay (the object of lay.json) where they lie.
 
     Returned are those turned off the tight direction and those that break their limit, turned or
-    not, the same ones counted together. In a lay of several styles a piece's name may carry its
+    not, the same ones counted together; and the chains that break theirs, with each piece as the
+    lay turns it most, though none of their pieces does so alone. In a lay of several styles a piece's name may carry its
     style's before it. A style whose stretch is not known gives none (``record_hold`` says so).
     """
     sizes = {str(at["size"]) for at in document["placements"]} & set(style.size_run.sizes)
     try:
-        at_rest = {size: style_hold(style, size=size).pieces for size in sizes}
+        held = {size: style_hold(style, size=size) for size in sizes}
     except (UsageError, SheetError):
         return ()
     tight = float(document["roll"]["tight_direction_deg"])
@@ -63,17 +68,32 @@ def lay_hold(style: Style, document: Mapping[str, Any]) -> tuple[PlacedHold, ...
         key = (name, str(at["size"]), str(at["hand"]), off)
         counts[key] = counts.get(key, 0) + 1
     found = []
+    most: dict[tuple[str, str], dict[str, float]] = {}
+    broken: dict[tuple[str, str], set[str]] = {}
     for (name, size, hand, off), count in counts.items():
+        at_rest = held[size].pieces if size in held else ()
         piece = next(
-            (p for p in at_rest.get(size, ()) if p.has_line and name in (p.piece, f"{style.name} {p.piece}")),
+            (p for p in at_rest if p.has_line and name in (p.piece, f"{style.name} {p.piece}")),
             None,
         )
         if piece is None:
             continue
+        turns = most.setdefault((size, hand), {})
+        turns[piece.piece] = max(off, turns.get(piece.piece, 0.0))
         hold = piece.turned(off) if off else piece.hold
+        broken.setdefault((size, hand), set()).update([piece.piece] if hold.holds is False else [])
         if off or hold.holds is False:
             extra = hold.best_mm - piece.hold.best_mm
             found.append(PlacedHold(name, size, hand, count, off, extra, hold))
+    for (size, hand), turns in most.items():
+        for chain in held[size].chains:
+            if not turns.keys() & set(chain.pieces) or broken[size, hand] & set(chain.pieces):
+                continue
+            hold = chain.with_turns(turns)
+            if hold.holds is False:
+                off = max(turns.get(name, 0.0) for name in chain.pieces)
+                extra = hold.best_mm - chain.hold.best_mm
+                found.append(PlacedHold(chain.name, size, hand, 0, off, extra, hold, chain.pieces))
     return tuple(sorted(found, key=lambda p: (-p.extra_mm, p.piece, p.size, p.hand)))
 
 
@@ -99,7 +119,8 @@ def record_hold(
 
 def why_not_judged(style: Style) -> str:
     """Return why a style with hold limits cannot be judged; '' when it can, or has no limits."""
-    if not any(piece.hold_line and piece.hold_line.limit_mm is not None for piece in style.pieces):
+    limited: list[HoldLine | HoldChain] = [p.hold_line for p in style.pieces if p.hold_line]
+    if all(each.limit_mm is None for each in (*limited, *style.hold_chains)):
         return ""
     try:
         style_hold(style)

@@ -280,6 +280,31 @@ def sensitivity(
     return tuple((a, hold_at(a, upper, backings, sections, pull_n_per_mm, limit_mm)) for a in angles_deg)
 
 
+def in_chain(holds: Sequence[Hold], limit_mm: float | None = None) -> Hold:
+    """Return the hold of lines that the same pull stretches one after another: all adds up.
+
+    Both ends of the range add up too, since nothing says that one stack skews when its neighbour
+    does not. Raises SheetError without a line, or when the pulls differ.
+    """
+    pulls = {hold.pull_n_per_mm for hold in holds}
+    if len(pulls) != 1:
+        raise SheetError("a chain of hold lines needs lines under one pull", remedy="draw its hold lines")
+
+    def total(name: str) -> float:
+        return float(sum(getattr(hold, name) for hold in holds))
+
+    return Hold(
+        total("distance_mm"),
+        pulls.pop(),
+        total("upper_mm"),
+        total("best_mm"),
+        total("low_mm"),
+        total("high_mm"),
+        total("added_mm"),
+        limit_mm,
+    )
+
+
 def tolerance_deg(
     upper: Material,
     backings: Sequence[Material],
@@ -287,15 +312,23 @@ def tolerance_deg(
     pull_n_per_mm: float,
     limit_mm: float,
 ) -> float | None:
-    """The largest turn off its place that can be granted: up to it the limit is kept throughout.
+    """The largest turn off its place that can be granted, see ``granted_turn_deg``.
 
-    In steps of STEP_DEG, 90 when every angle keeps the limit, None when it is broken already
-    without a turn. The shear-free figure counts, the greater of the range.
+    The shear-free figure counts, the greater of the range.
     """
 
     def kept(angle: float) -> bool:
         return hold_at(angle, upper, backings, sections, pull_n_per_mm).high_mm <= limit_mm
 
+    return granted_turn_deg(kept)
+
+
+def granted_turn_deg(kept: Callable[[float], bool]) -> float | None:
+    """The largest turn up to which ``kept`` says that a limit is kept throughout.
+
+    In steps of STEP_DEG, 90 when every angle keeps the limit, None when it is broken already
+    without a turn.
+    """
     if not kept(0.0):
         return None
     granted = 0.0  # the give changes smoothly with the turn: long strides, then the last one in steps

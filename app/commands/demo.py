@@ -18,12 +18,12 @@ from app.cost import (
     NestedWidth,
     cloth_width,
     compare_widths,
-    cost_object,
     nest_width,
     net_m2_per_pair,
     roll_width,
     used,
 )
+from app.cost_report import cost_object
 from app.errors import UsageError
 from app.hold import style_hold
 from app.lay_job import LayJob, document_of, judged
@@ -122,8 +122,8 @@ def _draft(found: Sample, style: Style, out: Path) -> list[Path]:
         drawn = boards.write_boards(style, uppers_and_backings(style, base), draft)
         sheet = reinforcement_sheet.write(style, uppers_and_backings(style, base, ("left",)), draft)
         held = style_hold(style)
-        for piece in held.failing:
-            say(f"hold: {piece.piece} breaks its limit")
+        for each in held.failing:
+            say(f"hold: {each.called} breaks its limit")
         hold = hold_sheet.write(style, held, draft)
         return [out / path.relative_to(draft) for path in (*copies, backing, *drawn, *sheet, *hold)]
 

@@ -13,10 +13,11 @@ from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
 from app.hold import NO_MEASUREMENT, PieceHold, StyleHold, style_hold
+from app.hold_chain import ChainHold
 from app.papers import hold_sheet
 from app.papers.reinforcement_sheet import CAUTIONS
 from app.style.file import load_style
-from app.style.model import ClothData, Style
+from app.style.model import ClothData, HoldLine, Style
 from app.trial_book import Calibration, TrialBook
 from geometry.hold import Hold
 
@@ -93,7 +94,8 @@ def hold_object(style: Style, held: StyleHold, trials: dict[str, Calibration]) -
     """Return what ``hold --json`` prints."""
     return {
         "style": style.name,
-        "pieces": [_piece(piece, trials) for piece in held.pieces],
+        "pieces": [_piece(piece, style.piece(piece.piece).hold_line, trials) for piece in held.pieces],
+        "chains": [_chain(chain) for chain in held.chains],
         "cloth": held.cloth,
         "how_known": held.how_known,
         "granted_deg": held.granted_deg,
@@ -103,7 +105,28 @@ def hold_object(style: Style, held: StyleHold, trials: dict[str, Calibration]) -
     }
 
 
-def _piece(piece: PieceHold, trials: dict[str, Calibration]) -> dict[str, Any]:
+def _chain(chain: ChainHold) -> dict[str, Any]:
+    hold = chain.hold
+    return {
+        "chain": chain.name,
+        "pieces": list(chain.pieces),
+        "size": chain.size,
+        "pull_n_per_mm": hold.pull_n_per_mm,
+        "distance_mm": _round(hold.distance_mm),
+        "upper_mm": _round(hold.upper_mm),
+        "with_backing_mm": [_round(hold.low_mm), _round(hold.high_mm)],
+        "limit_mm": None if hold.limit_mm is None else _round(hold.limit_mm),
+        "holds": hold.holds,
+        "granted_deg": chain.granted_deg,
+        "slant": [
+            {"off_deg": angle, "with_backing_mm": [_round(h.low_mm), _round(h.high_mm)]}
+            for angle in ANGLES
+            for h in (chain.turned(angle),)
+        ],
+    }
+
+
+def _piece(piece: PieceHold, line: HoldLine | None, trials: dict[str, Calibration]) -> dict[str, Any]:
     hold = piece.hold
     slants = [] if not piece.backings else [(angle, piece.turned(angle)) for angle in ANGLES]
     return {
@@ -114,6 +137,7 @@ def _piece(piece: PieceHold, trials: dict[str, Calibration]) -> dict[str, Any]:
         "pull_n_per_mm": hold.pull_n_per_mm,
         "upper_percent": _round(hold.percent(hold.upper_mm)),
         "with_backing_percent": [_round(hold.percent(hold.low_mm)), _round(hold.percent(hold.high_mm))],
+        "hold_line_mm": None if line is None else [list(line.from_mm), list(line.to_mm)],
         "distance_mm": _round(hold.distance_mm) if piece.has_line else None,
         "upper_mm": _round(hold.upper_mm) if piece.has_line else None,
         "with_backing_mm": [_round(hold.low_mm), _round(hold.high_mm)] if piece.has_line else None,
@@ -162,7 +186,7 @@ def _candidate(candidate: Candidate) -> dict[str, Any]:
         "name": candidate.cloth.name,
         "mass_g_per_m2": candidate.cloth.mass_g_per_m2,
         "holds": candidate.holds,
-        "worst_piece": candidate.worst.piece if candidate.worst else None,
+        "worst_piece": candidate.worst.called if candidate.worst else None,
         "worst_mm": [_round(candidate.worst.hold.low_mm), _round(candidate.worst.hold.high_mm)]
         if candidate.worst
         else None,
@@ -225,6 +249,16 @@ def _text(
             low, high = (f"{mm:.1f}" for mm in calibrated)
             expected = f"{low}-{high}" if found.low is not None else f"about {low}"
             lines.append(f"  {'':<18}after {found.trials} lasting trial(s) of this pair expect {expected} mm")
+    for chain in held.chains:
+        if chain is held.chains[0]:
+            lines.append("heel to throat over several pieces:")
+        hold = chain.hold
+        limit = "no limit" if hold.limit_mm is None else f"limit {hold.limit_mm:.1f} mm"
+        granted = "" if chain.granted_deg is None else f"; may turn {chain.granted_deg:g} deg"
+        lines.append(
+            f"  {chain.name:<18}{' + '.join(chain.pieces)}: {hold.distance_mm:.0f} mm, "
+            f"upper {hold.upper_mm:.1f} mm, backed {shown_mm(hold)} mm, {limit}: {verdict_word(chain)}{granted}"
+        )
     if held.granted_deg is not None:
         lines.append(
             f"  every limit is kept while the lay turns no piece by more than {held.granted_deg:g} deg"
@@ -240,7 +274,7 @@ def _text(
         word = {True: "holds", False: "breaks", None: "trial decides"}[candidate.holds]
         worst = candidate.worst
         tight = (
-            f"; nearest to its limit: {worst.piece}, {shown_mm(worst.hold)} of {worst.hold.limit_mm:g} mm"
+            f"; nearest to its limit: {worst.called}, {shown_mm(worst.hold)} of {worst.hold.limit_mm:g} mm"
             if worst
             else ""
         )
@@ -251,8 +285,8 @@ def _text(
     return "\n".join(lines)
 
 
-def verdict_word(piece: PieceHold) -> str:
-    """Return the verdict on a piece as shown."""
+def verdict_word(piece: PieceHold | ChainHold) -> str:
+    """Return the verdict on a piece or chain as shown."""
     if piece.hold.limit_mm is None:
         return "no limit set"
     return {True: "holds", False: "BREAKS", None: "trial decides"}[piece.hold.holds]

@@ -9,6 +9,7 @@ import numpy as np
 
 from app.cloth_choice import Candidate
 from app.hold import NO_MEASUREMENT, PieceHold, StyleHold, span
+from app.hold_chain import ChainHold
 from app.hold_materials import Known, strips_of
 from app.papers import pens
 from app.papers.drawing import Drawing, Page, Pen
@@ -60,6 +61,7 @@ def sheet_page(
     left_room = side - MARGIN_MM - 8.0
     top = _head(drawing, style, held, high, turn_deg)
     rows = [_row(piece, trials or {}) for piece in held.pieces]
+    rows += [_chain_row(chain) for chain in held.chains]
     table_high = pens.SMALL * 1.75 * (len(rows) + 1)
     foot = MARGIN_MM + 2.0
     _pictures(drawing, style, held, left_room, foot + table_high + 10.0, top - 4.0)
@@ -77,7 +79,7 @@ def sheet_page(
     ]
     anchors = ["left", *["right"] * 7, "left", "right"]
     columns = fitting_columns(heads, rows, anchors, left_room)  # type: ignore[arg-type]
-    bold = [i for i, piece in enumerate(held.pieces) if piece.hold.holds is False]
+    bold = [i for i, each in enumerate(held.judged) if each.hold.holds is False]
     draw_table(drawing, MARGIN_MM, foot + table_high + 4.0, columns, rows, bold_rows=bold)
     drawing.line([(side - 4.0, foot), (side - 4.0, top)], pens.HAIR, "frame")
     _side(drawing, style, held, candidates, side, top, foot)
@@ -87,13 +89,13 @@ def sheet_page(
 def _head(drawing: Drawing, style: Style, held: StyleHold, high: float, turn_deg: float) -> float:
     y = high - MARGIN_MM - pens.TITLE
     drawing.text(MARGIN_MM, y, f"{style.name}: hold", pens.TITLE, bold=True, colour=pens.INK)
-    failing = ", ".join(piece.piece for piece in held.failing)
-    limits = [piece for piece in held.pieces if piece.hold.limit_mm is not None]
+    failing = ", ".join(each.called for each in held.failing)
+    limits = [each for each in held.judged if each.hold.limit_mm is not None]
     if failing:
         verdict = f"BREAKS ITS LIMIT: {failing}"
     elif not limits:
         verdict = "no limit is set on any piece"
-    elif any(piece.hold.holds is None for piece in limits):
+    elif any(each.hold.holds is None for each in limits):
         verdict = "within its limits by the best estimate; the trial decides"
     else:
         verdict = "every limit is kept"
@@ -129,6 +131,22 @@ def _row(piece: PieceHold, trials: Mapping[str, Calibration]) -> list[str]:
         "-" if piece.granted_deg is None else f"{piece.granted_deg:g}°",
         "no limit" if hold.limit_mm is None else WORDS[hold.holds],
         said,
+    ]
+
+
+def _chain_row(chain: ChainHold) -> list[str]:
+    hold = chain.hold
+    return [
+        f"{chain.name}: {' + '.join(chain.pieces)}",
+        "chain",
+        f"{hold.percent(hold.upper_mm):.1f} %",
+        f"{hold.percent(hold.low_mm):.1f}-{hold.percent(hold.high_mm):.1f} %",
+        f"{hold.distance_mm:.0f} mm",
+        f"{span(hold)} mm",
+        "-" if hold.limit_mm is None else f"{hold.limit_mm:.1f} mm",
+        "-" if chain.granted_deg is None else f"{chain.granted_deg:g}°",
+        "no limit" if hold.limit_mm is None else WORDS[hold.holds],
+        "-",
     ]
 
 

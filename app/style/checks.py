@@ -32,6 +32,11 @@ def problems(style: Style) -> Iterator[str]:
             yield f"cloth {cloth.id}: the usable width is larger than the width"
         if cloth.price_per_m is not None and cloth.price_per_m < 0:
             yield f"cloth {cloth.id}: the price is negative"
+    yield from _twice("chain", [chain.name for chain in style.hold_chains])
+    names = {piece.name for piece in style.pieces}
+    for chain in style.hold_chains:
+        if missing := [name for name in chain.pieces if name not in names]:
+            yield f"chain {chain.name}: there is no piece called {missing[0]}"
     for piece in style.pieces:
         for problem in _piece_problems(style, piece):
             yield f"piece {piece.name}: {problem}"

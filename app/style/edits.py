@@ -7,6 +7,7 @@ Functions that name a piece or a cloth raise EditError when the style has none o
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
@@ -15,9 +16,12 @@ from app.style.model import (
     ClothData,
     EdgeData,
     FlawData,
+    HoldChain,
+    HoldLine,
     LayData,
     LayerData,
     PieceData,
+    Point,
     PullAxisData,
     Style,
 )
@@ -27,6 +31,8 @@ from geometry.piece import EdgeKind, Edging, Hand
 from geometry.pull import undirected_deg
 
 EdgeName = tuple[int, int]
+SHORTEST_LINE_MM = 1.0
+"""A shorter hold line is a slip of the hand."""
 
 
 class EditError(AppError):
@@ -137,7 +143,14 @@ def rename_piece(style: Style, piece: str, name: str) -> Style:
         raise EditError("a piece needs a name", remedy="type one")
     if name != piece and any(other.name == name for other in style.pieces):
         raise EditError(f"there is a piece called {name} already", remedy="choose another name")
-    return _change_piece(style, piece, lambda p: p.model_copy(update={"name": name}))
+    renamed = _change_piece(style, piece, lambda p: p.model_copy(update={"name": name}))
+    if not any(piece in chain.pieces for chain in style.hold_chains):
+        return renamed
+    chains = tuple(
+        chain.model_copy(update={"pieces": tuple(name if p == piece else p for p in chain.pieces)})
+        for chain in style.hold_chains
+    )
+    return renamed.model_copy(update={"hold_chains": chains})
 
 
 def set_hand(style: Style, piece: str, hand: Hand) -> Style:
@@ -160,6 +173,75 @@ def set_layers(style: Style, piece: str, layers: Iterable[LayerData]) -> Style:
 def set_note(style: Style, piece: str, note: str) -> Style:
     """Write a note on a piece."""
     return _change_piece(style, piece, lambda p: p.model_copy(update={"note": note}))
+
+
+# -- hold -------------------------------------------------------------------------------------
+def set_hold_line(style: Style, piece: str, from_mm: Point, to_mm: Point) -> Style:
+    """Draw the hold line of a piece, in the base drawing's frame; a limit it had stays.
+
+    Raises EditError when it is shorter than a millimetre.
+    """
+    if math.dist(from_mm, to_mm) < SHORTEST_LINE_MM:
+        raise EditError(f"the hold line of {piece} has no length", remedy="draw it from heel to throat")
+    start, end = ((round(x, 4), round(y, 4)) for x, y in (from_mm, to_mm))
+    ends = {"from_mm": start, "to_mm": end}
+
+    def change(data: PieceData) -> PieceData:
+        old = data.hold_line or HoldLine(from_mm=start, to_mm=end)
+        return data.model_copy(update={"hold_line": old.model_copy(update=ends)})
+
+    return _change_piece(style, piece, change)
+
+
+def set_hold_limit(style: Style, piece: str, limit_mm: float | None) -> Style:
+    """Give the hold line of a piece a limit; raises EditError without a line, or below zero."""
+    line = _piece(style, piece).hold_line
+    if line is None:
+        raise EditError(f"{piece} has no hold line", remedy="draw it from heel to throat first")
+    limited = line.model_copy(update={"limit_mm": _limit(limit_mm)})
+    return _change_piece(style, piece, lambda p: p.model_copy(update={"hold_line": limited}))
+
+
+def remove_hold_line(style: Style, piece: str) -> Style:
+    """Take the hold line of a piece away, with its limit. Raises EditError while a chain needs it."""
+    chains = [chain.name for chain in style.hold_chains if piece in chain.pieces]
+    if chains:
+        raise EditError(
+            f"the hold line of {piece} is part of the chain {chains[0]}",
+            remedy="undo the chain first, on the Cloth desk",
+        )
+    return _change_piece(style, piece, lambda p: p.model_copy(update={"hold_line": None}))
+
+
+def put_hold_chain(style: Style, chain: HoldChain) -> Style:
+    """Put a chain of hold lines in place of the one of that name, or after the last.
+
+    Raises EditError when it has fewer than two pieces, or one of them no hold line.
+    """
+    if len(set(chain.pieces)) < 2:
+        raise EditError(
+            "a chain runs over two pieces or more", remedy="choose the pieces from heel to throat"
+        )
+    bare = [name for name in chain.pieces if _piece(style, name).hold_line is None]
+    if bare:
+        raise EditError(f"{bare[0]} has no hold line", remedy="draw it on the Draft desk first")
+    chain = chain.model_copy(update={"limit_mm": _limit(chain.limit_mm)})
+    kept = list(style.hold_chains)
+    at = next((i for i, other in enumerate(kept) if other.name == chain.name), len(kept))
+    kept[at : at + 1] = [chain]
+    return style.model_copy(update={"hold_chains": tuple(kept)})
+
+
+def remove_hold_chain(style: Style, name: str) -> Style:
+    """Take a chain apart; the hold lines of its pieces stay."""
+    kept = tuple(chain for chain in style.hold_chains if chain.name != name)
+    return style.model_copy(update={"hold_chains": kept})
+
+
+def _limit(limit_mm: float | None) -> float | None:
+    if limit_mm is not None and not limit_mm > 0:
+        raise EditError(f"a limit of {limit_mm:g} mm", remedy="give one above zero, or none")
+    return limit_mm
 
 
 # -- cloths, rules, the style -----------------------------------------------------------------

@@ -108,6 +108,17 @@ class HoldLine(Model):
     limit_mm: float | None = None
 
 
+class HoldChain(Model):
+    """Pieces that the pull stretches one after another, heel to throat: what they give adds up.
+
+    Each counts over its own hold line; one without a line leaves the chain unjudged.
+    """
+
+    name: str
+    pieces: tuple[str, ...]
+    limit_mm: float | None = None
+
+
 class PieceData(Model):
     """An upper piece: its drawings by size, its edges, its pull axis, its backing.
 
@@ -226,6 +237,7 @@ class HouseRules(Model):
     max_plies: int | None = None
     cutting_height_mm: float | None = None
     roll_end_percent: float = 1.0
+    splice_percent: float = 0.0
     reject_percent: float = 0.0
 
 
@@ -273,6 +285,7 @@ class Style(Model):
     upper_material: UpperMaterial = UpperMaterial()
     rules: HouseRules = HouseRules()
     pull_n_per_mm: float = Field(default=1.0, gt=0)
+    hold_chains: tuple[HoldChain, ...] = ()
     drawing: str = ""
     lays: tuple[LayData, ...] = ()
     note: str = ""

@@ -87,6 +87,7 @@ def draw_all(out: Path) -> None:
             size_run=run,
             cloths=cloths,
             upper_material=upper,
+            hold_chains=court.CHAINS if key == "court" else (),
         )
         save_style(style, out / key / f"{key}.style.json")
         rows = "".join(f"{size},{pairs}\n" for size, pairs in order.items())

@@ -6,6 +6,7 @@ quarters 56 mm high at the back seam. Lasting 15 mm, folded topline 5 mm, side l
 
 from __future__ import annotations
 
+from app.style.model import HoldChain
 from sample_styles.draw.curves import DrawnShape, curve
 
 LAST, FOLD, LAP, CLOSED = (
@@ -99,6 +100,12 @@ QUARTER_INNER = DrawnShape(
     label_mm=(50, 30),
     shift_mm=(220, 30),
     style={"hold": ((2, 34), (146, 34), 3.5)},
+)
+
+# on each side the pull runs heel to throat through a quarter and on through the vamp
+CHAINS = (
+    HoldChain(name="Outer side", pieces=("Quarter outer", "Vamp"), limit_mm=5.0),
+    HoldChain(name="Inner side", pieces=("Quarter inner", "Vamp"), limit_mm=5.0),
 )
 
 PIECES = (VAMP, QUARTER_OUTER, QUARTER_INNER)

@@ -11,6 +11,7 @@ from app.style.model import (
     ClothData,
     DrillData,
     EdgeData,
+    HoldChain,
     HoldLine,
     KeepData,
     LayerData,
@@ -38,6 +39,7 @@ def build_style(
     size_run: SizeRun,
     cloths: tuple[ClothData, ...],
     upper_material: UpperMaterial,
+    hold_chains: tuple[HoldChain, ...] = (),
 ) -> Style:
     """Return the style of a drawing just written: every edge marked as its segment says."""
     drawn = read_drawing(drawing).pieces
@@ -64,6 +66,7 @@ def build_style(
         pieces=tuple(pieces),
         cloths=cloths,
         upper_material=upper_material,
+        hold_chains=hold_chains,
         drawing=drawing.name,
         note="Sample of an invented workshop; widths, prices, press settings and readings are examples.",
     )

@@ -11,7 +11,7 @@ from app.hold import span, style_hold
 from app.hold_materials import known_cloth, known_upper
 from app.lay_hold import hold_notes, lay_hold, record_hold, why_not_judged
 from app.style.file import load_style
-from app.style.model import HoldLine, LayerData, SheetConstants, StretchReading, UpperMaterial
+from app.style.model import HoldChain, HoldLine, LayerData, SheetConstants, StretchReading, UpperMaterial
 from geometry.errors import SheetError
 from geometry.sheet import Sheet, apparent
 
@@ -75,9 +75,10 @@ def test_turned_by_90_degrees_the_samples_break_their_limits():
     for name in ("court", "derby", "boot"):
         style = sample(name)
         limited = {p.name for p in style.pieces if p.hold_line and p.hold_line.limit_mm}
+        limited |= {chain.name for chain in style.hold_chains}
         straight, across = style_hold(style), style_hold(style, turn_deg=90.0)
         assert straight.failing == ()
-        assert {p.piece for p in across.failing} == limited
+        assert {each.called for each in across.failing} == limited
         assert "HOLD_BROKEN" in {f.code for f in across.findings}
 
 
@@ -100,7 +101,7 @@ def test_a_card_with_the_wrong_tight_direction_is_found_out_by_its_strips():
     turned = style.model_copy(update={"cloths": (wrong, *style.cloths[1:])})
     result = style_hold(turned)
     assert "TIGHT_DIRECTION_WRONG" in {f.code for f in result.findings}
-    assert len(result.failing) == 3
+    assert len(result.failing) == 5  # three pieces, two chains
     as_turned = style_hold(style, turn_deg=-90.0)
     assert [p.hold.high_mm for p in result.pieces] == pytest.approx(
         [p.hold.high_mm for p in as_turned.pieces]
@@ -123,7 +124,7 @@ def test_constants_whose_axis_1_is_not_the_tight_direction_are_called_out():
     cloth = style.cloths[0].model_copy(update={"sheet": swapped})
     result = style_hold(style.model_copy(update={"cloths": (cloth, *style.cloths[1:])}))
     assert "TIGHT_DIRECTION_WRONG" in {f.code for f in result.findings}
-    assert len(result.failing) == 3
+    assert len(result.failing) == 5  # three pieces, two chains
     impossible = style.cloths[0].model_copy(update={"sheet": TWILL.model_copy(update={"nu12": 3.0})})
     with pytest.raises(SheetError, match="Cotton twill"):
         known_cloth(impossible, 1.0)
@@ -252,7 +253,10 @@ def test_limits_that_could_not_be_judged_are_said_and_not_passed_over():
     (note,) = hold_notes(lay)
     assert note.startswith("Hold NOT JUDGED, Court C12") and "upper material is not known" in note
     free = unknown.model_copy(
-        update={"pieces": tuple(p.model_copy(update={"hold_line": None}) for p in unknown.pieces)}
+        update={
+            "pieces": tuple(p.model_copy(update={"hold_line": None}) for p in unknown.pieces),
+            "hold_chains": (),
+        }
     )
     assert why_not_judged(free) == ""
 
@@ -265,4 +269,49 @@ def test_other_cloths_are_compared_for_the_same_limits_with_their_cost():
     price_m2 = float(style.cloths[0].price_per_m) / (style.cloths[0].usable_width_mm / 1000)
     assert tight.cost_per_pair == pytest.approx(price_m2 * tight.net_m2_per_pair)
     assert tight.net_m2_per_pair == pytest.approx(net_m2_per_pair(style, ["37"], "twill-150")["37"])
-    assert loose.worst.piece.startswith("Quarter")
+    assert loose.worst.called.endswith("side")
+
+
+def side(style, turn=0.0, name="Outer side"):
+    return next(c for c in style_hold(style, turn_deg=turn).chains if c.name == name)
+
+
+def test_what_pieces_give_one_after_another_adds_up_between_heel_and_throat():
+    style = by_constants(sample())
+    chain, vamp, quarter = side(style), held(style, "Vamp"), held(style, "Quarter outer")
+    assert chain.hold.distance_mm == pytest.approx(146 + 62)
+    assert chain.hold.upper_mm == pytest.approx((146 + 62) / 12)
+    assert chain.hold.high_mm == pytest.approx(vamp.hold.high_mm + quarter.hold.high_mm)
+    assert chain.hold.holds is True
+    across = side(style, 90.0)
+    assert across.hold.holds is False
+    assert "Outer side" in {each.called for each in style_hold(style, turn_deg=90.0).failing}
+
+
+def test_a_chain_is_more_than_its_links():
+    """Each piece keeps its own limit at 9 degrees off, their sum does not: the lay may turn less."""
+    style = sample()
+    chain = side(style)
+    assert chain.granted_deg < min(p.granted_deg for p in chain.parts)
+    assert style_hold(style).granted_deg == chain.granted_deg
+    turned = chain.with_turns({"Quarter outer": 9.0, "Vamp": 9.0})
+    assert turned.holds is not True
+    assert turned.best_mm > chain.with_turns({"Quarter outer": 9.0}).best_mm > chain.hold.best_mm
+
+
+def test_a_chain_breaks_a_lay_in_which_every_piece_keeps_its_own_limit():
+    lines = ("Vamp", "left", 10.0), ("Quarter outer", "left", -10.0)
+    chain = HoldChain(name="Outer side", pieces=("Quarter outer", "Vamp"), limit_mm=4.5)
+    found = lay_hold(sample(hold_chains=(chain,)), a_lay(*lines))
+    broken = [placed for placed in found if placed.breaks]
+    assert {placed.piece for placed in broken} == {"Outer side"}
+    assert "chain Outer side 37 left (Quarter outer + Vamp): turned 10.0 deg" in str(broken[0])
+    free = sample().model_copy(update={"hold_chains": ()})
+    assert not any(placed.breaks for placed in lay_hold(free, a_lay(*lines)))
+
+
+def test_a_chain_with_a_piece_without_a_line_is_not_judged_and_says_so():
+    result = style_hold(with_piece(sample(), "Vamp", hold_line=None))
+    assert result.chains == ()
+    unjudged = [f for f in result.findings if f.code == "CHAIN_WITHOUT_LINE"]
+    assert {f.piece for f in unjudged} == {"Vamp"} and len(unjudged) == 2

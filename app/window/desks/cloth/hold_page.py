@@ -246,7 +246,7 @@ def _candidate(candidate: Candidate) -> list[str]:
     return [
         cloth.name,
         NO_FIGURE if cloth.mass_g_per_m2 is None else f"{cloth.mass_g_per_m2:g}",
-        NO_FIGURE if worst is None else worst.piece,
+        NO_FIGURE if worst is None else worst.called,
         NO_FIGURE if worst is None else f"{shown_mm(worst.hold)} / {worst.hold.limit_mm:g} mm",
         verdict(worst is not None, candidate.holds),
         NO_FIGURE if cost is None else f"{cost:.3f} {cloth.currency}",
