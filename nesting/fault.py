@@ -19,6 +19,8 @@ class FaultKind(StrEnum):
     MISSING = "missing"
     SURPLUS = "surplus"
     PINNED = "pinned"  # a piece pinned by hand is not where it was pinned
+    LABEL = "label"  # a name, place or tolerance written beside a piece is not its item's
+    PAIRS = "pairs"  # the pairs, plies or hands stated are not what the pieces make up
     LENGTH = "length"  # the stated length or yield is not what the placements give
 
 

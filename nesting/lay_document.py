@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 import numpy as np
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, ValidationError
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, Strict, ValidationError
 
 from geometry.errors import GeometryError
 from geometry.outline import Outline, Ring, as_ring
@@ -28,7 +28,9 @@ def _finite(points: Any) -> Any:
     return points
 
 
-Points = Annotated[list[tuple[float, float]], Field(min_length=3), AfterValidator(_finite)]
+Number = Annotated[float, Strict()]  # a text or a truth value is no number, whatever it looks like
+Count = Annotated[int, Strict(), Field(ge=0)]
+Points = Annotated[list[tuple[Number, Number]], Field(min_length=3), AfterValidator(_finite)]
 Name = Annotated[str, BeforeValidator(lambda v: str(v) if isinstance(v, int) else v)]
 
 
@@ -39,10 +41,10 @@ class _Model(BaseModel):
 class RollData(_Model):
     """The roll as the lay sees it."""
 
-    usable_width_mm: float = Field(gt=0)
-    tight_direction_deg: float | None = None
-    width_mm: float | None = None
-    length_mm: float | None = None
+    usable_width_mm: Number = Field(gt=0)
+    tight_direction_deg: Number | None = None
+    width_mm: Number | None = None
+    length_mm: Number | None = None
     flaws_mm: list[Points] = Field(default_factory=list)
 
 
@@ -52,10 +54,10 @@ class ItemData(_Model):
     id: Name
     outline_mm: Points
     holes_mm: list[Points] = Field(default_factory=list)
-    demand: int = Field(ge=0)
-    turns_deg: list[float] | None = None
-    turn_tolerance_deg: float = Field(default=0.0, ge=0)
-    pull_axis_deg: float = 0.0
+    demand: Count
+    turns_deg: list[Number] | None = None
+    turn_tolerance_deg: Number = Field(default=0.0, ge=0)
+    pull_axis_deg: Number = 0.0
     piece: Name = ""
     size: Name = ""
     hand: str = ""
@@ -65,9 +67,9 @@ class PinData(_Model):
     """Where a piece was pinned by hand."""
 
     item: Name
-    rotation_deg: float
-    x_mm: float
-    y_mm: float
+    rotation_deg: Number
+    x_mm: Number
+    y_mm: Number
 
 
 class PlacedPiece(_Model):
@@ -76,13 +78,13 @@ class PlacedPiece(_Model):
     piece: Name
     size: Name = ""
     hand: str = ""
-    pull_axis_deg: float | None = None
-    rotation_deg: float = 0.0
+    pull_axis_deg: Number | None = None
+    rotation_deg: Number = 0.0
     outline_mm: Points
     holes_mm: list[Points] = Field(default_factory=list)
     item: Name = ""
-    x_mm: float = 0.0
-    y_mm: float = 0.0
+    x_mm: Number = 0.0
+    y_mm: Number = 0.0
     pinned: bool = False
 
     @property
@@ -105,9 +107,9 @@ class ProblemDocument(_Model):
     """What was asked: roll, items, limits."""
 
     roll: RollData
-    gap_mm: float = Field(ge=0)
-    edge_margin_mm: float = 0.0
-    end_margin_mm: float = 0.0
+    gap_mm: Number = Field(ge=0)
+    edge_margin_mm: Number = 0.0
+    end_margin_mm: Number = 0.0
     use_holes: bool = True
     items: list[ItemData] = Field(default_factory=list)
     pins: list[PinData] = Field(default_factory=list)
@@ -119,15 +121,22 @@ class LayDocument(ProblemDocument):
 
     format: str
     version: int
-    length_mm: float = Field(ge=0)
-    net_area_mm2: float | None = None
-    stated_yield: float | None = Field(default=None, alias="yield")
+    length_mm: Number = Field(ge=0)
+    net_area_mm2: Number | None = None
+    stated_yield: Number | None = Field(default=None, alias="yield")
     placements: list[PlacedPiece]
+    plies: Annotated[int, Strict(), Field(ge=1)] = 1
+    mode: Literal["face-up", "face-to-face"] | None = None
+    hands: list[str] | None = None
+    pairs: dict[str, Count] | None = None
+    pairs_cut: dict[str, Count] | None = None
+    turn_tolerance_deg: Number | None = None
+    lower_bound_mm: dict[str, Number] = Field(default_factory=dict)
     engine: str = ""
     seed: int = 0
     budget: str = ""
     stopped: str = ""
-    seconds: float = 0.0
+    seconds: Number = 0.0
 
 
 def document_of(doc: Mapping[str, Any], *, file: str = "") -> LayDocument:

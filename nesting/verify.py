@@ -3,7 +3,7 @@
 ``verify`` judges a lay against the problem it answers, ``verify_document`` a lay.json on its
 own: from the coordinates written there, against the items it lists. Both measure overlap depth,
 gap shortfall, position on the roll, flaws, the pull axis against the tight direction, the hand,
-the shape, the count, and the length and yield that are stated.
+the shape, the count, and the length and yield that are stated; in a file also its labels, plies and pairs.
 """
 
 from __future__ import annotations
@@ -24,6 +24,7 @@ from nesting.lay import Lay, Placement
 from nesting.lay_document import LayDocument, PlacedPiece, document_of, problem_of
 from nesting.problem import LayProblem
 from nesting.tolerances import VERIFY_DEG, VERIFY_MM
+from nesting.verify_claims import claim_faults
 from nesting.verify_shape import Fit, fit, holes_fit, mirror_fit
 from nesting.verify_spacing import beyond_mm, on_regions, polygons_of, too_close
 
@@ -129,6 +130,8 @@ def verify_document(doc: Mapping[str, Any]) -> Verdict:
         ring_area_mm2(r) - sum(abs(ring_area_mm2(h)) for h in hs) for r, hs in zip(rings, holes, strict=True)
     )
     faults += _figure_faults(lay, net)
+    wrong = (FaultKind.SHAPE, FaultKind.HAND, FaultKind.AXIS)
+    faults += claim_faults(lay, {i for f in faults if f.kind in wrong for i in f.placements})
     unlisted = "" if lay.items else "; the file lists no items, so counts and shapes were not checked"
     return Verdict(tuple(faults), field.words + unlisted)
 
