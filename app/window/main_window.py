@@ -8,6 +8,7 @@ from PySide6.QtCore import QCoreApplication, QMimeData, Qt, QTimer, Signal
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QIcon
 from PySide6.QtWidgets import QLabel, QMainWindow, QMenu, QMessageBox, QStackedWidget, QVBoxLayout, QWidget
 
+from app.errors import AppError
 from app.style.file import EXTENSION
 from app.window.actions import Actions
 from app.window.desks import desk_types
@@ -16,6 +17,8 @@ from app.window.files import Files
 from app.window.icons import icon_pixmap
 from app.window.key_list import KeyList
 from app.window.lengths import Unit
+from app.window.printing.dialog import PrintDialog
+from app.window.problems import show_problem
 from app.window.rail import Rail
 from app.window.session import Session
 from app.window.shell_actions import DESK_KEYS, MENUS, SHELL
@@ -63,6 +66,7 @@ class MainWindow(QMainWindow):
             "file.save_as": self.files.save_as,
             "file.close": self.files.close_style,
             "file.quit": self.close,
+            "file.print": self.print_papers,
             "edit.undo": self._undo,
             "edit.redo": self._redo,
             "edit.rules": self.files.edit_rules,
@@ -200,7 +204,7 @@ class MainWindow(QMainWindow):
     def _opened(self) -> None:
         is_open = self.session.document is not None
         self._rail.stations.set_open(is_open)
-        for name in ("file.save", "file.save_as", "file.close", "edit.rules"):
+        for name in ("file.save", "file.save_as", "file.close", "file.print", "edit.rules"):
             self.actions_made[name].setEnabled(is_open)
         if not is_open:
             self.show_start()
@@ -251,6 +255,25 @@ class MainWindow(QMainWindow):
         if document.undo() if back else document.redo():
             text = translate("Shell", "Undone: {0}") if back else translate("Shell", "Done again: {0}")
             self._status(text.format(label))
+
+    # -- printing -------------------------------------------------------------------------------
+    def print_papers(self) -> None:
+        """Offer the papers of the desk in front."""
+        desk, style = self.desk, self.session.style
+        if desk is None or style is None:
+            return
+        try:
+            papers = desk.papers()
+        except AppError as error:
+            show_problem(error, self)
+            return
+        if not papers:
+            self._status(translate("Shell", "There is nothing to print here yet."))
+            return
+        dialog = PrintDialog(papers, style, self.session, self)
+        dialog.exec()
+        self._status(dialog.told)
+        dialog.deleteLater()
 
     # -- look ---------------------------------------------------------------------------------
     def _use_mm(self) -> None:

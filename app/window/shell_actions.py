@@ -55,6 +55,17 @@ SHELL = (
         tip=QT_TRANSLATE_NOOP("Shell", "Write the style to another file"),
     ),
     _spec(
+        "file.print",
+        QT_TRANSLATE_NOOP("Shell", "&Print…"),
+        "file",
+        "Ctrl+P",
+        icon="print",
+        section=3,
+        tip=QT_TRANSLATE_NOOP(
+            "Shell", "The papers of this desk, with a preview; full size where the paper is to be cut along"
+        ),
+    ),
+    _spec(
         "file.close",
         QT_TRANSLATE_NOOP("Shell", "&Close style"),
         "file",

@@ -7,6 +7,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QWidget
 
 from app.window.actions import Actions, ActionSpec
+from app.window.printing.offer import Paper
 from app.window.session import Session
 
 
@@ -55,6 +56,10 @@ class Desk(QWidget):
     def busy(self) -> str:
         """What is running and would be lost by closing ('' = nothing); the shell asks first."""
         return ""
+
+    def papers(self) -> list[Paper]:
+        """What this desk can print now; raises AppError where something must be done first."""
+        return []
 
     def stop(self) -> None:
         """End all that runs: the window closes or another style is opened."""

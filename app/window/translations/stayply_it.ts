@@ -194,6 +194,18 @@
         <source>The roll</source>
         <translation>Il rotolo</translation>
     </message>
+    <message>
+        <source>Hold sheet</source>
+        <translation>Scheda di tenuta</translation>
+    </message>
+    <message>
+        <source>the hold is not judged yet</source>
+        <translation>la tenuta non è ancora valutata</translation>
+    </message>
+    <message>
+        <source>open the page Hold (Alt+3) and wait for its figures</source>
+        <translation>apri la pagina Tenuta (Alt+3) e aspetta le cifre</translation>
+    </message>
 </context>
 <context>
     <name>ClothAction</name>
@@ -299,7 +311,7 @@
     </message>
     <message>
         <source>Every piece with its hold line, what it gives and what a slant costs, as PDF</source>
-        <translation>Ogni pezzo con la linea di tenuta, quanto cede e quanto costa un'inclinazione, in PDF</translation>
+        <translation>Ogni pezzo con la linea di tenuta, quanto cede e quanto costa un&apos;inclinazione, in PDF</translation>
     </message>
 </context>
 <context>
@@ -342,6 +354,18 @@
     <message>
         <source>comparing roll widths</source>
         <translation>confronto delle altezze</translation>
+    </message>
+    <message>
+        <source>Fabric per pair</source>
+        <translation>Tessuto per paio</translation>
+    </message>
+    <message>
+        <source>nothing is counted yet</source>
+        <translation>non è ancora stato calcolato nulla</translation>
+    </message>
+    <message>
+        <source>compare roll widths first (F9)</source>
+        <translation>prima confronta le altezze del rotolo (F9)</translation>
     </message>
     <message>
         <source>The order has no pairs: type some, or open an order</source>
@@ -717,6 +741,10 @@
         <translation>Tavolo da disegno</translation>
     </message>
     <message>
+        <source>The boards are being written.</source>
+        <translation>Si stanno scrivendo i cartoni.</translation>
+    </message>
+    <message>
         <source>{0} to confirm</source>
         <translation>{0} da confermare</translation>
     </message>
@@ -759,10 +787,6 @@
     <message>
         <source>none</source>
         <translation>nessuno</translation>
-    </message>
-    <message>
-        <source>Edges and axes are marked on the base size; this size follows.</source>
-        <translation>Bordi e assi si segnano sulla taglia base; questa taglia segue.</translation>
     </message>
     <message>
         <source>Piece</source>
@@ -879,6 +903,54 @@
     <message>
         <source>Draw another size over this one to compare them</source>
         <translation>Disegna un&apos;altra taglia sopra questa per confrontarle</translation>
+    </message>
+    <message>
+        <source>Boards</source>
+        <translation>Cartoni</translation>
+    </message>
+    <message>
+        <source>Reinforcement sheet</source>
+        <translation>Scheda dei rinforzi</translation>
+    </message>
+    <message>
+        <source>no style is open</source>
+        <translation>nessun modello è aperto</translation>
+    </message>
+    <message>
+        <source>Folder for boards and backing</source>
+        <translation>Cartella per cartoni e rinforzi</translation>
+    </message>
+    <message>
+        <source>Writing the boards…</source>
+        <translation>Scrittura dei cartoni…</translation>
+    </message>
+    <message>
+        <source>Boards (PDF, DXF, HP-GL) and backing (DXF) written to {0}</source>
+        <translation>Cartoni (PDF, DXF, HP-GL) e rinforzi (DXF) scritti in {0}</translation>
+    </message>
+    <message>
+        <source>Hold limit</source>
+        <translation>Limite di tenuta</translation>
+    </message>
+    <message>
+        <source>How far the hold line may give under the pull. Empty: no limit.</source>
+        <translation>Di quanto la linea di tenuta può cedere sotto il tiro. Vuoto: nessun limite.</translation>
+    </message>
+    <message>
+        <source>limit</source>
+        <translation>limite</translation>
+    </message>
+    <message>
+        <source>Hold line</source>
+        <translation>Linea di tenuta</translation>
+    </message>
+    <message>
+        <source>none (H draws it)</source>
+        <translation>nessuna (H la traccia)</translation>
+    </message>
+    <message>
+        <source>Edges, axes and hold lines are marked on the base size; this size follows.</source>
+        <translation>Bordi, assi e linee di tenuta si segnano sulla misura base; questa segue.</translation>
     </message>
 </context>
 <context>
@@ -1064,6 +1136,14 @@
         <translation>Abbandona il gesto; poi i bordi, poi il pezzo</translation>
     </message>
     <message>
+        <source>Write boards and backing…</source>
+        <translation>Scrivi cartoni e rinforzi…</translation>
+    </message>
+    <message>
+        <source>Card patterns at full size (PDF, DXF, HP-GL) and the backing (DXF), all sizes, both hands</source>
+        <translation>Cartoni a grandezza naturale (PDF, DXF, HP-GL) e rinforzi (DXF), tutte le taglie, sinistri e destri</translation>
+    </message>
+    <message>
         <source>Show everything</source>
         <translation>Mostra tutto</translation>
     </message>
@@ -1110,6 +1190,34 @@
     <message>
         <source>Pull axis</source>
         <translation>Asse di tiro</translation>
+    </message>
+    <message>
+        <source>Hold line</source>
+        <translation>Linea di tenuta</translation>
+    </message>
+    <message>
+        <source>Drag on a piece from heel to throat; drag an end or the line to move it. Ctrl keeps to the pull axis, Alt is free</source>
+        <translation>Trascinare sul pezzo dal tallone alla gola; trascinare un estremo o la linea per spostarla. Ctrl segue l&apos;asse di tiro, Alt è libero</translation>
+    </message>
+    <message>
+        <source>Type the hold limit</source>
+        <translation>Scrivi il limite di tenuta</translation>
+    </message>
+    <message>
+        <source>How many mm the hold line may give under the pull</source>
+        <translation>Di quanti mm la linea di tenuta può cedere sotto il tiro</translation>
+    </message>
+    <message>
+        <source>Remove the hold line</source>
+        <translation>Togli la linea di tenuta</translation>
+    </message>
+    <message>
+        <source>Of the selected piece, with its limit</source>
+        <translation>Del pezzo selezionato, con il suo limite</translation>
+    </message>
+    <message>
+        <source>Hold lines</source>
+        <translation>Linee di tenuta</translation>
     </message>
 </context>
 <context>
@@ -1536,10 +1644,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Nessun errore.</translation>
     </message>
     <message>
-        <source>Not written: the lay has {0} faults, or nothing is laid.</source>
-        <translation>Non scritto: il piazzamento ha {0} errori, o è vuoto.</translation>
-    </message>
-    <message>
         <source>Folder for the lay&apos;s files</source>
         <translation>Cartella per i file del piazzamento</translation>
     </message>
@@ -1548,8 +1652,40 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Questo piazzamento supera un limite di tenuta</translation>
     </message>
     <message>
+        <source>Nothing is laid yet</source>
+        <translation>Non è ancora piazzato nulla</translation>
+    </message>
+    <message>
+        <source>fill the roll first</source>
+        <translation>prima riempi il rotolo</translation>
+    </message>
+    <message>
+        <source>the lay has {0} faults</source>
+        <translation>il piazzamento ha {0} errori</translation>
+    </message>
+    <message>
+        <source>mend them, they are listed beside the roll; a faulty lay never leaves</source>
+        <translation>correggili, sono elencati accanto al rotolo; un piazzamento con errori non esce mai</translation>
+    </message>
+    <message>
         <source>Why it is cut all the same (shown on the papers):</source>
         <translation>Perché si taglia lo stesso (appare sui documenti):</translation>
+    </message>
+    <message>
+        <source>Lay plan</source>
+        <translation>Piano di taglio</translation>
+    </message>
+    <message>
+        <source>Cut ticket</source>
+        <translation>Bolla di taglio</translation>
+    </message>
+    <message>
+        <source>Lay at full size</source>
+        <translation>Piazzamento a grandezza naturale</translation>
+    </message>
+    <message>
+        <source>Not written: {0}</source>
+        <translation>Non scritto: {0}</translation>
     </message>
     <message>
         <source>{0} files written to {1}</source>
@@ -1875,6 +2011,113 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
 </context>
 <context>
+    <name>Print</name>
+    <message>
+        <source>Print</source>
+        <translation>Stampa</translation>
+    </message>
+    <message>
+        <source>Paper</source>
+        <translation>Documento</translation>
+    </message>
+    <message>
+        <source>Sheet of paper</source>
+        <translation>Foglio</translation>
+    </message>
+    <message>
+        <source>Sizes</source>
+        <translation>Taglie</translation>
+    </message>
+    <message>
+        <source>all sizes</source>
+        <translation>tutte le taglie</translation>
+    </message>
+    <message>
+        <source>Hand</source>
+        <translation>Piede</translation>
+    </message>
+    <message>
+        <source>left</source>
+        <translation>sinistro</translation>
+    </message>
+    <message>
+        <source>right</source>
+        <translation>destro</translation>
+    </message>
+    <message>
+        <source>both</source>
+        <translation>entrambi</translation>
+    </message>
+    <message>
+        <source>Sheet</source>
+        <translation>Foglio</translation>
+    </message>
+    <message>
+        <source>Previous sheet</source>
+        <translation>Foglio precedente</translation>
+    </message>
+    <message>
+        <source>Next sheet</source>
+        <translation>Foglio seguente</translation>
+    </message>
+    <message>
+        <source>Print…</source>
+        <translation>Stampa…</translation>
+    </message>
+    <message>
+        <source>Keep as PDF…</source>
+        <translation>Salva come PDF…</translation>
+    </message>
+    <message>
+        <source>Close</source>
+        <translation>Chiudi</translation>
+    </message>
+    <message>
+        <source>Full size: in the printer&apos;s dialog choose 100 % (“actual size”), never “fit to page”, and measure the 100 mm square on the print before anything is cut.</source>
+        <translation>Grandezza naturale: nella finestra della stampante scegli 100 % (“dimensioni effettive”), mai “adatta alla pagina”, e misura il quadrato di 100 mm sulla stampa prima di tagliare.</translation>
+    </message>
+    <message>
+        <source>Larger than the sheet: printed in tiles that are stuck together.</source>
+        <translation>Più grande del foglio: stampato in parti da incollare insieme.</translation>
+    </message>
+    <message>
+        <source>Shrunk to {0} of its size to fit the sheet.</source>
+        <translation>Ridotto al {0} della sua misura per stare nel foglio.</translation>
+    </message>
+    <message>
+        <source>sheet {0} of {1}</source>
+        <translation>foglio {0} di {1}</translation>
+    </message>
+    <message>
+        <source>The printer did not take it. Look whether it is on, or keep the paper as PDF.</source>
+        <translation>La stampante non l&apos;ha accettato. Controlla che sia accesa, oppure salva il documento come PDF.</translation>
+    </message>
+    <message>
+        <source>{0}: {1} sheets sent to the printer</source>
+        <translation>{0}: {1} fogli inviati alla stampante</translation>
+    </message>
+    <message>
+        <source>Measure the 100 mm square before cutting.</source>
+        <translation>Misura il quadrato di 100 mm prima di tagliare.</translation>
+    </message>
+    <message>
+        <source>Keep as PDF</source>
+        <translation>Salva come PDF</translation>
+    </message>
+    <message>
+        <source>PDF (*.pdf)</source>
+        <translation>PDF (*.pdf)</translation>
+    </message>
+    <message>
+        <source>Written: {0}</source>
+        <translation>Scritto: {0}</translation>
+    </message>
+    <message>
+        <source>Preview</source>
+        <translation>Anteprima</translation>
+    </message>
+</context>
+<context>
     <name>Problem</name>
     <message>
         <source>This could not be done</source>
@@ -2078,6 +2321,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Ripetuto: {0}</translation>
     </message>
     <message>
+        <source>There is nothing to print here yet.</source>
+        <translation>Qui non c&apos;è ancora nulla da stampare.</translation>
+    </message>
+    <message>
         <source>Everywhere</source>
         <translation>Ovunque</translation>
     </message>
@@ -2148,6 +2395,14 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Write the style to another file</source>
         <translation>Scrivi il modello in un altro file</translation>
+    </message>
+    <message>
+        <source>&amp;Print…</source>
+        <translation>Stam&amp;pa…</translation>
+    </message>
+    <message>
+        <source>The papers of this desk, with a preview; full size where the paper is to be cut along</source>
+        <translation>I documenti di questo banco, con anteprima; a grandezza naturale dove si taglia lungo il foglio</translation>
     </message>
     <message>
         <source>&amp;Close style</source>
@@ -2407,6 +2662,30 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <source>Remove lay</source>
         <translation>Togli piazzamento</translation>
     </message>
+    <message>
+        <source>Draw hold line</source>
+        <translation>Traccia linea di tenuta</translation>
+    </message>
+    <message>
+        <source>Move hold line</source>
+        <translation>Sposta linea di tenuta</translation>
+    </message>
+    <message>
+        <source>Remove hold line</source>
+        <translation>Togli linea di tenuta</translation>
+    </message>
+    <message>
+        <source>Hold limit</source>
+        <translation>Limite di tenuta</translation>
+    </message>
+    <message>
+        <source>Chain of hold lines</source>
+        <translation>Catena di linee di tenuta</translation>
+    </message>
+    <message>
+        <source>Remove chain of hold lines</source>
+        <translation>Togli catena di linee di tenuta</translation>
+    </message>
 </context>
 <context>
     <name>Strips</name>
@@ -2468,7 +2747,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Extension against angle</source>
-        <translation>Allungamento secondo l'angolo</translation>
+        <translation>Allungamento secondo l&apos;angolo</translation>
     </message>
     <message>
         <source>Strips of {0}</source>

@@ -32,6 +32,7 @@ from app.window.desks.cloth.backed_pieces import BackedPieces
 from app.window.desks.cloth.cloth_actions import CLOTH
 from app.window.desks.cloth.cloth_form import ClothForm
 from app.window.desks.cloth.hold_page import HoldPage
+from app.window.desks.cloth.hold_paper import hold_papers
 from app.window.desks.cloth.pages import Pages
 from app.window.desks.cloth.register_page import RegisterPage
 from app.window.desks.cloth.roll_scene import RollScene
@@ -40,6 +41,7 @@ from app.window.desks.cloth.trials_page import TrialsPage
 from app.window.desks.draft.view_strip import action_button
 from app.window.fields import TextField
 from app.window.hold_judge import judge_of
+from app.window.printing.offer import Paper
 from app.window.session import Session
 from app.window.words import step_name
 
@@ -181,6 +183,9 @@ class ClothDesk(Desk):
 
     def left(self) -> None:
         self._carry_out(self.tool.cancel())
+
+    def papers(self) -> list[Paper]:
+        return hold_papers(self.session, self.judge)
 
     def keep_place(self) -> None:
         self.session.settings.keep_state("cloth.across", self._across.saveState())

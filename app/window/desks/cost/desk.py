@@ -25,8 +25,9 @@ from PySide6.QtWidgets import (
 
 from app.cost import Width
 from app.cost_compare import ComparedWidth, merged, widths_to_compare
-from app.errors import AppError
+from app.errors import AppError, UsageError
 from app.papers import fabric_per_pair
+from app.papers.drawing import Page
 from app.style.model import ClothData, Style
 from app.style.orders import for_style, read_order
 from app.style.pieces import used_cloths
@@ -39,6 +40,7 @@ from app.window.desks.cost.plan_page import PlanPage
 from app.window.desks.cost.tables import OrderTable, ResultTable, SizeTable, WidthTable
 from app.window.desks.draft.view_strip import action_button
 from app.window.fields import NumberField
+from app.window.printing.offer import Choice, Paper
 from app.window.session import Session
 
 translate = QCoreApplication.translate
@@ -184,6 +186,20 @@ class CostDesk(Desk):
     def stop(self) -> None:
         self.comparison.stop()
         self.plan_page.stop()
+
+    def papers(self) -> list[Paper]:
+        return [Paper(translate("Cost", "Fabric per pair"), "fabric-per-pair", self._fabric_pages)]
+
+    def _fabric_pages(self, choice: Choice) -> list[Page]:
+        counted_for, results = self.comparison.counted_for, self.comparison.results
+        if counted_for is None or not results:
+            raise UsageError(
+                translate("Cost", "nothing is counted yet"),
+                remedy=translate("Cost", "compare roll widths first (F9)"),
+            )
+        style, cloth_id = counted_for
+        paper = merged(results, self._chosen)
+        return fabric_per_pair.fabric_pages(style, paper, cloth_id=cloth_id)
 
     def keep_place(self) -> None:
         self.session.settings.keep_state("cost.across", self._across.saveState())
@@ -382,7 +398,7 @@ class CostDesk(Desk):
         style, cloth_id = counted_for
         paper = merged(results, self._chosen)
         try:
-            files = fabric_per_pair.write(style, paper, folder, pairs=self.order.pairs, cloth_id=cloth_id)
+            files = fabric_per_pair.write(style, paper, folder, cloth_id=cloth_id)
         except (AppError, OSError) as error:
             self.status.emit(str(error))
             return

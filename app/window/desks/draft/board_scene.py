@@ -15,6 +15,7 @@ from app.tools.board import Board, BoardEdge, BoardPiece, EdgeName
 from app.window.canvas.items import DotItem, LabelItem, RingItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
+from app.window.desks.draft.board_hold import NO_MARK, HoldMark, draw_hold_line
 from app.window.lengths import Lengths
 from app.window.marks import MARKS, edge_pen
 from app.window.theme import theme
@@ -32,6 +33,7 @@ class Layers:
     backing: bool = True
     setbacks: bool = True
     axis: bool = True
+    hold: bool = True
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,6 +44,7 @@ class Shown:
     backings: tuple[BackingPiece, ...] = ()
     over: Outline | None = None
     over_backings: tuple[BackingPiece, ...] = ()
+    hold: HoldMark = NO_MARK
 
 
 @dataclass
@@ -137,6 +140,8 @@ class BoardScene:
         self._notches(group, piece)
         if layers.axis:
             self._axis(group, piece, selected)
+        if layers.hold:
+            draw_hold_line(group, piece, shown.hold, selected, self._lengths)
         if selected and layers.setbacks and layers.backing:
             rims = [outline.polygon.boundary for backing in shown.backings for outline in backing.outlines]
             for edge in piece.edges:
@@ -382,4 +387,5 @@ def _same(a: Shown, b: Shown) -> bool:
         and a.backings is b.backings
         and a.over is b.over
         and a.over_backings is b.over_backings
+        and (a.piece.hold_line, a.hold) == (b.piece.hold_line, b.hold)
     )

@@ -14,8 +14,10 @@ from app.tools.board import Board, BoardEdge, EdgeName, board_piece, spread_offs
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
 from app.window.desks.base import Desk
+from app.window.desks.draft.board_hold import hold_mark
 from app.window.desks.draft.board_scene import BoardScene, Layers, Shown
 from app.window.desks.draft.draft_actions import DRAFT
+from app.window.desks.draft.draft_out import DraftOut
 from app.window.desks.draft.edit_actions import EditActions
 from app.window.desks.draft.findings_list import FindingsList
 from app.window.desks.draft.gestures import Gestures
@@ -25,6 +27,7 @@ from app.window.desks.draft.view_strip import ViewStrip
 from app.window.fields import TextField
 from app.window.hold_judge import judge_of
 from app.window.marks import SEVERITY_ROLE
+from app.window.printing.offer import Paper
 from app.window.session import Session
 from app.window.theme import theme
 from app.window.words import step_name
@@ -47,12 +50,13 @@ class DraftDesk(Desk):
         self._offsets: dict[str, tuple[float, float]] = {}
         self._found: list[Finding] = []
         self.judge = judge_of(session)
-        self.judge.judged.connect(self._show_findings)
+        self.judge.judged.connect(self._judged)
         self._findings_due = QTimer(self)
         self._findings_due.setSingleShot(True)
         self._findings_due.setInterval(FINDINGS_AFTER_MS)
         self._findings_due.timeout.connect(self._find)
         self.edits = EditActions(self)
+        self.out = DraftOut(self)
         self._make_actions()
         self._make_widgets()
         session.opened.connect(self._opened)
@@ -80,8 +84,9 @@ class DraftDesk(Desk):
             "draft.show_backing": self._looks_changed,
             "draft.show_setbacks": self._looks_changed,
             "draft.show_axis": self._looks_changed,
+            "draft.show_hold": self._looks_changed,
         }
-        handlers |= self.edits.handlers() | self.gestures.handlers()
+        handlers |= self.edits.handlers() | self.gestures.handlers() | self.out.handlers()
         for spec in DRAFT:
             action = self.actions_made.add(spec, handlers[spec.id])
             if spec.id.startswith("draft.show_") or spec.id == "draft.select":
@@ -95,7 +100,10 @@ class DraftDesk(Desk):
         self.view.setAccessibleName(translate("Draft", "Drawing board"))
         self.scene_of = BoardScene(self.view.scene(), self.session.lengths)
         self.strip = ViewStrip(
-            [a[f"draft.{n}"] for n in ("select", "breaks", "measure", "confirm", "next_open", "confirm_all")],
+            [
+                a[f"draft.{n}"]
+                for n in ("select", "breaks", "hold", "measure", "confirm", "next_open", "confirm_all")
+            ],
             [a[f"draft.{n}"] for n in ("show_setbacks", "solo", "flip", "fit_piece", "fit")],
         )
         self.piece_list = PieceList()
@@ -152,8 +160,15 @@ class DraftDesk(Desk):
         self.gestures.abandon()
         self._findings_due.stop()
 
+    def busy(self) -> str:
+        return translate("Draft", "The boards are being written.") if self.out.run.running else ""
+
+    def papers(self) -> list[Paper]:
+        return self.out.papers()
+
     def stop(self) -> None:
         self._findings_due.stop()
+        self.out.run.stop()
 
     def keep_place(self) -> None:
         self.session.settings.keep_state("draft.across", self._across.saveState())
@@ -202,7 +217,7 @@ class DraftDesk(Desk):
         shown = self._shown(style)
         checked = self._checked
         layers = Layers(
-            checked("show_upper"), checked("show_backing"), checked("show_setbacks"), checked("show_axis")
+            *(checked(f"show_{what}") for what in ("upper", "backing", "setbacks", "axis", "hold"))
         )
         piece = self.selecting.piece
         on_board = [s for s in shown if s.piece.name == piece] if checked("solo") and piece else shown
@@ -224,18 +239,21 @@ class DraftDesk(Desk):
             self._offsets = dict(zip(names, spread_offsets(boxes), strict=True))
         rules = style_pieces.draft_rules(style)
         setbacks = {kind: rule.setback_mm for kind, rule in rules.edge_rules.items()}
+        held = self.judge.held_for(style)
         shown = []
         for piece in style.pieces:
             upper = style_pieces.upper_piece(style, piece.name, size, piece.hand)
             backings = style_pieces.piece_backings(style, piece.name, size, piece.hand)
             flipped = self._checked("flip")
-            drawn = board_piece(upper, setbacks, self._offsets[piece.name], flipped=flipped)
+            line = piece.hold_line if size == base else None
+            drawn = board_piece(upper, setbacks, self._offsets[piece.name], flipped=flipped, hold_line=line)
+            mark = hold_mark(held, piece.name)
             if over:
                 other = style_pieces.upper_piece(style, piece.name, over, piece.hand)
                 other_backings = style_pieces.piece_backings(style, piece.name, over, piece.hand)
-                shown.append(Shown(drawn, backings, other.outline, other_backings))
+                shown.append(Shown(drawn, backings, other.outline, other_backings, mark))
             else:
-                shown.append(Shown(drawn, backings))
+                shown.append(Shown(drawn, backings, hold=mark))
         return shown
 
     def _show_facts(self, shown: list[Shown]) -> None:
@@ -262,6 +280,11 @@ class DraftDesk(Desk):
         self._found = found
         self.judge.ask(style)
         self._show_findings()
+
+    def _judged(self) -> None:
+        if self.isVisible():
+            self.refresh()  # the figures at the hold lines
+            self._show_findings()
 
     def _show_findings(self) -> None:
         """Show what was found, and the hold as far as it is judged."""
@@ -294,7 +317,7 @@ class DraftDesk(Desk):
     def select(self, piece: str, names: frozenset[EdgeName] = frozenset()) -> None:
         """Select a piece and edges of it."""
         self.selecting.piece, self.selecting.edges = piece, names
-        self.gestures.breaking.piece = piece
+        self.gestures.breaking.piece = self.gestures.holding.piece = piece
         if self.session.document is not None:
             self.session.document.seal()
         self.refresh()

@@ -49,6 +49,19 @@ DRAFT = (
         ),
     ),
     _spec(
+        "hold",
+        QT_TRANSLATE_NOOP("DraftAction", "Hold line"),
+        "piece",
+        "H",
+        icon="hold",
+        checkable=True,
+        section=1,
+        tip=QT_TRANSLATE_NOOP(
+            "DraftAction",
+            "Drag on a piece from heel to throat; drag an end or the line to move it. Ctrl keeps to the pull axis, Alt is free",
+        ),
+    ),
+    _spec(
         "measure",
         QT_TRANSLATE_NOOP("DraftAction", "Measure"),
         "piece",
@@ -120,6 +133,22 @@ DRAFT = (
         "Alt+Right",
         section=3,
         tip=QT_TRANSLATE_NOOP("DraftAction", "One degree at a time"),
+    ),
+    _spec(
+        "hold_limit",
+        QT_TRANSLATE_NOOP("DraftAction", "Type the hold limit"),
+        "piece",
+        "Shift+H",
+        section=3,
+        tip=QT_TRANSLATE_NOOP("DraftAction", "How many mm the hold line may give under the pull"),
+    ),
+    _spec(
+        "remove_hold",
+        QT_TRANSLATE_NOOP("DraftAction", "Remove the hold line"),
+        "piece",
+        "Del",
+        section=3,
+        tip=QT_TRANSLATE_NOOP("DraftAction", "Of the selected piece, with its limit"),
     ),
     _spec(
         "confirm",
@@ -196,6 +225,18 @@ DRAFT = (
         section=6,
         tip=QT_TRANSLATE_NOOP("DraftAction", "Give up the gesture; then the edges, then the piece"),
     ),
+    _spec(
+        "export",
+        QT_TRANSLATE_NOOP("DraftAction", "Write boards and backing…"),
+        "file",
+        "Ctrl+E",
+        icon="save",
+        section=3,
+        tip=QT_TRANSLATE_NOOP(
+            "DraftAction",
+            "Card patterns at full size (PDF, DXF, HP-GL) and the backing (DXF), all sizes, both hands",
+        ),
+    ),
     _spec("fit", QT_TRANSLATE_NOOP("DraftAction", "Show everything"), "look", "F", "Ctrl+0", icon="fit"),
     _spec("fit_piece", QT_TRANSLATE_NOOP("DraftAction", "Show the selected"), "look", "Z", icon="fit-piece"),
     _spec(
@@ -241,6 +282,9 @@ DRAFT = (
         "D",
         checkable=True,
         section=2,
+    ),
+    _spec(
+        "show_hold", QT_TRANSLATE_NOOP("DraftAction", "Hold lines"), "look", "L", checkable=True, section=2
     ),
     _spec("show_axis", QT_TRANSLATE_NOOP("DraftAction", "Pull axis"), "look", "P", checkable=True, section=2),
 )

@@ -44,6 +44,8 @@ class EditActions(QObject):
             "draft.axis": self._type_axis,
             "draft.turn_left": self._turn_left,
             "draft.turn_right": self._turn_right,
+            "draft.hold_limit": self._type_hold_limit,
+            "draft.remove_hold": self.remove_hold_line,
             "draft.confirm": self.confirm,
             "draft.confirm_piece": self.confirm_piece,
             "draft.confirm_all": self.confirm_all,
@@ -64,6 +66,7 @@ class EditActions(QObject):
         inspector.per_shoe_entered.connect(self._per_shoe)
         inspector.axis_entered.connect(self.set_axis)
         inspector.axis_confirmed.connect(self._confirm_axis)
+        inspector.hold_limit_entered.connect(self.set_hold_limit)
         inspector.kind_chosen.connect(self.set_kind)
         inspector.setback_entered.connect(self.set_setback)
         inspector.allowance_entered.connect(self.set_allowance)
@@ -149,6 +152,23 @@ class EditActions(QObject):
         if self._piece:
             self._desk.inspector.axis.setFocus()
             self._desk.inspector.axis.selectAll()
+
+    # -- hold line --------------------------------------------------------------------------------
+    def set_hold_limit(self, limit_mm: object) -> None:
+        """Say how many mm the hold line of the selected piece may give (None: no limit)."""
+        if not self._desk.edit("hold limit", edits.set_hold_limit, self._piece, limit_mm):
+            self._desk.refresh()  # a refused limit leaves the field
+
+    def _type_hold_limit(self) -> None:
+        if self._piece:
+            self._desk.inspector.hold_limit.setFocus()
+            self._desk.inspector.hold_limit.selectAll()
+
+    def remove_hold_line(self) -> None:
+        """Take the hold line of the selected piece away."""
+        piece = self._desk.piece_data
+        if piece is not None and piece.hold_line is not None:
+            self._desk.edit("remove hold line", edits.remove_hold_line, self._piece)
 
     # -- confirming -------------------------------------------------------------------------------
     def confirm(self) -> None:

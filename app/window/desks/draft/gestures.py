@@ -9,6 +9,7 @@ from PySide6.QtCore import QCoreApplication, QObject, Qt
 
 from app.tools.board import EdgeName
 from app.tools.breaks import BreakTool
+from app.tools.hold_line import HoldTool
 from app.tools.measure import MeasureTool
 from app.tools.outcome import Commit, Dropped, Outcome, Preview, Refused, Select, Span, Sweep
 from app.tools.pointer import Pointer
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from app.window.desks.draft.desk import DraftDesk
 
 translate = QCoreApplication.translate
+Tool = SelectTool | BreakTool | HoldTool | MeasureTool
 CURSORS = {
     "axis": Qt.CursorShape.SizeAllCursor,
     "break": Qt.CursorShape.PointingHandCursor,
@@ -36,8 +38,9 @@ class Gestures(QObject):
         self._desk = desk
         self.selecting = SelectTool()
         self.breaking = BreakTool()
+        self.holding = HoldTool()
         self.measuring = MeasureTool()
-        self.tool: SelectTool | BreakTool | MeasureTool = self.selecting
+        self.tool: Tool = self.selecting
         self.hover: tuple[str, EdgeName] | None = None
 
     def handlers(self) -> dict[str, Callable[..., object]]:
@@ -45,6 +48,7 @@ class Gestures(QObject):
         return {
             "draft.select": self._use_select,
             "draft.breaks": self._use_breaks,
+            "draft.hold": self._use_hold,
             "draft.measure": self._use_measure,
             "draft.let_go": self.let_go,
         }
@@ -63,16 +67,19 @@ class Gestures(QObject):
     def _use_breaks(self, on: bool) -> None:
         self._use(self.breaking, "breaks")
 
+    def _use_hold(self, on: bool) -> None:
+        self._use(self.holding, "hold")
+
     def _use_measure(self, on: bool) -> None:
         self._use(self.measuring, "measure")
 
-    def _use(self, tool: SelectTool | BreakTool | MeasureTool, name: str) -> None:
+    def _use(self, tool: Tool, name: str) -> None:
         if tool is not self.tool:
             if self.tool is not self.selecting:
                 self._carry_out(self.tool.cancel())
             self.tool = tool
-            self.breaking.piece = self.selecting.piece
-        for other in ("select", "breaks", "measure"):
+            self.breaking.piece = self.holding.piece = self.selecting.piece
+        for other in ("select", "breaks", "hold", "measure"):
             action = self._desk.actions_made[f"draft.{other}"]
             action.blockSignals(True)
             action.setChecked(other == name)
@@ -96,7 +103,9 @@ class Gestures(QObject):
         """End a running gesture without a step: undo was pressed, or another desk comes."""
         self.selecting.abandon()
         self.breaking.cancel()
+        self.holding.abandon()
         self._desk.scene_of.show_sweep(None)
+        self._desk.scene_of.show_span(None, None)
         if self._desk.session.document is not None:
             self._desk.session.document.preview(None)
 
@@ -108,7 +117,9 @@ class Gestures(QObject):
         document.seal()
         if not self._desk.on_base and self.tool is not self.measuring:
             self._desk.status.emit(
-                translate("Draft", "Edges and axes are marked on the base size; this size follows.")
+                translate(
+                    "Draft", "Edges, axes and hold lines are marked on the base size; this size follows."
+                )
             )
         self._carry_out(self.tool.press(document.style, self._desk.board, at))
 
@@ -129,6 +140,10 @@ class Gestures(QObject):
             self._desk.refresh()
 
     def _hover_at(self, at: Pointer) -> None:
+        if self.tool is self.holding:
+            held = self.holding.cursor(self._desk.board, at) in ("from", "to", "line")
+            shape = Qt.CursorShape.SizeAllCursor if held else Qt.CursorShape.CrossCursor
+            self._desk.view.viewport().setCursor(shape)
         if self.tool is not self.selecting:
             return
         board = self._desk.board
@@ -152,7 +167,8 @@ class Gestures(QObject):
                 case Preview(style) if desk.on_base:
                     document.preview(style)
                 case Commit(step, style) if desk.on_base:
-                    piece = self.breaking.piece if self.tool is self.breaking else self.selecting.piece
+                    tool = self.tool
+                    piece = tool.piece if isinstance(tool, BreakTool | HoldTool) else self.selecting.piece
                     desk.session.apply(step_name(step, piece), style)
                 case Dropped():
                     document.preview(None)

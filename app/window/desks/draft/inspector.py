@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from PySide6.QtCore import QCoreApplication, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
@@ -84,6 +86,7 @@ class Inspector(QWidget):
     per_shoe_entered = Signal(int)
     axis_entered = Signal(float)
     axis_confirmed = Signal()
+    hold_limit_entered = Signal(object)
     kind_chosen = Signal(object)
     setback_entered = Signal(object)
     allowance_entered = Signal(object)
@@ -152,6 +155,19 @@ class Inspector(QWidget):
         axis.addWidget(self.axis_confirm)
         form.addRow(translate("Draft", "Pull axis"), axis)
         form.addRow("", self.axis_from)
+        hold = QHBoxLayout()
+        self.hold_line = QLabel()
+        self.hold_limit = LengthField(translate("Draft", "Hold limit"), self._lengths, optional=True)
+        self.hold_limit.setToolTip(
+            translate("Draft", "How far the hold line may give under the pull. Empty: no limit.")
+        )
+        self.hold_limit.setFixedWidth(74)
+        self.hold_limit.entered.connect(self.hold_limit_entered)
+        self.hold_limit.refused.connect(self.refused)
+        hold.addWidget(self.hold_line, 1)
+        hold.addWidget(QLabel(translate("Draft", "limit")))
+        hold.addWidget(self.hold_limit)
+        form.addRow(translate("Draft", "Hold line"), hold)
         return form
 
     def _kind_grid(self) -> QGridLayout:
@@ -203,6 +219,13 @@ class Inspector(QWidget):
         """Show a piece, or none."""
         for field in (self.name, self.hand, self.per_shoe, self.axis, self.axis_confirm):
             field.setEnabled(piece is not None)
+        line = piece.hold_line if piece is not None else None
+        self.hold_limit.setEnabled(line is not None)
+        self.hold_limit.set_value(None if line is None else line.limit_mm)
+        none = translate("Draft", "none (H draws it)") if piece is not None else ""
+        self.hold_line.setText(
+            none if line is None else self._lengths.text(math.dist(line.from_mm, line.to_mm))
+        )
         if piece is None:
             self.name.setText("")
             self.per_shoe.set_value(None)
@@ -260,6 +283,7 @@ class Inspector(QWidget):
 
     def relook(self) -> None:
         """The unit of display changed."""
+        self.hold_limit.relook()
         self.setback.relook()
         self.allowance.relook()
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import contextlib
 
-from PySide6.QtCore import QCoreApplication, QElapsedTimer, QRectF, QTimer
+from PySide6.QtCore import QCoreApplication, QRectF, QTimer
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
 
 from app.errors import AppError
@@ -17,6 +17,7 @@ from app.window.actions import ActionSpec
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
 from app.window.desks.base import Desk
+from app.window.desks.lay.filling import Filling
 from app.window.desks.lay.hand_actions import HandActions
 from app.window.desks.lay.kept_lay import (
     Judged,
@@ -27,21 +28,21 @@ from app.window.desks.lay.kept_lay import (
     table_of,
 )
 from app.window.desks.lay.lay_actions import LAY
+from app.window.desks.lay.lay_out import LayOut
 from app.window.desks.lay.lay_scene import LayScene, clashing
 from app.window.desks.lay.order_panel import OrderPanel
 from app.window.desks.lay.placed_hold import PlacedHold
 from app.window.desks.lay.side_panel import SidePanel
 from app.window.fields import TextField
+from app.window.printing.offer import Paper
 from app.window.session import Session
-from app.window.solve_run import SolveRun
 from app.window.words import step_name
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
 from nesting.fault import Fault
-from nesting.lay import Lay, Placement
+from nesting.lay import Placement
 
 translate = QCoreApplication.translate
-TICK_MS = 250
 JUDGE_AT_ONCE = 400
 JUDGE_AFTER_MS = 250
 
@@ -59,22 +60,14 @@ class LayDesk(Desk):
         self.index = 0
         self.table: LayTable | None = None
         self.judged: Judged | None = None
-        self._phase = ""
-        self._live: LayTable | None = None
-        self._filling: LayData | None = None
-        self._clock = QElapsedTimer()
-        self._ticks = QTimer(self)
-        self._ticks.setInterval(TICK_MS)
-        self._ticks.timeout.connect(self._tick)
         self._judge_soon = QTimer(self)
         self._judge_soon.setSingleShot(True)
         self._judge_soon.setInterval(JUDGE_AFTER_MS)
         self._judge_soon.timeout.connect(self._judge)
-        self.run = SolveRun(self)
-        self.run.better.connect(self._better)
-        self.run.phase.connect(self._at_phase)
-        self.run.ended.connect(self._ended)
+        self.filling = Filling(self)
+        self.fill, self.run = self.filling.fill, self.filling.run
         self.moves = HandActions(self)
+        self.out = LayOut(self)
         self._make_actions()
         self._make_widgets()
         session.opened.connect(self._opened)
@@ -97,7 +90,8 @@ class LayDesk(Desk):
             "lay.fit": self.fit,
             "lay.zoom_in": self._zoom_in,
             "lay.zoom_out": self._zoom_out,
-        } | self.moves.handlers()
+        }
+        handlers |= self.moves.handlers() | self.out.handlers()
         for spec in LAY:
             self.actions_made.add(spec, handlers[spec.id])
 
@@ -153,9 +147,11 @@ class LayDesk(Desk):
         return translate("Lay", "The roll is being filled.") if self.run.running else ""
 
     def stop(self) -> None:
-        self._ticks.stop()
         self._judge_soon.stop()
-        self.run.abandon()
+        self.filling.abandon()
+
+    def papers(self) -> list[Paper]:
+        return self.out.papers()
 
     def keep_place(self) -> None:
         self.session.settings.keep_state("lay.across", self._across.saveState())
@@ -172,8 +168,6 @@ class LayDesk(Desk):
 
     def _opened(self) -> None:
         self.stop()
-        self._live, self._filling = None, None
-        self.order.show_running(False)
         self.index, self.hands.chosen = 0, frozenset()
         self.table = self.judged = None
         if self.isVisible():
@@ -218,12 +212,12 @@ class LayDesk(Desk):
                 if len(moved) <= JUDGE_AT_ONCE:
                     bad = clashing(self.table.clashes(moved))
             self._judge_soon.start()
-        if self._live is None:
+        if self.filling.live is None:
             self.scene_of.show(self.table, self.hands.chosen, bad)
         hold = self.placed_hold.text(style, self.table, self.hands.chosen)
         self.side.show_table(self.table, faults, self.hands.chosen, hold)
         self.side.show_lays(self._rows(style, lay), self.index)
-        self._show_facts(self._live or self.table)
+        self._show_facts(self.filling.live or self.table)
 
     def _judge(self) -> None:
         """Judge the lays not judged yet; then show what was found."""
@@ -255,21 +249,28 @@ class LayDesk(Desk):
                 faults = (
                     translate("Lay", "{0} missing").format(missing) if missing else translate("Lay", "none")
                 )
-            rows.append((kept.name, self._length(table.length_mm), f"{table.yield_share:.1%}", faults))
+            rows.append((kept.name, self.length_text(table.length_mm), f"{table.yield_share:.1%}", faults))
         return rows
 
+    def show_live(self, table: LayTable) -> None:
+        """Show the best lay that the engine has found so far."""
+        self.scene_of.end_drag()
+        self.scene_of.show(table, frozenset(), frozenset())
+        self._show_facts(table)
+
     def _show_facts(self, table: LayTable) -> None:
-        faults = len(self.judged.shown) if self.judged and self._live is None else 0
+        faults = len(self.judged.shown) if self.judged and self.filling.live is None else 0
         parts = [
             translate("Lay", "yield {0}").format(f"{table.yield_share:.1%}"),
-            self._length(table.length_mm),
+            self.length_text(table.length_mm),
             translate("Lay", "{0} pieces").format(len(table.placements)),
         ]
         if faults:
             parts.append(translate("Lay", "{0} faults").format(faults))
         self.facts.emit("  ·  ".join(parts))
 
-    def _length(self, length_mm: float) -> str:
+    def length_text(self, length_mm: float) -> str:
+        """Return a length of roll in metres."""
         metres = f"{length_mm / 1000:.3f}".replace(".", self.session.lengths.decimal_point)
         return f"{metres} m"
 
@@ -290,64 +291,6 @@ class LayDesk(Desk):
     def _order_entered(self, fields: object) -> None:
         assert isinstance(fields, dict)
         self.edit("order", merge=f"order:{self.index}:{next(iter(fields))}", **fields)
-
-    # -- the engine -------------------------------------------------------------------------------
-    def fill(self) -> None:
-        """Let the engine lay all pieces; pinned ones stay."""
-        style, lay = self.session.style, self.lay
-        if style is None or lay is None or self.run.running:
-            return
-        try:
-            table = table_of(style, lay, only_pinned=True)
-        except (AppError, GeometryError, NestingError) as error:
-            self.status.emit(str(error))
-            return
-        self._filling = lay
-        self.order.show_running(True)
-        self.order.show_progress(0.0, translate("Lay", "Starting…"))
-        self._phase = ""
-        self._clock.start()
-        self._ticks.start()
-        self.run.start(table.problem, seconds=self.order.seconds.value or None)
-
-    def _at_phase(self, name: str) -> None:
-        self._phase = name
-
-    def _tick(self) -> None:
-        """Show how far the engine is, whether it found something or not."""
-        elapsed_s = self._clock.elapsed() / 1000
-        parts = [f"{elapsed_s:.0f} s"]
-        if self._live is not None:
-            parts += [self._length(self._live.length_mm), f"{self._live.yield_share:.1%}"]
-        self.order.show_progress(elapsed_s, "  ·  ".join(parts) + f"\n{self._phase}")
-
-    def _better(self, lay: Lay, elapsed_s: float) -> None:
-        if self.table is None:
-            return
-        first = self._live is None
-        self._live = LayTable(self.table.problem, lay.placements)
-        self.scene_of.end_drag()
-        self.scene_of.show(self._live, frozenset(), frozenset())
-        self._show_facts(self._live)
-        if first:
-            self.fit()
-        self._tick()
-
-    def _ended(self, lay: Lay | None, problem: str) -> None:
-        self._live = None
-        self._ticks.stop()
-        self.order.show_running(False)
-        self.scene_of.end_drag()
-        if problem:
-            self.order.told.setText(problem)
-            self.status.emit(problem)
-        if lay is not None and self._filling is not None:
-            self.hands.chosen = frozenset()
-            seconds = round(lay.seconds, 1)
-            self.edit("fill", placements=data_of(lay.placements), engine=lay.engine, seconds=seconds)
-        self._filling = None
-        self.refresh()
-        self.fit()
 
     # -- pointer ----------------------------------------------------------------------------------
     def _pressed(self, at: Pointer) -> None:

@@ -4,25 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, QObject, Qt
-from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog
+from PySide6.QtCore import QCoreApplication, QObject
 
-from app.commands.lay import write_lay_files
-from app.errors import AppError
-from app.lay_hold import record_hold
-from app.lay_job import document_of
 from app.style import edits
 from app.tools.lay_table import put_back, swapped, turned_half
-from app.window.desks.lay.kept_lay import job_of, judged_lay
-from app.window.problems import show_problem
 from app.window.words import step_name
-from geometry.errors import GeometryError
-from nesting.errors import NestingError
-from nesting.fault import Verdict
-from nesting.lay import Lay
 from nesting.slide import slide
 
 if TYPE_CHECKING:
@@ -60,7 +48,6 @@ class HandActions(QObject):
             "lay.remove": self.remove,
             "lay.next": self._next,
             "lay.previous": self._previous,
-            "lay.export": self.export,
         }
 
     def _loose(self) -> list[int]:
@@ -184,49 +171,3 @@ class HandActions(QObject):
         style = self._desk.session.style
         if style is not None and style.lays:
             self._desk.pick_lay((self._desk.index + step) % len(style.lays))
-
-    # -- out --------------------------------------------------------------------------------------
-    def export(self) -> None:
-        """Write the lay's papers and cutter files; a lay with a fault is not written."""
-        desk = self._desk
-        style, lay = desk.session.style, desk.lay
-        if style is None or lay is None or desk.table is None:
-            return
-        judged = judged_lay(style, lay)
-        if judged.faults or not judged.table.placements:
-            count = len(judged.faults)
-            desk.status.emit(
-                translate("Lay", "Not written: the lay has {0} faults, or nothing is laid.").format(count)
-            )
-            return
-        folder = QFileDialog.getExistingDirectory(
-            desk, translate("Lay", "Folder for the lay's files"), desk.session.settings.folder
-        )
-        if not folder:
-            return
-        table = judged.table
-        job = job_of(style, lay)
-        kept = Lay(table.placements, table.length_mm, engine=lay.engine, seconds=lay.seconds)
-        document = document_of(job, table.problem, kept)
-        weak = [str(placed) for placed in record_hold([style], document) if placed.breaks]
-        if weak:
-            reason, given = QInputDialog.getText(
-                desk,
-                translate("Lay", "This lay breaks a hold limit"),
-                "\n".join(weak[:6])
-                + "\n"
-                + translate("Lay", "Why it is cut all the same (shown on the papers):"),
-            )
-            if not given or not reason.strip():
-                return
-            record_hold([style], document, reason.strip())
-        target = Path(folder) / f"lay-{lay.name}"
-        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
-        try:
-            files = write_lay_files(style, job, document, Verdict(()), target)
-        except (AppError, GeometryError, NestingError) as error:
-            QApplication.restoreOverrideCursor()
-            show_problem(error, desk)
-            return
-        QApplication.restoreOverrideCursor()
-        desk.status.emit(translate("Lay", "{0} files written to {1}").format(len(files), target))

@@ -1,0 +1,156 @@
+"""What leaves the lay desk: cutter files and papers, only of a lay without faults."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import QCoreApplication, QObject, Qt
+from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog
+
+from app.commands.lay import write_lay_files
+from app.errors import AppError, UsageError
+from app.lay_hold import hold_notes, record_hold
+from app.lay_job import LayJob, document_of
+from app.papers.cut_ticket import CutTicket, TicketLay, ticket_pages
+from app.papers.drawing import Page
+from app.papers.lay_plan import lay_pages
+from app.style.model import Style
+from app.window.desks.lay.kept_lay import job_of, judged_lay
+from app.window.printing.offer import Choice, Paper
+from app.window.problems import show_problem
+from geometry.errors import GeometryError
+from nesting.errors import NestingError
+from nesting.fault import Verdict
+from nesting.lay import Lay
+
+if TYPE_CHECKING:
+    from app.window.desks.lay.desk import LayDesk
+
+translate = QCoreApplication.translate
+
+
+@dataclass(frozen=True)
+class Outgoing:
+    """A lay that may leave: verified, its hold on record."""
+
+    style: Style
+    job: LayJob
+    document: dict[str, Any]
+    name: str
+
+    def plan_pages(self, choice: Choice) -> Sequence[Page]:
+        """Return the lay plan."""
+        return lay_pages(self.document, Verdict(()), self.style)[0]
+
+    def full_size_pages(self, choice: Choice) -> Sequence[Page]:
+        """Return the lay at full size."""
+        return lay_pages(self.document, Verdict(()), self.style)[1]
+
+    def ticket_pages(self, choice: Choice) -> Sequence[Page]:
+        """Return the cut ticket."""
+        lay = TicketLay(self.name, self.document, Verdict(()), self.job.plies, self.job.mode)
+        return ticket_pages(
+            CutTicket(
+                style=self.style,
+                pairs=self.job.pairs_cut,
+                lays=(lay,),
+                cloth_id=self.job.cloth.id,
+                notes=hold_notes(self.document),
+            )
+        )
+
+
+class LayOut(QObject):
+    """Export and printing of the shown lay; holds nothing but its desk."""
+
+    def __init__(self, desk: LayDesk) -> None:
+        super().__init__(desk)
+        self._desk = desk
+
+    def handlers(self) -> dict[str, Callable[..., object]]:
+        """Return the handler of each action."""
+        return {"lay.export": self.export}
+
+    def outgoing(self) -> Outgoing | None:
+        """Return the shown lay if it may leave.
+
+        Asks for a reason when it breaks a hold limit; None when none is given. Raises UsageError
+        when the lay has a fault or nothing is laid.
+        """
+        desk = self._desk
+        style, lay = desk.session.style, desk.lay
+        if style is None or lay is None or desk.table is None:
+            return None
+        judged = judged_lay(style, lay)
+        if not judged.table.placements:
+            raise UsageError(
+                translate("Lay", "Nothing is laid yet"), remedy=translate("Lay", "fill the roll first")
+            )
+        if judged.faults:
+            raise UsageError(
+                translate("Lay", "the lay has {0} faults").format(len(judged.faults)),
+                remedy=translate(
+                    "Lay", "mend them, they are listed beside the roll; a faulty lay never leaves"
+                ),
+            )
+        job = job_of(style, lay)
+        kept = Lay(judged.table.placements, judged.table.length_mm, engine=lay.engine, seconds=lay.seconds)
+        document = document_of(job, judged.table.problem, kept)
+        weak = [str(placed) for placed in record_hold([style], document) if placed.breaks]
+        if weak:
+            reason, given = QInputDialog.getText(
+                desk,
+                translate("Lay", "This lay breaks a hold limit"),
+                "\n".join(weak[:6])
+                + "\n"
+                + translate("Lay", "Why it is cut all the same (shown on the papers):"),
+            )
+            if not given or not reason.strip():
+                return None
+            record_hold([style], document, reason.strip())
+        return Outgoing(style, job, document, lay.name)
+
+    def papers(self) -> list[Paper]:
+        """Return the papers of the shown lay; raises UsageError as ``outgoing``."""
+        out = self.outgoing()
+        if out is None:
+            return []
+        return [
+            Paper(translate("Lay", "Lay plan"), f"lay-{out.name}", out.plan_pages),
+            Paper(translate("Lay", "Cut ticket"), f"cut-ticket-{out.name}", out.ticket_pages),
+            Paper(
+                translate("Lay", "Lay at full size"),
+                f"lay-{out.name}-1to1",
+                out.full_size_pages,
+                true_size=True,
+            ),
+        ]
+
+    def export(self) -> None:
+        """Write the lay's papers and cutter files; a lay with a fault is not written."""
+        desk = self._desk
+        try:
+            out = self.outgoing()
+        except UsageError as error:
+            desk.status.emit(translate("Lay", "Not written: {0}").format(error))
+            return
+        if out is None:
+            return
+        folder = QFileDialog.getExistingDirectory(
+            desk, translate("Lay", "Folder for the lay's files"), desk.session.settings.folder
+        )
+        if not folder:
+            return
+        target = Path(folder) / f"lay-{out.name}"
+        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            files = write_lay_files(out.style, out.job, out.document, Verdict(()), target)
+        except (AppError, GeometryError, NestingError) as error:
+            QApplication.restoreOverrideCursor()
+            show_problem(error, desk)
+            return
+        QApplication.restoreOverrideCursor()
+        desk.status.emit(translate("Lay", "{0} files written to {1}").format(len(files), target))

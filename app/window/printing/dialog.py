@@ -1,0 +1,321 @@
+"""The print dialog: which paper, on which sheet, with a preview; to a printer or into a PDF."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication, QSize, Qt
+from PySide6.QtGui import QColor, QPageSize, QPainter, QPaintEvent
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtWidgets import (
+    QApplication,
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFileDialog,
+    QFormLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.errors import AppError
+from app.papers.drawing import Page
+from app.papers.pdf import write_pdf
+from app.papers.sheets import ISO_216_MM
+from app.style.model import Style
+from app.style.pieces import HANDS
+from app.window.printing.offer import Choice, Paper
+from app.window.printing.onto_sheets import onto_sheets, shrink_share
+from app.window.printing.painting import paint_page, print_pages
+from app.window.problems import show_problem
+from app.window.session import Session
+from app.window.theme import theme, ui_font
+from geometry.errors import GeometryError
+
+translate = QCoreApplication.translate
+
+
+class PrintDialog(QDialog):
+    """``told`` is what was done, for the status bar ('' when the dialog was closed)."""
+
+    def __init__(
+        self, papers: Sequence[Paper], style: Style, session: Session, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(translate("Print", "Print"))
+        self._papers, self._style, self._session = list(papers), style, session
+        self._pages: list[Page] = []
+        self._made: dict[tuple[int, Choice], list[Page]] = {}
+        self.told = ""
+        self.resize(940, 680)
+        self._make_widgets()
+        self._offer()
+
+    # -- making ---------------------------------------------------------------------------------
+    def _make_widgets(self) -> None:
+        self.kind = QComboBox()
+        self.kind.setAccessibleName(translate("Print", "Paper"))
+        self.kind.addItems([paper.name for paper in self._papers])
+        self.sheet = QComboBox()
+        self.sheet.setAccessibleName(translate("Print", "Sheet of paper"))
+        for name, (wide, high) in ISO_216_MM.items():
+            self.sheet.addItem(f"{name}   {wide:g} × {high:g} mm", name)
+        run = self._style.size_run
+        self.sizes = QComboBox()
+        self.sizes.setAccessibleName(translate("Print", "Sizes"))
+        for size in run.sizes:
+            self.sizes.addItem(size, (size,))
+        self.sizes.addItem(translate("Print", "all sizes"), run.sizes)
+        self.sizes.setCurrentIndex(run.sizes.index(run.base) if run.base in run.sizes else 0)
+        self.hands = QComboBox()
+        self.hands.setAccessibleName(translate("Print", "Hand"))
+        self.hands.addItem(translate("Print", "left"), ("left",))
+        self.hands.addItem(translate("Print", "right"), ("right",))
+        self.hands.addItem(translate("Print", "both"), tuple(HANDS))
+        self._form = QFormLayout()
+        self._form.setHorizontalSpacing(12)
+        self._form.setVerticalSpacing(8)
+        self._form.addRow(translate("Print", "Paper"), self.kind)
+        self._form.addRow(translate("Print", "Sheet"), self.sheet)
+        self._form.addRow(translate("Print", "Sizes"), self.sizes)
+        self._form.addRow(translate("Print", "Hand"), self.hands)
+        self.note = QLabel()
+        self.note.setWordWrap(True)
+        self.note.setContentsMargins(0, 6, 0, 0)
+        left = QVBoxLayout()
+        left.addLayout(self._form)
+        left.addWidget(self.note)
+        left.addStretch(1)
+        side = QWidget()
+        side.setLayout(left)
+        side.setFixedWidth(290)
+        left.setContentsMargins(0, 0, 0, 0)
+        self.preview = Preview()
+        self.back = _turner(Qt.ArrowType.LeftArrow, translate("Print", "Previous sheet"))
+        self.on = _turner(Qt.ArrowType.RightArrow, translate("Print", "Next sheet"))
+        self.counter = QLabel()
+        turn = QHBoxLayout()
+        turn.addStretch(1)
+        turn.addWidget(self.back)
+        turn.addWidget(self.counter)
+        turn.addWidget(self.on)
+        turn.addStretch(1)
+        right = QVBoxLayout()
+        right.addWidget(self.preview, 1)
+        right.addLayout(turn)
+        across = QHBoxLayout()
+        across.setSpacing(16)
+        across.addWidget(side)
+        across.addLayout(right, 1)
+        buttons = QDialogButtonBox()
+        self.print_button = QPushButton(translate("Print", "Print…"))
+        self.print_button.setDefault(True)
+        self.pdf_button = QPushButton(translate("Print", "Keep as PDF…"))
+        self.pdf_button.setAutoDefault(False)
+        close = QPushButton(translate("Print", "Close"))
+        buttons.addButton(self.pdf_button, QDialogButtonBox.ButtonRole.ActionRole)
+        buttons.addButton(self.print_button, QDialogButtonBox.ButtonRole.ActionRole)
+        buttons.addButton(close, QDialogButtonBox.ButtonRole.RejectRole)
+        buttons.rejected.connect(self.reject)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(20, 18, 20, 16)
+        column.setSpacing(12)
+        column.addLayout(across, 1)
+        column.addWidget(buttons)
+        for box in (self.kind, self.sheet, self.sizes, self.hands):
+            box.activated.connect(self._changed)
+        self.back.clicked.connect(self._page_back)
+        self.on.clicked.connect(self._page_on)
+        self.print_button.clicked.connect(self.ask_printer)
+        self.pdf_button.clicked.connect(self.ask_pdf)
+
+    # -- what is chosen -------------------------------------------------------------------------
+    @property
+    def paper(self) -> Paper:
+        """The paper chosen."""
+        return self._papers[max(self.kind.currentIndex(), 0)]
+
+    @property
+    def choice(self) -> Choice:
+        """Sheet, sizes and hands chosen."""
+        return Choice(
+            self.sheet.currentData(), tuple(self.sizes.currentData()), tuple(self.hands.currentData())
+        )
+
+    def _changed(self, row: int = 0) -> None:
+        self._offer()
+
+    def _offer(self) -> None:
+        """Make the sheets of what is chosen and show the first."""
+        paper, choice = self.paper, self.choice
+        self._form.setRowVisible(self.sizes, paper.by_size)
+        self._form.setRowVisible(self.hands, paper.by_size)
+        key = (self.kind.currentIndex(), choice)
+        problem = ""
+        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            if key not in self._made:
+                self._made[key] = list(paper.pages(choice))
+            self._pages = self._made[key]
+        except (AppError, GeometryError) as error:
+            self._pages, problem = [], str(error)
+        finally:
+            QApplication.restoreOverrideCursor()
+        fitted = self._on(*ISO_216_MM[choice.sheet])
+        self.preview.show_pages(fitted)
+        self.note.setText(problem or self._advice(len(fitted)))
+        for button in (self.print_button, self.pdf_button):
+            button.setEnabled(bool(fitted))
+        self._show_counter()
+
+    def _on(self, width_mm: float, height_mm: float) -> list[Page]:
+        paper = self.paper
+        title = f"{self._style.name}, {paper.name}"
+        return onto_sheets(self._pages, width_mm, height_mm, true_size=paper.true_size, title=title)
+
+    def _advice(self, sheets: int) -> str:
+        if self.paper.true_size:
+            tiled = sheets > len(self._pages)
+            parts = [
+                translate(
+                    "Print",
+                    "Full size: in the printer's dialog choose 100 % (“actual size”), never “fit to page”, and "
+                    "measure the 100 mm square on the print before anything is cut.",
+                )
+            ]
+            if tiled:
+                parts.insert(
+                    0, translate("Print", "Larger than the sheet: printed in tiles that are stuck together.")
+                )
+            return "\n\n".join(parts)
+        share = min(shrink_share(page, *ISO_216_MM[self.choice.sheet]) for page in self._pages)
+        if share < 1.0:
+            return translate("Print", "Shrunk to {0} of its size to fit the sheet.").format(f"{share:.0%}")
+        return ""
+
+    # -- sheets shown ---------------------------------------------------------------------------
+    def _page_back(self) -> None:
+        self.preview.turn(-1)
+        self._show_counter()
+
+    def _page_on(self) -> None:
+        self.preview.turn(1)
+        self._show_counter()
+
+    def _show_counter(self) -> None:
+        count, at = len(self.preview.pages), self.preview.index
+        self.counter.setText(translate("Print", "sheet {0} of {1}").format(at + 1, count) if count else "")
+        self.back.setEnabled(at > 0)
+        self.on.setEnabled(at + 1 < count)
+
+    # -- out ------------------------------------------------------------------------------------
+    def ask_printer(self) -> None:
+        """Ask which printer, and print."""
+        printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+        printer.setDocName(f"{self._style.name} {self.paper.file}")
+        printer.setCreator("stayply")
+        printer.setFullPage(True)
+        printer.setPageSize(QPageSize(getattr(QPageSize.PageSizeId, self.choice.sheet)))
+        dialog = QPrintDialog(printer, self)
+        taken = dialog.exec() == QDialog.DialogCode.Accepted
+        dialog.deleteLater()
+        if taken:
+            self.print_on(printer)
+
+    def print_on(self, printer: QPrinter) -> None:
+        """Print what is chosen on the paper that the printer has."""
+        sheet = printer.pageLayout().pageSize().size(QPageSize.Unit.Millimeter)
+        pages = self._on(sheet.width(), sheet.height())
+        first = max(printer.fromPage(), 1)
+        last = printer.toPage() or len(pages)
+        chosen = pages[first - 1 : last]
+        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            done = bool(chosen) and print_pages(printer, chosen)
+        finally:
+            QApplication.restoreOverrideCursor()
+        if not done:
+            self.note.setText(
+                translate(
+                    "Print", "The printer did not take it. Look whether it is on, or keep the paper as PDF."
+                )
+            )
+            return
+        self.told = translate("Print", "{0}: {1} sheets sent to the printer").format(
+            self.paper.name, len(chosen)
+        )
+        if self.paper.true_size:
+            self.told += ". " + translate("Print", "Measure the 100 mm square before cutting.")
+        self.accept()
+
+    def ask_pdf(self) -> None:
+        """Ask for a file name and write the paper as the commands do, at its own page size."""
+        start = Path(self._session.settings.folder) / f"{self.paper.file}.pdf"
+        name, _ = QFileDialog.getSaveFileName(
+            self, translate("Print", "Keep as PDF"), str(start), translate("Print", "PDF (*.pdf)")
+        )
+        if not name:
+            return
+        path = Path(name)
+        if path.suffix.lower() != ".pdf":
+            path = path.with_name(path.name + ".pdf")
+        try:
+            write_pdf(self._pages, path, title=f"{self._style.name}: {self.paper.name}")
+        except AppError as error:
+            show_problem(error, self)
+            return
+        self.told = translate("Print", "Written: {0}").format(path)
+        self.accept()
+
+
+class Preview(QWidget):
+    """Shows one sheet at a time, small."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.pages: list[Page] = []
+        self.index = 0
+        self.setAccessibleName(translate("Print", "Preview"))
+
+    def sizeHint(self) -> QSize:
+        return QSize(560, 560)
+
+    def show_pages(self, pages: list[Page]) -> None:
+        """Show the first of some sheets."""
+        self.pages, self.index = pages, 0
+        self.update()
+
+    def turn(self, step: int) -> None:
+        """Show another sheet."""
+        self.index = min(max(self.index + step, 0), max(len(self.pages) - 1, 0))
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        if not self.pages:
+            return
+        page = self.pages[self.index]
+        scale = min((self.width() - 16) / page.width_mm, (self.height() - 16) / page.height_mm)
+        painter = QPainter(self)
+        painter.translate(
+            (self.width() - page.width_mm * scale) / 2, (self.height() - page.height_mm * scale) / 2
+        )
+        wide, high = round(page.width_mm * scale), round(page.height_mm * scale)
+        painter.fillRect(3, 3, wide, high, theme().colour("ink", 46))
+        painter.fillRect(0, 0, wide, high, QColor("white"))
+        painter.scale(scale, scale)
+        paint_page(painter, page)
+        painter.end()
+
+
+def _turner(arrow: Qt.ArrowType, name: str) -> QToolButton:
+    button = QToolButton()
+    button.setArrowType(arrow)
+    button.setAccessibleName(name)
+    button.setToolTip(name)
+    button.setFont(ui_font(9))
+    return button
