@@ -130,7 +130,9 @@ def style_hold(style: Style, *, size: str = "", turn_deg: float = 0.0) -> StyleH
     findings += [f for piece in found for f in piece.findings]
     findings += [f for chain in chains for f in chain.findings]
     findings += unjudged
-    findings += [f for each in (*found, *chains) for f in _too_wide(each, style.rules.turn_tolerance_deg)]
+    allowed = style.rules.turn_tolerance_deg
+    findings += [f for piece in found for f in _too_wide(piece, allowed)]
+    findings += [f for chain in chains for f in _too_wide(chain, allowed)]
     names = ", ".join(style.cloth(name).name for name in used)
     how = "; ".join(f"{style.cloth(name).name}: {known.how}" for name, known in cloths.items())
     return StyleHold(tuple(found), names, how or "not backed", upper, cloths, tuple(findings), chains)

@@ -8,6 +8,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from app.style.model import HoldLine
 from geometry.edges import edge_points
 from geometry.outline import Outline
 from geometry.piece import Edge, EdgeKind, UpperPiece
@@ -54,13 +55,15 @@ class BoardPiece:
     """An upper piece in its own frame, and where the board shows it.
 
     The board point of a piece point is ``(x, y) + offset_mm``; when ``flipped`` (glue side up) the
-    piece is first mirrored left-right about the middle of its box.
+    piece is first mirrored left-right about the middle of its box. ``hold_line``: its two ends in the
+    piece's frame, heel and throat, where it has one and it is shown.
     """
 
     upper: UpperPiece
     edges: tuple[BoardEdge, ...]
     offset_mm: tuple[float, float] = (0.0, 0.0)
     flipped: bool = False
+    hold_line: tuple[tuple[float, float], tuple[float, float]] | None = None
 
     @property
     def name(self) -> str:
@@ -121,6 +124,7 @@ def board_piece(
     offset_mm: tuple[float, float] = (0.0, 0.0),
     *,
     flipped: bool = False,
+    hold_line: HoldLine | None = None,
 ) -> BoardPiece:
     """Return an upper piece for the board; ``setbacks_mm`` are the house rules' by kind."""
     edges = []
@@ -129,7 +133,8 @@ def board_piece(
             setback = setbacks_mm[edge.kind] if edge.setback_mm is None else edge.setback_mm
             points = edge_points(upper.outline, upper.edging, ring, k)
             edges.append(BoardEdge((ring, start), edge, setback, points))
-    return BoardPiece(upper, tuple(edges), offset_mm, flipped)
+    ends = None if hold_line is None else (hold_line.from_mm, hold_line.to_mm)
+    return BoardPiece(upper, tuple(edges), offset_mm, flipped, ends)
 
 
 @dataclass(frozen=True, eq=False)

@@ -390,3 +390,33 @@ def test_every_sample_opens_and_every_piece_can_be_selected(shell, name, qtbot):
         desk.pick_piece(piece.name)
         assert desk.inspector.name.text() == piece.name
     assert not window.isWindowModified()
+
+
+def test_the_hold_line_is_drawn_limited_moved_removed_and_undone(derby, qtbot):
+    """Mouse and keys only: H, drag heel to throat, the limit typed, an end dragged, Del, undo."""
+    desk = derby.desk
+    desk.pick_piece("Tongue")
+    key(derby, Qt.Key.Key_H)
+    piece = desk.board.piece("Tongue")
+    x0, y0, x1, y1 = piece.outline.bbox_mm
+    x = (x0 + x1) / 2  # the tongue's pull axis stands upright
+    a, b = piece.to_board((x, y0 + 8)), piece.to_board((x + 3, y1 - 8))
+    drag(desk.view, a, b, modifiers=Qt.KeyboardModifier.ControlModifier)
+    line = desk.piece_data.hold_line
+    assert line.limit_mm is None and line.to_mm[0] == pytest.approx(line.from_mm[0], abs=1e-3)
+    key(derby, Qt.Key.Key_H, Qt.KeyboardModifier.ShiftModifier)
+    QTest.keyClicks(desk.inspector.hold_limit, "1,5")
+    QTest.keyClick(desk.inspector.hold_limit, Qt.Key.Key_Return)
+    assert desk.piece_data.hold_line.limit_mm == 1.5
+    drag(desk.view, piece.to_board(line.to_mm), piece.to_board((x, y1 - 20)))
+    assert desk.piece_data.hold_line.to_mm[1] < line.to_mm[1]
+    qtbot.waitUntil(lambda: desk.judge.held_for(desk.session.style) is not None, timeout=20_000)
+    held = next(p for p in desk.judge.held.pieces if p.piece == "Tongue")
+    moved = desk.piece_data.hold_line
+    assert held.hold.distance_mm == pytest.approx(moved.to_mm[1] - moved.from_mm[1], rel=0.01)
+    key(derby, Qt.Key.Key_Delete)
+    assert desk.piece_data.hold_line is None
+    for left in (moved, line.model_copy(update={"limit_mm": 1.5}), line, None):
+        key(derby, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+        assert desk.piece_data.hold_line == left
+    qtbot.waitUntil(lambda: not desk.judge.waiting, timeout=20_000)
