@@ -10,14 +10,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
-from typing import Any
 
 from app.errors import UnverifiedError, UsageError
 from app.lay_job import LayJob, judged, problem_of, shapes
-from app.quick_estimate import quick_estimate
 from app.style.model import ClothData, Style
 from app.style.pieces import HANDS, used_cloths
-from nesting.consumption import CENT, PER_PAIR, Consumption, money
+from nesting.consumption import PER_PAIR, Consumption
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 
@@ -53,10 +51,14 @@ class NestedWidth:
     problem: LayProblem
     checked: str
 
+    def on(self, width: Width) -> NestedWidth:
+        """Return the same lay on a roll of as much usable width, its own selvedges and price counted."""
+        return replace(self, width=width, consumption=replace(self.consumption, width_mm=width.width_mm))
+
 
 @dataclass(frozen=True)
 class ClothCost:
-    """What a pair of each size takes of one cloth; money None when no price is known."""
+    """What a pair of each size takes of one cloth."""
 
     cloth: ClothData
     nested: NestedWidth
@@ -73,10 +75,14 @@ class ClothCost:
         return {size: m * self.nested.width.width_mm / 1000.0 for size, m in self.metres.items()}
 
     @property
-    def costs(self) -> dict[str, Decimal] | None:
-        """Cost of a pair of each size."""
-        price = self.cloth.price_per_m
-        return None if price is None else {size: money(m, price) for size, m in self.metres.items()}
+    def lay_m2(self) -> dict[str, float]:
+        """Area of the lay a pair of each size takes: nothing lost around it is counted."""
+        share = self.nested.consumption.lay_yield
+        return {size: net / share for size, net in self.net_m2.items()}
+
+    def average_m(self, order: Mapping[str, int]) -> float:
+        """Metres of roll a pair takes, averaged over an order."""
+        return sum(self.metres[size] * count for size, count in order.items()) / sum(order.values())
 
 
 def net_m2_per_pair(style: Style, sizes: Sequence[str], cloth_id: str) -> dict[str, float]:
@@ -92,12 +98,18 @@ def lay_pairs(
 ) -> dict[str, int]:
     """Return the pairs of the lay nested for costing, in the proportions of the order.
 
-    ``pieces`` is how many pieces a pair has. Largest remainders decide which sizes are rounded up.
+    ``pieces`` is how many pieces a pair has.
     """
     ordered = sum(order.values())
     average = sum(net_m2[size] * count for size, count in order.items()) / ordered
     room = SPREAD_MM * width_mm * FIRST_YIELD / 1e6 / average
     wanted = max(1, min(ordered, int(room), max(1, MOST_PIECES // max(1, pieces))))
+    return in_proportion(order, wanted)
+
+
+def in_proportion(order: Mapping[str, int], wanted: int) -> dict[str, int]:
+    """Return ``wanted`` pairs in the proportions of an order, by largest remainders."""
+    ordered = sum(order.values())
     exact = {size: count * wanted / ordered for size, count in order.items()}
     pairs = {size: int(share) for size, share in exact.items()}
     by_remainder = sorted(exact, key=lambda size: pairs[size] - exact[size])
@@ -113,16 +125,19 @@ def nest_width(
     width: Width,
     solver: Solver,
     pairs: dict[str, int] | None = None,
+    *,
+    gap_mm: float | None = None,
 ) -> NestedWidth:
     """Nest the lay for costing; raises UnverifiedError when it does not verify.
 
     ``pairs`` None chooses them for this width; to compare widths, lay the same pairs on each.
+    ``gap_mm`` None takes the style's.
     """
     if pairs is None:
         net = net_m2_per_pair(style, list(order), cloth.id)
         pieces = sum(shape.per_shoe for shape in shapes(style, [style.size_run.base], HANDS, cloth.id))
         pairs = lay_pairs(order, net, width.usable_width_mm, pieces)
-    job = LayJob(style, pairs, cloth.id, width_mm=width.usable_width_mm, with_flaws=False)
+    job = LayJob(style, pairs, cloth.id, width_mm=width.usable_width_mm, gap_mm=gap_mm, with_flaws=False)
     problem = problem_of(job)
     lay = solver(problem, f"{cloth.name} {width.width_mm:g} mm")
     verdict = judged(problem, lay)
@@ -131,8 +146,17 @@ def nest_width(
             f"the lay on {width.width_mm:g} mm does not verify: {verdict.faults[0].message}",
             remedy="try another --seed and report it",
         )
+    return NestedWidth(
+        width, pairs, consumption_of(style, problem, lay, width, pairs), lay, problem, verdict.checked
+    )
+
+
+def consumption_of(
+    style: Style, problem: LayProblem, lay: Lay, width: Width, pairs: Mapping[str, int]
+) -> Consumption:
+    """Return what a lay takes with all that the house rules say is lost around it."""
     rules = style.rules
-    consumption = Consumption(
+    return Consumption(
         net_mm2=problem.net_area_mm2,
         lay_length_mm=lay.length_mm,
         usable_width_mm=width.usable_width_mm,
@@ -140,9 +164,9 @@ def nest_width(
         pairs=sum(pairs.values()),
         end_loss_mm=rules.end_loss_mm,
         roll_end_percent=rules.roll_end_percent,
+        splice_percent=rules.splice_percent,
         reject_percent=rules.reject_percent,
     )
-    return NestedWidth(width, pairs, consumption, lay, problem, verdict.checked)
 
 
 def cloth_width(cloth: ClothData) -> Width:
@@ -181,76 +205,6 @@ def compare_widths(
     return found
 
 
-def cost_object(
-    style: Style, order: Mapping[str, int], costs: Sequence[ClothCost], widths: Sequence[NestedWidth]
-) -> dict[str, Any]:
-    """Return the object of ``cost --json``: per size, weighted average, by width, and what was assumed.
-
-    ``costs`` has one entry a cloth of the style; ``widths`` are those of the first of them.
-    """
-    currency = costs[0].cloth.currency
-    priced = all(cost.costs is not None for cost in costs) and len({c.cloth.currency for c in costs}) == 1
-    per_pair = [_pair(size, costs, priced) for size in order]
-    ordered = sum(order.values())
-    total = _total(order, costs) if priced else None
-    paid = sum(cost.nested.consumption.gross_m2 * _share(order, cost) for cost in costs)
-    net = sum(cost.nested.consumption.net_mm2 / 1e6 * _share(order, cost) for cost in costs)
-    return {
-        "style": style.name,
-        "order": dict(order),
-        "per_pair": per_pair,
-        "average": {
-            key: round(sum(pair[key] * order[pair["size"]] for pair in per_pair) / ordered, 6)
-            for key in ("net_m2", "gross_m2", "metres")
-        }
-        | {"cost": None if total is None else _money(total / ordered, PER_PAIR)},
-        "total": {
-            "pairs": ordered,
-            "metres": {
-                cost.cloth.id: round(sum(cost.metres[size] * count for size, count in order.items()), 3)
-                for cost in costs
-            },
-            "cost": None if total is None else _money(total, CENT),
-        },
-        "widths": [_width(nested, costs[0], order) for nested in widths],
-        "currency": currency,
-        "yield": round(costs[0].nested.consumption.lay_yield, 6),
-        "utilisation": round(net / paid, 6),
-        "quick": [_quick(style, cost) for cost in costs],
-        "cloths": [_cloth(cost) for cost in costs],
-        "assumptions": assumptions(style, costs),
-        "verdict": f"every lay verified: {costs[0].nested.checked}",
-    }
-
-
-def assumptions(style: Style, costs: Sequence[ClothCost]) -> list[str]:
-    """Return what the figures rest on, a line each."""
-    rules = style.rules
-    lines = [
-        f"gap {rules.gap_mm:g} mm, edge margin {rules.edge_margin_mm:g} mm, "
-        f"end margin {rules.end_margin_mm:g} mm",
-        f"{rules.end_loss_mm:g} mm lost at each end of a ply, {rules.roll_end_percent:g} % ends of rolls, "
-        f"{rules.reject_percent:g} % rejects",
-        "a lay's cloth is shared among its sizes by the net area of their pieces; "
-        "averages are weighted by the order",
-        "another roll width costs in proportion to the width unless its price is given",
-    ]
-    for cost in costs:
-        nested = cost.nested
-        pairs = ", ".join(f"{size}: {count}" for size, count in nested.pairs.items())
-        price = (
-            "no price"
-            if cost.cloth.price_per_m is None
-            else f"{cost.cloth.price_per_m} {cost.cloth.currency} a metre"
-        )
-        lines.append(
-            f"{cost.cloth.name}: lay of {sum(nested.pairs.values())} pairs ({pairs}), "
-            f"{nested.lay.length_mm / 1000:.3f} m on {nested.width.usable_width_mm:g} mm usable of "
-            f"{nested.width.width_mm:g} mm; {price}"
-        )
-    return lines
-
-
 def used(style: Style, cloth_id: str = "") -> tuple[ClothData, ...]:
     """Return the cloths to be costed: all that are used, or the one asked for."""
     ids = used_cloths(style)
@@ -263,94 +217,3 @@ def used(style: Style, cloth_id: str = "") -> tuple[ClothData, ...]:
             f"nothing of {style.name} is cut from {cloth_id}", remedy=f"its cloths are {', '.join(ids)}"
         )
     return (style.cloth(cloth_id),)
-
-
-def _share(order: Mapping[str, int], cost: ClothCost) -> float:
-    """How many times the lay nested for costing the order takes."""
-    metres = sum(cost.metres[size] * count for size, count in order.items())
-    return metres / cost.nested.consumption.metres
-
-
-def _pair(size: str, costs: Sequence[ClothCost], priced: bool) -> dict[str, Any]:
-    sums = [cost.costs[size] for cost in costs if cost.costs is not None]
-    return {
-        "size": size,
-        "net_m2": round(sum(cost.net_m2[size] for cost in costs), 6),
-        "gross_m2": round(sum(cost.gross_m2[size] for cost in costs), 6),
-        "metres": round(sum(cost.metres[size] for cost in costs), 6),
-        "cost": _money(sum(sums, Decimal(0)), PER_PAIR) if priced else None,
-    }
-
-
-def _total(order: Mapping[str, int], costs: Sequence[ClothCost]) -> Decimal:
-    total = Decimal(0)
-    for cost in costs:
-        for size, count in order.items():
-            total += (cost.costs or {}).get(size, Decimal(0)) * count
-    return total
-
-
-def _width(nested: NestedWidth, cost: ClothCost, order: Mapping[str, int]) -> dict[str, Any]:
-    here = ClothCost(cost.cloth, nested, cost.net_m2)
-    ordered = sum(order.values())
-    metres = sum(here.metres[size] * count for size, count in order.items()) / ordered
-    price = nested.width.price_per_m
-    return {
-        "width_mm": round(nested.width.width_mm, 3),
-        "usable_width_mm": round(nested.width.usable_width_mm, 3),
-        "yield": round(nested.consumption.lay_yield, 6),
-        "utilisation": round(nested.consumption.utilisation, 6),
-        "metres_per_pair": round(metres, 6),
-        "m2_per_pair": round(metres * nested.width.width_mm / 1000.0, 6),
-        "price_per_m": None if price is None else str(price),
-        "cost_per_pair": None if price is None else _money(money(metres, price), PER_PAIR),
-        "lay_length_mm": round(nested.lay.length_mm, 3),
-        "pairs": dict(nested.pairs),
-    }
-
-
-def _cloth(cost: ClothCost) -> dict[str, Any]:
-    consumption = cost.nested.consumption
-    costs = cost.costs
-    return {
-        "id": cost.cloth.id,
-        "name": cost.cloth.name,
-        "width_mm": cost.nested.width.width_mm,
-        "usable_width_mm": cost.nested.width.usable_width_mm,
-        "price_per_m": None if cost.cloth.price_per_m is None else str(cost.cloth.price_per_m),
-        "yield": round(consumption.lay_yield, 6),
-        "utilisation": round(consumption.utilisation, 6),
-        "shares": {name: round(share, 6) for name, share in consumption.shares().items()},
-        "lay_length_mm": round(cost.nested.lay.length_mm, 3),
-        "pairs": dict(cost.nested.pairs),
-        "per_pair": [
-            {
-                "size": size,
-                "net_m2": round(cost.net_m2[size], 6),
-                "gross_m2": round(cost.gross_m2[size], 6),
-                "metres": round(metres, 6),
-                "cost": None if costs is None else _money(costs[size], PER_PAIR),
-            }
-            for size, metres in cost.metres.items()
-        ],
-    }
-
-
-def _quick(style: Style, cost: ClothCost) -> dict[str, Any]:
-    """The estimate without a lay, and how the nested lay of the same pairs compares."""
-    nested = cost.nested
-    estimate = quick_estimate(style, nested.pairs, cost.cloth, nested.width.usable_width_mm)
-    pairs = sum(nested.pairs.values())
-    return {
-        "cloth": cost.cloth.id,
-        "density": {piece: round(density, 4) for piece, density in estimate.density.items()},
-        "m2_per_pair": round(estimate.m2_per_pair, 6),
-        "metres_per_pair": round(estimate.metres_per_pair, 6),
-        "nested_over_estimate": round(
-            estimate.nested_share(nested.lay.length_mm, nested.width.usable_width_mm, pairs), 4
-        ),
-    }
-
-
-def _money(amount: Decimal, step: Decimal) -> str:
-    return str(amount.quantize(step, rounding=ROUND_HALF_UP))

@@ -8,6 +8,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
 from app.cost import Width, roll_width
+from app.cost_money import with_money
 from app.style.model import ClothData, Style
 from nesting.consumption import PER_PAIR, money
 
@@ -48,21 +49,15 @@ class ComparedWidth:
 
     def paper(self) -> dict[str, Any]:
         """Return the cost object with this price in every figure, as the paper takes it."""
-        price = self.width.price_per_m
-        told = None if price is None else str(price)
-        sizes = [{**size, "cost": _text(self.cost_of(size))} for size in self.cost["per_pair"]]
-        total = self.cost["total"]
-        metres = sum(total["metres"].values())
-        whole = None if price is None else money(metres, price).quantize(Decimal("0.01"), ROUND_HALF_UP)
-        cloth = {**self.cost["cloths"][0], "price_per_m": told, "per_pair": sizes}
-        return {
-            **self.cost,
-            "per_pair": sizes,
-            "average": {**self.cost["average"], "cost": _text(self.cost_per_pair)},
-            "total": {**total, "cost": None if whole is None else str(whole)},
-            "widths": [{**self.row, "price_per_m": told, "cost_per_pair": _text(self.cost_per_pair)}],
-            "cloths": [cloth],
-        }
+        told = None if self.width.price_per_m is None else str(self.width.price_per_m)
+        first, *others = self.cost["cloths"]
+        return with_money(
+            {
+                **self.cost,
+                "cloths": [{**first, "price_per_m": told}, *others],
+                "widths": [{**self.row, "price_per_m": told}],
+            }
+        )
 
     def _money(self, metres: float) -> Decimal | None:
         price = self.width.price_per_m
@@ -101,7 +96,3 @@ def merged(results: Mapping[float, ComparedWidth], own_mm: float) -> dict[str, A
     paper = first.paper()
     paper["widths"] = [results[width].paper()["widths"][0] for width in sorted(results)]
     return paper
-
-
-def _text(amount: Decimal | None) -> str | None:
-    return None if amount is None else str(amount)

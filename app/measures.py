@@ -27,13 +27,13 @@ class Measures:
     area_unit: str
     area_sign: str
     width_unit: str
-    m_per_length: Decimal
-    m2_per_area: float
-    mm_per_width: float
+    length_unit_m: Decimal
+    area_unit_m2: float
+    width_unit_mm: float
 
     def length(self, metres: float) -> float:
         """Return metres of cloth in this unit."""
-        return metres / float(self.m_per_length)
+        return metres / float(self.length_unit_m)
 
     def length_text(self, metres: float, digits: int = 4) -> str:
         """Return a length of cloth with its unit."""
@@ -41,7 +41,7 @@ class Measures:
 
     def area(self, m2: float) -> float:
         """Return square metres in this unit."""
-        return m2 / self.m2_per_area
+        return m2 / self.area_unit_m2
 
     def area_text(self, m2: float, digits: int = 4) -> str:
         """Return an area with its unit."""
@@ -49,7 +49,7 @@ class Measures:
 
     def width(self, mm: float) -> float:
         """Return a width of roll in this unit."""
-        return mm / self.mm_per_width
+        return mm / self.width_unit_mm
 
     def width_text(self, mm: float) -> str:
         """Return a width of roll with its unit: whole mm, or inches to a hundredth."""
@@ -57,7 +57,7 @@ class Measures:
 
     def price(self, per_metre: Decimal) -> Decimal:
         """Return a price of a metre as that of this unit, exact."""
-        return per_metre * self.m_per_length
+        return per_metre * self.length_unit_m
 
     def price_text(self, per_metre: Decimal) -> str:
         """Return a price of a metre as that of this unit, to a hundredth of a cent at most."""

@@ -22,19 +22,16 @@ STARTS = 400
 
 @dataclass(frozen=True)
 class QuickEstimate:
-    """What the order takes at the density of each piece's own rows.
+    """What a pair takes at the density of each piece's own rows, without losses at edges and ends.
 
-    ``density`` by piece; ``m2_per_pair`` and ``metres_per_pair`` are averages over the order, on
-    the usable width, without losses at edges and ends.
+    ``density`` by piece; ``m2_by_size`` on the usable width; ``m2_per_pair`` and
+    ``metres_per_pair`` are averages over the order.
     """
 
     density: dict[str, float]
+    m2_by_size: dict[str, float]
     m2_per_pair: float
     metres_per_pair: float
-
-    def nested_share(self, lay_length_mm: float, usable_width_mm: float, pairs: int) -> float:
-        """Return what a nested lay takes over the estimate, both without end losses."""
-        return lay_length_mm * usable_width_mm / 1e6 / pairs / self.m2_per_pair
 
 
 def quick_estimate(
@@ -47,9 +44,9 @@ def quick_estimate(
         cell = rows(shape.outline, style.rules.gap_mm, starts=STARTS)
         if cell is not None:
             density[shape.piece] = cell.density
-    taken = 0.0
+    by_size = dict.fromkeys(order, 0.0)
     for shape in shapes(style, list(order), ("left",), cloth.id):
         part = density.get(shape.piece, min(density.values(), default=1.0))
-        taken += 2 * shape.per_shoe * order[shape.size] * shape.outline.area_mm2 / part
-    a_pair = taken / 1e6 / sum(order.values())
-    return QuickEstimate(density, a_pair, a_pair / usable_width_mm * 1000.0)
+        by_size[shape.size] += 2 * shape.per_shoe * shape.outline.area_mm2 / part / 1e6
+    a_pair = sum(by_size[size] * count for size, count in order.items()) / sum(order.values())
+    return QuickEstimate(density, by_size, a_pair, a_pair / usable_width_mm * 1000.0)

@@ -4,26 +4,38 @@ from __future__ import annotations
 
 import argparse
 import re
-from dataclasses import dataclass
+from dataclasses import replace
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Any
 
 from app.atomic import whole_folder
 from app.commands import Outcome, say
-from app.commands.order_arguments import add_budget, add_order, check_budget, order_of
+from app.commands.order_arguments import (
+    add_budget,
+    add_order,
+    add_units,
+    check_budget,
+    check_folder,
+    order_of,
+)
 from app.cost import (
     ClothCost,
     Width,
     cloth_width,
     compare_widths,
-    cost_object,
     nest_width,
     net_m2_per_pair,
     roll_width,
     used,
 )
+from app.cost_cloths import cloths_wanted, compare_cloths
+from app.cost_money import with_money
+from app.cost_report import assumptions, cost_object
+from app.cost_sensitivity import lays_by_gap, sensitivity
+from app.cost_text import cost_text
 from app.errors import UsageError
+from app.measures import MEASURES, Measures
 from app.papers import fabric_per_pair
 from app.solving import solve
 from app.style.file import load_style
@@ -48,9 +60,21 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="whole roll widths to compare, in mm or with a unit; @ gives the price of a metre",
     )
     parser.add_argument(
+        "--cloths",
+        default="",
+        metavar="ID,ID",
+        help="other cloths of the style or the register in its place, 'all' for all of them",
+    )
+    parser.add_argument(
+        "--sensitivity",
+        action="store_true",
+        help="how the gap, the end loss, the plies and the order's size move the cost (some lays more)",
+    )
+    parser.add_argument(
         "--price", metavar="PRICE", help="price of a metre of the cloth (default: its card's)"
     )
     parser.add_argument("--currency", default="", help="currency of the price")
+    add_units(parser)
     add_budget(parser, 10.0)
     parser.add_argument(
         "-o", "--out", type=Path, metavar="DIR", help="write the figures as PDF, CSV and XLSX"
@@ -68,20 +92,37 @@ def run(args: argparse.Namespace) -> Outcome:
     def solver(problem: LayProblem, label: str) -> Lay:
         return solve(problem, seconds=args.seconds, seed=args.seed, workers=args.workers, label=label)
 
-    wanted = [_width(cloths[0], text) for text in args.widths.split(",") if text.strip()]
+    measures = MEASURES[args.units]
+    texts = [text for text in args.widths.split(",") if text.strip()]
+    wanted = [_width(cloths[0], text) for text in texts]
+    others = cloths_wanted(style, args.cloths) if args.cloths else ()
+    if args.out is not None:
+        check_folder(args.out)
     costs = []
     for cloth in cloths:
         nested = nest_width(style, cloth, order, cloth_width(cloth), solver)
         costs.append(ClothCost(cloth, nested, net_m2_per_pair(style, list(order), cloth.id)))
+    by_gap = lays_by_gap(style, order, costs[0], solver) if args.sensitivity else {}
+    if by_gap:
+        costs[0] = replace(costs[0], nested=by_gap[style.rules.gap_mm])
     widths = compare_widths(style, order, costs[0], wanted, solver) or [costs[0].nested]
     payload = cost_object(style, order, costs, widths)
+    if others:
+        others = tuple(cloths[0] if cloth.id == cloths[0].id else cloth for cloth in others)
+        by_width = {cloth.id: [_width(cloth, text) for text in texts] for cloth in others}
+        payload["by_cloth"] = compare_cloths(style, order, costs[0], others, by_width, widths, solver)
+    if args.sensitivity:
+        payload["sensitivity"] = sensitivity(style, order, costs[0], by_gap, solver)
+    payload = with_money(payload)
+    told = {**payload, "assumptions": assumptions(style, costs, measures)}
     files: list[Path] = []
     if args.out is not None:
-        files = _write(style, payload, order, costs[0].cloth, args.out)
+        files = _write(style, told, costs[0].cloth, args.out, measures)
     payload["files"] = [str(path) for path in files]
     if args.pairs is None and args.run is None:
         say("no order given: every size counts as one pair (--pairs or --run weights them)")
-    return Outcome(payload, _text(payload, files))
+    text = "\n".join([cost_text(told, measures), *(f"written: {path}" for path in files)])
+    return Outcome(payload, text)
 
 
 def _priced(cloth: ClothData, args: argparse.Namespace) -> ClothData:
@@ -112,64 +153,17 @@ def _width(cloth: ClothData, text: str) -> Width:
 
 
 def _write(
-    style: Style, payload: dict[str, Any], order: dict[str, int], cloth: ClothData, out: Path
+    style: Style,
+    payload: dict[str, Any],
+    cloth: ClothData,
+    out: Path,
+    measures: Measures,
 ) -> list[Path]:
     try:
         with whole_folder(out) as draft:
-            written = fabric_per_pair.write(style, payload, draft, pairs=order, cloth_id=cloth.id)
+            written = fabric_per_pair.write(style, payload, draft, cloth_id=cloth.id, measures=measures)
             return [out / path.relative_to(draft) for path in written]
     except OSError as error:
         raise UsageError(
             f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
         ) from None
-
-
-@dataclass(frozen=True)
-class _Row:
-    """A line of the table on screen."""
-
-    name: str
-    net_m2: float
-    gross_m2: float
-    metres: float
-    cost: str | None
-
-    def __str__(self) -> str:
-        cost = "-" if self.cost is None else self.cost
-        return f"  {self.name:>8}  {self.net_m2:8.4f}  {self.gross_m2:8.4f}  {self.metres:8.4f}  {cost:>9}"
-
-
-def _text(payload: dict[str, Any], files: list[Path]) -> str:
-    lines = [f"{payload['style']}, fabric of a pair ({payload['currency']})"]
-    lines.append("      size    net m2  gross m2    metres       cost")
-    for pair in payload["per_pair"]:
-        lines.append(str(_Row(pair["size"], pair["net_m2"], pair["gross_m2"], pair["metres"], pair["cost"])))
-    average = payload["average"]
-    lines.append(
-        str(_Row("average", average["net_m2"], average["gross_m2"], average["metres"], average["cost"]))
-    )
-    lines.append(
-        f"yield of the lay {payload['yield']:.1%}; "
-        f"utilisation of the cloth paid for {payload['utilisation']:.1%}"
-    )
-    total = payload["total"]
-    metres = ", ".join(f"{cloth} {length:.2f} m" for cloth, length in total["metres"].items())
-    cost = "" if total["cost"] is None else f", {total['cost']} {payload['currency']}"
-    lines.append(f"the whole order of {total['pairs']} pairs: {metres}{cost}")
-    if len(payload["widths"]) > 1:
-        lines.append("  width mm    usable     yield  metres/pair  cost/pair")
-        for width in payload["widths"]:
-            lines.append(
-                f"  {width['width_mm']:8.1f}  {width['usable_width_mm']:8.1f}  {width['yield']:8.1%}  "
-                f"{width['metres_per_pair']:11.4f}  {width['cost_per_pair'] or '-':>9}"
-            )
-    for quick in payload["quick"]:
-        lines.append(
-            f"quick estimate from each piece's own rows ({quick['cloth']}): "
-            f"{quick['metres_per_pair']:.4f} m a pair without ends; "
-            f"the nested lay takes {quick['nested_over_estimate']:.2f} of that"
-        )
-    lines += [f"assumed: {line}" for line in payload["assumptions"]]
-    lines.append(payload["verdict"])
-    lines += [f"written: {path}" for path in files]
-    return "\n".join(lines)

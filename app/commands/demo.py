@@ -90,7 +90,7 @@ def run(args: argparse.Namespace) -> Outcome:
         widths = sorted({own, *others}, key=lambda width: width.width_mm)
         cost = cost_object(style, order, costs, compare_widths(style, order, costs[0], widths, solver))
         with whole_folder(out) as draft:
-            made = fabric_per_pair.write(style, cost, draft, pairs=order, cloth_id=costs[0].cloth.id)
+            made = fabric_per_pair.write(style, cost, draft, cloth_id=costs[0].cloth.id)
             files += [out / path.relative_to(draft) for path in made]
     except OSError as error:
         raise UsageError(

@@ -234,7 +234,8 @@ def _totals(ticket: CutTicket) -> str:
         f"Expected: {metres:.2f} m of roll = {gross:.2f} m²{per_pair}; pieces {net:.2f} m², waste "
         f"{gross - net:.2f} m² ({1 - net / gross:.1%}). Counted in: {ends:.2f} m at the ends of plies "
         f"({rules.end_loss_mm:g} mm each), {rules.roll_end_percent:g} % ends of rolls, "
-        f"{rules.reject_percent:g} % rejects, selvedges. Yield looks at the lay alone, utilisation at it all."
+        f"{rules.splice_percent:g} % splices, {rules.reject_percent:g} % rejects, selvedges. "
+        "Yield looks at the lay alone, utilisation at it all."
     )
 
 

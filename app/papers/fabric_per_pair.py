@@ -1,4 +1,4 @@
-"""Fabric per pair: net, gross, metres and cost by size, and their average over the order."""
+"""Fabric per pair: net, quick, nested and gross by size; where the cloth goes; widths, cloths, what if."""
 
 from __future__ import annotations
 
@@ -6,41 +6,40 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from app.cost_text import (
+    account_tables,
+    cloth_table,
+    quick_line,
+    sensitivity_tables,
+    size_table,
+    width_table,
+)
+from app.measures import METRIC, Measures
 from app.papers.drawing import Page
+from app.papers.fabric_tables import fabric_sheets
 from app.papers.flow import Flow
 from app.papers.lay_facts import cloth_line
 from app.papers.pdf import write_pdf
 from app.papers.sheets import ISO_216_MM
-from app.papers.spreadsheet import Cell, Sheet, write_csv, write_xlsx
+from app.papers.spreadsheet import write_csv, write_xlsx
 from app.style.model import Style
-
-_SHARES = {
-    "pieces": "in the pieces",
-    "between_pieces": "between pieces",
-    "ends_of_plies": "ends of plies",
-    "selvedge": "selvedges",
-    "ends_of_rolls": "ends of rolls",
-    "rejects": "rejects",
-}
 
 
 def write(
     style: Style,
-    cost: dict[str, Any],
+    cost: Mapping[str, Any],
     out_dir: Path,
     *,
-    pairs: dict[str, int] | None = None,
     cloth_id: str = "",
+    measures: Measures = METRIC,
 ) -> list[Path]:
-    """Write fabric-per-pair.pdf, .csv and .xlsx.
+    """Write fabric-per-pair.pdf, .csv and .xlsx of the object of ``cost --json``.
 
-    ``cost`` is the object of ``cost --json`` (per_pair, average, widths, currency); the keys
-    ``yield``, ``utilisation``, ``cloths``, ``total``, ``assumptions`` (lines) and ``verdict`` (a line)
-    are printed where present. ``pairs`` is the order that weights the average.
+    ``cloth_id`` is the cloth costed first; ``by_cloth`` and ``sensitivity`` are printed where present.
     """
     out_dir = Path(out_dir)
-    sheets = fabric_sheets(cost, pairs)
-    pages = fabric_pages(style, cost, pairs, cloth_id)
+    sheets = fabric_sheets(cost, measures)
+    pages = fabric_pages(style, cost, cloth_id, measures)
     return [
         write_pdf(pages, out_dir / "fabric-per-pair.pdf", title=f"Fabric per pair {style.name}"),
         write_csv(sheets, out_dir / "fabric-per-pair.csv"),
@@ -49,174 +48,87 @@ def write(
 
 
 def fabric_pages(
-    style: Style, cost: Mapping[str, Any], pairs: Mapping[str, int] | None = None, cloth_id: str = ""
+    style: Style, cost: Mapping[str, Any], cloth_id: str = "", measures: Measures = METRIC
 ) -> list[Page]:
     """Return the sheets of fabric-per-pair.pdf; arguments as ``write``."""
-    return _paper(style, cost, pairs, cloth_id).pages()
-
-
-def fabric_sheets(cost: Mapping[str, Any], pairs: Mapping[str, int] | None) -> list[Sheet]:
-    """Return the figures as tables, numbers as numbers."""
-    currency = cost.get("currency", "")
-    weights = pairs or {}
-    rows: list[Sequence[Cell]] = [
-        (
-            row["size"],
-            weights.get(row["size"]),
-            row["net_m2"],
-            row["gross_m2"],
-            row["metres"],
-            _number(row.get("cost")),
-        )
-        for row in cost["per_pair"]
-    ]
-    average = cost["average"]
-    in_all = sum(weights.values()) or None
-    rows.append(
-        (
-            "average of the order",
-            in_all,
-            average["net_m2"],
-            average["gross_m2"],
-            average["metres"],
-            _number(average.get("cost")),
-        )
-    )
-    heads = ("size", "pairs", "net m2", "gross m2", "metres", f"cost {currency}".strip())
-    sheets = [Sheet("Per pair", heads, rows)]
-    if cost.get("widths"):
-        sheets.append(
-            Sheet(
-                "Widths",
-                (
-                    "width mm",
-                    "usable mm",
-                    "yield",
-                    "utilisation",
-                    "metres a pair",
-                    f"cost a pair {currency}".strip(),
-                ),
-                [
-                    (
-                        w["width_mm"],
-                        w.get("usable_width_mm"),
-                        w["yield"],
-                        w.get("utilisation"),
-                        w["metres_per_pair"],
-                        _number(w.get("cost_per_pair")),
-                    )
-                    for w in cost["widths"]
-                ],
-            )
-        )
-    if cost.get("cloths"):
-        sheets.append(
-            Sheet(
-                "Where it goes",
-                ("cloth", *_SHARES.values()),
-                [(c["name"], *(c.get("shares", {}).get(k) for k in _SHARES)) for c in cost["cloths"]],
-            )
-        )
-    notes = [
-        ("yield (the lay alone)", cost.get("yield")),
-        ("utilisation (all cloth paid for)", cost.get("utilisation")),
-    ]
-    notes += [("assumed", line) for line in cost.get("assumptions", ())]
-    notes += [("verdict", cost["verdict"])] if cost.get("verdict") else []
-    sheets.append(Sheet("Notes", ("item", "value"), notes))
-    return sheets
-
-
-def _paper(style: Style, cost: Mapping[str, Any], pairs: Mapping[str, int] | None, cloth_id: str) -> Flow:
     wide, high = ISO_216_MM["A4"]
     flow = Flow(wide, high, "Fabric per pair", style.name)
-    average, currency = cost["average"], cost.get("currency", "")
-    figures = [
-        (f"{average['metres']:.4f} m", "roll a pair"),
-        (f"{average['gross_m2']:.4f} m²", "gross a pair"),
-        (f"{average['net_m2']:.4f} m²", "net a pair"),
-        (_percent(cost.get("yield")), "yield: the lay alone"),
-        (_percent(cost.get("utilisation")), "utilisation: all cloth"),
-        (f"{average['cost']} {currency}" if average.get("cost") is not None else "no price", "cost a pair"),
-    ]
-    flow.figures(figures)
-    cloth = cloth_line({"cloth": {"id": cloth_id}}, style)
-    about = (
-        f"Averages weighted by the order of {sum(pairs.values())} pairs." if pairs else "Averages as given."
+    average, currency = cost["average"], cost["currency"]
+    flow.figures(
+        [
+            (measures.length_text(average["metres"]), "roll a pair"),
+            (measures.area_text(average["gross_m2"]), "gross a pair"),
+            (measures.area_text(average["net_m2"]), "net a pair"),
+            (_percent(cost["yield"]), "yield: the lay alone"),
+            (_percent(cost["utilisation"]), "utilisation: all cloth"),
+            ("no price" if average["cost"] is None else f"{average['cost']} {currency}", "cost a pair"),
+        ]
     )
+    cloth = cloth_line({"cloth": {"id": cloth_id}}, style)
+    about = f"Averages weighted by the order of {cost['total']['pairs']} pairs."
     flow.paragraph(f"{about} Main cloth: {cloth}." if cloth else about)
     flow.heading("By size")
-    weights = pairs or {}
-    rows = [
-        [
-            row["size"],
-            str(weights.get(row["size"], "")),
-            f"{row['net_m2']:.4f}",
-            f"{row['gross_m2']:.4f}",
-            f"{row['metres']:.4f}",
-            _money(row.get("cost")),
-        ]
-        for row in cost["per_pair"]
-    ]
-    rows.append(
-        [
-            "average" if pairs is None else "average of the order",
-            str(sum(weights.values()) or ""),
-            f"{average['net_m2']:.4f}",
-            f"{average['gross_m2']:.4f}",
-            f"{average['metres']:.4f}",
-            _money(average.get("cost")),
-        ]
+    _set(flow, *size_table(cost, measures), currency=currency, total=True)
+    flow.paragraph(
+        "Net: the pieces. Quick: each piece in its own closest rows, without edges and ends. Lay: the lay as "
+        "nested. Gross: all cloth paid for. The last column adds up to the order's total, to the cent."
     )
-    flow.table(["size", "pairs", "net m²", "gross m²", "metres", f"cost {currency}"], rows, total=True)
-    total = cost.get("total")
-    if total:
-        metres = ", ".join(f"{m:.2f} m of {name}" for name, m in total["metres"].items())
-        priced = f", {total['cost']} {currency}" if total.get("cost") is not None else ""
-        flow.paragraph(f"The order of {total['pairs']} pairs takes {metres}{priced}.")
-    _draw_cloths(flow, cost.get("cloths", ()))
-    if cost.get("widths"):
-        flow.heading("By roll width")
-        heads = ["width mm", "usable mm", "yield", "utilisation", "metres a pair", f"cost a pair {currency}"]
-        flow.table(
-            heads,
-            [
-                [
-                    f"{w['width_mm']:g}",
-                    f"{w['usable_width_mm']:g}" if w.get("usable_width_mm") else "",
-                    _percent(w["yield"]),
-                    _percent(w.get("utilisation")),
-                    f"{w['metres_per_pair']:.4f}",
-                    _money(w.get("cost_per_pair")),
-                ]
-                for w in cost["widths"]
-            ],
+    total = cost["total"]
+    metres = ", ".join(f"{measures.length_text(m, 2)} of {name}" for name, m in total["metres"].items())
+    priced = "" if total["cost"] is None else f", {total['cost']} {currency}"
+    flow.paragraph(f"The order of {total['pairs']} pairs takes {metres}{priced}.")
+    _where_it_goes(flow, cost, measures)
+    flow.heading("By roll width")
+    _set(flow, *width_table(cost, measures), currency=currency)
+    if cost.get("by_cloth"):
+        flow.heading("By cloth")
+        _set(flow, *cloth_table(cost, measures))
+        flow.paragraph(
+            "Each cloth stands in place of the costed one, the same pairs laid on it; the style's other "
+            "cloths stay and are not in these figures. Hold: whether every limit of the style is kept."
         )
-    flow.heading("Assumed and verified")
-    if cost.get("verdict"):
-        flow.paragraph(f"Verdict: {cost['verdict']}.")
-    for line in cost.get("assumptions", ()):
+    if cost.get("sensitivity"):
+        flow.heading("What moves the cost")
+        for title, heads, rows in sensitivity_tables(cost, measures):
+            flow.paragraph(f"{title[:1].upper()}{title[1:]}:")
+            _set(flow, heads, rows, currency=currency)
+    flow.heading("How good the quick estimate proved")
+    for quick in cost["quick"]:
+        line = quick_line(quick, measures).replace(measures.area_unit, measures.area_sign)
         flow.paragraph(f"{line[:1].upper()}{line[1:]}.")
-    return flow
+        pieces = ", ".join(f"{piece} {_percent(d)}" for piece, d in quick["density"].items())
+        flow.paragraph(f"Density of each piece's own rows, gap included: {pieces}.")
+    flow.heading("Assumed and verified")
+    flow.paragraph(f"Verdict: {cost['verdict']}.")
+    for line in cost["assumptions"]:
+        flow.paragraph(f"{line[:1].upper()}{line[1:]}.")
+    return flow.pages()
 
 
-def _draw_cloths(flow: Flow, cloths: Sequence[Mapping[str, Any]]) -> None:
-    """Show for every cloth where the metres that are paid for go."""
-    for cloth in cloths:
-        shares = cloth.get("shares")
-        if not shares:
-            continue
+def _where_it_goes(flow: Flow, cost: Mapping[str, Any], measures: Measures) -> None:
+    """Show for every cloth where what is paid for goes; areas and money add up."""
+    for cloth, (_, rows) in zip(cost["cloths"], account_tables(cost, measures), strict=True):
         flow.heading(f"Where the cloth goes: {cloth['name']}")
-        flow.bars([(label, float(shares.get(key, 0.0))) for key, label in _SHARES.items()])
+        shares = [part["share"] for part in cloth["account"]] + [1.0]
+        flow.bars(
+            ["share", measures.area_sign, f"cost {cloth['currency']}"],
+            [(name, share, figures) for (name, *figures), share in zip(rows, shares, strict=True)],
+        )
 
 
-def _percent(share: float | None) -> str:
-    return "–" if share is None else f"{share * 100:.1f} %"
+def _set(
+    flow: Flow,
+    heads: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    *,
+    currency: str = "",
+    total: bool = False,
+) -> None:
+    """Set a table with raised squares in its heads and the currency at its money."""
+    told = ["" if head == "cloth" else head.replace("m2", "m²").replace("ft2", "ft²") for head in heads]
+    told = [f"{head} {currency}" if currency and head.startswith("cost") else head for head in told]
+    flow.table(told, [["–" if cell == "-" else cell for cell in row] for row in rows], total=total)
 
 
-def _money(text: str | None) -> str:
-    return "–" if text is None else text
-
-
-def _number(text: str | None) -> float | None:
-    return None if text is None else float(text)
+def _percent(share: float) -> str:
+    return f"{share * 100:.1f} %"

@@ -15,7 +15,7 @@ SMALLEST_MM = 2.0
 
 TEXT_HEADS = frozenset(
     ["", "piece", "size", "lay", "pairs of sizes", "spread", "really cut", "pairs held", "cloth id"]
-    + ["roll", "lot"]
+    + ["roll", "lot", "hold"]
 )
 """Heads of columns that hold words and are set to the left; all others hold figures."""
 
@@ -146,21 +146,30 @@ class Flow:
             self.here.text(x, self.y - 3.8, fitted(label, pens.TINY, unit - 2.0), pens.TINY, colour=pens.GREY)
         self.y -= 6.0
 
-    def bars(self, shares: Sequence[tuple[str, float]]) -> None:
-        """Set shares of a whole as bars with their percentage; the whole is the full width."""
-        label, figure = 30.0, 16.0
-        full = self.room - label - figure
-        for name, share in shares:
+    def bars(self, heads: Sequence[str], rows: Sequence[tuple[str, float, Sequence[str]]]) -> None:
+        """Set shares of a whole as bars, figures behind each under ``heads``; the last row is the whole."""
+        label, figure = 30.0, 22.0
+        full = self.room - label - figure * len(heads)
+        for k, head in enumerate(heads):
+            at = MARGIN_MM + label + full + figure * (k + 1)
+            if k == 0:
+                self._need(10.0)
+                self.y -= 4.6
+            self.here.text(at, self.y, head, pens.SMALL, anchor="right", bold=True, colour=pens.INK)
+        for number, (name, share, figures) in enumerate(rows):
             self._need(5.0)
             self.y -= 4.6
+            whole = number == len(rows) - 1
             x = MARGIN_MM + label
-            self.here.text(MARGIN_MM, self.y, name, pens.SMALL, colour=pens.INK)
-            if share > 0.0:
+            self.here.text(MARGIN_MM, self.y, name, pens.SMALL, bold=whole, colour=pens.INK)
+            if share > 0.0 and not whole:
                 self.here.fill_box((x, self.y - 0.4, x + full * share, self.y + 2.6), pens.TEAL)
-            self.here.line([(x, self.y - 0.4), (x + full, self.y - 0.4)], pens.HAIR, "frame")
-            at = self.wide - MARGIN_MM
-            self.here.text(at, self.y, f"{share * 100:.1f} %", pens.SMALL, anchor="right", colour=pens.INK)
-        self.y -= 2.0
+            rule = [(MARGIN_MM, self.y - 1.2), (self.wide - MARGIN_MM, self.y - 1.2)]
+            self.here.line(rule, pens.HAIR, "frame")
+            for k, text in enumerate(figures):
+                at = x + full + figure * (k + 1)
+                self.here.text(at, self.y, text, pens.SMALL, anchor="right", bold=whole, colour=pens.INK)
+        self.y -= 2.5
 
     def picture(self, caption: str, drawing: Drawing, height_mm: float) -> None:
         """Set a drawing (its origin at its lower left) under a caption, on one sheet."""

@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from decimal import Decimal
 from pathlib import Path
 
 from openpyxl import Workbook
@@ -16,7 +17,7 @@ from openpyxl.utils import get_column_letter
 
 from app.papers.paper_file import write_paper, write_text
 
-Cell = str | int | float | None
+Cell = str | int | float | Decimal | None
 
 _NEVER = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f]")
 """Control characters that a workbook may not hold."""

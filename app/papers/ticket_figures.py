@@ -117,6 +117,7 @@ class CutTicket:
             end_loss_mm=rules.end_loss_mm,
             roll_end_percent=rules.roll_end_percent,
             reject_percent=rules.reject_percent,
+            splice_percent=rules.splice_percent,
         )
 
     def _pairs_of(self, lay: TicketLay) -> int:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -11,8 +10,10 @@ import pytest
 from openpyxl import load_workbook
 from pypdf import PdfReader
 
+from app.cost_money import with_money
 from app.errors import UnverifiedError
 from app.lay_job import LayJob, document_of, judged, problem_of
+from app.measures import YARD
 from app.papers import cut_ticket, fabric_per_pair, reinforcement_sheet
 from app.papers.cut_ticket import CutTicket, TicketLay
 from app.papers.drawing import Text
@@ -139,53 +140,98 @@ def test_a_wide_table_is_set_smaller_then_split_and_never_shortened() -> None:
     assert not any("…" in text for text in texts)
 
 
-COST = {
-    "per_pair": [
-        {"size": "36", "net_m2": 0.08, "gross_m2": 0.10, "metres": 0.0704, "cost": "0.1761"},
-        {"size": "37", "net_m2": 0.09, "gross_m2": 0.1125, "metres": 0.0792, "cost": "0.1981"},
-    ],
-    "average": {"net_m2": 0.0875, "gross_m2": 0.109375, "metres": 0.077, "cost": "0.1926"},
-    "widths": [
-        {"width_mm": 1420.0, "yield": 0.84, "metres_per_pair": 0.077, "cost_per_pair": "0.1926"},
-        {"width_mm": 1520.0, "yield": 0.85, "metres_per_pair": 0.071, "cost_per_pair": None},
-    ],
-    "currency": "EUR",
-    "yield": 0.84,
-    "utilisation": 0.8,
-    "assumptions": ["gap 2 mm, edge margin 5 mm"],
-    "verdict": "every lay verified",
-}
+def counted(price: str | None = "2.50") -> dict[str, Any]:
+    """A cost object as ``app.cost_report`` makes it, of two sizes on one cloth, its figures by hand."""
+    figures = ("size", "net_m2", "quick_m2", "lay_m2", "gross_m2", "metres")
+    sizes = [
+        dict(zip(figures, row, strict=True))
+        for row in (("36", 0.08, 0.09, 0.095, 0.10, 0.0704), ("37", 0.09, 0.10, 0.107, 0.1125, 0.0792))
+    ]
+    average = dict(zip(figures, ("average", 0.0875, 0.0975, 0.104, 0.109375, 0.077), strict=True))
+    width = {
+        "width_mm": 1420.0, "usable_width_mm": 1400.0, "yield": 0.84, "utilisation": 0.8,
+        "metres_per_pair": 0.077, "m2_per_pair": 0.109375, "price_per_m": price, "lay_length_mm": 3000.0,
+    }  # fmt: skip
+    line = {key: value for key, value in width.items() if "width" not in key and "price" not in key}
+    held = {"cloth": "thin", "name": "Thin", "currency": "EUR", "hold": "breaks: Vamp", "holds": False}
+    return with_money(
+        {
+            "order": {"36": 10, "37": 30},
+            "per_pair": sizes,
+            "average": average,
+            "total": {"pairs": 40, "metres": {"twill": 3.08}},
+            "widths": [width, {**width, "width_mm": 1520.0, "price_per_m": None}],
+            "by_cloth": [{**width, **held}],
+            "sensitivity": {
+                "gap": [{**line, "gap_mm": 2.0, "own": True}],
+                "end_loss": [{**line, "end_loss_mm": 20.0, "own": True}],
+                "plies": [{**line, "plies": 2, "pairs_in_lay": 20, "own": True}],
+                "order": [{**line, "pairs": 40, "pairs_in_lay": 20, "own": True}],
+            },
+            "yield": 0.84,
+            "utilisation": 0.8,
+            "quick": [
+                {
+                    "cloth": "twill", "density": {"strap": 0.9}, "m2_per_pair": 0.0975,
+                    "lay_m2_per_pair": 0.104, "nested_over_estimate": 1.0667,
+                }
+            ],
+            "cloths": [
+                {
+                    "id": "twill", "name": "Twill", "currency": "EUR", "price_per_m": price,
+                    "yield": 0.84, "utilisation": 0.8, "per_pair": sizes,
+                    "account": [
+                        {"part": "pieces", "share": 0.8, "m2": 3.5},
+                        {"part": "between_pieces", "share": 0.2, "m2": 0.875},
+                    ],
+                }
+            ],
+            "assumptions": ["gap 2 mm, edge margin 5 mm"],
+            "verdict": "every lay verified",
+        }
+    )  # fmt: skip
 
 
 def test_fabric_per_pair_keeps_yield_and_utilisation_apart(plain_style: Style, tmp_path: Path) -> None:
-    fabric_per_pair.write(plain_style, COST, tmp_path, pairs={"36": 10, "37": 30})
+    fabric_per_pair.write(plain_style, counted(), tmp_path)
     text = text_of(tmp_path / "fabric-per-pair.pdf")
     for words in (
-        "84.0 %", "80.0 %", "yield: the lay alone", "utilisation: all cloth", "0.1926 EUR",
-        "average of the order 40 0.0875 0.1094 0.0770 0.1926", "Gap 2 mm", "every lay verified",
+        "84.0 %", "80.0 %", "yield: the lay alone", "utilisation: all cloth", "0.1925 EUR",
+        "average 40 0.0875 0.0975 0.1040 0.1094 0.0770 0.1925 7.70", "Gap 2 mm", "every lay verified",
+        "between pieces 20.00% 0.8750 1.54", "bought 100.00% 4.3750 7.70", "breaks: Vamp", "1.07 of that",
     ):  # fmt: skip
         assert words in text, words
 
 
 def test_fabric_per_pair_as_numbers(plain_style: Style, tmp_path: Path) -> None:
-    fabric_per_pair.write(plain_style, COST, tmp_path, pairs={"36": 10, "37": 30})
+    fabric_per_pair.write(plain_style, counted(), tmp_path)
     book = load_workbook(tmp_path / "fabric-per-pair.xlsx")
     rows = list(book["Per pair"].iter_rows(values_only=True))
-    assert rows[0] == ("size", "pairs", "net m2", "gross m2", "metres", "cost EUR")
-    assert rows[1] == ("36", 10, 0.08, 0.10, 0.0704, 0.1761)
+    assert rows[0][:4] == ("size", "pairs", "net m2", "quick m2")
+    assert rows[1] == ("36", 10, 0.08, 0.09, 0.095, 0.10, 0.0704, 0.176, 1.76)
     assert rows[3][0:2] == ("average of the order", 40)
-    weighted = (10 * Decimal("0.1761") + 30 * Decimal("0.1981")) / 40
-    assert rows[3][5] == pytest.approx(float(weighted), abs=5e-5)
-    assert book["Widths"]["F3"].value is None
+    assert rows[1][8] + rows[2][8] == pytest.approx(rows[3][8], abs=1e-9)
+    assert book["Widths"]["H3"].value is None
+    assert book["Cloths"]["K2"].value == "breaks: Vamp"
+    assert [row[0] for row in book["Sensitivity"].iter_rows(min_row=2, values_only=True)] == [
+        "gap mm", "loss at each end mm", "plies", "pairs ordered",
+    ]  # fmt: skip
+    assert book["Quick estimate"]["F2"].value == 1.0667
+
+
+def test_fabric_per_pair_in_yards_costs_the_same(plain_style: Style, tmp_path: Path) -> None:
+    """0.077 m = 0.084208 yd, 0.109375 m2 = 1.177303 ft2; 2.50 a metre is 2.286 a yard."""
+    fabric_per_pair.write(plain_style, counted(), tmp_path, measures=YARD)
+    book = load_workbook(tmp_path / "fabric-per-pair.xlsx")
+    assert book["Per pair"]["G4"].value == pytest.approx(0.077 / 0.9144, abs=1e-6)
+    assert book["Per pair"]["F4"].value == pytest.approx(0.109375 / 0.3048**2, abs=1e-6)
+    assert book["Per pair"]["I4"].value == 7.70
+    assert book["Widths"]["G2"].value == 2.286
+    assert "0.0842 yd" in text_of(tmp_path / "fabric-per-pair.pdf")
 
 
 def test_fabric_without_a_price_says_so(plain_style: Style, tmp_path: Path) -> None:
-    cost = {
-        **COST,
-        "per_pair": [{**row, "cost": None} for row in COST["per_pair"]],
-        "average": {**COST["average"], "cost": None},
-    }
-    fabric_per_pair.write(plain_style, cost, tmp_path)
+    fabric_per_pair.write(plain_style, counted(None), tmp_path)
     assert "no price" in text_of(tmp_path / "fabric-per-pair.pdf")
 
 

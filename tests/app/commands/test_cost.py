@@ -110,6 +110,9 @@ def test_the_quick_estimate_of_the_trade_stands_beside_the_nested_figure(costed:
     nested_m2 = lay["lay_length_mm"] * lay["usable_width_mm"] / 1e6 / sum(lay["pairs"].values())
     assert quick["nested_over_estimate"] == pytest.approx(nested_m2 / quick["m2_per_pair"], rel=1e-3)
     assert quick["metres_per_pair"] * 1.4 == pytest.approx(quick["m2_per_pair"], rel=1e-4)
+    for pair in costed["per_pair"]:
+        assert pair["net_m2"] < pair["quick_m2"] and pair["net_m2"] < pair["lay_m2"] < pair["gross_m2"]
+    assert costed["average"]["lay_m2"] == pytest.approx(quick["lay_m2_per_pair"], abs=2e-6)
 
 
 def test_two_cloths_are_added_and_shown_apart(call: Call, plain_file: Path) -> None:
@@ -127,6 +130,8 @@ def test_two_cloths_are_added_and_shown_apart(call: Call, plain_file: Path) -> N
     (pair,) = called.json["per_pair"]
     both = Decimal(first["per_pair"][0]["cost"]) + Decimal(second["per_pair"][0]["cost"])
     assert Decimal(pair["cost"]) == pytest.approx(both, abs=Decimal("1e-4"))
+    assert "Thin: " in called.json["verdict"], "each cloth's own checks are told"
+    assert Decimal(called.json["total"]["cost"]) == Decimal(first["cost"]) + Decimal(second["cost"])
     assert pair["net_m2"] == pytest.approx(
         first["per_pair"][0]["net_m2"] + second["per_pair"][0]["net_m2"], abs=2e-6
     )
@@ -156,10 +161,11 @@ def test_without_a_price_there_are_metres_and_no_money(call: Call, plain_file: P
 
 
 def test_the_figures_are_written_as_papers(call: Call, plain_file: Path, tmp_path: Path) -> None:
-    called = call("cost", plain_file, "--seconds", "0.3", "-o", "cost")
+    called = call("cost", plain_file, "--seconds", "0.3", "-o", "cost", "--units", "yard")
     assert called.status == 0, called.err
     assert {path.suffix for path in (tmp_path / "cost").iterdir()} == {".pdf", ".csv", ".xlsx"}
     assert "no order given" in called.err and "average" in called.out
+    assert "gross ft2" in called.out and "2.2860 EUR a yard" in called.out
 
 
 def test_a_large_order_is_costed_on_a_lay_in_its_proportions() -> None:
