@@ -17,9 +17,9 @@ from app.papers.dxf import write_dxf
 from app.papers.frame import STRIP_MM, draw_strip
 from app.papers.hpgl import write_hpgl
 from app.papers.lettering import text_box
-from app.papers.marks import draw_check_square
+from app.papers.marks import CHECK_BAND_MM, draw_check_lengths, draw_check_square
 from app.papers.pdf import write_pdf
-from app.papers.room import free_square
+from app.papers.room import free_box
 from app.papers.sheets import ISO_216_MM, MARGIN_MM, Sheet, Spread, set_out, sheet_of
 from app.papers.tiles import OVERLAP_MM, draw_map, draw_tile, grid_of, window_of
 from app.style.model import Style
@@ -68,14 +68,32 @@ def pages_of(style: Style, pairs: Sequence[Pair], *, sheet: str = "", tiled: boo
 def board_pages(
     style: Style, cards: Sequence[Card], findings: Findings, *, sheet: str = "", tiled: bool = False
 ) -> list[Page]:
-    """Return the sheets: a new one for every size and hand, each with the 100 mm square."""
+    """Return the sheets: a new one for every size and hand, each with the 100 mm square.
+
+    Where a board fills its sheet the square is not laid across it: the sheet has two lengths of
+    100 mm beside the lines, and a sheet of its own with the square comes first.
+    """
     sheets = _sheets(cards, sheet, tiled)
     plans: list[_Sheet] = []
     for (size, hand), some in groupby(cards, key=lambda card: (card.size, card.hand)):
         plans += _set_out(list(some), sheets, size, hand, tiled)
+    drawn = [_drawn(plan) for plan in plans]
+    if not all(with_square for _, with_square, _ in drawn):
+        plans.insert(0, _square_sheet(plans[0]))
+        drawn.insert(0, _drawn(plans[0]))
     pages = []
-    for number, plan in enumerate(plans):
-        pages.append(_page(style, plan, f"sheet {number + 1} of {len(plans)}", findings))
+    for number, (plan, (drawing, with_square, map_room)) in enumerate(zip(plans, drawn, strict=True)):
+        draw_strip(
+            drawing,
+            plan.width_mm,
+            title=style.name,
+            subtitle=plan.subtitle,
+            number=f"sheet {number + 1} of {len(plans)}",
+            notes=_notes(style, plan, findings, with_square),
+            kinds={kind for card, _, _ in plan.cards for kind in card.kinds},
+            right_mm=map_room,
+        )
+        pages.append(Page(plan.width_mm, plan.height_mm, drawing))
     return pages
 
 
@@ -208,16 +226,37 @@ def _tiled(card: Card, sheets: list[Sheet]) -> list[_Sheet]:
         )
 
     sheet = min(sheets, key=tiles)
-    title = f"Board in tiles · {card.name} · size {card.size} · {card.hand} · {sheet.name}"
+    about = f"{card.name} · size {card.size} · {card.hand} · {sheet.name}"
+    names = [
+        tile.name
+        for tile in grid_of(
+            card.width_mm, card.height_mm, window_of(sheet.width_mm, sheet.height_mm, STRIP_MM)
+        ).tiles
+    ]
     return [
-        _Sheet(sheet.width_mm, sheet.height_mm, title, ((card, 0.0, 0.0),), None, number)
-        for number in range(tiles(sheet))
+        _Sheet(
+            sheet.width_mm,
+            sheet.height_mm,
+            f"Tile {name} of {names[-1]} · {about}",
+            ((card, 0.0, 0.0),),
+            None,
+            number,
+        )
+        for number, name in enumerate(names)
     ]
 
 
-def _page(style: Style, plan: _Sheet, number: str, findings: Findings) -> Page:
+def _square_sheet(like: _Sheet) -> _Sheet:
+    """Return a sheet for the square alone, on the same paper."""
+    high = max(like.height_mm, SQUARE_MM + STRIP_MM + 2 * MARGIN_MM)
+    place = (like.width_mm - SQUARE_MM) / 2.0, (high + STRIP_MM - SQUARE_MM) / 2.0
+    return _Sheet(like.width_mm, high, "Check square · measure it before the boards", (), place)
+
+
+def _drawn(plan: _Sheet) -> tuple[Drawing, bool, float]:
+    """Return a sheet's drawing but for its strip, whether it has the square, and the room of the map."""
     drawing = Drawing()
-    subtitle, map_room = plan.subtitle, 0.0
+    map_room = 0.0
     low = MARGIN_MM + STRIP_MM
     window = (MARGIN_MM, low, plan.width_mm - MARGIN_MM, plan.height_mm - MARGIN_MM)
     if plan.tile is not None:
@@ -228,28 +267,30 @@ def _page(style: Style, plan: _Sheet, number: str, findings: Findings) -> Page:
         map_room = 38.0
         right = plan.width_mm - MARGIN_MM
         draw_map(drawing, card, grid, tile, (right - 36.0, MARGIN_MM - 3.0, right, low - 5.0))
-        subtitle = f"Tile {tile.name} of {grid.tiles[-1].name} · " + subtitle.split(" · ", 1)[1]
     else:
         for card, x, y in plan.cards:
             drawing.place(card.drawing, x, y)
-    square, clear = plan.square_mm, True
-    if square is None:
-        square, clear = free_square(SQUARE_MM, _inset(window, 0.5), _lines(drawing, window))
-    draw_check_square(drawing, *square, faint=not clear)
-    draw_strip(
-        drawing,
-        plan.width_mm,
-        title=style.name,
-        subtitle=subtitle,
-        number=number,
-        notes=_notes(style, plan, findings),
-        kinds={kind for card, _, _ in plan.cards for kind in card.kinds},
-        right_mm=map_room,
-    )
-    return Page(plan.width_mm, plan.height_mm, drawing)
+    if plan.square_mm is not None:
+        draw_check_square(drawing, *plan.square_mm)
+        return drawing, True, map_room
+    lines = list(_lines(drawing, window))
+    room = _inset(window, 0.2)
+    square, clear = free_box(SQUARE_MM, SQUARE_MM, _inset(window, 0.5), lines)
+    if clear:
+        draw_check_square(drawing, *square)
+    else:
+        across, _ = free_box(SQUARE_MM, CHECK_BAND_MM, room, lines)
+        up, _ = free_box(CHECK_BAND_MM, SQUARE_MM, room, lines)
+        draw_check_lengths(drawing, across, up)
+    return drawing, clear, map_room
 
 
-def _notes(style: Style, plan: _Sheet, findings: Findings) -> list[str]:
+def _notes(style: Style, plan: _Sheet, findings: Findings, with_square: bool) -> list[str]:
+    if not plan.cards:
+        return [
+            "Some boards fill their sheets. Measure the square on this one, and on each of those both",
+            "lengths of 100 mm. More than 0.5 mm off: do not use, print at 100 %.",
+        ]
     keys = dict.fromkeys((card.name, card.size, card.hand) for card, _, _ in plan.cards)
     found = [text for key in keys for text in findings.get(key, ())]
     if plan.tile is None:
@@ -264,6 +305,8 @@ def _notes(style: Style, plan: _Sheet, findings: Findings) -> list[str]:
         f"Setbacks are measured from the upper's cut edge. Curves true within {style.rules.chord_mm:g} mm"
         + (f", backing corners rounded {radius:g} mm." if radius else ".")
     )
+    if not with_square:
+        notes[0] += " Check both lengths of 100 mm."
     more = f" (and {len(found) - 1} more)" if found[1:] else ""
     notes.append(f"Drafting check: {found[0]}{more}" if found else "Drafting check: no warning.")
     return notes

@@ -58,21 +58,33 @@ def draw_dimension(
             drawing.line([point - tick, point + tick], pens.DIMENSION, "setback")
 
 
-def draw_check_square(drawing: Drawing, x_mm: float, y_mm: float, *, faint: bool = False) -> None:
-    """Draw the 100 mm square by which a print is proved true; (x, y) is its lower left corner.
+CHECK_BAND_MM = 1.6
+"""Length of the ticks that end a checking length."""
 
-    ``faint`` where it cannot but cross the drawing: thinner, grey, its words kept to one short line.
-    """
-    pen = pens.HAIR if faint else pens.CHECK
-    drawing.box((x_mm, y_mm, x_mm + 100.0, y_mm + 100.0), pen, "check")
+
+def draw_check_square(drawing: Drawing, x_mm: float, y_mm: float) -> None:
+    """Draw the 100 mm square by which a print is proved true; (x, y) is its lower left corner."""
+    drawing.box((x_mm, y_mm, x_mm + 100.0, y_mm + 100.0), pens.CHECK, "check")
     for at in range(10, 100, 10):
         deep = 3.0 if at == 50 else 1.6
-        drawing.line([(x_mm + at, y_mm), (x_mm + at, y_mm + deep)], pen, "check")
-        drawing.line([(x_mm, y_mm + at), (x_mm + deep, y_mm + at)], pen, "check")
-    if faint:
-        drawing.text(x_mm + 2.0, y_mm + 97.0, "check: 100.0 mm", pens.TINY, "check", colour=pens.GREY)
-        return
+        drawing.line([(x_mm + at, y_mm), (x_mm + at, y_mm + deep)], pens.CHECK, "check")
+        drawing.line([(x_mm, y_mm + at), (x_mm + deep, y_mm + at)], pens.CHECK, "check")
     drawing.text(x_mm + 5.0, y_mm + 8.2, "Check: this square is 100.0 mm each way.", pens.TINY, "check")
     drawing.text(
         x_mm + 5.0, y_mm + 5.0, "More than 0.5 mm off: do not use, print at 100 %.", pens.TINY, "check"
     )
+
+
+def draw_check_lengths(drawing: Drawing, across_mm: tuple[float, float], up_mm: tuple[float, float]) -> None:
+    """Draw a length of 100 mm across and one up, between ticks, where a sheet has no room for the square.
+
+    Each is given by its lower left corner and takes CHECK_BAND_MM beside its line.
+    """
+    (x, y), half = across_mm, CHECK_BAND_MM / 2.0
+    drawing.line([(x, y + half), (x + 100.0, y + half)], pens.HAIR, "check")
+    for at in (x, x + 100.0):
+        drawing.line([(at, y), (at, y + CHECK_BAND_MM)], pens.HAIR, "check")
+    (x, y) = up_mm
+    drawing.line([(x + half, y), (x + half, y + 100.0)], pens.HAIR, "check")
+    for at in (y, y + 100.0):
+        drawing.line([(x, at), (x + CHECK_BAND_MM, at)], pens.HAIR, "check")

@@ -73,25 +73,28 @@ def _place(shape: BaseGeometry, width: float, height: float) -> tuple[float, flo
     return float(x[at]), float(y[at])
 
 
-def free_square(
-    side_mm: float, within: tuple[float, float, float, float], lines: Iterable[BaseGeometry]
+def free_box(
+    width_mm: float,
+    height_mm: float,
+    within: tuple[float, float, float, float],
+    lines: Iterable[BaseGeometry],
 ) -> tuple[tuple[float, float], bool]:
-    """Return the lower left corner of a square in a window that crosses the fewest lines.
+    """Return the lower left corner of a box in a window that crosses the fewest lines.
 
     The flag says whether it crosses none. Corners of the window come first among equals.
     """
     x0, y0, x1, y1 = within
-    xs = np.linspace(x0, max(x0, x1 - side_mm), max(2, int((x1 - x0 - side_mm) / 4.0) + 1))
-    ys = np.linspace(y0, max(y0, y1 - side_mm), max(2, int((y1 - y0 - side_mm) / 4.0) + 1))
+    xs = np.linspace(x0, max(x0, x1 - width_mm), max(2, int((x1 - x0 - width_mm) / 4.0) + 1))
+    ys = np.linspace(y0, max(y0, y1 - height_mm), max(2, int((y1 - y0 - height_mm) / 4.0) + 1))
     x, y = (a.ravel() for a in np.meshgrid(xs, ys))
-    squares = shapely.box(x, y, x + side_mm, y + side_mm)
-    crossed = np.zeros(len(squares))
+    boxes = shapely.box(x, y, x + width_mm, y + height_mm)
+    crossed = np.zeros(len(boxes))
     shapes = [line for line in lines if not line.is_empty]
     if shapes:
-        tree = shapely.STRtree(squares)
+        tree = shapely.STRtree(boxes)
         for shape in shapes:
             hit = tree.query(shape, predicate="intersects")
-            crossed[hit] += shapely.length(shapely.intersection(squares[hit], shape)) + 1.0
-    side = np.minimum(x - x0, x1 - side_mm - x) + np.minimum(y - y0, y1 - side_mm - y)
+            crossed[hit] += shapely.length(shapely.intersection(boxes[hit], shape)) + 1.0
+    side = np.minimum(x - x0, x1 - width_mm - x) + np.minimum(y - y0, y1 - height_mm - y)
     at = int(np.lexsort((side, crossed))[0])
     return (float(x[at]), float(y[at])), bool(crossed[at] == 0.0)
