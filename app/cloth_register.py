@@ -36,6 +36,14 @@ class RegisterError(AppError):
     """A card that is not there, or that another desk has changed meanwhile."""
 
 
+class CardChanged(RegisterError):
+    """The card is not as it was when it was copied; ``now`` is what the register has of it."""
+
+    def __init__(self, message: str, *, remedy: str, now: Entry) -> None:
+        super().__init__(message, remedy=remedy)
+        self.now = now
+
+
 @dataclass(frozen=True)
 class Entry:
     """A card as it stands; ``card`` is None where it was taken out."""
@@ -46,6 +54,13 @@ class Entry:
     at: str
     who: str
     card: Card | None
+
+    @property
+    def copy(self) -> Card:
+        """The card for a style: it knows of which revision it is a copy. Raises TypeError without."""
+        if self.card is None:
+            raise TypeError(f"{self.id} is taken out")
+        return self.card.model_copy(update={"register_revision": self.revision})
 
     @property
     def cloth(self) -> ClothData:
@@ -119,6 +134,20 @@ class ClothRegister:
         with self._db.write() as db:
             return tuple(self._put(db, kind_of(card), card_id(card), card, seen) for card, seen in cards)
 
+    def file(self, card: Card, *, over: bool = False) -> Entry:
+        """File a style's card; its flaws stay out, they lie on a roll.
+
+        Raises CardChanged where the register's card is not the one it was copied from; with
+        ``over`` it is filed all the same, as another revision. RegisterError as ``save``.
+        """
+        if isinstance(card, ClothData):
+            card = card.model_copy(update={"flaws": ()})
+        with self._db.write() as db:
+            last = self._last(db, kind_of(card), card_id(card))
+            if last is not None and not over and last.revision != card.register_revision:
+                raise _changed(card, last)
+            return self._put(db, kind_of(card), card_id(card), card, None)
+
     def remove(self, kind: Kind, name: str, *, seen: int | None = None) -> Entry:
         """Take a card out; its history stays. Raises RegisterError as ``save``."""
         self.entry(kind, name)
@@ -150,6 +179,8 @@ class ClothRegister:
                 f"{name} was changed at {last.at} by {last.who or 'another desk'}",
                 remedy="look at the card as it stands now, and change it again",
             )
+        if card is not None and card.register_revision:
+            card = card.model_copy(update={"register_revision": 0})
         entry = Entry(kind, name, revision + 1, datetime.now(UTC).isoformat(timespec="seconds"), who(), card)
         body = None if card is None else card.model_dump_json(exclude_defaults=True)
         db.execute(
@@ -186,6 +217,18 @@ def use_cloth(style: Style, cloth: ClothData, *, first: bool = False) -> Style:
     at = next((i for i, own in enumerate(style.cloths) if own.id == cloth.id), len(others))
     others.insert(0 if first else at, cloth)
     return style.model_copy(update={"cloths": tuple(others)})
+
+
+def _changed(card: Card, last: Entry) -> CardChanged:
+    name, by = card_id(card), last.who or "another desk"
+    what = "was taken out of the register" if last.card is None else "was changed in the register"
+    if card.register_revision:
+        message = f"{name} {what} at {last.at} by {by} (revision {last.revision}; yours began from "
+        message += f"{card.register_revision})"
+    else:
+        message = f"{name} stands in the register already, revision {last.revision} of {last.at} by {by}"
+    remedy = "look at the card as it stands now; filing over it keeps it in the history"
+    return CardChanged(message, remedy=remedy, now=last)
 
 
 def _named(kind: Kind) -> str:

@@ -46,6 +46,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="a field of the card, as price_per_m=3.40, press.temperature_c=110, sheet.e1_n_per_mm=40",
     )
     parser.add_argument("--upper", action="store_true", help="upper materials instead of cloths")
+    parser.add_argument(
+        "--over", action="store_true", help="take: file it though the register's card has changed since"
+    )
     parser.add_argument("--first", action="store_true", help="use: make it the style's first cloth")
     parser.add_argument(
         "-o", "--out", type=Path, metavar="STYLE", help="use: where to write (default: the style)"
@@ -186,10 +189,11 @@ def _use(register: ClothRegister, args: argparse.Namespace) -> Outcome:
     style = load_style(path)
     entry = register.entry(_kind(args), name)
     out = args.out or path
-    if args.upper:
-        save_style(style.model_copy(update={"upper_material": entry.upper}), out)
+    copy = entry.copy
+    if isinstance(copy, UpperMaterial):
+        save_style(style.model_copy(update={"upper_material": copy}), out)
     else:
-        save_style(use_cloth(style, entry.cloth, first=args.first), out)
+        save_style(use_cloth(style, copy, first=args.first), out)
     text = f"{name} (revision {entry.revision}) is copied into {out}"
     return Outcome(
         {"style": str(out), **card_object(entry)}, f"{text}; later changes of the card do not touch it"
@@ -207,8 +211,14 @@ def _take(register: ClothRegister, args: argparse.Namespace) -> Outcome:
             remedy="it has "
             + (", ".join(card_id(each) for each in own if card_id(each)) or "none with a name"),
         )
-    past = register.history(_kind(args), card_id(card))
-    return _filed(register.save(card, seen=past[-1].revision if past else 0))
+    entry = register.file(card, over=args.over)
+    copy = card.model_copy(update={"register_revision": entry.revision})
+    if isinstance(copy, UpperMaterial):
+        style = style.model_copy(update={"upper_material": copy})
+    else:
+        style = style.model_copy(update={"cloths": tuple(copy if c is card else c for c in style.cloths)})
+    save_style(style, Path(args.what[0]))
+    return _filed(entry)
 
 
 def _filed(entry: Entry) -> Outcome:
@@ -223,7 +233,7 @@ def _fields(pairs: list[str]) -> dict[str, Any]:
         if not equals or not outer or (dot and not inner):
             raise UsageError(f"--set {pair} is not FIELD=VALUE", remedy="write --set price_per_m=3.40")
         allowed = ClothData.model_fields
-        if outer not in allowed or outer in ("tests", "flaws"):
+        if outer not in allowed or outer in ("tests", "flaws", "register_revision"):
             raise UsageError(f"a cloth has no field {outer}", remedy="fields are " + ", ".join(allowed))
         if dot:
             fields.setdefault(outer, {})[inner] = value

@@ -179,7 +179,11 @@ class FlawData(Model):
 
 
 class ClothData(Model):
-    """A reinforcement fabric. ``tight_direction_deg``: 0 along the roll, 90 across."""
+    """A reinforcement fabric. ``tight_direction_deg``: 0 along the roll, 90 across.
+
+    ``register_revision`` is the revision of the register's card that this is a copy of, 0 where it
+    never was: who files it again is told when the card has changed since.
+    """
 
     id: str
     name: str
@@ -203,6 +207,7 @@ class ClothData(Model):
     flaws: tuple[FlawData, ...] = ()
     lot: str = ""
     note: str = ""
+    register_revision: int = Field(default=0, ge=0)
 
 
 class UpperMaterial(Model):
@@ -212,6 +217,7 @@ class UpperMaterial(Model):
     thickness_mm: float | None = None
     tests: tuple[StretchReading, ...] = ()
     sheet: SheetConstants | None = None
+    register_revision: int = Field(default=0, ge=0)
 
 
 class EdgeRuleData(Model):

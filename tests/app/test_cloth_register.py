@@ -13,9 +13,9 @@ from pathlib import Path
 import pytest
 
 from app.cloth_csv import CsvError, cards_csv, read_cards, read_readings, readings_csv
-from app.cloth_register import ClothRegister, RegisterError, use_cloth
+from app.cloth_register import CardChanged, ClothRegister, RegisterError, use_cloth
 from app.errors import DatabaseError
-from app.style.model import ClothData, PressSetting, SheetConstants, StretchReading, UpperMaterial
+from app.style.model import ClothData, FlawData, PressSetting, SheetConstants, StretchReading, UpperMaterial
 from app.workshop_data import data_path
 
 
@@ -69,6 +69,27 @@ def test_who_comes_second_is_told_and_does_not_undo_the_first(tmp_path):
     assert one.entry("cloth", "drill").cloth.lot == "A7"
     with pytest.raises(RegisterError, match="not in the register any more"):
         one.save(a_cloth(id="other"), seen=4)
+
+
+def test_a_copy_filed_again_does_not_undo_what_another_desk_filed_meanwhile(tmp_path):
+    register = ClothRegister(tmp_path / "register.sqlite")
+    mine = register.file(a_cloth(lot="A1", flaws=(FlawData(ring_mm=((0, 0), (9, 0), (9, 9))),))).copy
+    assert mine.register_revision == 1 and mine.flaws == ()
+    theirs = register.entry("cloth", "drill").copy
+    assert register.file(theirs.model_copy(update={"lot": "B7"})).revision == 2
+    with pytest.raises(
+        CardChanged, match=r"drill was changed in the register at .* yours began from 1"
+    ) as told:
+        register.file(mine.model_copy(update={"lot": "A2"}))
+    assert told.value.now.cloth.lot == "B7"
+    assert register.entry("cloth", "drill").cloth.lot == "B7"
+    assert register.file(mine.model_copy(update={"lot": "A2"}), over=True).revision == 3
+    assert [e.cloth.lot for e in register.history("cloth", "drill")] == ["A1", "B7", "A2"]
+    with pytest.raises(CardChanged, match="stands in the register already, revision 3"):
+        register.file(a_cloth(lot="C"))
+    register.remove("cloth", "drill")
+    with pytest.raises(CardChanged, match="was taken out"):
+        register.file(mine)
 
 
 def test_two_desks_add_strips_to_one_card(tmp_path):
