@@ -28,10 +28,14 @@ FRAME_MM = 800.0
 OVERLAP_MM = 20.0
 """What two neighbouring frames show both; the crosses stand in the middle of it."""
 
+BAND_MM = 150.0
+"""Shapes are worked in bands of this width: about the length of a piece, which keeps travel short."""
+
 DRAWN_FIRST = ("text", "axis", "mark", "setback", "overlay", "roll-edge", "flaw", "check")
 CUT_LAST = ("drill", "notch", "upper", "backing", "cut")
 """Order of work: what is drawn, with pen 2, before what is cut, with pen 1, inside before outside."""
 
+_ROUNDING_MM = 0.4 / UNITS_PER_MM  # a shape that ends on the frame's edge is not cut in two there
 _POINTS_A_LINE = 100  # several controllers hold no more of one instruction (common practice, no source)
 
 
@@ -122,10 +126,19 @@ def _strokes_of(drawing: Drawing, layers: Collection[str]) -> _Strokes:
                 take(mark.drawing, x + mark.x_mm * scale, y + mark.y_mm * scale, scale * mark.scale)
 
     take(drawing, 0.0, 0.0, 1.0)
-    return {
-        layer: (groups, np.array([group.box + (*at, *at) for group, at in groups]).reshape(-1, 4))
-        for layer, groups in strokes.items()
-    }
+    return {layer: _along_the_roll(groups) for layer, groups in strokes.items()}
+
+
+def _along_the_roll(groups: Moved) -> tuple[Moved, NDArray[np.float64]]:
+    """Return groups with their extents, in bands across the drawing, up one and down the next.
+
+    The tool never comes back to a band it has left, and travels little between two shapes.
+    """
+    boxes = np.array([group.box + (*at, *at) for group, at in groups]).reshape(-1, 4)
+    middle = (boxes[:, :2] + boxes[:, 2:]) / 2.0
+    band = np.floor(middle[:, 0] / BAND_MM).astype(np.int64)
+    order = np.lexsort((np.where(band % 2 == 0, middle[:, 1], -middle[:, 1]), band))
+    return [groups[k] for k in order.tolist()], boxes[order]
 
 
 def _pen_lines(mark: Mark) -> Iterator[Points]:
@@ -164,7 +177,12 @@ def _group_inside(group: _Group, moved: tuple[float, float], window: Box) -> Ite
     x0, y0, x1, y1 = window
     bx0, by0, bx1, by1 = (group.box + (*moved, *moved)).tolist()
     points = group.points + moved
-    if bx0 >= x0 and by0 >= y0 and bx1 <= x1 and by1 <= y1:
+    if (
+        bx0 >= x0 - _ROUNDING_MM
+        and by0 >= y0 - _ROUNDING_MM
+        and bx1 <= x1 + _ROUNDING_MM
+        and by1 <= y1 + _ROUNDING_MM
+    ):
         yield from _instructions(points, group.starts, window)
         return
     for line in np.split(points, group.starts[1:]):

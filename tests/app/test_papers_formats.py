@@ -21,7 +21,7 @@ from app.errors import UsageError
 from app.papers import pens
 from app.papers.drawing import Drawing, Page, Text
 from app.papers.dxf import write_dxf
-from app.papers.hpgl import FRAME_MM, OVERLAP_MM, frames_of, write_hpgl
+from app.papers.hpgl import BAND_MM, FRAME_MM, OVERLAP_MM, frames_of, write_hpgl
 from app.papers.lettering import extent_mm, fitted, plain, shown, width_mm, wrapped
 from app.papers.pdf import write_pdf
 from app.papers.sheets import set_out, sheet_of
@@ -184,6 +184,36 @@ def test_neighbouring_frames_draw_the_same_crosses(tmp_path: Path) -> None:
     cross = f"PU{step + 200},{400};\nPD{step + 600},{400};"
     assert cross in first
     assert cross.replace(str(step + 200), "200").replace(str(step + 600), "600") in second
+
+
+def test_a_shape_that_ends_on_the_edge_of_the_frame_is_cut_in_one_stroke(tmp_path: Path) -> None:
+    """A lay is exactly as long as its last piece: a hair beyond, by rounding, must not split it."""
+    drawing = Drawing()
+    ring = [(0.0, 0.0), (70.0, 0.0), (100.0 + 1e-9, 40.0), (70.0, 80.0 + 1e-9), (0.0, 80.0)]
+    drawing.line(ring, pens.CUT, "cut", closed=True)
+    text = write_hpgl([(drawing, (0.0, 0.0, 100.0, 80.0))], tmp_path / "edge.plt").read_text()
+    assert "PU0,0;\nPD2800,0,4000,1600,2800,3200,0,3200,0,0;" in text
+    assert text.count("PD") == 1
+
+
+def test_shapes_are_cut_in_bands_along_the_roll(tmp_path: Path) -> None:
+    """Whatever order they lie in, the tool does not come back to a band it has left."""
+    drawing = Drawing()
+    places = [(x, y) for x in range(0, 700, 100) for y in range(0, 700, 100)]
+    for x, y in sorted(places, key=lambda place: (place[0] * 7 + place[1] * 13) % 19):
+        drawing.box((x, y, x + 50.0, y + 50.0), pens.CUT, "cut")
+    shapes = Drawing()
+    for mark in drawing.marks:
+        one = Drawing()
+        one.marks.append(mark)
+        shapes.place(one, 0.0, 0.0)
+    text = write_hpgl([(shapes, (0.0, 0.0, 750.0, 750.0))], tmp_path / "order.plt").read_text()
+    starts = [tuple(int(v) / 40.0 for v in at) for at in re.findall(r"PU(\d+),(\d+);", text)]
+    assert sorted(starts) == sorted((float(x), float(y)) for x, y in places)
+    bands = [int((x + 25.0) // BAND_MM) for x, _ in starts]
+    assert bands == sorted(bands)
+    travel = sum(np.hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(starts))
+    assert travel < 1.6 * 100.0 * len(starts)
 
 
 def test_dashes_add_up_to_the_pattern() -> None:
