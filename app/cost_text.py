@@ -26,7 +26,7 @@ def cost_text(cost: Mapping[str, Any], measures: Measures = METRIC) -> str:
         f"{cost['style']}, fabric of a pair ({measures.length_unit}, {measures.area_unit}, "
         f"{cost['currency']})"
     ]
-    lines += _table(*size_table(cost, measures))
+    lines += in_columns(*size_table(cost, measures))
     lines.append("the lay and all cloth paid for are two figures:")
     for cloth in cost["cloths"]:
         lines.append(
@@ -34,17 +34,17 @@ def cost_text(cost: Mapping[str, Any], measures: Measures = METRIC) -> str:
             f"utilisation of the cloth paid for {cloth['utilisation']:.1%}"
         )
     for heads, rows in account_tables(cost, measures):
-        lines += _table(heads, rows)
+        lines += in_columns(heads, rows)
     total = cost["total"]
     metres = ", ".join(f"{cloth} {measures.length_text(m, 2)}" for cloth, m in total["metres"].items())
     money = "" if total["cost"] is None else f", {total['cost']} {cost['currency']}"
     lines.append(f"the whole order of {total['pairs']} pairs: {metres}{money}")
     if len(cost["widths"]) > 1:
-        lines += ["by roll width:", *_table(*width_table(cost, measures))]
+        lines += ["by roll width:", *in_columns(*width_table(cost, measures))]
     if cost.get("by_cloth"):
-        lines += ["by cloth:", *_table(*cloth_table(cost, measures))]
+        lines += ["by cloth:", *in_columns(*cloth_table(cost, measures))]
     for title, heads, rows in sensitivity_tables(cost, measures):
-        lines += [f"{title}:", *_table(heads, rows)]
+        lines += [f"{title}:", *in_columns(heads, rows)]
     lines += [quick_line(quick, measures) for quick in cost["quick"]]
     lines += [f"assumed: {line}" for line in cost["assumptions"]]
     lines.append(cost["verdict"])
@@ -176,8 +176,8 @@ def _compared(row: Mapping[str, Any], measures: Measures) -> list[str]:
     ]
 
 
-def _table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
-    """Set a table in columns as wide as their words: words to the left, figures to the right."""
+def in_columns(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+    """Return a table as lines, columns as wide as their words: words to the left, figures to the right."""
     lines = [list(heads), *map(list, rows)]
     wide = [max(len(line[k]) for line in lines) for k in range(len(heads))]
     words = [any(row[k][:1].isalpha() for row in rows) and not heads[k].startswith("size") for k in

@@ -22,7 +22,8 @@ WAIT_S = 20.0
 class Database:
     """A database file with a schema; made on first use.
 
-    ``script`` creates the tables of version ``version``. Raises DatabaseError when the file is
+    ``script`` creates the tables of version ``version`` where they are missing: a version adds
+    tables and takes none away, so an older file gains what is new. Raises DatabaseError when the file is
     damaged, newer than the program, or cannot be written.
     """
 
@@ -38,7 +39,7 @@ class Database:
                         remedy="update the program",
                         file=str(path),
                     )
-                if found == 0:
+                if found < version:
                     _to_wal(db)
                     db.executescript(f"BEGIN IMMEDIATE; {script}; PRAGMA user_version = {version}; COMMIT;")
         except (sqlite3.Error, OSError) as error:

@@ -31,7 +31,12 @@ CREATE TABLE IF NOT EXISTS used (
     id INTEGER PRIMARY KEY, run_id INTEGER NOT NULL, lay TEXT NOT NULL, at TEXT NOT NULL,
     metres TEXT NOT NULL, note TEXT NOT NULL,
     FOREIGN KEY (run_id, lay) REFERENCES lay(run_id, name));
+CREATE TABLE IF NOT EXISTS quick (
+    run_id INTEGER PRIMARY KEY REFERENCES run(id), quick_m2_per_pair TEXT NOT NULL,
+    nested_m2_per_pair TEXT NOT NULL);
 """
+VERSION = 2
+"""2 added ``quick``: runs entered before have no quick estimate."""
 
 
 @dataclass(frozen=True)
@@ -47,7 +52,8 @@ class PlannedLay:
 
 @dataclass(frozen=True)
 class PlannedRun:
-    """A run as planned."""
+    """A run as planned. ``quick_m2_per_pair`` is what the quick estimate gave before any lay was
+    nested, ``nested_m2_per_pair`` what the nested lays take, both without ends of plies."""
 
     name: str
     style: str
@@ -59,6 +65,8 @@ class PlannedRun:
     cost: Decimal
     currency: str
     lays: tuple[PlannedLay, ...]
+    quick_m2_per_pair: Decimal | None = None
+    nested_m2_per_pair: Decimal | None = None
 
 
 @dataclass(frozen=True)
@@ -94,6 +102,23 @@ class RunRecord:
     cost: Decimal
     currency: str
     lays: tuple[LayRecord, ...]
+    quick_m2_per_pair: Decimal | None = None
+    nested_m2_per_pair: Decimal | None = None
+
+    @property
+    def used_m2_per_pair(self) -> Decimal | None:
+        """Cloth used for a pair, on the usable width, ends of plies in it; None while not all is cut."""
+        return None if self.used_m is None else self.used_m * self.usable_width_mm / 1000 / self.pairs
+
+    @property
+    def nested_over_quick(self) -> float | None:
+        """What the nested lays take over the quick estimate."""
+        return _ratio(self.nested_m2_per_pair, self.quick_m2_per_pair)
+
+    @property
+    def used_over_quick(self) -> float | None:
+        """What was really used over the quick estimate."""
+        return _ratio(self.used_m2_per_pair, self.quick_m2_per_pair)
 
     @property
     def planned_m(self) -> Decimal:
@@ -124,11 +149,23 @@ class Estimate:
     from_runs: tuple[int, ...]
 
 
+@dataclass(frozen=True)
+class Proven:
+    """How good the quick estimate proved: mean of what was used (``cut``: runs all cut; else of what
+    was nested) over it, and one standard deviation to each side (with one run: none)."""
+
+    factor: float
+    low: float
+    high: float
+    runs: int
+    cut: bool
+
+
 class Ledger:
     """The history, in one file."""
 
     def __init__(self, path: Path) -> None:
-        self._db = Database(path, _SCHEMA, 1)
+        self._db = Database(path, _SCHEMA, VERSION)
 
     def plan(self, run: PlannedRun) -> int:
         """Enter a run as planned; returns its number."""
@@ -150,6 +187,11 @@ class Ledger:
                 ),
             ).lastrowid
             assert number is not None
+            if run.quick_m2_per_pair is not None and run.nested_m2_per_pair is not None:
+                db.execute(
+                    "INSERT INTO quick (run_id, quick_m2_per_pair, nested_m2_per_pair) VALUES (?,?,?)",
+                    (number, str(run.quick_m2_per_pair), str(run.nested_m2_per_pair)),
+                )
             db.executemany(
                 "INSERT INTO lay (run_id, name, sets, plies, pairs, planned_m) VALUES (?,?,?,?,?,?)",
                 [
@@ -218,9 +260,13 @@ class Ledger:
                     Decimal(row["cost"]),
                     row["currency"],
                     tuple(lays.get(row["id"], ())),
+                    _decimal(row["quick_m2_per_pair"]),
+                    _decimal(row["nested_m2_per_pair"]),
                 )
                 for row in db.execute(
-                    "SELECT * FROM run WHERE (?='' OR style=?) AND (?='' OR cloth=?) ORDER BY id",
+                    "SELECT run.*, quick_m2_per_pair, nested_m2_per_pair FROM run"
+                    " LEFT JOIN quick ON quick.run_id = run.id WHERE (?='' OR style=?)"
+                    " AND (?='' OR cloth=?) ORDER BY id",
                     (style, style, cloth, cloth),
                 )
             )
@@ -249,6 +295,27 @@ class Ledger:
             len(near),
             tuple(run.id for run in near),
         )
+
+    def proven(self, cloth: str = "") -> Proven | None:
+        """Return how good the quick estimate proved over the runs of a cloth ('' = all); None without runs.
+
+        Runs all cut speak first: what was used counts ends of plies and whatever went wrong.
+        """
+        runs = self.history(cloth=cloth)
+        cut = [run.used_over_quick for run in runs if run.used_over_quick is not None]
+        ratios = cut or [run.nested_over_quick for run in runs if run.nested_over_quick is not None]
+        if not ratios:
+            return None
+        middle, spread = mean(ratios), stdev(ratios) if len(ratios) > 1 else 0.0
+        return Proven(middle, middle - spread, middle + spread, len(ratios), bool(cut))
+
+
+def _ratio(taken: Decimal | None, quick: Decimal | None) -> float | None:
+    return None if taken is None or not quick else float(taken / quick)
+
+
+def _decimal(text: str | None) -> Decimal | None:
+    return None if text is None else Decimal(text)
 
 
 def ledger_path() -> Path:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
@@ -31,10 +32,12 @@ from app.cost import (
 )
 from app.cost_cloths import cloths_wanted, compare_cloths
 from app.cost_money import with_money
+from app.cost_quick import quick_object, quick_text
 from app.cost_report import assumptions, cost_object
 from app.cost_sensitivity import lays_by_gap, sensitivity
 from app.cost_text import cost_text
 from app.errors import UsageError
+from app.ledger import Ledger, ledger_path
 from app.measures import MEASURES, Measures
 from app.papers import fabric_per_pair
 from app.solving import solve
@@ -66,6 +69,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="other cloths of the style or the register in its place, 'all' for all of them",
     )
     parser.add_argument(
+        "--quick", action="store_true", help="only the quick estimate from each piece's own rows: no lay yet"
+    )
+    parser.add_argument(
         "--sensitivity",
         action="store_true",
         help="how the gap, the end loss, the plies and the order's size move the cost (some lays more)",
@@ -93,6 +99,8 @@ def run(args: argparse.Namespace) -> Outcome:
         return solve(problem, seconds=args.seconds, seed=args.seed, workers=args.workers, label=label)
 
     measures = MEASURES[args.units]
+    if args.quick:
+        return _quick(style, order, cloths, measures)
     texts = [text for text in args.widths.split(",") if text.strip()]
     wanted = [_width(cloths[0], text) for text in texts]
     others = cloths_wanted(style, args.cloths) if args.cloths else ()
@@ -123,6 +131,14 @@ def run(args: argparse.Namespace) -> Outcome:
         say("no order given: every size counts as one pair (--pairs or --run weights them)")
     text = "\n".join([cost_text(told, measures), *(f"written: {path}" for path in files)])
     return Outcome(payload, text)
+
+
+def _quick(style: Style, order: dict[str, int], cloths: Sequence[ClothData], measures: Measures) -> Outcome:
+    """Count without any lay; runs in the history say how good that proved."""
+    ledger = Ledger(ledger_path())
+    proven = {cloth.id: ledger.proven(cloth.id) or ledger.proven() for cloth in cloths}
+    payload = quick_object(style, order, cloths, proven)
+    return Outcome(payload, quick_text(payload, measures))
 
 
 def _priced(cloth: ClothData, args: argparse.Namespace) -> ClothData:

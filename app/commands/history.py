@@ -1,17 +1,27 @@
-"""``history``: what runs were planned to take and took, and an estimate from similar ones."""
+"""``history``: what runs were estimated, nested and used, and an estimate from similar ones."""
 
 from __future__ import annotations
 
 import argparse
+from collections.abc import Callable, Sequence
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from app.atomic import whole_folder
 from app.commands import Outcome
-from app.commands.used import lay_entry, lay_text
+from app.commands.order_arguments import add_units, check_folder
+from app.commands.used import lay_entry
 from app.cost import net_m2_per_pair
+from app.cost_quick import proven_entry, proven_text
+from app.cost_text import in_columns
 from app.errors import UsageError
-from app.ledger import Ledger, RunRecord, ledger_path
+from app.ledger import Ledger, Proven, RunRecord, ledger_path
+from app.measures import MEASURES, Measures
+from app.papers.spreadsheet import Cell, Sheet, write_csv, write_xlsx
+from app.quick_estimate import quick_estimate
 from app.style.file import load_style
+from app.style.model import Style
 from app.style.pieces import used_cloths
 
 
@@ -22,47 +32,76 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--estimate", type=Path, metavar="STYLE", help="estimate a style file's cloth from similar runs"
     )
+    add_units(parser)
+    parser.add_argument("-o", "--out", type=Path, metavar="DIR", help="write the runs as CSV and XLSX")
 
 
 def run(args: argparse.Namespace) -> Outcome:
     """List the runs, oldest first; with --estimate say what they let a new style expect."""
+    measures = MEASURES[args.units]
+    if args.out is not None:
+        check_folder(args.out)
     ledger = Ledger(ledger_path())
     runs = ledger.history(args.style, args.cloth)
     payload: dict[str, Any] = {"runs": [_entry(record) for record in runs]}
-    lines = [line for record in runs for line in _lines(record)] or ["no runs yet"]
+    lines = _runs_text(runs, measures) if runs else ["no runs yet"]
+    proven = ledger.proven(args.cloth)
+    payload["quick_proved"] = None if proven is None else proven_entry(proven)
+    if proven is not None:
+        lines.append(proven_text(proven))
     if args.estimate is not None:
-        style = load_style(args.estimate)
-        base = style.size_run.base
-        for cloth_id in used_cloths(style):
-            if args.cloth and cloth_id != args.cloth:
-                continue
-            net = net_m2_per_pair(style, [base], cloth_id)[base]
-            guess = ledger.estimate(net, cloth=args.cloth)
-            width_m = style.cloth(cloth_id).usable_width_mm / 1000.0
-            payload.setdefault("estimates", []).append(
-                {
-                    "style": style.name,
-                    "cloth": cloth_id,
-                    "size": base,
-                    "net_m2": round(net, 6),
-                    "m2_per_pair": round(guess.m2_per_pair, 6),
-                    "low_m2": round(guess.low_m2, 6),
-                    "high_m2": round(guess.high_m2, 6),
-                    "metres_per_pair": round(guess.m2_per_pair / width_m, 6),
-                    "runs": list(guess.from_runs),
-                }
-            )
-            lines.append(
-                f"{style.name}, size {base}, {cloth_id}: about {guess.m2_per_pair:.4f} m2 a pair "
-                f"({guess.low_m2:.4f} to {guess.high_m2:.4f}), from {guess.runs} runs; lay it to be sure"
-            )
-        if "estimates" not in payload:
-            raise UsageError(f"{style.name} takes no such cloth", remedy="leave out --cloth")
+        told = _estimates(ledger, load_style(args.estimate), args.cloth, proven)
+        payload["estimates"] = told
+        lines += [_estimate_text(each, measures) for each in told]
+    if args.out is not None:
+        payload["files"] = [str(path) for path in _write(runs, measures, args.out)]
+        lines += [f"written: {path}" for path in payload["files"]]
     return Outcome(payload, "\n".join(lines))
 
 
+def _estimates(ledger: Ledger, style: Style, cloth: str, proven: Proven | None) -> list[dict[str, Any]]:
+    base = style.size_run.base
+    found = []
+    for cloth_id in used_cloths(style):
+        if cloth and cloth_id != cloth:
+            continue
+        net = net_m2_per_pair(style, [base], cloth_id)[base]
+        guess = ledger.estimate(net, cloth=cloth)
+        width_m = style.cloth(cloth_id).usable_width_mm / 1000.0
+        quick = quick_estimate(style, {base: 1}, style.cloth(cloth_id), width_m * 1000.0).m2_per_pair
+        found.append(
+            {
+                "style": style.name,
+                "cloth": cloth_id,
+                "size": base,
+                "net_m2": round(net, 6),
+                "m2_per_pair": round(guess.m2_per_pair, 6),
+                "low_m2": round(guess.low_m2, 6),
+                "high_m2": round(guess.high_m2, 6),
+                "metres_per_pair": round(guess.m2_per_pair / width_m, 6),
+                "runs": list(guess.from_runs),
+                "quick_m2": round(quick, 6),
+                "quick_proved_m2": None if proven is None else round(quick * proven.factor, 6),
+            }
+        )
+    if not found:
+        raise UsageError(f"{style.name} takes no such cloth", remedy="leave out --cloth")
+    return found
+
+
+def _estimate_text(told: dict[str, Any], measures: Measures) -> str:
+    area = measures.area_unit
+    proved = told["quick_proved_m2"]
+    quick = f"quick {measures.area(told['quick_m2']):.4f} {area}"
+    quick += "" if proved is None else f", as it proved {measures.area(proved):.4f} {area}"
+    return (
+        f"{told['style']}, size {told['size']}, {told['cloth']}: about "
+        f"{measures.area(told['m2_per_pair']):.4f} {area} a pair ({measures.area(told['low_m2']):.4f} to "
+        f"{measures.area(told['high_m2']):.4f}), from {len(told['runs'])} runs; {quick}; lay it to be sure"
+    )
+
+
 def _entry(record: RunRecord) -> dict[str, Any]:
-    used = record.used_m
     return {
         "run": record.id,
         "made_at": record.made_at,
@@ -71,8 +110,13 @@ def _entry(record: RunRecord) -> dict[str, Any]:
         "cloth": record.cloth,
         "pairs": record.pairs,
         "net_m2_per_pair": str(record.net_m2_per_pair),
+        "quick_m2_per_pair": _text(record.quick_m2_per_pair),
+        "nested_m2_per_pair": _text(record.nested_m2_per_pair),
+        "used_m2_per_pair": _text(record.used_m2_per_pair),
+        "nested_over_quick": _share(record.nested_over_quick),
+        "used_over_quick": _share(record.used_over_quick),
         "planned_m": str(record.planned_m),
-        "used_m": None if used is None else str(used),
+        "used_m": _text(record.used_m),
         "gross_per_net": round(record.gross_per_net, 4),
         "cost": str(record.cost),
         "currency": record.currency,
@@ -80,10 +124,107 @@ def _entry(record: RunRecord) -> dict[str, Any]:
     }
 
 
-def _lines(record: RunRecord) -> list[str]:
-    used = "not all cut yet" if record.used_m is None else f"used {record.used_m} m"
-    head = (
-        f"run {record.id}, {record.made_at[:10]}, {record.name}: {record.style} on {record.cloth}, "
-        f"{record.pairs} pairs, planned {record.planned_m} m, {used}"
+def _runs_text(runs: Sequence[RunRecord], measures: Measures) -> list[str]:
+    """A line a run with quick, nested and used beside each other, then its lays."""
+    area, length = measures.area_unit, measures.length_unit
+    heads = ["run", "made", "name", "style", "cloth", "pairs", f"planned {length}", f"used {length}"]
+    heads += [f"net {area}", f"quick {area}", f"nested {area}", f"used {area}", "nested/quick", "used/quick"]
+    rows = [
+        [
+            str(record.id),
+            record.made_at[:10],
+            record.name,
+            record.style,
+            record.cloth,
+            str(record.pairs),
+            *(_shown(metres, measures.length, 2) for metres in (record.planned_m, record.used_m)),
+            *(_shown(m2, measures.area, 4) for m2 in _areas(record)),
+            _ratio(record.nested_over_quick),
+            _ratio(record.used_over_quick),
+        ]
+        for record in runs
+    ]
+    lines = in_columns(heads, rows)
+    lays = [
+        [
+            str(record.id),
+            lay.lay,
+            *(_shown(metres, measures.length, 2) for metres in (lay.planned_m, lay.used_m, lay.variance_m)),
+            "-" if lay.variance_m is None or not lay.planned_m else f"{lay.variance_m / lay.planned_m:+.1%}",
+            lay.note,
+        ]
+        for record in runs
+        for lay in record.lays
+    ]
+    heads = ["run", "lay", f"planned {length}", f"used {length}", f"over {length}", "over", "note"]
+    return [*lines, "lays:", *in_columns(heads, lays)]
+
+
+def _write(runs: Sequence[RunRecord], measures: Measures, out: Path) -> list[Path]:
+    area, length = measures.area_unit, measures.length_unit
+    rows: list[Sequence[Cell]] = [
+        (
+            record.id, record.made_at[:10], record.name, record.style, record.cloth, record.pairs,
+            *(_number(metres, measures.length) for metres in (record.planned_m, record.used_m)),
+            *(_number(m2, measures.area) for m2 in _areas(record)),
+            record.nested_over_quick, record.used_over_quick, record.cost, record.currency,
+        )
+        for record in runs
+    ]  # fmt: skip
+    heads = ("run", "made", "name", "style", "cloth", "pairs", f"planned {length}", f"used {length}",
+             f"net {area} a pair", f"quick {area} a pair", f"nested {area} a pair", f"used {area} a pair",
+             "nested / quick", "used / quick", "cost", "currency")  # fmt: skip
+    lays: list[Sequence[Cell]] = [
+        (record.id, lay.lay, lay.plies, lay.pairs,
+         *(_number(metres, measures.length) for metres in (lay.planned_m, lay.used_m, lay.variance_m)),
+         lay.note)
+        for record in runs for lay in record.lays
+    ]  # fmt: skip
+    of_lays = (
+        "run",
+        "lay",
+        "plies",
+        "pairs",
+        f"planned {length}",
+        f"used {length}",
+        f"over {length}",
+        "note",
     )
-    return [head, *(f"  lay {lay.lay}: {lay_text(lay)}" for lay in record.lays)]
+    sheets = [Sheet("Runs", heads, rows), Sheet("Lays", of_lays, lays)]
+    try:
+        with whole_folder(out) as draft:
+            made = [write_csv(sheets, draft / "history.csv"), write_xlsx(sheets, draft / "history.xlsx")]
+            return [out / path.name for path in made]
+    except OSError as error:
+        raise UsageError(
+            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
+        ) from None
+
+
+def _areas(record: RunRecord) -> tuple[Decimal | None, ...]:
+    return (
+        record.net_m2_per_pair,
+        record.quick_m2_per_pair,
+        record.nested_m2_per_pair,
+        record.used_m2_per_pair,
+    )
+
+
+def _shown(value: Decimal | None, unit: Callable[[float], float], digits: int) -> str:
+    return "-" if value is None else f"{unit(float(value)):.{digits}f}"
+
+
+def _number(value: Decimal | None, unit: Callable[[float], float]) -> float | None:
+    return None if value is None else round(unit(float(value)), 6)
+
+
+def _ratio(share: float | None) -> str:
+    return "-" if share is None else f"{share:.3f}"
+
+
+def _share(share: float | None) -> float | None:
+    return None if share is None else round(share, 4)
+
+
+def _text(value: Decimal | None) -> str | None:
+    return None if value is None else str(value)

@@ -2,9 +2,11 @@
 
 import os
 import signal
+import sqlite3
 import subprocess
 import sys
 import time
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -46,6 +48,35 @@ def test_a_second_entry_corrects_the_first(tmp_path):
     number = ledger.plan(a_run())
     ledger.used(number, "A", Decimal("34.0"))
     assert ledger.used(number, "A", Decimal("3.40")).used_m == Decimal("3.40")
+
+
+def test_how_good_the_quick_estimate_proved(tmp_path):
+    """2 m2 of roll 1.38 m wide for 40 pairs: nested 1.1, used 3.312 x 1.38 / 40 = 0.1142640 over 0.1."""
+    ledger = Ledger(tmp_path / "ledger.sqlite")
+    assert ledger.proven() is None
+    ledger.plan(a_run())
+    assert ledger.proven() is None, "a run entered without an estimate says nothing"
+    number = ledger.plan(
+        replace(a_run(), quick_m2_per_pair=Decimal("0.1"), nested_m2_per_pair=Decimal("0.11"))
+    )
+    proven = ledger.proven("drill")
+    assert (proven.factor, proven.runs, proven.cut) == (pytest.approx(1.1), 1, False)
+    ledger.used(number, "A", Decimal("3.312"))
+    record = ledger.run(number)
+    assert record.used_m2_per_pair == Decimal("0.114264")
+    assert ledger.proven().factor == pytest.approx(1.14264) and ledger.proven().cut
+    assert ledger.proven("felt") is None
+
+
+def test_a_history_of_before_the_quick_estimate_is_read_on(tmp_path):
+    path = tmp_path / "ledger.sqlite"
+    Ledger(path).plan(a_run())
+    with sqlite3.connect(path) as db:
+        db.execute("DROP TABLE quick")
+        db.execute("PRAGMA user_version = 1")
+    assert Ledger(path).history()[0].quick_m2_per_pair is None
+    Ledger(path).plan(replace(a_run(), quick_m2_per_pair=Decimal("0.1"), nested_m2_per_pair=Decimal("0.11")))
+    assert Ledger(path).proven().factor == pytest.approx(1.1)
 
 
 def test_a_lay_never_planned_is_refused_with_the_lays_there_are(tmp_path):

@@ -10,6 +10,7 @@ import pytest
 
 from app.cost import Width, lay_pairs, nest_width, net_m2_per_pair, roll_width
 from app.errors import UnverifiedError
+from app.ledger import Ledger, PlannedLay, PlannedRun
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, LayerData, Style
 from nesting.lay import Lay, Placement
@@ -113,6 +114,29 @@ def test_the_quick_estimate_of_the_trade_stands_beside_the_nested_figure(costed:
     for pair in costed["per_pair"]:
         assert pair["net_m2"] < pair["quick_m2"] and pair["net_m2"] < pair["lay_m2"] < pair["gross_m2"]
     assert costed["average"]["lay_m2"] == pytest.approx(quick["lay_m2_per_pair"], abs=2e-6)
+
+
+def test_the_quick_estimate_alone_before_any_lay(
+    call: Call, plain_file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, costed: Any
+) -> None:
+    monkeypatch.setenv("STAYPLY_DATA_DIR", str(tmp_path / "data"))
+    order = ("--pairs", "36:10,37:20,38:10")
+    (cloth,) = call("cost", plain_file, *order, "--quick", "--json").json["cloths"]
+    assert cloth["proved"] is None and cloth["average"]["expected_metres"] is None
+    assert cloth["average"]["quick_m2"] == pytest.approx(costed["quick"][0]["m2_per_pair"], rel=2e-3)
+    run = PlannedRun(
+        "week 1", "Plain", "twill-140", Decimal(1400), "face-up", 40, Decimal("0.03"), Decimal("1"), "EUR",
+        (PlannedLay("A", {"37": 40}, 1, 40, Decimal("1.00")),), Decimal("0.04"), Decimal("0.05"),
+    )  # fmt: skip
+    Ledger(tmp_path / "data" / "ledger.sqlite").plan(run)
+    (cloth,) = call("cost", plain_file, *order, "--quick", "--json").json["cloths"]
+    average = cloth["average"]
+    assert average["expected_metres"] == pytest.approx(1.25 * average["quick_metres"], abs=2e-6)
+    assert "expect" in call("cost", plain_file, *order, "--quick", "--units", "yard").out
+    history = call("history", "--units", "yard", "-o", "hist")
+    assert "1.250" in history.out and {p.name for p in (tmp_path / "hist").iterdir()} == {
+        "history.csv", "history.xlsx",
+    }  # fmt: skip
 
 
 def test_two_cloths_are_added_and_shown_apart(call: Call, plain_file: Path) -> None:
