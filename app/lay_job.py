@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 import numpy as np
+from shapely.geometry import Point
 
 from app.errors import UsageError
 from app.style.model import ClothData, Style
 from app.style.pieces import HANDS, piece_backings, used_cloths
 from geometry.outline import Outline
-from geometry.piece import Hand
+from geometry.piece import Hand, Notch
 from nesting import lay_file
 from nesting.fault import Verdict
 from nesting.items import Item, turns_onto
@@ -24,6 +25,9 @@ from nesting.verify import verify
 
 Mode = Literal["face-up", "face-to-face"]
 MODES: tuple[Mode, ...] = ("face-up", "face-to-face")
+
+ON_MM = 0.5
+"""A notch this close to an outline stands on it; parts of a backing lie further apart."""
 
 
 @dataclass(frozen=True)
@@ -73,6 +77,7 @@ class Shape:
     per_shoe: int
     outline: Outline
     pull_axis_deg: float
+    notches: tuple[Notch, ...] = ()
 
 
 def shapes(style: Style, sizes: Sequence[str], hands: Sequence[Hand], cloth_id: str) -> Iterator[Shape]:
@@ -98,7 +103,13 @@ def shapes(style: Style, sizes: Sequence[str], hands: Sequence[Hand], cloth_id: 
                         named += f", layer {backing.layer + 1}" if backing.layer else ""
                         named += f", part {part + 1}" if part else ""
                         axis = backing.upper.pull_axis.axis_deg
-                        yield Shape(named, size, hand, piece.per_shoe, outline, axis)
+                        nicks = tuple(notch for notch in backing.notches if stands_on(notch, outline))
+                        yield Shape(named, size, hand, piece.per_shoe, outline, axis, nicks)
+
+
+def stands_on(notch: Notch, outline: Outline) -> bool:
+    """Whether a notch belongs to this part of a backing: it stands on its boundary."""
+    return bool(Point(notch.x_mm, notch.y_mm).distance(outline.polygon.boundary) < ON_MM)
 
 
 def problem_of(job: LayJob) -> LayProblem:

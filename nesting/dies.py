@@ -121,7 +121,7 @@ def _match(mine: list[Array], theirs: list[Array]) -> list[int] | None:
         return None
     order = []
     for ring in theirs:
-        hit = next((k for k, r in enumerate(mine) if k not in order and _alike(r, ring)), None)
+        hit = next((k for k, r in enumerate(mine) if k not in order and alike(r, ring)), None)
         if hit is None:
             return None
         order.append(hit)
@@ -145,7 +145,8 @@ def _covering(rings: list[Array], others: list[Array]) -> list[Array]:
     return done
 
 
-def _alike(a: Array, b: Array) -> bool:
+def alike(a: Array, b: Array) -> bool:
+    """Whether two rings about their box centres are one die."""
     if np.abs(np.ptp(a, axis=0) - np.ptp(b, axis=0)).max() > SAME_MM:
         return False
     if a.shape == b.shape and np.abs(a - b).max() <= SAME_MM:

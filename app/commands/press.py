@@ -1,0 +1,117 @@
+"""``press``: dies, strokes and rows of an order that is cut on a press."""
+
+from __future__ import annotations
+
+import argparse
+import time
+from pathlib import Path
+
+from app.atomic import whole_folder
+from app.commands import Outcome, say
+from app.commands.order_arguments import add_order, check_folder, check_length, order_of
+from app.commands.report import say_findings
+from app.errors import UsageError
+from app.papers import press_list
+from app.press_job import SPREADS, PressJob, layers_of, press_dies
+from app.press_report import PressCloth, beside_knife, die_path, press_object, press_text
+from app.style.file import load_style
+from app.style.model import Style
+from app.style.pieces import findings, used_cloths
+from nesting import lay_file
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Arguments of the command."""
+    parser.add_argument("style", type=Path, help="the style file")
+    add_order(parser)
+    parser.add_argument("--cloth", default="", metavar="ID", help="only this cloth (default: all)")
+    parser.add_argument(
+        "--width", type=float, metavar="MM", help="usable width of the roll (default: the cloth's)"
+    )
+    parser.add_argument("--gap", type=float, metavar="MM", help="between cuts (default: the house rule)")
+    parser.add_argument(
+        "--spread",
+        choices=SPREADS,
+        default="face-up",
+        help="how layers lie; face-to-face and turned let one die cut both hands (default face-up)",
+    )
+    height = parser.add_mutually_exclusive_group()
+    height.add_argument("--layers", type=int, metavar="N", help="layers cut at a stroke")
+    height.add_argument(
+        "--cutting-height", type=float, metavar="MM", help="height the die can cut: layers by the cloth"
+    )
+    parser.add_argument(
+        "--lay", type=Path, metavar="LAY.json", help="a knife lay of this style, to compare the cloth with"
+    )
+    parser.add_argument("--seed", type=int, default=0, metavar="N", help="another seed may find other rows")
+    parser.add_argument(
+        "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
+    )
+
+
+def run(args: argparse.Namespace) -> Outcome:
+    """Set out every die, judge every strip, write the press list and the lays."""
+    started = time.monotonic()
+    check_length(args.width, "width", 50.0, 10_000.0)
+    check_length(args.gap, "gap", 0.0, 100.0)
+    check_length(args.cutting_height, "cutting-height", 0.1, 500.0)
+    check_folder(args.out)
+    if args.seed < 0:
+        raise UsageError(f"--seed {args.seed} makes no sense", remedy="give a number from 0")
+    style = load_style(args.style)
+    pairs = {size: count for size, count in order_of(args, style).items() if count}
+    jobs = [
+        PressJob(
+            style,
+            pairs,
+            cloth,
+            args.spread,
+            args.layers,
+            args.cutting_height,
+            args.width,
+            args.gap,
+            args.seed,
+        )
+        for cloth in _cloths(args, style)
+    ]
+    layers = [layers_of(job) for job in jobs]  # said before any work is done
+    plans: list[PressCloth] = []
+    for job, count in zip(jobs, layers, strict=True):
+        first = 1 + sum(len(plan.dies) for plan in plans)
+        plans.append(PressCloth(job, count, press_dies(job, tell=say, first=first)))
+    say_findings(findings(style, list(pairs)))
+    payload = press_object(plans, pairs, time.monotonic() - started)
+    if args.lay is not None:
+        payload["knife"] = beside_knife(args.lay, plans)
+    try:
+        with whole_folder(args.out) as draft:
+            written = press_list.write(payload, plans, draft)
+            for die in (die for plan in plans for die in plan.dies):
+                path = draft / die_path(die)
+                path.parent.mkdir()
+                lay_file.write(path, die.document)
+                written.append(path)
+            payload["files"] = [str(args.out / path.relative_to(draft)) for path in written]
+    except OSError as error:
+        raise UsageError(
+            f"cannot be written ({error.strerror or error})",
+            file=str(args.out),
+            remedy="choose another folder",
+        ) from None
+    return Outcome(payload, press_text(payload))
+
+
+def _cloths(args: argparse.Namespace, style: Style) -> list[str]:
+    """Return the cloths to press; raises UsageError for one that nothing is cut from."""
+    used = list(used_cloths(style))
+    if args.cloth:
+        if args.cloth not in used:
+            raise UsageError(f"nothing is cut from {args.cloth}", remedy=f"the cloths are {', '.join(used)}")
+        return [args.cloth]
+    if not used:
+        raise UsageError("no piece of this style is backed", remedy="give a piece a backing layer")
+    if args.width is not None and len(used) > 1:
+        raise UsageError(
+            f"--width is for one cloth, the style is cut from {', '.join(used)}", remedy="add --cloth"
+        )
+    return used

@@ -1,0 +1,301 @@
+"""Press list: the dies of an order, which hands share them, strokes, rows, and the cloth they take."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from app.papers.drawing import Page
+from app.papers.flow import Flow
+from app.papers.lay_facts import require_verified, tight_words, verdict_line
+from app.papers.pdf import write_pdf
+from app.papers.press_art import rows_picture
+from app.papers.sheets import ISO_216_MM
+from app.papers.spreadsheet import Sheet, write_csv, write_xlsx
+from app.press_job import PressDie
+from app.press_report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
+
+CAUTIONS = (
+    "Cutting press: it closes with tons. Two-hand control and guards in use, no hand under the head for "
+    "cloth, die or scrap, nobody else in reach; switched off and locked out before it is set or cleared.",
+    "Dies: sharp below, heavy, and brittle where they are bent. Carry them by the frame, gloves on, edge "
+    "away from you; keep them edge down in a rack; a cracked or rocking die is not struck again.",
+    "Layers, pressure and depth of stroke follow the press maker's sheet and a trial stroke. The lowest "
+    "layer tells: lay its piece and the top one on the board before the run.",
+    "Knife: cut away from the holding hand, mesh glove on it, blade covered when it rests.",
+    "Glue on glue may stick: try a short stack face to face first, and mark left and right before it is "
+    "parted.",
+    "Local codes, the makers' sheets for press, die and cloth, and trained people come before this paper.",
+)
+"""Usual cautions, from memory; they do not replace the sheets they point to."""
+
+MOST_ROWS = 14
+"""Rows of a die listed on paper; the tables in the workbook hold them all."""
+
+
+def write(payload: Mapping[str, Any], plans: Sequence[PressCloth], out_dir: Path) -> list[Path]:
+    """Write press-list.pdf, .csv and .xlsx; raises UnverifiedError when a strip is not verified."""
+    for plan in plans:
+        for die in plan.dies:
+            require_verified(die.verdict, f"die {die.name}")
+    sheets = press_sheets(payload)
+    title = f"Press list {payload['style']}"
+    return [
+        write_pdf(press_pages(payload, plans), out_dir / "press-list.pdf", title=title),
+        write_csv(sheets, out_dir / "press-list.csv"),
+        write_xlsx(sheets, out_dir / "press-list.xlsx"),
+    ]
+
+
+def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
+    """Return the list as tables: dies, what each cuts, its rows, cloths, what is assumed."""
+    dies = [
+        (
+            die["die"], cuts_words(die["cuts"]), die["cloth"], die["edge_mm"], die["area_mm2"],
+            die["pieces_needed"], die["layers"], die["strokes"], die["stacks"], die["pieces_cut"],
+            die["rows_run"], die["step_mm"], die["row_pitch_mm"], die["row_shift_mm"],
+            *(die["turned_at_mm"] or (None, None)), die["pieces_per_m"], die["length_mm"] / 1000.0,
+            die["yield"], die["rows_yield"], die["cloth_m"], die["rows_m"], "; ".join(die["notes"]),
+        )
+        for die in payload["dies"]
+    ]  # fmt: skip
+    cuts = [
+        (die["die"], cut["piece"], cut["size"], cut["hand"], cut["needed"], cut["layers"])
+        for die in payload["dies"]
+        for cut in die["cuts"]
+    ]
+    rows = [
+        (die["die"], n + 1, "half turned" if r["turned"] else "as drawn", r["x_mm"], r["y_mm"], r["places"])
+        for die in payload["dies"]
+        for n, r in enumerate(die["rows"])
+    ]
+    cloths = [
+        (
+            cloth, told["layers"], told["dies"], told["strokes"], told["usable_width_mm"], told["metres"],
+            told["rows_m"], told["net_m2"], told["yield"], told["utilisation"],
+        )
+        for cloth, told in payload["cloths"].items()
+    ]  # fmt: skip
+    facts = [
+        ("style", payload["style"]),
+        ("spread", SPREAD_WORDS[payload["spread"]]),
+        *((f"pairs of {size}", count) for size, count in payload["pairs_ordered"].items()),
+        *(("assumed", text) for text in payload["assumptions"]),
+        *((("knife lay", knife_words(payload["knife"])),) if "knife" in payload else ()),
+        *(("take care", text) for text in CAUTIONS),
+    ]
+    return [
+        Sheet(
+            "Dies",
+            (
+                "die", "cuts", "cloth id", "edge mm", "area mm2", "pieces needed", "layers", "strokes",
+                "stacks", "pieces cut", "rows run", "step mm", "pitch mm", "row shift mm", "turned along mm",
+                "turned across mm", "pieces a metre", "strip m", "yield", "yield of rows", "cloth m",
+                "cloth m, rows going on", "notes",
+            ),
+            dies,
+        ),
+        Sheet("Cuts", ("die", "piece", "size", "hand", "needed", "layers lie"), cuts),
+        Sheet("Rows", ("die", "row", "way", "x mm", "y mm", "places"), rows),
+        Sheet(
+            "Cloth",
+            (
+                "cloth id", "layers", "dies", "strokes", "usable width mm", "cloth m",
+                "cloth m, rows going on", "net m2", "yield", "utilisation",
+            ),
+            cloths,
+        ),
+        Sheet("Press list", ("item", "value"), facts),
+    ]  # fmt: skip
+
+
+def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list[Page]:
+    """Return the list on A4 sheets, upright."""
+    wide, high = ISO_216_MM["A4"]
+    flow = Flow(wide, high, "Press list", payload["style"])
+    dies = [die for plan in plans for die in plan.dies]
+    pairs = payload["pairs_ordered"]
+    flow.figures(
+        [
+            (str(sum(pairs.values())), "pairs ordered"),
+            (str(len(dies)), "dies"),
+            (str(sum(die.strokes for die in dies)), "strokes of the press"),
+            (" / ".join(str(plan.layers) for plan in plans), "layers a stroke"),
+            (f"{sum(payload['cloth_m'].values()):.2f} m", "of cloth, every die on its own strip"),
+        ]
+    )
+    flow.heading("Pairs")
+    sizes = list(pairs)
+    for at in range(0, len(sizes), 12):
+        some = sizes[at : at + 12]
+        flow.table(["size", *some], [["ordered", *(str(pairs[size]) for size in some)]])
+    flow.heading("Which hand a die cuts")
+    for text in _hands(payload["spread"], plans):
+        flow.paragraph(text)
+    for plan in plans:
+        _cloth(flow, payload, plan)
+    if "knife" in payload:
+        flow.heading("Beside a knife lay")
+        text = knife_words(payload["knife"])
+        flow.paragraph(text[0].upper() + text[1:] + ".")
+    flow.heading("How the rows are set out")
+    for text in _HOW:
+        flow.paragraph(text)
+    for plan in plans:
+        for die in plan.dies:
+            _rows(flow, die)
+    flow.heading("Assumed and verified")
+    for text in payload["assumptions"]:
+        flow.paragraph(text[0].upper() + text[1:] + ".")
+    verdicts = dict.fromkeys(verdict_line(die.verdict) for die in dies)
+    flow.paragraph(f"Every strip: {'; '.join(verdicts)}.")
+    flow.heading("Take care")
+    for text in CAUTIONS:
+        flow.paragraph(text)
+    flow.heading("Check, then sign")
+    flow.boxes(
+        (
+            "die numbers and sizes read off the dies",
+            "tight direction found by pulling the cloth",
+            f"spread: {SPREAD_WORDS[payload['spread']]}",
+            "layers counted",
+            "first and lowest piece laid on the board",
+            "size and hand marked on every bundle",
+        )
+    )
+    flow.fields([("metres used", ""), ("cut by", ""), ("date and sign", "")], columns=3)
+    return flow.pages()
+
+
+_HOW = (
+    "Each picture shows the roll's width from left (edge 0) to right and its length downwards, seen from the "
+    "glue side of the layers that lie glue side up. White: the die as drawn; tinted: the die turned by half, "
+    "never turned over. The arrow is the pull axis on the tight direction.",
+    "Stops are told for the corner of the die's box that is nearest to the start and to edge 0 (ringed at "
+    "the first place): along = from the start of the strip, across = from edge 0. Step: from place to "
+    "place in a row. Pitch: from a row to the next of the same way up. Shift: how much further on each such "
+    "row begins (it may drop whole steps at an edge). All are whole tenths of a millimetre, and the strip "
+    "that was verified is set out by exactly these figures.",
+)
+
+
+def _hands(spread: str, plans: Sequence[PressCloth]) -> list[str]:
+    """Say which dies do both hands, and why the others do not."""
+    dies = [die for plan in plans for die in plan.dies]
+    own = [die.name for die in dies if not die.over and len(die.hands) == 2]
+    over = [die.name for die in dies if die.over]
+    single = [die.name for die in dies if len(die.hands) == 1]
+    lines = [
+        "The glue lies on one face: a half turn of the die on the cloth keeps the hand, only its mirror "
+        f"image changes it. This list is spread {SPREAD_WORDS[spread]}."
+    ]
+    if own:
+        lines.append(f"Same outline left and right, one die for both hands in any spread: {', '.join(own)}.")
+    if over and spread == "face-to-face":
+        lines.append(
+            f"One die, both hands in every stroke: {', '.join(over)}. Layers glue side up give the hand "
+            "drawn, layers turned over the other; the layers are even, so neither hand is short."
+        )
+    elif over:
+        lines.append(
+            f"One die, a stack for each hand: {', '.join(over)}. Spread the first stack glue side up for the "
+            "hand drawn, the second glue side down for the other, both set out by the same picture."
+        )
+    if single and spread == "face-up":
+        lines.append(
+            f"One hand each: {', '.join(single)}. Cut glue side up, left and right need two dies that are "
+            "each other's mirror image. One of the two is enough when layers lie face to face (--spread "
+            "face-to-face) or the other hand is spread glue side down (--spread turned); that holds on cloth "
+            "whose tight direction lies along or across the roll. A die edged on both sides does it too: ask "
+            "the die maker (common practice, no source)."
+        )
+    elif single:
+        lines.append(f"No mirror image among the pieces, so one hand only: {', '.join(single)}.")
+    if spread != "face-up" and any(plan.cloth.one_way for plan in plans):
+        lines.append(
+            "The cloth is one-way: turn every second layer over about the roll's length, cut off at the end; "
+            "folded back and forth it would run the wrong way."
+        )
+    return lines
+
+
+def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
+    cloth, told = plan.cloth, payload["cloths"][plan.cloth.id]
+    flow.heading(f"{cloth.name}: {told['metres']:.2f} m")
+    thick = "" if cloth.thickness_mm is None else f", {cloth.thickness_mm * plan.layers:.1f} mm high"
+    flow.fields(
+        [
+            ("usable width", f"{plan.width_mm:g} mm"),
+            ("tight direction", f"{tight_words(cloth.tight_direction_deg)} ({cloth.how_known})"),
+            ("layers", f"{plan.layers} a stroke{thick}"),
+            ("lot, roll no.", cloth.lot),
+            ("yield", f"{told['yield']:.1%} of the strips, utilisation {told['utilisation']:.1%}"),
+            ("rows going on", f"{told['rows_m']:.2f} m, no ends counted"),
+        ],
+        columns=2,
+    )
+    entries = [die for die in payload["dies"] if die["cloth"] == cloth.id]
+    flow.table(
+        ["", "piece", "size", "hand", "edge mm", "needed", "strokes", "cut", "over"],
+        [
+            [
+                die["die"],
+                " / ".join(dict.fromkeys(cut["piece"] for cut in die["cuts"])),
+                "/".join(dict.fromkeys(cut["size"] for cut in die["cuts"])),
+                " + ".join(hand[0].upper() for hand in die["hands"]),
+                f"{die['edge_mm']:.0f}",
+                str(die["pieces_needed"]),
+                str(die["strokes"]) if die["stacks"] == 1 else f"2 x {die['strokes'] // 2}",
+                str(die["pieces_cut"]),
+                str(die["pieces_cut"] - die["pieces_needed"]),
+            ]
+            for die in entries
+        ],
+    )
+    total = ["in all", "", "", "", "", "", "", f"{told['yield']:.1%}", "", f"{told['metres']:.2f} m"]
+    flow.table(
+        ["", "rows", "step", "pitch", "shift", "turned at", "a metre", "yield", "strip", "cloth"],
+        [
+            [
+                die["die"],
+                die["rows_run"],
+                f"{die['step_mm']:.1f}",
+                f"{die['row_pitch_mm']:.1f}",
+                f"{die['row_shift_mm']:+.1f}",
+                "–" if die["turned_at_mm"] is None else "{:+.1f} / {:+.1f}".format(*die["turned_at_mm"]),
+                f"{die['pieces_per_m']:.1f}",
+                f"{die['yield']:.1%}",
+                f"{die['length_mm'] / 1000:.3f} m",
+                f"{die['cloth_m']:.2f} m",
+            ]
+            for die in entries
+        ]
+        + [total],
+        total=True,
+    )
+
+
+def _rows(flow: Flow, die: PressDie) -> None:
+    drawing, high, ratio, shown = rows_picture(die, flow.room)
+    told = die.document
+    part = "" if shown >= told["length_mm"] else f", the first {shown / 1000:.2f} m"
+    stacks = f"{die.stacks} stacks of " if die.stacks > 1 else ""
+    flow.picture(
+        f"{die.name} · {told['cuts']} · {stacks}{len(die.rows.turned)} places in "
+        f"{told['length_mm'] / 1000:.3f} m · scale 1:{ratio:g}{part}",
+        drawing,
+        high,
+    )
+    rows = die.rows.rows
+    listed = "; ".join(
+        f"{n}. {'half turned' if row.turned else 'as drawn'} from {row.x_mm:.1f} along, {row.y_mm:.1f} "
+        f"across, {row.places} places"
+        for n, row in enumerate(rows[:MOST_ROWS], 1)
+    )
+    more = f"; {len(rows) - MOST_ROWS} more in the workbook" if rows[MOST_ROWS:] else ""
+    notes = "".join(f" {text[0].upper()}{text[1:]}." for text in die.notes)
+    flow.paragraph(
+        f"Rows {die.rows.runs} the roll, mm: {listed}{more}.{notes} Cloth "
+        f"{die.cloth_m(told['end_loss_mm']):.2f} m, {rows_m(die):.2f} m were the rows to go on."
+    )
