@@ -27,6 +27,7 @@ from nesting.fault import Verdict
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.roll_allocation import Allocation, Spread, StockRoll, allocate
+from nesting.run_bound import bare_lengths
 from nesting.run_plan import Rates, RunLay, RunPlan, Table, complete, plan_run, plies_from_height
 from nesting.stop import Stop
 from nesting.wire import lay_from_json, lay_to_json, problem_to_json
@@ -163,6 +164,13 @@ def plan_cloth(
         if any(key == job.key(i, size) for i in users for size in job.orders[i])
     }
     kept = job.kept.get(cloth_id, ())
+    for lay in kept:
+        if lay.plies > table.max_plies or lay.length_mm > table.room_mm + 1e-6:
+            raise UsageError(
+                f"a lay that is kept has {lay.plies} plies of {lay.length_mm:.0f} mm; "
+                f"{table.max_plies} plies and {table.room_mm:.0f} mm are allowed",
+                remedy="keep it in fewer plies, allow more, or plan it anew",
+            )
     done = {key: 0 for key in demand}
     for lay in kept:
         for key, sets in lay.sets.items():
@@ -175,7 +183,9 @@ def plan_cloth(
         return store.nest(problem, budget_s, f"{cloth.name}, {sum(sets.values())} sets", nester)
 
     width_mm = cloth.usable_width_mm - 2.0 * job.styles[users[0]].rules.edge_margin_mm
-    areas = {key: problem_of_sets(job, cloth_id, {key: 1}).net_area_mm2 for key in left}
+    one_set = {key: problem_of_sets(job, cloth_id, {key: 1}) for key in left}
+    areas = {key: problem.net_area_mm2 for key, problem in one_set.items()}
+    bare = bare_lengths(one_set)
     if any(left.values()):
         plan = plan_run(
             left,
@@ -188,6 +198,7 @@ def plan_cloth(
             max_sets=job.max_sets,
             overcut=job.overcut,
             overcut_pairs=job.overcut_pairs,
+            bare=bare,
             seconds=seconds,
             stop=stop,
             tell=lambda text: tell(f"{cloth.name}: {text}"),
@@ -197,7 +208,8 @@ def plan_cloth(
     lays = (*kept, *plan.lays)
     names = tuple(_name(i) for i in range(len(lays)))
     plan = replace(plan, lays=lays, ordered=demand, cut=_cut(lays, job.mode, demand))
-    plan = complete(plan, {key: area / width_mm for key, area in areas.items()}, table, rates)
+    if kept:  # the bound must hold for the kept lays as well, whatever they cut too many
+        plan = complete(plan, bare, table, rates)
     documents: dict[str, dict[str, Any]] = {}
     verdicts: dict[str, Verdict] = {}
     for name, lay in zip(names, lays, strict=True):

@@ -30,13 +30,7 @@ def lower_bound(problem: LayProblem) -> Bound:
     values = {"area": problem.net_area_mm2 / width + ends}
     gap = problem.gap_mm
     if gap > 0.0:
-        grown = 0.0
-        for item in problem.items:
-            if item.demand:
-                # an inscribed polygon of the rounded corners: never larger than the truth
-                whole = item.outline.polygon if problem.use_holes else Polygon(item.outline.ring_mm)
-                grown += item.demand * whole.buffer(gap / 2.0, quad_segs=4).area
-        values["area with gap"] = grown / (width + gap) - gap + ends
+        values["area with gap"] = grown_area_mm2(problem, gap) / (width + gap) - gap + ends
     longest = 0.0
     stacked = 0.0
     stacked_pieces = 0
@@ -55,6 +49,17 @@ def lower_bound(problem: LayProblem) -> Bound:
     if stacked_pieces:
         values["widest pieces"] = stacked + (stacked_pieces - 1) * gap + ends
     return Bound(values)
+
+
+def grown_area_mm2(problem: LayProblem, gap_mm: float) -> float:
+    """Return the area of all pieces grown by half a gap, which may not overlap either."""
+    grown = 0.0
+    for item in problem.items:
+        if item.demand:
+            # an inscribed polygon of the rounded corners: never larger than the truth
+            whole = item.outline.polygon if problem.use_holes else Polygon(item.outline.ring_mm)
+            grown += item.demand * whole.buffer(gap_mm / 2.0, quad_segs=4).area
+    return grown
 
 
 def lattice_length_mm(problem: LayProblem, density: float) -> float:

@@ -6,7 +6,6 @@ length corrects the estimate (``length_model``); the choice is made again until 
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
@@ -17,6 +16,7 @@ from nesting.cut_sets import CutCosts, CutLay, CutLimits, CutPlan
 from nesting.errors import PlanError
 from nesting.lay import Lay
 from nesting.length_model import LengthModel
+from nesting.run_bound import BareLengths, run_bound
 from nesting.stop import Never, Share, Stop
 
 Mode = Literal["face-up", "face-to-face"]
@@ -29,6 +29,10 @@ WORTH = 0.002
 
 SEARCH_SHARE = 0.45
 """Share of the time spent on choosing lays; the rest improves the lays of the plan chosen."""
+
+
+BOUND_S = 10.0
+"""Longest that the bound on the cost is worked on; then it is looser, and as true."""
 
 
 @dataclass(frozen=True)
@@ -141,6 +145,7 @@ def plan_run(
     max_sets: int | None = None,
     overcut: float | None = 0.02,
     overcut_pairs: int = 2,
+    bare: BareLengths | None = None,
     seconds: float = 120.0,
     stop: Stop | None = None,
     tell: Callable[[str], None] = lambda text: None,
@@ -148,7 +153,8 @@ def plan_run(
     """Return a plan whose every lay is nested.
 
     ``demand`` pairs by size (keys may be style and size); ``area_mm2`` net area of what one set
-    puts into the lay (both hands face up, one hand face to face); ``nest(sets, seconds)`` returns
+    puts into the lay (both hands face up, one hand face to face); ``bare`` what a lay takes at the
+    least (without it: its net area); ``nest(sets, seconds)`` returns
     a verified lay and its length in mm. Raises PlanError when the order cannot be cut.
     """
     stop = stop or Never()
@@ -236,24 +242,41 @@ def plan_run(
             choice_gap=chosen.gap,
             rounds=rounds,
         ),
-        model.bare_mm(),
+        bare or BareLengths(model.bare_mm()),
         table,
         rates,
+        max_sets=max_sets,
+        overcut=overcut,
+        overcut_pairs=overcut_pairs,
     )
 
 
-def complete(plan: RunPlan, bare_mm: dict[str, float], table: Table, rates: Rates) -> RunPlan:
+def complete(
+    plan: RunPlan,
+    bare: BareLengths,
+    table: Table,
+    rates: Rates,
+    *,
+    max_sets: int | None = None,
+    overcut: float | None = None,
+    overcut_pairs: int = 0,
+    stop: Stop | None = None,
+) -> RunPlan:
     """Return a plan with metres, money and bounds counted afresh from its lays and order.
 
-    ``bare_mm`` is what one set of a size takes of the usable width without any waste.
+    The bounds hold for every plan within these limits (``overcut`` None: for any overcut).
     """
-    bound_m, bound_cost = _bound(plan.ordered, bare_mm, table, rates, plies_per_layer(plan.mode))
+    per_layer = plies_per_layer(plan.mode)
+    limits = CutLimits(table.max_plies // per_layer, table.room_mm, max_sets, overcut, overcut_pairs)
+    costs = rates_to_costs(rates, table, per_layer)
+    patience = Share(stop or Never(), BOUND_S)
+    bound = run_bound(plan.ordered, bare, limits, costs, per_layer, table.end_loss_mm, patience)
     return replace(
         plan,
         metres=sum(lay.plies * (lay.length_mm + 2.0 * table.end_loss_mm) for lay in plan.lays) / 1000.0,
         cost=sum((lay_money(lay.length_mm, lay.plies, table, rates) for lay in plan.lays), Decimal(0)),
-        bound_m=bound_m,
-        bound_cost=bound_cost,
+        bound_m=bound.metres,
+        bound_cost=bound.money,
     )
 
 
@@ -278,22 +301,3 @@ def _money(
         (lay_money(known[lay.sets].length_mm, lay.layers * per_layer, table, rates) for lay in plan.lays),
         Decimal("0"),
     )
-
-
-def _bound(
-    demand: dict[str, int],
-    bare_mm: dict[str, float],
-    table: Table,
-    rates: Rates,
-    per_layer: int,
-) -> tuple[float, Decimal]:
-    """Return metres and money that no plan can beat: cloth without any waste, fullest stacks."""
-    bare_m = sum(pairs * bare_mm[size] for size, pairs in demand.items()) / 1000.0
-    layers = max(1.0, bare_m * 1000.0 / table.room_mm)
-    most_layers = table.max_plies // per_layer
-    lays = max(1, math.ceil(layers / most_layers))
-    metres = per_layer * (bare_m + layers * 2.0 * table.end_loss_mm / 1000.0)
-    per_m = rates.cloth_per_m + rates.spread_per_ply_m
-    cutting = rates.cut_per_lay_m * Decimal(str(round(bare_m / most_layers, 6)))
-    money = Decimal(str(round(metres, 6))) * per_m + rates.per_lay * lays + cutting
-    return metres, money

@@ -20,6 +20,12 @@ WHOLE_PIECES = 600
 CHUNK_PIECES = 200
 """Size of the sections of a demand that does not repeat."""
 
+PIECES_PER_S = 2.0
+"""Pieces that a search lays well in a second, about (measured): more in a section comes to nothing."""
+
+LEAST_SECTION = 60
+"""Smaller sections lose more at their ends than they gain."""
+
 CLOSING_S, CLOSING_S_PER_PIECE = 0.3, 1e-3
 """Time kept for setting sections together and judging the whole."""
 
@@ -32,9 +38,16 @@ class Part:
     times: int
 
 
-def parts_of(problem: LayProblem) -> tuple[Part, ...]:
-    """Return the sections of a problem, the one laid most often first; one part: lay it whole."""
-    if problem.pieces <= FROM_PIECES or not suits(problem):
+def parts_of(problem: LayProblem, seconds: float = math.inf) -> tuple[Part, ...]:
+    """Return the sections of a problem, the one laid most often first; one part: lay it whole.
+
+    ``seconds`` there are: with little time the sections are smaller, so that each can be searched.
+    """
+    if problem.pieces <= LEAST_SECTION or not suits(problem):
+        return (Part(problem, 1),)
+    if problem.pieces > seconds * PIECES_PER_S:
+        return _hurried(problem, max(LEAST_SECTION, seconds * PIECES_PER_S))
+    if problem.pieces <= FROM_PIECES:
         return (Part(problem, 1),)
     parts: list[Part] = []
     left = [item.demand for item in problem.items]
@@ -48,6 +61,25 @@ def parts_of(problem: LayProblem) -> tuple[Part, ...]:
         chunks = max(1, round(total / CHUNK_PIECES))
         parts += [Part(part, 1) for part in _evenly(problem, left, chunks)]
     return tuple(parts)
+
+
+def _hurried(problem: LayProblem, most: float) -> tuple[Part, ...]:
+    """Return sections of about ``most`` pieces: one laid several times, and one with what is left over."""
+    demand = [item.demand for item in problem.items]
+    best: tuple[float, tuple[Part, ...]] | None = None
+    least = math.ceil(problem.pieces / most)
+    for count in range(max(2, least), 2 * least + 3):
+        each = [n // count for n in demand]
+        last = [n - (count - 1) * e for n, e in zip(demand, each, strict=True)]
+        searched = sum(last) + (sum(each) if count > 1 else 0)
+        if sum(each) and (best is None or searched < best[0]):
+            parts = [Part(_with_demand(problem, each), count - 1)]
+            if last == each:
+                parts = [Part(parts[0].problem, count)]
+            else:
+                parts.append(Part(_with_demand(problem, last), 1))
+            best = (searched, tuple(parts))
+    return best[1] if best is not None else (Part(problem, 1),)
 
 
 def _with_demand(problem: LayProblem, demand: Sequence[int]) -> LayProblem:
@@ -73,7 +105,7 @@ class SectionSearch:
 
     def __init__(self, problem: LayProblem, *, seed: int, stop: Stop, workers: int) -> None:
         self.problem = problem
-        self.parts = parts_of(problem)
+        self.parts = parts_of(problem, stop.left_s)
         self.seed = seed
         self.workers = workers
         self.running: Search | None = None
