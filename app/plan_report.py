@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from app.atomic import write_whole
+from app.measures import METRIC, Measures
 from app.plan_job import ClothPlan, PlanJob, pair_layers
 from nesting import lay_file
 from nesting.roll_allocation import Allocation
@@ -135,21 +136,22 @@ def _rolls(allocation: Allocation) -> dict[str, Any]:
     }
 
 
-def plan_text(payload: Mapping[str, Any]) -> str:
+def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
     """Return a plan in words, as ``plan`` prints it."""
+    told = measures.length_text
     lines = []
     for lay in payload["lays"]:
         sets = ", ".join(f"{size}: {n}" for size, n in lay["sets"].items())
         lines.append(
             f"{lay['cloth']} lay {lay['name']}: {lay['plies']} plies {lay['mode']}, sets {sets}, "
-            f"{lay['length_mm'] / 1000:.3f} m, yield {lay['yield']:.1%}, {lay['metres']:.2f} m of cloth"
+            f"{told(lay['length_mm'] / 1000, 3)}, yield {lay['yield']:.1%}, {told(lay['metres'], 2)} of cloth"
         )
     ordered, cut = payload["pairs_ordered"], payload["pairs_cut"]
     lines.append(f"ordered {sum(ordered.values())} pairs, cut {sum(cut.values())}")
     for cloth, metres in payload["cloth_m"].items():
         lines.append(
-            f"{cloth}: {metres:.2f} m, utilisation {payload['utilisation'][cloth]:.1%}; "
-            f"no plan can take less than {payload['lower_bound_m'][cloth]:.2f} m"
+            f"{cloth}: {told(metres, 2)}, utilisation {payload['utilisation'][cloth]:.1%}; "
+            f"no plan can take less than {told(payload['lower_bound_m'][cloth], 2)}"
         )
     cost = payload["cost"]
     if cost["priced"]:
@@ -164,7 +166,8 @@ def plan_text(payload: Mapping[str, Any]) -> str:
         for use in rolls["uses"]:
             plies = ", ".join(f"{n} of {lay}" for lay, n in use["plies"].items())
             lines.append(
-                f"{cloth} roll {use['roll']} from {use['from_m']:g} m: {plies}, {use['left_m']:.2f} m left"
+                f"{cloth} roll {use['roll']} from {told(use['from_m'], 2)}: {plies}, "
+                f"{told(use['left_m'], 2)} left"
             )
     lines += [f"written: {path}" for path in payload.get("files", ())]
     return "\n".join(lines)

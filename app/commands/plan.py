@@ -10,13 +10,21 @@ from pathlib import Path
 
 from app.commands import Outcome, say
 from app.commands.many_styles import add_many, run_many
-from app.commands.order_arguments import add_budget, add_order, check_budget, check_folder, check_length
+from app.commands.order_arguments import (
+    add_budget,
+    add_order,
+    add_units,
+    check_budget,
+    check_folder,
+    check_length,
+)
 from app.commands.report import say_findings
 from app.errors import OrderError, UsageError
 from app.kept_lays import read_kept
 from app.lay_hold import record_hold, why_not_judged
 from app.lay_job import MODES
 from app.ledger import Ledger, ledger_path
+from app.measures import MEASURES
 from app.papers import run_plan
 from app.plan_history import planned_runs
 from app.plan_job import ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
@@ -65,6 +73,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="TEXT",
         help="why lays that break a hold limit are written all the same; the papers show it",
     )
+    add_units(parser)
     add_budget(parser, 120.0)
     parser.add_argument(
         "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
@@ -117,13 +126,16 @@ def run(args: argparse.Namespace) -> Outcome:
     if not _holds(styles, plans, args.reason.strip()):
         say("the plan was not written: a lay breaks a hold limit; give a --reason to write it so")
         return Outcome({**payload, "files": []}, "", 1)
-    name = args.name or args.out.name
-    files = [*write_plan(payload, plans, args.out), *run_plan.write(job, payload, plans, args.out, name)]
+    name, measures = args.name or args.out.name, MEASURES[args.units]
+    files = [
+        *write_plan(payload, plans, args.out),
+        *run_plan.write(job, payload, plans, args.out, name, measures),
+    ]
     payload["files"] = [str(path) for path in files]
     if not args.no_history:
         ledger = Ledger(ledger_path())
         payload["runs"] = [ledger.plan(planned) for planned in planned_runs(job, plans, name)]
-    return Outcome(payload, plan_text(payload))
+    return Outcome(payload, plan_text(payload, measures))
 
 
 def _holds(styles: tuple[Style, ...], plans: Sequence[ClothPlan], reason: str) -> bool:
@@ -146,7 +158,7 @@ def _options(args: argparse.Namespace) -> list[str]:
     words = ["--table", f"{args.table:g}", "--mode", args.mode, "--seconds", str(args.seconds)]
     words += ["--seed", str(args.seed), "--workers", "1", "--extra", f"{args.extra:g}"]
     words += ["--overcut", f"{args.overcut:g}", "--setup", args.setup, "--spreading", args.spreading]
-    words += ["--cutting", args.cutting, "--no-history"]
+    words += ["--cutting", args.cutting, "--units", args.units, "--no-history"]
     for name, value in (("plies", args.plies), ("sets", args.sets), ("end-loss", args.end_loss)):
         words += [f"--{name}", f"{value:g}"] if value is not None else []
     words += ["--reason", args.reason] if args.reason else []

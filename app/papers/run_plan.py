@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from app.lay_hold import hold_notes
+from app.measures import METRIC, Measures
 from app.papers import cut_ticket
 from app.papers.drawing import Drawing, Page
 from app.papers.flow import Flow
@@ -22,7 +23,12 @@ PICTURE_MM = 62.0
 
 
 def write(
-    job: PlanJob, payload: Mapping[str, Any], plans: Sequence[ClothPlan], out_dir: Path, name: str
+    job: PlanJob,
+    payload: Mapping[str, Any],
+    plans: Sequence[ClothPlan],
+    out_dir: Path,
+    name: str,
+    measures: Measures = METRIC,
 ) -> list[Path]:
     """Write run-plan.pdf, .csv, .xlsx and a cut ticket a lay into the lay's folder.
 
@@ -32,9 +38,10 @@ def write(
     for plan in plans:
         for lay_name in plan.names:
             require_verified(plan.verdicts[lay_name], f"lay {lay_name}")
-    sheets = plan_sheets(payload)
+    sheets = plan_sheets(payload, measures)
+    pages = plan_pages(payload, plans, name, measures)
     paths = [
-        write_pdf(plan_pages(payload, plans, name), out_dir / "run-plan.pdf", title=f"Run plan {name}"),
+        write_pdf(pages, out_dir / "run-plan.pdf", title=f"Run plan {name}"),
         write_csv(sheets, out_dir / "run-plan.csv"),
         write_xlsx(sheets, out_dir / "run-plan.xlsx"),
     ]
@@ -59,13 +66,14 @@ def write(
     return paths
 
 
-def plan_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
+def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list[Sheet]:
     """Return the plan as tables: lays, sets, pairs, cloth, cost, rolls."""
     cost = payload["cost"]
+    long, unit = measures.length, measures.length_unit
     lays = [
         (
-            lay["cloth"], lay["name"], lay["plies"], lay["mode"], lay["length_mm"] / 1000.0,
-            lay["yield"], lay["metres"], sum(lay["pairs"].values()),
+            lay["cloth"], lay["name"], lay["plies"], lay["mode"], long(lay["length_mm"] / 1000.0),
+            lay["yield"], long(lay["metres"]), sum(lay["pairs"].values()),
         )
         for lay in payload["lays"]
     ]  # fmt: skip
@@ -79,20 +87,24 @@ def plan_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
         for size, ordered in payload["pairs_ordered"].items()
     ]
     cloth = [
-        (cloth, metres, payload["lower_bound_m"][cloth], payload["utilisation"][cloth])
+        (cloth, long(metres), long(payload["lower_bound_m"][cloth]), payload["utilisation"][cloth])
         for cloth, metres in payload["cloth_m"].items()
     ]
     rolls = [
-        (cloth, use["roll"], use["lot"], use["from_m"], lay, n, use["left_m"])
+        (cloth, use["roll"], use["lot"], long(use["from_m"]), lay, n, long(use["left_m"]))
         for cloth, told in payload["rolls"].items()
         for use in told["uses"]
         for lay, n in use["plies"].items()
     ]
     sheets = [
-        Sheet("Lays", ("cloth", "lay", "plies", "spread", "length m", "yield", "cloth m", "pairs"), lays),
+        Sheet(
+            "Lays",
+            ("cloth", "lay", "plies", "spread", f"length {unit}", "yield", f"cloth {unit}", "pairs"),
+            lays,
+        ),
         Sheet("Sets", ("cloth", "lay", "size", "sets", "pairs"), sets),
         Sheet("Pairs", ("size", "ordered", "to cut", "cut"), pairs),
-        Sheet("Cloth", ("cloth", "metres", "no plan below m", "utilisation"), cloth),
+        Sheet("Cloth", ("cloth", f"cloth {unit}", f"no plan below {unit}", "utilisation"), cloth),
         Sheet(
             "Cost",
             ("item", "amount", "currency"),
@@ -106,12 +118,16 @@ def plan_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
     ]
     if rolls:
         sheets.append(
-            Sheet("Rolls", ("cloth", "roll", "lot", "from m", "lay", "plies", "left on it m"), rolls)
+            Sheet(
+                "Rolls", ("cloth", "roll", "lot", f"from {unit}", "lay", "plies", f"left on it {unit}"), rolls
+            )
         )
     return sheets
 
 
-def plan_pages(payload: Mapping[str, Any], plans: Sequence[ClothPlan], name: str) -> list[Page]:
+def plan_pages(
+    payload: Mapping[str, Any], plans: Sequence[ClothPlan], name: str, measures: Measures = METRIC
+) -> list[Page]:
     """Return the plan on A4 sheets, upright."""
     wide, high = ISO_216_MM["A4"]
     flow = Flow(wide, high, "Run plan", name)
@@ -120,7 +136,7 @@ def plan_pages(payload: Mapping[str, Any], plans: Sequence[ClothPlan], name: str
     figures = [
         (str(sum(ordered.values())), "pairs ordered"),
         (str(sum(cut.values())), "pairs cut"),
-        (f"{sum(payload['cloth_m'].values()):.1f} m", "of cloth, ends of plies counted in"),
+        (measures.length_text(sum(payload["cloth_m"].values()), 1), "of cloth, ends of plies counted in"),
         (str(len(payload["lays"])), "lays"),
     ]
     if cost["priced"]:
@@ -139,7 +155,7 @@ def plan_pages(payload: Mapping[str, Any], plans: Sequence[ClothPlan], name: str
             ],
         )
     for plan in plans:
-        _cloth(flow, payload, plan)
+        _cloth(flow, payload, plan, measures)
     flow.heading("Assumed")
     for text in payload["assumptions"]:
         flow.paragraph(text)
@@ -150,8 +166,9 @@ def plan_pages(payload: Mapping[str, Any], plans: Sequence[ClothPlan], name: str
     return flow.pages()
 
 
-def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan) -> None:
-    flow.heading(f"{plan.cloth.name}: {payload['cloth_m'][plan.cloth.id]:.2f} m")
+def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan, measures: Measures) -> None:
+    told = measures.length_text
+    flow.heading(f"{plan.cloth.name}: {told(payload['cloth_m'][plan.cloth.id], 2)}")
     rows = []
     for name, lay in zip(plan.names, plan.plan.lays, strict=True):
         document = plan.documents[name]
@@ -162,9 +179,9 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan) -> None:
                 name,
                 sets,
                 str(lay.plies),
-                f"{lay.length_mm / 1000:.3f} m",
+                told(lay.length_mm / 1000, 3),
                 f"{document['yield']:.1%}",
-                f"{lay.plies * ply_m:.2f} m",
+                told(lay.plies * ply_m, 2),
             ]
         )
     flow.table(["lay", "pairs of sizes", "plies", "length", "yield", "cloth"], rows)
@@ -176,20 +193,20 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan) -> None:
                 [
                     use["roll"],
                     use["lot"],
-                    f"{use['from_m']:g} m",
+                    told(use["from_m"], 2),
                     ", ".join(f"{n} of {lay}" for lay, n in use["plies"].items()),
-                    f"{use['left_m']:.2f} m",
+                    told(use["left_m"], 2),
                 ]
                 for use in rolls["uses"]
             ],
         )
-        kept = ", ".join(f"{part['roll']}: {part['left_m']:.2f} m" for part in rolls["remnants"])
-        flow.paragraph(f"Worth keeping: {kept or 'nothing'}. Waste {rolls['waste_m']:.2f} m.")
+        kept = ", ".join(f"{part['roll']}: {told(part['left_m'], 2)}" for part in rolls["remnants"])
+        flow.paragraph(f"Worth keeping: {kept or 'nothing'}. Waste {told(rolls['waste_m'], 2)}.")
     for name in plan.names:
-        _picture(flow, plan, name)
+        _picture(flow, plan, name, measures)
 
 
-def _picture(flow: Flow, plan: ClothPlan, name: str) -> None:
+def _picture(flow: Flow, plan: ClothPlan, name: str, measures: Measures) -> None:
     document = plan.documents[name]
     scale = min(flow.room / document["length_mm"], PICTURE_MM / document["roll"]["usable_width_mm"])
     codes = codes_of(sorted({str(at["piece"]) for at in document["placements"]}))
@@ -198,8 +215,8 @@ def _picture(flow: Flow, plan: ClothPlan, name: str) -> None:
     picture.place(art.drawing())
     lay = next(lay for known, lay in zip(plan.names, plan.plan.lays, strict=True) if known == name)
     flow.picture(
-        f"Lay {name}: {lay.plies} plies, {document['length_mm'] / 1000:.3f} m x "
-        f"{document['roll']['usable_width_mm']:g} mm, scale 1 : {1 / scale:.0f}",
+        f"Lay {name}: {lay.plies} plies, {measures.length_text(document['length_mm'] / 1000, 3)} x "
+        f"{measures.width_text(document['roll']['usable_width_mm'])}, scale 1 : {1 / scale:.0f}",
         picture,
         art.width_mm,
     )

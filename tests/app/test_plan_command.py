@@ -86,6 +86,10 @@ def test_two_styles_share_the_lays_of_a_cloth(tmp_path, capsys):
     assert status == 0, err
     check(payload, tmp_path / "run")
     assert payload["pairs_ordered"] == {"Court C12/37": 4, "Derby D4/42": 3}
+    document = lay_file.read(tmp_path / "run" / payload["lays"][0]["lay_file"])
+    for size in document["pairs"]:
+        false = document | {"pairs": document["pairs"] | {size: document["pairs"][size] + 1}, "pairs_cut": None}
+        assert "pairs" in {fault.kind.value for fault in verify_document(false).faults}
 
 
 def test_plies_come_from_the_rolls_in_stock(tmp_path, capsys):
@@ -108,6 +112,7 @@ def test_what_was_used_comes_back_as_variance(tmp_path, capsys):
     assert main(["history", "--estimate", str(COURT), "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
     assert told["runs"][0]["used_m"] == "9.99"
+    assert told["runs"][0]["nested_over_quick"] > 0.7 and told["quick_proved"]["against"] == "used"
     assert told["estimates"][0]["m2_per_pair"] > told["estimates"][0]["net_m2"]
 
 
