@@ -21,6 +21,7 @@ from shapely.geometry import Polygon
 from geometry import tolerances
 from geometry.dxf_collect import Curve, DrawnPoint, DrawnText, Sheet
 from geometry.dxf_drafts import Made
+from geometry.dxf_graded import grade, rule_points
 from geometry.dxf_join import polyline_length
 from geometry.dxf_loops import Looped, loops_of, open_outlines
 from geometry.dxf_marks import axis_deg, tick_notch
@@ -29,10 +30,12 @@ from geometry.dxf_pieces import notch_at
 from geometry.dxf_rings import Loop, nest, sound
 from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
+from geometry.grade_rules import GradeRules
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, DrillHole, Mark, PullAxis
 
 _TEXT = re.compile(r"^\s*([A-Za-z][A-Za-z /]*?)\s*:\s*(.*?)\s*$")
+_VERSION = re.compile(r"^\s*(ASTM\s*/\s*D\s*13|ANSI\s*/\s*AAMA).*VERSION", re.IGNORECASE)
 _SIZE_SUFFIX = re.compile(r"[-_ ]([0-9]{1,3}(?:[.,][05])?|X{0,4}[SL]|M)$", re.IGNORECASE)
 
 BOUNDARY, TURN, CURVE, NOTCH, GRADE, MIRROR, GRAIN = "1", "2", "3", "4", "5", "6", "7"
@@ -57,6 +60,8 @@ class Heading:
 
     style_name: str = ""
     base_size: str = ""
+    version: str = ""
+    rule_table: str = ""
 
 
 @dataclass
@@ -79,9 +84,16 @@ def heading(sheet: Sheet) -> Heading:
     found: dict[str, str] = {}
     for text in sheet.texts:
         label, value = _label(text.text)
-        if label in ("style name", "sample size") and value:
+        if label in ("style name", "sample size", "grade rule table") and value:
             found.setdefault(label, value)
-    return Heading(found.get("style name", ""), found.get("sample size", ""))
+        elif _VERSION.match(text.text):
+            found.setdefault("version", " ".join(text.text.split()))
+    return Heading(
+        found.get("style name", ""),
+        found.get("sample size", ""),
+        found.get("version", ""),
+        found.get("grade rule table", ""),
+    )
 
 
 def _label(text: str) -> tuple[str, str]:
@@ -91,9 +103,16 @@ def _label(text: str) -> tuple[str, str]:
     return " ".join(found.group(1).lower().split()), found.group(2)
 
 
-def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float) -> tuple[Made, Sheet]:
-    """Return the pieces of all blocks, and the sheet of what stands in none."""
+def pieces_of(
+    sheet: Sheet, chord_mm: float, join_mm: float, rules: GradeRules | None = None
+) -> tuple[Made, Sheet]:
+    """Return the pieces of all blocks, and the sheet of what stands in none.
+
+    With grade rules a piece drawn in the sample size comes in every size of the rules that is not
+    drawn itself.
+    """
     made = Made()
+    graded: list[DrawnPiece] = []
     rest = Sheet(blocks=sheet.blocks)
     groups: dict[int, _Group] = defaultdict(lambda: _Group(""))
     for serial, block in sheet.blocks.items():
@@ -106,10 +125,17 @@ def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float) -> tuple[Made, Shee
     for text in sheet.texts:
         if text.scope:
             groups[text.scope[0]].texts.append(text)
-        elif not _label(text.text)[0]:
+        elif not _label(text.text)[0] and not _VERSION.match(text.text):
             rest.texts.append(text)
     for group in groups.values():
-        _piece(group, chord_mm, join_mm, made)
+        _piece(group, chord_mm, join_mm, made, rules, graded)
+    drawn = {(piece.name, piece.size) for piece in made.pieces}
+    made.pieces += [piece for piece in graded if (piece.name, piece.size) not in drawn]
+    whole = {
+        name for name, _ in drawn if all((name, size) in drawn for size in (rules.sizes if rules else ()))
+    }
+    about_rules = ("NOT_GRADED", "GRADE_REFERENCE")  # of no interest where every size is drawn
+    made.findings = [f for f in made.findings if f.code not in about_rules or f.piece not in whole]
     names: Counter[tuple[str, str]] = Counter()
     for i, piece in enumerate(made.pieces):
         names[piece.name, piece.size] += 1
@@ -118,7 +144,14 @@ def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float) -> tuple[Made, Shee
     return made, rest
 
 
-def _piece(group: _Group, chord_mm: float, join_mm: float, made: Made) -> None:
+def _piece(
+    group: _Group,
+    chord_mm: float,
+    join_mm: float,
+    made: Made,
+    rules: GradeRules | None,
+    graded: list[DrawnPiece],
+) -> None:
     labels: dict[str, str] = {}
     for text in group.texts:
         label, value = _label(text.text)
@@ -201,6 +234,8 @@ def _piece(group: _Group, chord_mm: float, join_mm: float, made: Made) -> None:
             findings,
             made,
             join_mm,
+            rules,
+            graded,
         )
         findings = []
     for layer in _CHECKS & set(by_layer):
@@ -223,6 +258,8 @@ def _finish(
     findings: list[Finding],
     made: Made,
     join_mm: float,
+    rules: GradeRules | None,
+    graded: list[DrawnPiece],
 ) -> None:
     cover = Polygon(outer.points)
     holes = [hole.points for hole in [*inner, *cut] if cover.intersects(Polygon(hole.points))]
@@ -320,9 +357,15 @@ def _finish(
         pull_axis=_grain(by_layer.get(GRAIN, []), findings),
         layer=outer.layer,
     )
-    mirror = by_layer.get(MIRROR, [])
-    if mirror:
-        piece, finding = unfold(piece, max((c.points for c in mirror), key=polyline_length))
+    fold = max((c.points for c in by_layer.get(MIRROR, [])), key=polyline_length, default=None)
+    if rules is not None and size in ("", rules.sample):
+        piece = replace(piece, size=rules.sample)
+        lines = [curve.points for curve in by_layer.get(GRADE, [])]
+        sizes, noticed = grade(piece, rule_points(group.texts), rules, lines, fold)
+        findings += noticed
+        graded += [half if own is None else unfold(half, own)[0] for half, own in sizes.values()]
+    if fold is not None:
+        piece, finding = unfold(piece, fold)
         findings.append(finding)
     if "," in piece.quantity or piece.quantity.strip() == "1":
         findings.append(

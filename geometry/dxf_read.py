@@ -21,6 +21,7 @@ from geometry.dxf_text import clean
 from geometry.dxf_units import MM_PER, Stated, UnitChoice, question, settle, stated_unit
 from geometry.errors import DrawingError
 from geometry.findings import Finding, Severity
+from geometry.grade_rules import GradeRules, read_rules, rules_beside
 from geometry.piece import DrawnPiece
 
 Unit = Literal["auto", "mm", "cm", "m", "in"]
@@ -40,7 +41,11 @@ class LeftOut:
 
 @dataclass(frozen=True)
 class Drawing:
-    """What a drawing holds. ``unit_from``: text, header, guess or person."""
+    """What a drawing holds.
+
+    ``unit_from``: text, header, guess or person; ``version``: the pattern scheme that the file
+    says it follows; ``rules_from``: the grade rule file that sizes were made from.
+    """
 
     pieces: tuple[DrawnPiece, ...]
     findings: tuple[Finding, ...]
@@ -51,6 +56,8 @@ class Drawing:
     style_name: str = ""
     base_size: str = ""
     sizes: tuple[str, ...] = ()
+    version: str = ""
+    rules_from: str = ""
 
 
 def read_drawing(
@@ -59,14 +66,16 @@ def read_drawing(
     unit: Unit = "auto",
     chord_mm: float = tolerances.CHORD_MM,
     join_mm: float = tolerances.JOIN_MM,
+    rules: str | os.PathLike[str] | None = None,
 ) -> Drawing:
     """Read a DXF drawing into pieces in mm, in the drawing's own frame.
 
     ``unit``: the unit of its coordinates, or "auto" to go by the file (a finding of severity
     ``question`` then says what is doubtful); ``chord_mm``: largest distance between a curve and
-    its polyline; ``join_mm``: largest gap between line ends that is closed.
+    its polyline; ``join_mm``: largest gap between line ends that is closed; ``rules``: the grade
+    rule file of a pattern file, None takes the one of its name that lies beside it.
 
-    Raises DrawingError when the file cannot be read, expands beyond the limits, or holds no
+    Raises DrawingError when a file cannot be read, expands beyond the limits, or holds no
     closed outline at all.
     """
     path = Path(path)
@@ -112,14 +121,24 @@ def read_drawing(
     left_out = Counter(sheet.left_out)
     pieces: list[DrawnPiece] = []
     made_findings: list[Finding] = []
-    head = dxf_aama.Heading()
+    head, rules_from = dxf_aama.Heading(), ""
     if dxf_aama.is_pattern_file(scaled):
         head = dxf_aama.heading(scaled)
-        made, rest = dxf_aama.pieces_of(scaled, chord_mm, join_mm)
+        table, noticed = _rules_for(path, rules, head)
+        findings += noticed
+        rules_from = table[1] if table else ""
+        made, rest = dxf_aama.pieces_of(scaled, chord_mm, join_mm, table[0] if table else None)
         pieces += made.pieces
         made_findings += made.findings
         left_out += made.left_out
         scaled = rest
+    elif rules is not None:
+        raise DrawingError(
+            "grade rules go with a pattern file of layers after ASTM D6673, which this is not",
+            file=path.name,
+            remedy="leave the rule file out; sizes are graded by the last",
+            code="BAD_RULES",
+        )
     made = dxf_pieces.pieces_of(scaled, chord_mm, join_mm)
     pieces += made.pieces
     made_findings += made.findings
@@ -144,8 +163,55 @@ def read_drawing(
         unit_choices=choices,
         style_name=head.style_name,
         base_size=head.base_size,
+        version=head.version,
+        rules_from=rules_from,
         sizes=tuple(dict.fromkeys(piece.size for piece in pieces if piece.size)),
     )
+
+
+def _rules_for(
+    path: Path, given: str | os.PathLike[str] | None, head: dxf_aama.Heading
+) -> tuple[tuple[GradeRules, str] | None, list[Finding]]:
+    """Return the grade rules of a pattern file and their file's name, and what does not agree."""
+    file = rules_beside(path) if given is None else Path(given)
+    if file is None:
+        if not head.rule_table:
+            return None, []
+        return None, [
+            Finding(
+                code="RULES_MISSING",
+                severity=Severity.QUESTION,
+                message=f"the drawing goes with a grade rule table, {head.rule_table}",
+                done="only the sizes drawn are read",
+                advice=f"lay {path.stem}.rul beside the drawing, name it with --rules, or grade by the last",
+            )
+        ]
+    try:
+        table = read_rules(file)
+    except DrawingError as error:
+        if given is not None:
+            raise
+        way_out = f"{error.remedy}, or move it away from the drawing to read the sizes drawn"
+        raise DrawingError(error.message, file=error.file, remedy=way_out, code=error.code) from None
+    if head.base_size and head.base_size != table.sample:
+        raise DrawingError(
+            f"its sample size is {table.sample}, the drawing's {head.base_size}",
+            file=file.name,
+            remedy="name the rule file that belongs to the drawing",
+            code="BAD_RULES",
+        )
+    if head.rule_table and table.table and head.rule_table.lower() != table.table.lower():
+        return (table, file.name), [
+            Finding(
+                code="RULES_NAMED_OTHERWISE",
+                severity=Severity.QUESTION,
+                message=f"the drawing asks for the grade rule table {head.rule_table}, "
+                f"{file.name} holds {table.table}",
+                done="sizes are made from it",
+                advice="make sure that it belongs to the drawing",
+            )
+        ]
+    return (table, file.name), []
 
 
 def _space(document: DxfDocument, file: str) -> tuple[list[DXFEntity], list[Finding]]:

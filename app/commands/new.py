@@ -30,6 +30,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--chord", type=float, metavar="MM", help="largest error of a flattened curve")
     parser.add_argument("--join", type=float, metavar="MM", help="largest gap to close between loose lines")
     parser.add_argument(
+        "--rules",
+        metavar="FILE.rul",
+        help="grade rule file (default: the one of the drawing's name beside it)",
+    )
+    parser.add_argument(
         "--base-size", default="", metavar="SIZE", help="the size drawn, where the file is silent"
     )
     parser.add_argument("--sizes", default="", metavar="36-41", help="sizes to grade from the base size")
@@ -57,6 +62,7 @@ def run(args: argparse.Namespace) -> Outcome:
         unit=args.unit,
         chord_mm=rules.chord_mm if args.chord is None else args.chord,
         join_mm=tolerances.JOIN_MM if args.join is None else args.join,
+        rules=args.rules,
     )
     ask_for_unit(drawing, args.drawing)
     name = args.name.strip() or drawing.style_name or args.drawing.stem
@@ -98,6 +104,7 @@ def run(args: argparse.Namespace) -> Outcome:
                 }
                 for piece in style.pieces
             ],
+            "rules_from": drawing.rules_from,
             "unit": drawing.unit,
             "unit_from": drawing.unit_from,
             "left_out": [{"what": left.what, "why": left.why} for left in drawing.left_out],

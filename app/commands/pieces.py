@@ -33,11 +33,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="MM",
         help="largest gap between line ends that is closed (default %(default)s)",
     )
+    parser.add_argument(
+        "--rules",
+        metavar="FILE.rul",
+        help="grade rule file (default: the one of the drawing's name beside it)",
+    )
 
 
 def run(args: argparse.Namespace) -> Outcome:
     """Read the drawing; raises DrawingError when it holds no piece."""
-    drawing = read_drawing(args.file, unit=args.unit, chord_mm=args.chord, join_mm=args.join)
+    drawing = read_drawing(
+        args.file, unit=args.unit, chord_mm=args.chord, join_mm=args.join, rules=args.rules
+    )
     return Outcome(payload(drawing), report(drawing, os.path.basename(args.file)))
 
 
@@ -56,6 +63,8 @@ def payload(drawing: Drawing) -> dict[str, Any]:
         ],
         "style_name": drawing.style_name,
         "base_size": drawing.base_size,
+        "version": drawing.version,
+        "rules_from": drawing.rules_from,
         "sizes": list(drawing.sizes),
     }
 
@@ -115,6 +124,9 @@ def report(drawing: Drawing, file: str) -> str:
     lines = [f"{file}: {len(drawing.pieces)} pieces, unit {drawing.unit} (from {drawing.unit_from})"]
     if drawing.style_name or drawing.base_size:
         lines.append(f"style {drawing.style_name or '-'}, base size {drawing.base_size or '-'}")
+    if drawing.version or drawing.rules_from:
+        graded = f"; sizes made from {drawing.rules_from}" if drawing.rules_from else ""
+        lines.append(f"layers after {drawing.version or 'ASTM D6673'}{graded}")
     lines.append("")
     lines.append(
         f"{'piece':24} {'size':>5} {'area cm2':>9} {'width x height mm':>18}  holes notches marks  pull axis"
