@@ -99,12 +99,14 @@ def _pair_faults(lay: LayDocument) -> list[Fault]:
         return []
     faults = []
     counts: dict[str, Counter[tuple[str, str]]] = defaultdict(Counter)
+    # pairs of several styles go by STYLE/SIZE, and their pieces begin with the style's name
+    styles = sorted({size.rsplit("/", 1)[0] for size in lay.pairs if "/" in size}, key=len, reverse=True)
     for at in lay.placements:
-        counts[at.size][at.piece, at.hand] += 1
-    if not any("/" in size for size in lay.pairs):  # pairs of several styles go by STYLE/SIZE
-        for size in sorted(set(counts) | {size for size, n in lay.pairs.items() if n}):
-            faults += _size_faults(size, lay.pairs.get(size, 0), counts[size], lay.mode)
-        faults += _per_shoe_faults(lay.pairs, counts)
+        style = next((name for name in styles if at.piece.startswith(f"{name} ")), "")
+        counts[f"{style}/{at.size}" if style else at.size][at.piece, at.hand] += 1
+    for size in sorted(set(counts) | {size for size, n in lay.pairs.items() if n}):
+        faults += _size_faults(size, lay.pairs.get(size, 0), counts[size], lay.mode)
+    faults += _per_shoe_faults(lay.pairs, counts)
     if lay.pairs_cut is not None:
         stacks = lay.plies // 2 if lay.mode == "face-to-face" else lay.plies
         for size in sorted(set(lay.pairs) | set(lay.pairs_cut)):

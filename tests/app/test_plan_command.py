@@ -88,7 +88,10 @@ def test_two_styles_share_the_lays_of_a_cloth(tmp_path, capsys):
     assert payload["pairs_ordered"] == {"Court C12/37": 4, "Derby D4/42": 3}
     document = lay_file.read(tmp_path / "run" / payload["lays"][0]["lay_file"])
     for size in document["pairs"]:
-        false = document | {"pairs": document["pairs"] | {size: document["pairs"][size] + 1}, "pairs_cut": None}
+        false = document | {
+            "pairs": document["pairs"] | {size: document["pairs"][size] + 1},
+            "pairs_cut": None,
+        }
         assert "pairs" in {fault.kind.value for fault in verify_document(false).faults}
 
 
