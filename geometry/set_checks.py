@@ -97,9 +97,12 @@ def check_sizes(uppers: Sequence[UpperPiece]) -> tuple[Finding, ...]:
 
 
 def check_hands(left: DrawnPiece, right: DrawnPiece) -> tuple[Finding, ...]:
-    """Return HANDS_ALIKE when both hands are drawn and one is a copy of the other, not its mirror.
+    """Return what is wrong where both hands of a piece are drawn.
 
-    The glue lies on one side: a left backing turned over is no right one.
+    HANDS_ALIKE: one is a copy of the other, not its mirror image; the glue lies on one side, and a
+    left backing turned over is no right one. BOTH_HANDS: they are mirror images, as they should
+    be, and either alone would do: the other hand of every piece is made by mirroring. Nothing of
+    a piece that is its own mirror image.
     """
     same = _apart(left.outline, right.outline)
     mirrored = min(_apart(turned, right.outline) for turned in _mirrors(left.outline))
@@ -110,6 +113,18 @@ def check_hands(left: DrawnPiece, right: DrawnPiece) -> tuple[Finding, ...]:
                 severity=Severity.ERROR,
                 message=f"{right.name} is drawn as a copy of {left.name}, not as its mirror image",
                 advice="draw one hand only and let the other be mirrored; the glue side forbids turning over",
+                piece=right.name,
+                size=right.size,
+            ),
+        )
+    if mirrored < tolerances.SYMMETRY_SHARE <= same:
+        return (
+            Finding(
+                code="BOTH_HANDS",
+                severity=Severity.QUESTION,
+                message=f"{right.name} is the mirror image of {left.name}: both hands are drawn",
+                done="both are kept, and each would be cut left and right",
+                advice=f"take {right.name} out of the style: the other hand is made by mirroring",
                 piece=right.name,
                 size=right.size,
             ),

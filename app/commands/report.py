@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
@@ -25,14 +27,21 @@ def finding_json(finding: Finding) -> dict[str, Any]:
 
 
 def by_piece(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Return findings with the same one in several sizes told once, all its sizes named."""
-    grouped: dict[tuple[str, str], list[Finding]] = {}
+    """Return findings with the same one in several sizes told once, all its sizes named.
+
+    Figures may differ from size to size; where one size has several alike, their number is told.
+    """
+    grouped: dict[tuple[str, str, str], list[Finding]] = {}
     for finding in findings:
-        grouped.setdefault((finding.code, finding.piece), []).append(finding)
-    return tuple(
-        replace(same[0], size=", ".join(dict.fromkeys(f.size for f in same if f.size)))
-        for same in grouped.values()
-    )
+        words = re.sub(r"\d+(\.\d+)?", "0", finding.message)
+        grouped.setdefault((finding.code, finding.piece, words), []).append(finding)
+    told = []
+    for same in grouped.values():
+        alike = max(Counter(finding.size for finding in same).values())
+        more = f" (and {alike - 1} more alike)" if alike > 1 else ""
+        sizes = ", ".join(dict.fromkeys(f.size for f in same if f.size))
+        told.append(replace(same[0], message=same[0].message + more, size=sizes))
+    return tuple(told)
 
 
 def say_findings(findings: Iterable[Finding]) -> None:

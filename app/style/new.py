@@ -7,7 +7,8 @@ question, and stays marked as unconfirmed in the style.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Any, cast
 
 from app import tolerances
@@ -32,6 +33,7 @@ from geometry.findings import Finding, Severity
 from geometry.house_rules import DraftRules
 from geometry.piece import DrawnPiece, Edging
 from geometry.pull import propose_axis
+from geometry.set_checks import check_hands
 from geometry.sizes import SizeSystem, in_order, size_number
 
 UNNAMED_CLOTH = ClothData(
@@ -77,6 +79,7 @@ def new_style(
         Style(name=name, size_run=SizeRun(base=base, sizes=(base,)), pieces=(), cloths=(), rules=rules)
     )
     pieces = tuple(_piece(piece, by_size, base, draft, found, source) for piece, by_size in grouped.items())
+    found += _hands_drawn(grouped, base)
     run = in_order({base, *drawn_sizes, *drawing.sizes, *sizes})
     complete = all(set(run) <= set(piece.drawings) for piece in pieces)
     style = Style(
@@ -184,6 +187,27 @@ def _grouped(pieces: Sequence[DrawnPiece], found: list[Finding]) -> dict[str, di
             )
         grouped.setdefault(name, {})[piece.size] = piece
     return grouped
+
+
+_HAND = re.compile(r"(?<![A-Za-z0-9])(left|right|l|r)(?![A-Za-z0-9])", re.IGNORECASE)
+
+
+def _hands_drawn(grouped: Mapping[str, Mapping[str, DrawnPiece]], base: str) -> list[Finding]:
+    """Return what is to be said of pieces that are drawn in both hands.
+
+    Those are pieces whose names differ in left and right or L and R only; and mirror images whose
+    names differ in their number only, where a copy is a copy.
+    """
+    known: dict[str, DrawnPiece] = {}
+    found: list[Finding] = []
+    for name, by_size in grouped.items():
+        drawn = replace(by_size.get(base) or by_size.get("") or next(iter(by_size.values())), name=name)
+        plain = " ".join(re.sub(r"[\s_.\d-]+", " ", _HAND.sub(" ", name)).lower().split())
+        first = known.setdefault(plain, drawn)
+        if first is not drawn and plain:
+            told = check_hands(first, drawn)
+            found += told if _HAND.search(name) else [f for f in told if f.code == "BOTH_HANDS"]
+    return found
 
 
 def _piece(

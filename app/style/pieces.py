@@ -59,6 +59,10 @@ TOLD_ONCE = (
 )  # of a style, not of each size and hand
 
 
+OF_THE_PIECE = ("HARD_EDGE",)
+"""Codes of what a person decided once, as a cut line: told of one size, not of each."""
+
+
 class _Same:
     """Stands for a value by its identity, so that styles serve as keys of a cache."""
 
@@ -211,8 +215,11 @@ def edging_of(piece: PieceData, outline: Outline) -> Edging:
 
 
 def _each_once(found: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Leave out what only the other hand repeats."""
-    by_place = {(finding.code, finding.piece, finding.size, finding.message): finding for finding in found}
+    """Leave out what only the other hand repeats, or another size of what is of the piece."""
+    by_place: dict[tuple[str, ...], Finding] = {}
+    for finding in found:
+        own = () if finding.code in OF_THE_PIECE else (finding.size, finding.message)
+        by_place.setdefault((finding.code, finding.piece, *own), finding)
     return tuple(by_place.values())
 
 

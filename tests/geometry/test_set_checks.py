@@ -64,8 +64,10 @@ def test_a_right_piece_drawn_as_a_copy_of_the_left_one_is_an_error():
     left = Outline.make(smooth(160, [9, 6, 4], [0.5, 1.5, 2.0]))
     drawn = DrawnPiece("left", left)
     assert codes(check_hands(drawn, DrawnPiece("right", left.moved(300, 20)))) == {"HANDS_ALIKE"}
-    assert check_hands(drawn, DrawnPiece("right", left.mirrored().moved(300, 20))) == ()
-    assert check_hands(drawn, DrawnPiece("right", left.mirrored().turned(180).moved(9, 9))) == ()
+    assert codes(check_hands(drawn, DrawnPiece("right", left.mirrored().moved(300, 20)))) == {"BOTH_HANDS"}
+    twin = DrawnPiece("right", left.mirrored().turned(180).moved(9, 9))
+    assert codes(check_hands(drawn, twin)) == {"BOTH_HANDS"}
+    assert check_hands(drawn, DrawnPiece("other", Outline.make([(0, 0), (9, 0), (9, 5)]))) == ()
 
 
 def test_a_piece_that_is_its_own_mirror_image_may_be_copied():

@@ -125,3 +125,36 @@ def test_a_backing_that_vanishes_is_an_error_and_not_drawn(
     assert strap["backing_outlines_mm"] == []
     assert "vanish" in called.err
     assert not (tmp_path / "cut.dxf").exists()
+
+
+@pytest.mark.parametrize(
+    ("names", "mirrored", "code"),
+    [
+        (("Quarter left", "Quarter right"), True, "BOTH_HANDS"),
+        (("QUARTER_L", "QUARTER_R"), False, "HANDS_ALIKE"),
+        (("Strap", "Strap"), True, "BOTH_HANDS"),
+        (("Strap 1", "Strap 2"), False, ""),
+        (("Vamp", "Collar"), True, ""),
+    ],
+)
+def test_pieces_drawn_in_both_hands_are_asked_about(
+    call: Call, tmp_path: Path, names: tuple[str, str], mirrored: bool, code: str
+) -> None:
+    """The style mirrors every piece, so that a drawn right one would be cut once more."""
+    document = ezdxf.new("R2000")
+    document.header["$INSUNITS"] = 4
+    ring = [(0, 0), (120, 0), (150, 40), (90, 70), (20, 60)]
+    for name, shift, flip in ((names[0], 0, 1), (names[1], 200, -1 if mirrored else 1)):
+        points = [(x + shift, flip * y) for x, y in ring]
+        document.modelspace().add_lwpolyline(points, close=True)
+        document.modelspace().add_text(name, height=5).set_placement((60 + shift, flip * 30))
+    document.saveas(tmp_path / "hands.dxf")
+    called = call("new", "hands.dxf", "-o", "hands.style.json", "--base-size", "37", "--json")
+    found = [f["code"] for f in called.json["findings"] if f["code"] in ("BOTH_HANDS", "HANDS_ALIKE")]
+    assert found == ([code] if code else [])
+
+
+def test_a_backing_cut_across_a_piece_is_told_once_not_for_every_size(call: Call) -> None:
+    court = Path(__file__).parents[3] / "sample_styles" / "court" / "court.style.json"
+    called = call("backing", court, "--json")
+    assert [f["code"] for f in called.json["findings"]].count("HARD_EDGE") == 1
