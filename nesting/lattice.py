@@ -53,6 +53,24 @@ class Lattice:
         """Area of one cell."""
         return abs(float(self.u_mm[0] * self.v_mm[1] - self.u_mm[1] * self.v_mm[0]))
 
+    def swapped(self, rings_mm: tuple[Array, ...]) -> Lattice:
+        """The lattice mirrored in the diagonal; ``rings_mm`` are its rings so mirrored."""
+        at, u, v = (a[..., ::-1].copy() for a in (self.at_mm, self.u_mm, self.v_mm))
+        return Lattice(rings_mm, at, u, v, self.gap_mm, self.density)
+
+
+@dataclass(frozen=True)
+class Held:
+    """A measure of a level cell that stays as it is: its first period, or the height to the next row."""
+
+    mm: float
+    first: bool
+
+    @property
+    def component(self) -> int:
+        """Which of u_x, u_y, v_x, v_y it is."""
+        return 0 if self.first else 3
+
 
 @njit(cache=True, nogil=True)
 def _reduce(p: Array) -> None:
@@ -82,6 +100,7 @@ def _wrap(p: Array) -> None:
 def _descend(
     params: Array,
     level: bool,
+    hold: int,
     rounds: int,
     scale: float,
     unit: float,
@@ -93,7 +112,8 @@ def _descend(
     h: float,
 ) -> tuple[Array, Array]:
     """Adam on each row of ``params`` (u, v, then offsets of poses 1..): cell area over ``unit``
-    plus a rising penalty on squared depths over ``scale``. Returns (area, worst depth)."""
+    plus a rising penalty on squared depths over ``scale``. ``hold``: the component of the periods that
+    stays as it is (-1: none). Returns (area, worst depth)."""
     count, size = params.shape
     poses = (size - 4) // 2 + 1
     area = np.empty(count)
@@ -157,6 +177,8 @@ def _descend(
                 break
             if level:
                 g[1] = 0.0
+            if hold >= 0:
+                g[hold] = 0.0
             rate = scale * (0.04 * (1.0 - part) + 0.002)
             for q in range(size):
                 m1[q] = 0.8 * m1[q] + 0.2 * g[q]
@@ -165,7 +187,9 @@ def _descend(
     return area, worst
 
 
-def _starts(rng: np.random.Generator, rings: list[Array], total_mm2: float, count: int, level: bool) -> Array:
+def _starts(
+    rng: np.random.Generator, rings: list[Array], total_mm2: float, count: int, level: bool, held: Held | None
+) -> Array:
     """Random cells: a first period of the order of the piece, the second so that the cell holds
     the pieces at a random density, offsets anywhere in it."""
     size = np.ptp(np.concatenate(rings), axis=0)
@@ -175,6 +199,10 @@ def _starts(rng: np.random.Generator, rings: list[Array], total_mm2: float, coun
     chord = 1.0 / np.maximum(np.abs(u[:, 0]) / size[0], np.abs(u[:, 1]) / size[1])
     u *= (chord * rng.uniform(0.35, 1.25, count))[:, None]
     cell = total_mm2 / rng.uniform(0.45, 0.95, count)
+    if held is not None and held.first:
+        u[:, 0] = held.mm
+    elif held is not None:
+        u[:, 0] = cell / held.mm
     along = rng.uniform(-0.5, 0.5, count)
     length = np.hypot(u[:, 0], u[:, 1])
     normal = np.stack([-u[:, 1], u[:, 0]], axis=1) / length[:, None]
@@ -201,6 +229,7 @@ def searched(
     rounds: int = 240,
     keep: int = 12,
     level: bool = False,
+    held: Held | None = None,
     worth_mm2: float = np.inf,
     stop: Stop | None = None,
 ) -> list[Lattice]:
@@ -208,8 +237,8 @@ def searched(
 
     ``rings`` are counter-clockwise poses; they are moved about their own box centres, and
     ``Lattice.rings_mm`` holds them so. ``level``: the first period lies along x (rows along the
-    roll). Cells that will not come below ``worth_mm2`` are given up early. Deterministic by
-    ``seed`` and the counts.
+    roll); ``held`` one measure of such a cell that is given. Cells that will not come below
+    ``worth_mm2`` are given up early. Deterministic by ``seed`` and the counts.
     """
     stop = stop or Never()
     rings = [centred(r) for r in rings]
@@ -219,10 +248,10 @@ def searched(
     h = max(scale / 48.0, float(max(np.ptp(np.concatenate(rings), axis=0))) / 400.0)
     table = depth_table(rings, h, gap_mm)
     rng = np.random.default_rng(seed)
-    params = _starts(rng, rings, total, starts, level)
+    params = _starts(rng, rings, total, starts, level, held)
     contacts = Contacts(rings)
-    area, worst = _run(params, level, rounds, scale, total, table, stop)
-    return _finish(contacts, params, area, worst, scale, total, gap_mm, keep, worth_mm2, stop)
+    area, worst = _run(params, level, held, rounds, scale, total, table, stop)
+    return _finish(contacts, params, area, worst, scale, total, gap_mm, keep, worth_mm2, held, stop)
 
 
 def straight(
@@ -238,16 +267,13 @@ def straight(
     that do not lean."""
     how: dict[str, Any] = {"seed": seed, "starts": starts, "keep": keep, "level": True, "stop": stop}
     along = searched(rings, gap_mm, **how)
-    across = searched([_swapped(centred(r)) for r in rings], gap_mm, **how)
     own = tuple(centred(r) for r in rings)
-    return along + [
-        Lattice(own, a.at_mm[:, ::-1].copy(), a.u_mm[::-1].copy(), a.v_mm[::-1].copy(), gap_mm, a.density)
-        for a in across
-    ]
+    across = searched([swapped(r) for r in own], gap_mm, **how)
+    return along + [a.swapped(own) for a in across]
 
 
-def _swapped(ring: Array) -> Array:
-    """The ring mirrored in the diagonal, still counter-clockwise."""
+def swapped(ring: Array) -> Array:
+    """Return the ring mirrored in the diagonal, still counter-clockwise."""
     return np.ascontiguousarray(ring[::-1, ::-1])
 
 
@@ -257,7 +283,14 @@ def centred(ring: Array) -> Array:
 
 
 def _run(
-    params: Array, level: bool, rounds: int, scale: float, total: float, table: DepthTable, stop: Stop
+    params: Array,
+    level: bool,
+    held: Held | None,
+    rounds: int,
+    scale: float,
+    total: float,
+    table: DepthTable,
+    stop: Stop,
 ) -> tuple[Array, Array]:
     area, worst = np.full(len(params), np.inf), np.full(len(params), np.inf)
     for k in range(0, len(params), 50):
@@ -266,6 +299,7 @@ def _run(
         area[k : k + 50], worst[k : k + 50] = _descend(
             params[k : k + 50],
             level,
+            -1 if held is None else held.component,
             rounds,
             scale,
             total,
@@ -289,6 +323,7 @@ def _finish(
     gap_mm: float,
     keep: int,
     worth_mm2: float,
+    held: Held | None,
     stop: Stop,
 ) -> list[Lattice]:
     # what a cell would take once its worst overlap is pulled apart
@@ -305,6 +340,10 @@ def _finish(
     best: list[Lattice] = []
     spare = gap_mm + SPARE_MM
     first: list[Arrangement] = []
+    stays = None
+    if held is not None:
+        stays = np.zeros(4, bool)
+        stays[held.component] = True
     for i in chosen:
         if stop() and first:
             break
@@ -312,7 +351,7 @@ def _finish(
         n = (len(p) - 4) // 2 + 1
         at = np.zeros((n, 2))
         at[1:] = p[4:].reshape(-1, 2)
-        a = Arrangement(np.arange(n), at, p[:4].reshape(2, 2).copy())
+        a = Arrangement(np.arange(n), at, p[:4].reshape(2, 2).copy(), stays=stays)
         t = tighten(contacts, a, spare, trust_mm=scale * 0.04, steps=10 if n <= 2 else 7)
         if t is not None:
             first.append(t)

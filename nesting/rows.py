@@ -1,28 +1,44 @@
 """Rows of one die on a roll of finite width, as a press cutter lays them.
 
 A lattice is cut by the roll's edges at every phase, as found and bent level (its steps along the
-roll then never drift towards an edge); the shortest cuts are squeezed on the true outlines.
+roll then never drift towards an edge), and lattices made to measure (``fitted``) are pressed
+between the edges; the shortest cuts are squeezed on the true outlines.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from shapely.geometry import Polygon
 
 from geometry.outline import Outline
 from nesting.bands import cut_to_width, levelled
 from nesting.errors import ProblemError
+from nesting.fitted import fitted
 from nesting.lattice import Lattice, searched, straight
-from nesting.stop import Never, Stop
+from nesting.stop import Never, Share, Stop
 from nesting.tighten import Arrangement, Contacts, shortfall, tighten
 from nesting.tolerances import SPARE_MM
 
 Array = NDArray[np.float64]
 
-TWICE_TRIED = 3
+SQUEEZED = 8
 """Cuts that are squeezed, of those counted: the shortest before is not always the shortest after."""
+
+MOST_SQUEEZED = 400
+"""Pieces up to which whole strips are squeezed: the linear programs' time grows faster than they do."""
+
+FITTING = 0.3
+"""Share of the time left that lattices made to measure are searched for."""
+
+NOTHING_MM = 0.5
+"""A strip this close to the least there can be is not improved further."""
+
+PRESSED = (0.2, 0.5, 1.0)
+"""Shares of a row by which a lattice is cut wider than the roll, and then pressed between its edges."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,7 +46,7 @@ class RowsLayout:
     """A die's layout on a strip: what a press cutter sets his stops by.
 
     ``step_mm`` is the lattice vector that runs most nearly along the roll, ``row_mm`` the one to the
-    next row across; ``twin_mm`` where the half turn lies from the piece (None one-way). ``at_mm`` (n, 2) are
+    next row across; ``twin_mm`` where the half turn lies from the piece (None without one). ``at_mm`` (n, 2) are
     the places of the box centres, ``turned`` (n,) which of them hold the half turn.
     ``lattice_density`` is that of the unbounded plane (best found), ``density`` of this strip.
     """
@@ -69,7 +85,7 @@ def best_rows(
     lattices += straight(rings, gap_mm, seed=seed, stop=stop)
     if not lattices:
         raise ProblemError("no lattice was found in the time", remedy="allow more time")
-    _, found, lattice = best_strip(lattices, count, across, stop=stop)
+    _, found, lattice = best_strip(lattices, count, across, seed=seed, stop=stop)
     u, v = lattice.u_mm, lattice.v_mm
     step, row = sorted((u, v), key=lambda w: abs(w[1]) / (abs(w[0]) + 1e-12))
     step = step if step[0] >= 0 else -step
@@ -77,7 +93,7 @@ def best_rows(
     return RowsLayout(
         (float(step[0]), float(step[1])),
         (float(row[0]), float(row[1])),
-        None if one_way else tuple(float(c) for c in lattice.at_mm[1] - lattice.at_mm[0]),  # type: ignore[arg-type]
+        None if len(lattice.at_mm) == 1 else tuple(float(c) for c in lattice.at_mm[1] - lattice.at_mm[0]),  # type: ignore[arg-type]
         found.at_mm,
         found.pose == 1,
         found.measure,
@@ -87,11 +103,17 @@ def best_rows(
 
 
 def best_strip(
-    lattices: list[Lattice], count: int, across_mm: tuple[float, float], *, stop: Stop | None = None
+    lattices: list[Lattice],
+    count: int,
+    across_mm: tuple[float, float],
+    *,
+    seed: int = 0,
+    stop: Stop | None = None,
 ) -> tuple[Contacts, Arrangement, Lattice]:
     """Return the shortest strip of ``count`` pieces cut from any of the lattices, and that lattice."""
     stop = stop or Never()
     contacts = Contacts(lattices[0].rings_mm)
+    gap = lattices[0].gap_mm
     tries: list[tuple[Arrangement, Lattice]] = []
     for lattice in lattices:
         ways = [lattice]
@@ -111,17 +133,50 @@ def best_strip(
         raise ProblemError("the piece is wider than the roll", remedy="take a wider roll or turn the piece")
     tries.sort(key=lambda t: t[0].measure)
     best, of = tries[0]
-    gap = lattices[0].gap_mm
-    for start, way in tries[:TWICE_TRIED]:
-        if stop() or len(start.pose) > 400:
+    if count > MOST_SQUEEZED or best.measure <= least_mm(contacts, count, across_mm, gap) + NOTHING_MM:
+        return contacts, best, of
+    searching = Share(stop, FITTING * stop.left_s) if math.isfinite(stop.left_s) else stop
+    for way in fitted(lattices[0].rings_mm, count, across_mm, gap, seed=seed, stop=searching):
+        tries += [(a, way) for a in pressed(way, contacts, count, across_mm)]
+    tries.sort(key=lambda t: t[0].measure)
+    trust = 0.03 * float((contacts.high - contacts.low).max())
+    for start, way in tries[:SQUEEZED]:
+        if stop():
             break
-        trust = 0.03 * float((contacts.high - contacts.low).max())
-        done = tighten(contacts, start, gap + SPARE_MM, trust_mm=trust, steps=10, least_gain=1e-5, stop=stop)
+        done = tighten(contacts, start, gap + SPARE_MM, trust_mm=trust, steps=12, least_gain=1e-5, stop=stop)
         if done is None or shortfall(contacts, done, gap) > SPARE_MM / 2:
             continue
         if done.measure < best.measure:
             best, of = done, way
     return contacts, best, of
+
+
+def least_mm(contacts: Contacts, count: int, across_mm: tuple[float, float], gap_mm: float) -> float:
+    """Return a length that no strip undercuts: area grown by half the gap, over the width."""
+    grown = min(Polygon(r).buffer(gap_mm / 2.0, quad_segs=4).area for r in contacts.rings)
+    return count * grown / (across_mm[1] - across_mm[0] + gap_mm) - gap_mm
+
+
+def pressed(
+    lattice: Lattice, contacts: Contacts, count: int, across_mm: tuple[float, float]
+) -> list[Arrangement]:
+    """Return strips cut from a lattice for a somewhat wider roll and pressed between the edges.
+
+    Their pieces overlap a little, until they are squeezed. ``lattice`` holds the first pose or all.
+    """
+    low, high = contacts.low, contacts.high
+    tall = float((high - low)[:, 1].max())
+    width = across_mm[1] - across_mm[0]
+    row = lattice.cell_mm2 / len(lattice.rings_mm) / float((high - low)[:, 0].max())
+    found = []
+    for share in (0.0, *PRESSED):
+        wider = (across_mm[0], across_mm[1] + share * row)
+        for a in cuts(lattice, low, high, count, wider, most=1, phases=16):
+            at = a.at_mm.copy()
+            bottom = across_mm[0] + tall / 2.0
+            at[:, 1] = bottom + (at[:, 1] - bottom) * (width - tall) / (width + share * row - tall)
+            found.append(Arrangement(a.pose, at, across_mm=across_mm, along_mm=a.along_mm))
+    return found
 
 
 def repeated(contacts: Contacts, band: Arrangement, count: int) -> Arrangement:

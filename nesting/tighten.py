@@ -64,7 +64,7 @@ class Arrangement:
     (k, 2): the periods: two for a lattice, one along x for a strip that repeats, none.
     ``across_mm``: the pieces keep between these y. ``along_mm``: and between these x (no periods);
     the second is what gets squeezed. When it is infinite, all pieces are pulled towards the first.
-    ``fixed`` pieces do not move.
+    ``fixed`` pieces do not move, nor do components of the periods that ``stays`` (2k,) names.
     """
 
     pose: NDArray[np.int64]
@@ -73,6 +73,7 @@ class Arrangement:
     across_mm: tuple[float, float] | None = None
     along_mm: tuple[float, float] | None = None
     fixed: NDArray[np.bool_] | None = None
+    stays: NDArray[np.bool_] | None = None
 
     @property
     def measure(self) -> float:
@@ -257,6 +258,9 @@ def _step(
         low_bound[2 * n + 1] = high_bound[2 * n + 1] = 0.0
         if not fixed.any():
             low_bound[0] = high_bound[0] = 0.0
+    if a.stays is not None:
+        low_bound[2 * n : 2 * n + 2 * periods][a.stays] = 0.0
+        high_bound[2 * n : 2 * n + 2 * periods][a.stays] = 0.0
     if pulled:
         cost[0 : 2 * n : 2] = 1.0
     elif strip:
