@@ -28,7 +28,7 @@ WORTH = 0.002
 """A promised saving smaller than this share of the cost is not worth nesting other lays for."""
 
 SEARCH_SHARE = 0.45
-"""Share of the time spent on choosing lays; the rest improves the lays of the plan chosen."""
+"""Share of the time spent on choosing lays at the most; the rest improves the lays of the plan chosen."""
 
 
 BOUND_S = 10.0
@@ -167,6 +167,7 @@ def plan_run(
     sizes = [size for size in demand if demand[size] > 0]
     known: dict[tuple[int, ...], Lay] = {}
     best: tuple[Decimal, CutPlan] | None = None
+    whole = Share(stop, seconds)
     budget = Share(stop, seconds * SEARCH_SHARE)
     rounds = 0
     wanted = {size: demand[size] for size in sizes}
@@ -212,12 +213,14 @@ def plan_run(
             "no lay found that fits the table", remedy="allow a longer table, more time or fewer sets"
         )
     chosen = best[1]
-    left = min(stop.left_s, seconds * (1.0 - SEARCH_SHARE))
-    for lay in chosen.lays:
-        if stop():
+    # a lay's share of the time that is left, by the cloth it takes
+    weights = [lay.layers * known[lay.sets].length_mm for lay in chosen.lays]
+    for number, lay in enumerate(chosen.lays):
+        if whole():
             break
         tell(f"improving the lay of {sum(lay.sets)} sets")
-        again = nest(dict(zip(sizes, lay.sets, strict=True)), max(1.0, left / len(chosen.lays)))
+        share = whole.left_s * weights[number] / sum(weights[number:])
+        again = nest(dict(zip(sizes, lay.sets, strict=True)), max(1.0, share))
         if again.length_mm < known[lay.sets].length_mm:
             known[lay.sets] = again
     lays = tuple(
