@@ -12,8 +12,10 @@ from geometry.outline import ring_area_mm2
 from nesting.bands import levelled
 from nesting.dies import Die
 from nesting.families import SLACK, Family, Group
+from nesting.fronts import Fronts
+from nesting.graded import graded, graded_runs
 from nesting.stop import Stop
-from nesting.strip import Strip, least_shift, profile, pull, table_for
+from nesting.strip import Strip, pull
 from nesting.tighten import Arrangement, Contacts, shortfall, tighten
 from nesting.tolerances import SPARE_MM
 
@@ -88,6 +90,8 @@ class Columns:
         self.left = Counter({d: die.demand for d, die in enumerate(dies)})
         self.cell_mm = float(np.median([min(d.size_mm) for d in dies])) / 48.0
         self.largest_mm = max(max(d.size_mm) for d in dies)
+        self._hooked: set[int] = set()
+        self._fronts = Fronts(self.contacts, gap_mm, across_mm)
         self._cells: dict[tuple[int, tuple[int, ...]], list[Cell]] = {}
         self._variants: dict[int, list[Arrangement]] = {}
 
@@ -100,17 +104,36 @@ class Columns:
         """Lay ``amounts`` (die, pieces) of a group's main family, in that order, band by band."""
         queue: list[int] = []
         cell = group.lattice.cell_mm2 / group.count(group.main)
-        for i, (d, n) in enumerate(amounts):
-            queue += [d] * n
-            last = i == len(amounts) - 1
-            column = (self.across[1] - self.across[0]) * self.dies[d].size_mm[0] / cell
+        width = self.across[1] - self.across[0]
+        for first, end in self._runs(group, amounts):
+            queue += [d for d, n in amounts[first:end] for _ in range(n)]
+            last = end == len(amounts)
+            column = width * self.dies[amounts[end - 1][0]].size_mm[0] / cell
             while queue and (last or len(queue) >= 1.5 * column):
                 if self.stop():
                     return
                 taken = self._band(number, group, queue, last)
+                if not taken:  # sizes that hook into each other do not share a lattice
+                    self._hooked.add(group.main)
+                    self.lay_group(number, group, [(d, queue.count(d)) for d in dict.fromkeys(queue)])
+                    rest = amounts[end:]
+                    if rest:
+                        self.lay_group(number, group, rest)
+                    return
                 queue = queue[taken:]
                 if not last:
                     break
+
+    def _runs(self, group: Group, amounts: list[tuple[int, int]]) -> list[tuple[int, int]]:
+        """Which of the sizes, in their order, are laid in one lattice."""
+        single = [(i, i + 1) for i in range(len(amounts))]
+        if not group.plain or group.main in self._hooked:
+            return single
+        loose = (
+            group.lattice.cell_mm2 / group.count(group.main) / abs(ring_area_mm2(group.lattice.rings_mm[0]))
+        )
+        sizes = [(self.dies[d].size_mm[0], self.dies[d].area_mm2, n) for d, n in amounts]
+        return graded_runs(sizes, loose, self.across[1] - self.across[0])
 
     def _band(self, number: int, group: Group, queue: list[int], last: bool) -> int:
         die = max(queue, key=lambda d: self.dies[d].area_mm2)
@@ -229,11 +252,15 @@ class Columns:
                     for d, amount in fillers.items():
                         keep[np.flatnonzero((self.die_of[pose] == d) & (right <= edge))[:amount]] = True
                     out, put = out[keep], at[keep]
+                    if queue[0] != queue[-1]:
+                        put = graded(
+                            put, self.contacts.high[out, 0] / self.contacts.high[pose[keep], 0], width
+                        )
                     put = put - ((put[:, 0] + self.contacts.low[out, 0]).min(), 0.0)
                     reach = float((put[:, 0] + self.contacts.high[out, 0]).max())
                     found.append(Cut(out, put, n, float(self.area[out].sum()) / reach))
         found.sort(key=lambda c: -c.worth)
-        return found[:WEIGHED]
+        return found
 
     def _set_down(
         self, cells: list[Cell], die: int, queue: list[int], last: bool, fillers: dict[int, int]
@@ -248,15 +275,18 @@ class Columns:
             return 1
         n0 = len(strip.pose)
         ranked = self._against_front(cuts) if n0 else [(c, 0.0) for c in cuts]
+        sizes = len(set(queue[: cuts[0].taken]))
         for cut, shift in ranked[:3]:
             strip.add(cut.pose, cut.at_mm + (shift, 0.0))
-            if self._joined(n0):
+            if self._joined(n0, sizes > 1):
                 return cut.taken
             strip.drop(n0)
+        if sizes > 2:
+            return 0
         end = strip.end_mm + self.gap_mm * bool(n0)
-        for cut in cuts:
+        for cut in cuts[:WEIGHED]:
             strip.add(cut.pose, cut.at_mm + (end, 0.0))
-            if self._joined(n0):
+            if self._joined(n0, sizes > 1):
                 return cut.taken
             strip.drop(n0)
         cut = cuts[0]  # its pieces are of different sizes and will not part: the first of them alone
@@ -268,43 +298,25 @@ class Columns:
     def _against_front(self, cuts: list[Cut]) -> list[tuple[Cut, float]]:
         """Each cut with the least shift that clears what lies before it, best first."""
         strip = self.strip
-        front = strip.front(BIN_MM)
+        near = strip.at_mm[:, 0] + self.contacts.high[strip.pose, 0] > strip.end_mm - 4.0 * self.largest_mm
+        _, front = self._fronts.reach(strip.pose[near], strip.at_mm[near])
         solid = np.where(np.isfinite(front), front, 0.0)
-        end, lowest = strip.end_mm, float(solid.min())
-        near = strip.at_mm[:, 0] + self.contacts.high[strip.pose, 0] > lowest - 1.6 * self.largest_mm
-        poses = sorted(set(strip.pose[near].tolist()) | {p for c in cuts for p in c.pose.tolist()})
-        table, number = table_for(self.contacts, poses, self.gap_mm, self.cell_mm)
-        before = np.array([number[p] for p in strip.pose[near].tolist()])
+        full = max(cut.worth for cut in cuts)
         ranked = []
         for cut in cuts:
-            first = cut.at_mm[:, 0] + self.contacts.low[cut.pose, 0] < end - lowest + 1.6 * self.largest_mm
-            shift = least_shift(
-                before,
-                strip.at_mm[near],
-                np.array([number[p] for p in cut.pose[first].tolist()]),
-                cut.at_mm[first],
-                max(0.0, lowest - 0.5 * self.largest_mm),
-                end + self.gap_mm,
-                1.0,
-                table.h_mm * 0.2,
-                table.cells,
-                table.start,
-                table.box,
-                table.index,
-                table.flip,
-                table.h_mm,
-            )
-            reach = profile(self.contacts, cut.pose, cut.at_mm + (shift, 0.0), self.across, BIN_MM)
-            used = 0.7 * np.maximum(reach, solid).mean() + 0.3 * max(float(reach.max()), end)
-            worth = float(self.area[cut.pose].sum()) / (self.across[1] - self.across[0]) / 0.85
+            left, right = self._fronts.reach(cut.pose, cut.at_mm)
+            shift = max(0.0, float((front - left).max()))
+            reach = np.maximum(right + shift, solid)
+            used = 0.7 * reach.mean() + 0.3 * float(reach.max())
+            worth = float(self.area[cut.pose].sum()) / full
             ranked.append((used - worth, cut, shift))
         ranked.sort(key=lambda r: r[0])
         return [(cut, shift) for _, cut, shift in ranked]
 
-    def _joined(self, first: int) -> bool:
+    def _joined(self, first: int, graded: bool) -> bool:
         """Pull a new band (pieces ``first``.. of the arrays) against what lies before it."""
         new = len(self.strip.pose) - first
-        if new <= 2 * WINDOW:
+        if graded or new <= 2 * WINDOW:
             return self.gather(first)
         # a long band's inside is a tight lattice already: only its first columns meet others
         return self.gather(first, most=WINDOW)
@@ -326,5 +338,19 @@ class Columns:
             fine &= pull(strip, k, last, steps=steps, trust_mm=trust) or pull(
                 strip, k, last, steps=4 * steps, trust_mm=trust
             )
+            self._close_up(order, last)
             k = last
         return fine
+
+    def _close_up(self, order: Ints, last: int) -> None:
+        """Move all from place ``last`` of the order on as a whole against what lies before."""
+        strip = self.strip
+        before, after = order[max(0, last - 3 * WINDOW) : last], order[last:]
+        if not len(after):
+            return
+        _, front = self._fronts.reach(strip.pose[before], strip.at_mm[before])
+        near = after[: 3 * WINDOW]
+        left, _ = self._fronts.reach(strip.pose[near], strip.at_mm[near])
+        shift = float((front - left).max())
+        if -np.inf < shift < 0.0:
+            strip.at_mm[after, 0] += shift

@@ -57,6 +57,11 @@ class Group:
         """The family that the columns are counted by."""
         return self.roles[0][0]
 
+    @property
+    def plain(self) -> bool:
+        """Whether it is one family alone."""
+        return all(f == self.main for f, _ in self.roles)
+
     def count(self, family: int) -> int:
         """Pieces of a family in a cell."""
         return sum(1 for f, _ in self.roles if f == family)
@@ -116,7 +121,7 @@ def groups_of(
 
     def with_straight(group: Group) -> Group:
         """The group with such straight lattices as are not much looser (plain groups only)."""
-        if stop() or any(f != group.main for f, _ in group.roles):
+        if stop() or not group.plain:
             return group
         rings = list(dies[middle[group.main]].rings_mm)
         level = straight(rings, gap_mm, seed=seed, starts=starts // 2, keep=4, stop=stop)
