@@ -26,13 +26,10 @@ MOST_VARIANTS = 5
 """Lattices of a group that are tried on the roll."""
 
 WEIGHED = 16
-"""Cuts of a band that are held against what lies before it."""
+"""Cuts of a band that are tried behind everything, when none joins what lies before it."""
 
 WINDOW = 90
 """Pieces pulled together by one linear program: its time grows faster than they do."""
-
-BIN_MM = 8.0
-"""Width of the bins in which the front of the strip is measured."""
 
 
 @dataclass(frozen=True, eq=False)

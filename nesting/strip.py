@@ -8,7 +8,7 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from nesting.depth import DepthTable, depth_at, depth_table
+from nesting.depth import depth_at
 from nesting.stop import Stop
 from nesting.tighten import Arrangement, Contacts, shortfall, tighten
 from nesting.tolerances import SPARE_MM
@@ -42,68 +42,6 @@ class Strip:
     def drop(self, first: int) -> None:
         """Take up again what was set down last, from piece ``first`` on."""
         self.pose, self.at_mm = self.pose[:first], self.at_mm[:first]
-
-    def front(self, bin_mm: float) -> Array:
-        """Return how far right the pieces reach in each bin across the width."""
-        return profile(self.contacts, self.pose, self.at_mm, self.across_mm, bin_mm)
-
-
-def profile(
-    contacts: Contacts, pose: Ints, at: Array, across_mm: tuple[float, float], bin_mm: float
-) -> Array:
-    """Right reach of pieces in bins across the width (-inf where there is none), by their boxes'
-    rows of vertices and edges sampled finer than a bin."""
-    bins = int(np.ceil((across_mm[1] - across_mm[0]) / bin_mm))
-    reach = np.full(bins, -np.inf)
-    for p, (x, y) in zip(pose, at, strict=True):
-        ring = contacts.rings[p]
-        step = np.roll(ring, -1, axis=0) - ring
-        parts = int(np.ceil(np.abs(step[:, 1]).max() / bin_mm)) + 1
-        t = np.arange(parts)[:, None, None] / parts
-        pts = (ring + t * step).reshape(-1, 2)
-        k = np.clip(((pts[:, 1] + y - across_mm[0]) / bin_mm).astype(int), 0, bins - 1)
-        np.maximum.at(reach, k, pts[:, 0] + x)
-    return reach
-
-
-@njit(cache=True, nogil=True)
-def least_shift(
-    front_pose: Ints,
-    front: Array,
-    pose: Ints,
-    at: Array,
-    low: float,
-    high: float,
-    step: float,
-    allowed: float,
-    cells: NDArray[np.float32],
-    start: Ints,
-    box: Array,
-    index: Ints,
-    flip: Ints,
-    h: float,
-) -> float:
-    """Least shift along x in [low, high] at which no piece of ``at`` lies deeper than ``allowed``
-    in a piece of ``front``."""
-    s = low
-    while s < high:
-        clear = True
-        for i in range(len(pose)):
-            for j in range(len(front_pose)):
-                k = index[front_pose[j], pose[i]]
-                f = -1.0 if flip[front_pose[j], pose[i]] == 1 else 1.0
-                d, _, _ = depth_at(
-                    cells, start[k], box[k], h, f * (at[i, 0] + s - front[j, 0]), f * (at[i, 1] - front[j, 1])
-                )
-                if d > allowed:
-                    clear = False
-                    break
-            if not clear:
-                break
-        if clear:
-            return s
-        s += step
-    return high
 
 
 def pull(
@@ -142,14 +80,6 @@ def pull(
         return False
     strip.at_mm[which] = done.at_mm
     return True
-
-
-def table_for(
-    contacts: Contacts, poses: list[int], gap_mm: float, cell_mm: float
-) -> tuple[DepthTable, dict[int, int]]:
-    """Depths of all pairs of some poses, and the number of each pose in it."""
-    rings = [contacts.rings[p] for p in poses]
-    return depth_table(rings, cell_mm, gap_mm), {p: k for k, p in enumerate(poses)}
 
 
 @njit(cache=True, nogil=True)
