@@ -113,6 +113,11 @@ class LayHands:
         self.chosen = frozenset()
         return [Picked(self.chosen)]
 
+    @property
+    def busy(self) -> bool:
+        """Whether a gesture is under way."""
+        return self._from is not None
+
     def loose(self, table: LayTable) -> list[int]:
         """Return the selected pieces that are not pinned."""
         return [i for i in sorted(self.chosen) if not table.placements[i].pinned]

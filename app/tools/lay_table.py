@@ -147,22 +147,15 @@ class LayTable:
         return area / (length * self.problem.roll.usable_width_mm) if length > 0 else 0.0
 
 
-def turned_half(table: LayTable, indices: Iterable[int]) -> tuple[Placement, ...]:
-    """Return the placements with some pieces turned by 180 degrees about the middles of their boxes."""
-    chosen = set(indices)
+def turned(table: LayTable, indices: Iterable[int], by_deg: float) -> tuple[Placement, ...]:
+    """Return the placements with some pieces turned counter-clockwise about the middles of their boxes."""
     made = list(table.placements)
-    for i in chosen:
+    for i in set(indices):
         at = table.placements[i]
-        x0, y0, x1, y1 = (float(v) for v in table.polygons[i].bounds)
-        turn = (at.turn_deg + 180.0) % 360.0
-        outline = table.problem.by_id[at.item_id].outline.turned(turn)
-        bx0, by0, bx1, by1 = outline.bbox_mm
-        made[i] = replace(
-            at,
-            turn_deg=turn,
-            x_mm=(x0 + x1) / 2 - (bx0 + bx1) / 2,
-            y_mm=(y0 + y1) / 2 - (by0 + by1) / 2,
-        )
+        x, y = _middle(table.polygons[i])
+        turn = round((at.turn_deg + by_deg) % 360.0, 6)
+        bx0, by0, bx1, by1 = table.problem.by_id[at.item_id].outline.turned(turn).bbox_mm
+        made[i] = replace(at, turn_deg=turn, x_mm=x - (bx0 + bx1) / 2, y_mm=y - (by0 + by1) / 2)
     return tuple(made)
 
 
@@ -176,14 +169,24 @@ def swapped(table: LayTable, a: int, b: int) -> tuple[Placement, ...]:
     return tuple(made)
 
 
-def put_back(table: LayTable, item_id: str) -> tuple[Placement, ...]:
-    """Return the placements with one piece of the side table laid after the last, at the lower margin."""
+def put_back(
+    table: LayTable, item_id: str, middle_mm: tuple[float, float] | None = None
+) -> tuple[Placement, ...]:
+    """Return the placements with one piece of the side table on the roll again.
+
+    It lies with its middle at ``middle_mm``, or after the last piece at the lower margin.
+    """
     problem = table.problem
     item = problem.by_id[item_id]
     turn = item.turns_deg[0] if item.turns_deg else 0.0
-    x0, y0, _, _ = item.outline.turned(turn).bbox_mm
-    last = max((float(p.bounds[2]) for p in table.polygons), default=problem.end_margin_mm - problem.gap_mm)
-    x, y = last + problem.gap_mm - x0, problem.edge_margin_mm - y0
+    x0, y0, x1, y1 = item.outline.turned(turn).bbox_mm
+    if middle_mm is not None:
+        x, y = middle_mm[0] - (x0 + x1) / 2, middle_mm[1] - (y0 + y1) / 2
+    else:
+        last = max(
+            (float(p.bounds[2]) for p in table.polygons), default=problem.end_margin_mm - problem.gap_mm
+        )
+        x, y = last + problem.gap_mm - x0, problem.edge_margin_mm - y0
     return (*table.placements, Placement(item_id, turn, x, y))
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 MM_PER_INCH = 25.4
+MM_PER_YARD = 914.4
 
 
 class Unit(StrEnum):
@@ -35,6 +36,11 @@ class Lengths:
     def text(self, value_mm: float, digits: int = 1) -> str:
         """Return a length with its unit."""
         return f"{self.number(value_mm, digits)} {self.unit.value}"
+
+    def roll_text(self, length_mm: float) -> str:
+        """Return a length of roll: metres, or yards where lengths are shown in inches."""
+        unit, mm = ("yd", MM_PER_YARD) if self.unit is Unit.INCH else ("m", 1000.0)
+        return f"{length_mm / mm:.3f} {unit}".replace(".", self.decimal_point)
 
     def read_mm(self, text: str) -> float | None:
         """Return the mm of a typed length: '12.5', '12,5', '0.5 in', '1/4"', '12 mm'; else None.

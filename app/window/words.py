@@ -59,6 +59,19 @@ def severity_name(severity: Severity) -> str:
     }[severity]
 
 
+def severity_count(severity: Severity, count: int) -> str:
+    """Return how many findings of a severity there are."""
+    if severity is Severity.ERROR:
+        text = translate("Finding", "1 error") if count == 1 else translate("Finding", "{0} errors")
+    elif severity is Severity.WARNING:
+        text = translate("Finding", "1 warning") if count == 1 else translate("Finding", "{0} warnings")
+    elif severity is Severity.QUESTION:
+        text = translate("Finding", "1 question") if count == 1 else translate("Finding", "{0} questions")
+    else:
+        text = translate("Finding", "1 note") if count == 1 else translate("Finding", "{0} notes")
+    return text.format(count)
+
+
 def hand_name(hand: str) -> str:
     """Return the name of a hand."""
     return translate("Piece", "left") if hand == "left" else translate("Piece", "right")
@@ -95,6 +108,9 @@ def step_name(step: str, piece: str = "") -> str:
         "add cloth": translate("Step", "Add cloth"),
         "remove cloth": translate("Step", "Remove cloth"),
         "tight direction": translate("Step", "Tight direction"),
+        "upper material": translate("Step", "Upper material"),
+        "pull": translate("Step", "Working pull"),
+        "filed": translate("Step", "Filed in the register"),
         "strips": translate("Step", "Strips pulled"),
         "flaw": translate("Step", "Mark flaw"),
         "remove flaw": translate("Step", "Remove flaw"),

@@ -3,7 +3,7 @@
 import pytest
 
 from app.tools.lay_hands import Dragging, Laid, LayHands, Picked, PutDown, SweepBox
-from app.tools.lay_table import LayTable, put_back, swapped, turned_half
+from app.tools.lay_table import LayTable, put_back, swapped, turned
 from app.tools.pointer import Pointer
 from geometry.outline import Outline
 from nesting.fault import FaultKind
@@ -91,10 +91,13 @@ def test_what_does_not_lie_on_the_roll_is_on_the_side_table_and_can_be_put_back(
     assert table.missing == {"w": 1}
     full = LayTable(table.problem, put_back(table, "w"))
     assert full.missing == {} and full.clashes([2]) == []
+    there = LayTable(table.problem, put_back(table, "w", (150.0, 60.0)))
+    x0, y0, x1, y1 = there.polygons[2].bounds
+    assert ((x0 + x1) / 2, (y0 + y1) / 2) == pytest.approx((150.0, 60.0))
 
 
 def test_turning_by_half_keeps_the_middle_and_swapping_exchanges_places(table):
-    half = LayTable(table.problem, turned_half(table, [0]))
+    half = LayTable(table.problem, turned(table, [0], 180.0))
     assert half.polygons[0].bounds == pytest.approx(table.polygons[0].bounds)
     assert half.placements[0].turn_deg == 180.0 and half.off_axis_deg(0) == 0.0
     other = swapped(table, 0, 1)
@@ -104,3 +107,13 @@ def test_turning_by_half_keeps_the_middle_and_swapping_exchanges_places(table):
 def test_a_piece_turned_off_the_tight_direction_says_by_how_many_degrees(problem):
     table = LayTable(problem, (Placement("w", 7.5, 30, 30),))
     assert table.off_axis_deg(0) == pytest.approx(7.5)
+
+
+def test_a_turn_by_degrees_keeps_the_middle_and_is_off_the_tight_direction_by_as_much(table):
+    one = LayTable(table.problem, turned(table, [0], 1.0))
+    assert one.off_axis_deg(0) == pytest.approx(1.0)
+    x0, y0, x1, y1 = one.polygons[0].bounds
+    a0, b0, a1, b1 = table.polygons[0].bounds
+    assert (x0 + x1, y0 + y1) == pytest.approx((a0 + a1, b0 + b1))
+    back = LayTable(table.problem, turned(one, [0], -1.0))
+    assert back.off_axis_deg(0) == 0.0

@@ -6,6 +6,9 @@ import math
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import (
+    QDragEnterEvent,
+    QDragMoveEvent,
+    QDropEvent,
     QKeyEvent,
     QMouseEvent,
     QPainter,
@@ -32,7 +35,11 @@ REPAINT_AFTER_MS = 110
 
 
 class BoardView(QGraphicsView):
-    """A board. Signals carry a ``Pointer``; ``looked`` fires when the visible part changed."""
+    """A board. Signals carry a ``Pointer``; ``looked`` fires when the visible part changed.
+
+    ``dropped`` carries the name of what was dragged here from a list that offers ``takes_mime``.
+    Everything else that is dragged over the board is left to the window (files, say).
+    """
 
     pressed = Signal(object)
     moved = Signal(object)
@@ -40,6 +47,7 @@ class BoardView(QGraphicsView):
     left = Signal()
     looked = Signal()
     context_asked = Signal(object, QPoint)
+    dropped = Signal(str, object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -63,6 +71,7 @@ class BoardView(QGraphicsView):
         self._pan_from: QPoint | None = None
         self._space = False
         self._down = False
+        self.takes_mime = ""
         self.item_count = 0  # of the desk's making; counting the scene's own takes too long
         self._picture: QPixmap | None = None
         self._pictured_mm = QRectF()
@@ -197,6 +206,25 @@ class BoardView(QGraphicsView):
             self._down = False
             self.released.emit(self._pointer(event))
         event.accept()
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        self._take(event)
+
+    def dragMoveEvent(self, event: QDragMoveEvent) -> None:
+        self._take(event)
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        if self._take(event):
+            at = self.to_mm(event.position())
+            name = bytes(event.mimeData().data(self.takes_mime).data()).decode("utf-8")
+            self.dropped.emit(name, Pointer(at.x(), at.y(), self.px_per_mm))
+
+    def _take(self, event: QDropEvent) -> bool:
+        if self.takes_mime and event.mimeData().hasFormat(self.takes_mime):
+            event.acceptProposedAction()
+            return True
+        event.ignore()
+        return False
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         fine = event.pixelDelta()

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QPoint, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QMenu, QWidget
 
 from app.window.actions import Actions, ActionSpec
 from app.window.printing.offer import Paper
 from app.window.session import Session
+
+GOING_ABOUT = 6
+"""Sections of the work menu from this on go about (next piece, next lay): keys, not the right button."""
 
 
 class Desk(QWidget):
@@ -46,6 +49,19 @@ class Desk(QWidget):
     def menu_actions(self) -> list[tuple[ActionSpec, QAction]]:
         """The actions for the menus; the shell hides them while another desk is in front."""
         return self.actions_made.all()
+
+    def show_context(self, at: QPoint) -> None:
+        """Show the desk's working actions as a menu at a place on the screen."""
+        menu = QMenu(self)
+        last = None
+        for spec, action in self.actions_made.all():
+            if spec.menu == "piece" and spec.section < GOING_ABOUT and action.isEnabled():
+                if last is not None and spec.section != last:
+                    menu.addSeparator()
+                menu.addAction(action)
+                last = spec.section
+        menu.exec(at)
+        menu.deleteLater()
 
     def entered(self) -> None:
         """The desk came to the front: bring it up to date."""

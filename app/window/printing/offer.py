@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from app.papers.drawing import Page
+from geometry.piece import Hand
 
 
 @dataclass(frozen=True)
@@ -14,7 +15,7 @@ class Choice:
 
     sheet: str
     sizes: tuple[str, ...]
-    hands: tuple[str, ...]
+    hands: tuple[Hand, ...]
 
 
 @dataclass(frozen=True)

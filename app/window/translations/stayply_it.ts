@@ -206,6 +206,38 @@
         <source>open the page Hold (Alt+3) and wait for its figures</source>
         <translation>apri la pagina Tenuta (Alt+3) e aspetta le cifre</translation>
     </message>
+    <message>
+        <source>Cards as a table</source>
+        <translation>Schede come tabella</translation>
+    </message>
+    <message>
+        <source>Cards of a table</source>
+        <translation>Schede di una tabella</translation>
+    </message>
+    <message>
+        <source>Strips of a table</source>
+        <translation>Strisce di una tabella</translation>
+    </message>
+    <message>
+        <source>Tables (*.csv)</source>
+        <translation>Tabelle (*.csv)</translation>
+    </message>
+    <message>
+        <source>{0} strips added</source>
+        <translation>{0} strisce aggiunte</translation>
+    </message>
+    <message>
+        <source>Stretch test</source>
+        <translation>Prova di allungamento</translation>
+    </message>
+    <message>
+        <source>there is no fit to print</source>
+        <translation>non c&apos;è un calcolo da stampare</translation>
+    </message>
+    <message>
+        <source>pull more strips</source>
+        <translation>tirare altre strisce</translation>
+    </message>
 </context>
 <context>
     <name>ClothAction</name>
@@ -313,6 +345,38 @@
         <source>Every piece with its hold line, what it gives and what a slant costs, as PDF</source>
         <translation>Ogni pezzo con la linea di tenuta, quanto cede e quanto costa un&apos;inclinazione, in PDF</translation>
     </message>
+    <message>
+        <source>All cloths of the register as CSV</source>
+        <translation>Tutti i tessuti del registro in CSV</translation>
+    </message>
+    <message>
+        <source>All of them or none; strips on file are kept</source>
+        <translation>Tutte o nessuna; le strisce già nel registro restano</translation>
+    </message>
+    <message>
+        <source>CSV with strip, angle_deg, width_mm, gauge_mm, load_n, extension_mm, narrowing_mm, note</source>
+        <translation>CSV con strip, angle_deg, width_mm, gauge_mm, load_n, extension_mm, narrowing_mm, note</translation>
+    </message>
+    <message>
+        <source>Cards from CSV…</source>
+        <translation>Schede da CSV…</translation>
+    </message>
+    <message>
+        <source>Cards to CSV…</source>
+        <translation>Schede in CSV…</translation>
+    </message>
+    <message>
+        <source>Export the test report…</source>
+        <translation>Esporta il rapporto di prova…</translation>
+    </message>
+    <message>
+        <source>Strips from CSV…</source>
+        <translation>Strisce da CSV…</translation>
+    </message>
+    <message>
+        <source>The report as PDF and the strips as CSV</source>
+        <translation>Il rapporto in PDF e le strisce in CSV</translation>
+    </message>
 </context>
 <context>
     <name>CommandRun</name>
@@ -326,6 +390,649 @@
     </message>
 </context>
 <context>
+    <name>Core</name>
+    <message>
+        <source>there are no strips</source>
+        <translation>non ci sono strisce</translation>
+    </message>
+    <message>
+        <source>cut and pull strips every 30 degrees, or at least at 0, 45 and 90</source>
+        <translation>tagliare e tirare strisce ogni 30 gradi, o almeno a 0, 45 e 90</translation>
+    </message>
+    <message>
+        <source>a pull of {0} N/mm</source>
+        <translation>un tiro di {0} N/mm</translation>
+    </message>
+    <message>
+        <source>it must be greater than zero</source>
+        <translation>deve essere maggiore di zero</translation>
+    </message>
+    <message>
+        <source>the strips on the bias give less than any sheet with these strips along and across could</source>
+        <translation>le strisce in sbieco cedono meno di quanto possa un foglio con queste strisce in lungo e in largo</translation>
+    </message>
+    <message>
+        <source>test the 45-degree strips again: narrow, long, not held askew by wide jaws</source>
+        <translation>riprovare le strisce a 45 gradi: strette, lunghe, non tenute storte da morsetti larghi</translation>
+    </message>
+    <message>
+        <source>strips at one angle only ({0} deg) tell nothing about the others</source>
+        <translation>strisce a un solo angolo ({0}°) non dicono nulla degli altri</translation>
+    </message>
+    <message>
+        <source>cut strips at 0, 45 and 90 degrees at least, better every 30 degrees</source>
+        <translation>tagliare strisce almeno a 0, 45 e 90 gradi, meglio ogni 30</translation>
+    </message>
+    <message>
+        <source>strips at {0} deg do not tell the shear stiffness</source>
+        <translation>strisce a {0}° non dicono la rigidezza a taglio</translation>
+    </message>
+    <message>
+        <source>cut strips at 45 degrees as well</source>
+        <translation>tagliare strisce anche a 45 gradi</translation>
+    </message>
+    <message>
+        <source>the sheet gives nearly the same in all directions</source>
+        <translation>il foglio cede quasi lo stesso in tutte le direzioni</translation>
+    </message>
+    <message>
+        <source>its direction on the roll hardly matters for the hold</source>
+        <translation>la sua direzione sul rotolo conta poco per la tenuta</translation>
+    </message>
+    <message>
+        <source>the strips do not tell the tight direction</source>
+        <translation>le strisce non dicono il senso rigido</translation>
+    </message>
+    <message>
+        <source>pull more repeats, and compare along with across by hand</source>
+        <translation>tirare altre ripetizioni e confrontare a mano lungo e largo</translation>
+    </message>
+    <message>
+        <source>without repeats nothing can be said about how sure this is</source>
+        <translation>senza ripetizioni non si può dire quanto sia sicuro</translation>
+    </message>
+    <message>
+        <source>pull three strips at every angle</source>
+        <translation>tirare tre strisce a ogni angolo</translation>
+    </message>
+    <message>
+        <source>the angles do not fit one orthotropic sheet</source>
+        <translation>gli angoli non stanno in un solo foglio ortotropo</translation>
+    </message>
+    <message>
+        <source>check the angles</source>
+        <translation>controllare gli angoli</translation>
+    </message>
+    <message>
+        <source>a knitted or scrim-stitched cloth may need its own trial</source>
+        <translation>un tessuto a maglia o rinforzato può volere una prova a sé</translation>
+    </message>
+    <message>
+        <source>at half the pull it gives {0} of what it gives at the full pull</source>
+        <translation>a metà tiro cede {0} di quanto cede a tiro pieno</translation>
+    </message>
+    <message>
+        <source>at a lower pull expect {0} than these constants say</source>
+        <translation>a un tiro più basso aspettarsi {0} di quanto dicono queste costanti</translation>
+    </message>
+    <message>
+        <source>more</source>
+        <translation>di più</translation>
+    </message>
+    <message>
+        <source>less</source>
+        <translation>di meno</translation>
+    </message>
+    <message>
+        <source>the secant at the working pull was used</source>
+        <translation>usata la secante al tiro di lavoro</translation>
+    </message>
+    <message>
+        <source>the working pull of {0} N/mm is more than the {1} N/mm tested</source>
+        <translation>il tiro di lavoro di {0} N/mm supera i {1} N/mm provati</translation>
+    </message>
+    <message>
+        <source>pull the strips as far as the last will</source>
+        <translation>tirare le strisce fin dove tirerà la forma</translation>
+    </message>
+    <message>
+        <source>the secant of the last reading was used</source>
+        <translation>usata la secante dell&apos;ultima lettura</translation>
+    </message>
+    <message>
+        <source>repeats at {0} deg contradict each other: one gives {1} times the other</source>
+        <translation>ripetizioni a {0}° si contraddicono: una cede {1} volte l&apos;altra</translation>
+    </message>
+    <message>
+        <source>look for a slipped clamp, a strip cut at another angle or a mistyped reading</source>
+        <translation>cercare un morsetto scivolato, una striscia tagliata a un altro angolo o una lettura scritta male</translation>
+    </message>
+    <message>
+        <source>with these angles only along or across could be asked</source>
+        <translation>con questi angoli si poteva chiedere solo lungo o largo</translation>
+    </message>
+    <message>
+        <source>strips every 30 degrees would find a slant</source>
+        <translation>strisce ogni 30 gradi troverebbero un&apos;inclinazione</translation>
+    </message>
+    <message>
+        <source>repeats at {0} deg differ by a factor {1}</source>
+        <translation>ripetizioni a {0}° differiscono di un fattore {1}</translation>
+    </message>
+    <message>
+        <source>all were used</source>
+        <translation>usate tutte</translation>
+    </message>
+    <message>
+        <source>pull more strips, or leave out the one that slipped</source>
+        <translation>tirare altre strisce, o togliere quella scivolata</translation>
+    </message>
+    <message>
+        <source>strip at {0} deg</source>
+        <translation>striscia a {0}°</translation>
+    </message>
+    <message>
+        <source>a reading is not a number</source>
+        <translation>una lettura non è un numero</translation>
+    </message>
+    <message>
+        <source>enter it again</source>
+        <translation>inserirla di nuovo</translation>
+    </message>
+    <message>
+        <source>width and gauge length must be greater than zero</source>
+        <translation>larghezza e base di misura devono essere maggiori di zero</translation>
+    </message>
+    <message>
+        <source>measure the strip between the marks</source>
+        <translation>misurare la striscia fra i segni</translation>
+    </message>
+    <message>
+        <source>{0} loads but {1} extensions</source>
+        <translation>{0} carichi ma {1} allungamenti</translation>
+    </message>
+    <message>
+        <source>enter one extension for every load</source>
+        <translation>inserire un allungamento per ogni carico</translation>
+    </message>
+    <message>
+        <source>narrowing was not read at every load</source>
+        <translation>il restringimento non è stato letto a ogni carico</translation>
+    </message>
+    <message>
+        <source>enter one for every load, or none</source>
+        <translation>inserirne uno per ogni carico, o nessuno</translation>
+    </message>
+    <message>
+        <source>the same load stands twice</source>
+        <translation>lo stesso carico c&apos;è due volte</translation>
+    </message>
+    <message>
+        <source>enter repeats as strips of their own</source>
+        <translation>inserire le ripetizioni come strisce a sé</translation>
+    </message>
+    <message>
+        <source>it gets shorter as the load grows</source>
+        <translation>si accorcia mentre il carico cresce</translation>
+    </message>
+    <message>
+        <source>check the order of the readings, or the clamps for slip</source>
+        <translation>controllare l&apos;ordine delle letture, o se i morsetti scivolano</translation>
+    </message>
+    <message>
+        <source>a load of {0} N</source>
+        <translation>un carico di {0} N</translation>
+    </message>
+    <message>
+        <source>loads are greater than zero</source>
+        <translation>i carichi sono maggiori di zero</translation>
+    </message>
+    <message>
+        <source>leave the unloaded reading out</source>
+        <translation>lasciare fuori la lettura scarica</translation>
+    </message>
+    <message>
+        <source>{0} mm under {1} N</source>
+        <translation>{0} mm sotto {1} N</translation>
+    </message>
+    <message>
+        <source>a pulled strip gets longer: measure from the unloaded length</source>
+        <translation>una striscia tirata si allunga: misurare dalla lunghezza scarica</translation>
+    </message>
+    <message>
+        <source>{0} mm on a gauge length of {1} mm</source>
+        <translation>{0} mm su una base di {1} mm</translation>
+    </message>
+    <message>
+        <source>no upper or backing stretches so far: check that both are in mm</source>
+        <translation>nessuna tomaia o rinforzo si allunga tanto: controllare che siano in mm</translation>
+    </message>
+    <message>
+        <source>a bias strip of {0} N/mm is too stiff for strips of {1} and {2} N/mm</source>
+        <translation>una striscia in sbieco di {0} N/mm è troppo rigida per strisce di {1} e {2} N/mm</translation>
+    </message>
+    <message>
+        <source>test the 45-degree strip again</source>
+        <translation>riprovare la striscia a 45 gradi</translation>
+    </message>
+    <message>
+        <source>narrow jaws and long strips let it shear</source>
+        <translation>morsetti stretti e strisce lunghe la lasciano scorrere</translation>
+    </message>
+    <message>
+        <source>there is no sheet to pull</source>
+        <translation>non c&apos;è un foglio da tirare</translation>
+    </message>
+    <message>
+        <source>give the upper material&apos;s constants</source>
+        <translation>dare le costanti della tomaia</translation>
+    </message>
+    <message>
+        <source>nu12 = {0} is impossible with E1/E2 = {1}</source>
+        <translation>nu12 = {0} è impossibile con E1/E2 = {1}</translation>
+    </message>
+    <message>
+        <source>nu12 squared must be below E1/E2</source>
+        <translation>nu12 al quadrato deve stare sotto E1/E2</translation>
+    </message>
+    <message>
+        <source>measure it again or take 0.2</source>
+        <translation>misurarlo di nuovo o prendere 0.2</translation>
+    </message>
+    <message>
+        <source>{0} is {1} N/mm</source>
+        <translation>{0} è {1} N/mm</translation>
+    </message>
+    <message>
+        <source>&apos;{0}&apos; is no ranking</source>
+        <translation>&apos;{0}&apos; non è una graduatoria</translation>
+    </message>
+    <message>
+        <source>write 0&lt;90&lt;45: least give first</source>
+        <translation>scrivere 0&lt;90&lt;45: prima chi cede meno</translation>
+    </message>
+    <message>
+        <source>&apos;{0}&apos; names a direction twice</source>
+        <translation>&apos;{0}&apos; nomina due volte una direzione</translation>
+    </message>
+    <message>
+        <source>each direction once</source>
+        <translation>ogni direzione una volta</translation>
+    </message>
+    <message>
+        <source>180 is 0</source>
+        <translation>180 è 0</translation>
+    </message>
+    <message>
+        <source>{0} and {1} deg feel alike: by hand the tight direction cannot be told</source>
+        <translation>{0} e {1}° si sentono uguali: a mano il senso rigido non si può dire</translation>
+    </message>
+    <message>
+        <source>cut strips and measure them</source>
+        <translation>tagliare strisce e misurarle</translation>
+    </message>
+    <message>
+        <source>a pull by hand ranks directions, it measures nothing</source>
+        <translation>un tiro a mano ordina le direzioni, non misura nulla</translation>
+    </message>
+    <message>
+        <source>the direction counts as assumed</source>
+        <translation>la direzione vale come presunta</translation>
+    </message>
+    <message>
+        <source>cut strips every 30 degrees before a run</source>
+        <translation>tagliare strisce ogni 30 gradi prima di una serie</translation>
+    </message>
+    <message>
+        <source>the hold line has no length</source>
+        <translation>la linea di tenuta non ha lunghezza</translation>
+    </message>
+    <message>
+        <source>draw it from heel to throat</source>
+        <translation>tracciarla dal tallone allo scollo</translation>
+    </message>
+    <message>
+        <source>a chain of hold lines needs lines under one pull</source>
+        <translation>una catena di linee di tenuta vuole linee sotto un solo tiro</translation>
+    </message>
+    <message>
+        <source>draw its hold lines</source>
+        <translation>tracciare le sue linee di tenuta</translation>
+    </message>
+    <message>
+        <source>size {0} is not a size of {1}</source>
+        <translation>la misura {0} non è una misura di {1}</translation>
+    </message>
+    <message>
+        <source>its sizes are {0}</source>
+        <translation>le sue misure sono {0}</translation>
+    </message>
+    <message>
+        <source>{0} keeps its limit up to {1} deg off the tight direction, the style lets the lay turn it by {2}</source>
+        <translation>{0} tiene il limite fino a {1}° dal senso rigido, il modello permette al piazzamento di girarlo di {2}</translation>
+    </message>
+    <message>
+        <source>lower the style&apos;s turn tolerance</source>
+        <translation>abbassare la tolleranza di rotazione del modello</translation>
+    </message>
+    <message>
+        <source>the style has no cloth {0}</source>
+        <translation>il modello non ha il tessuto {0}</translation>
+    </message>
+    <message>
+        <source>its cloths are {0}</source>
+        <translation>i suoi tessuti sono {0}</translation>
+    </message>
+    <message>
+        <source>add one</source>
+        <translation>aggiungerne uno</translation>
+    </message>
+    <message>
+        <source>gives {0} mm under {1} N/mm, limit {2} mm</source>
+        <translation>cede {0} mm sotto {1} N/mm, limite {2} mm</translation>
+    </message>
+    <message>
+        <source>turn the cloth, take a tighter or a second layer, or try it on the last</source>
+        <translation>girare il tessuto, prenderne uno più rigido o un secondo strato, o provare sulla forma</translation>
+    </message>
+    <message>
+        <source>the hold line lies {0} deg off the pull axis</source>
+        <translation>la linea di tenuta sta {0}° fuori dall&apos;asse di tiro</translation>
+    </message>
+    <message>
+        <source>its length along the pull axis was taken</source>
+        <translation>presa la sua lunghezza lungo l&apos;asse di tiro</translation>
+    </message>
+    <message>
+        <source>{0} mm of the hold line lie outside the piece</source>
+        <translation>{0} mm della linea di tenuta stanno fuori dal pezzo</translation>
+    </message>
+    <message>
+        <source>that part was taken as upper without backing</source>
+        <translation>quella parte vale come tomaia senza rinforzo</translation>
+    </message>
+    <message>
+        <source>draw it within the piece</source>
+        <translation>tracciarla dentro il pezzo</translation>
+    </message>
+    <message>
+        <source>gives {0} mm, the limit of {1} mm lies between</source>
+        <translation>cede {0} mm, il limite di {1} mm sta in mezzo</translation>
+    </message>
+    <message>
+        <source>a lasting trial must tell</source>
+        <translation>deve dirlo una prova di montaggio</translation>
+    </message>
+    <message>
+        <source>chain {0} gives {1} mm under {2} N/mm, limit {3} mm</source>
+        <translation>la catena {0} cede {1} mm sotto {2} N/mm, limite {3} mm</translation>
+    </message>
+    <message>
+        <source>chain {0}: {1} has no hold line</source>
+        <translation>catena {0}: {1} non ha linea di tenuta</translation>
+    </message>
+    <message>
+        <source>no piece</source>
+        <translation>nessun pezzo</translation>
+    </message>
+    <message>
+        <source>the chain is not judged</source>
+        <translation>la catena non è giudicata</translation>
+    </message>
+    <message>
+        <source>draw the line from heel to throat, or take the chain apart</source>
+        <translation>tracciare la linea dal tallone allo scollo, o sciogliere la catena</translation>
+    </message>
+    <message>
+        <source>the strips of {0} say that its tight direction lies at {1} deg, its card says {2}</source>
+        <translation>le strisce di {0} dicono che il senso rigido sta a {1}°, la scheda dice {2}</translation>
+    </message>
+    <message>
+        <source>the pieces are judged as the card would have them laid</source>
+        <translation>i pezzi sono giudicati come li farebbe piazzare la scheda</translation>
+    </message>
+    <message>
+        <source>correct the card, and lay the pieces again</source>
+        <translation>correggere la scheda e piazzare di nuovo i pezzi</translation>
+    </message>
+    <message>
+        <source>by its constants {0} gives less at right angles to its tight direction than along it (E1 {1}, E2 {2} N/mm)</source>
+        <translation>per le sue costanti {0} cede meno ad angolo retto dal senso rigido che lungo esso (E1 {1}, E2 {2} N/mm)</translation>
+    </message>
+    <message>
+        <source>turn the card&apos;s tight direction by 90 degrees and change E1 for E2</source>
+        <translation>girare di 90 gradi il senso rigido della scheda e scambiare E1 con E2</translation>
+    </message>
+    <message>
+        <source>the stretch of {0} is not known</source>
+        <translation>l&apos;allungamento di {0} non è noto</translation>
+    </message>
+    <message>
+        <source>the upper material</source>
+        <translation>la tomaia</translation>
+    </message>
+    <message>
+        <source>pull strips of it at 0, 45 and 90 degrees from the pull axis, enter them with &apos;stretch&apos;</source>
+        <translation>tirarne strisce a 0, 45 e 90 gradi dall&apos;asse di tiro e inserirle in Prove di allungamento</translation>
+    </message>
+    <message>
+        <source>pull strips of it at 0, 45, 90 and 135 degrees and enter them with &apos;stretch&apos;</source>
+        <translation>tirarne strisce a 0, 45, 90 e 135 gradi e inserirle in Prove di allungamento</translation>
+    </message>
+    <message>
+        <source>the constants of its card were used instead</source>
+        <translation>usate al loro posto le costanti della scheda</translation>
+    </message>
+    <message>
+        <source>the hold line of {0} has no length</source>
+        <translation>la linea di tenuta di {0} non ha lunghezza</translation>
+    </message>
+    <message>
+        <source>press on a piece: its hold line runs from heel to throat</source>
+        <translation>premere su un pezzo: la sua linea di tenuta va dal tallone allo scollo</translation>
+    </message>
+    <message>
+        <source>{0} has no hold line</source>
+        <translation>{0} non ha linea di tenuta</translation>
+    </message>
+    <message>
+        <source>draw it from heel to throat first</source>
+        <translation>tracciarla prima dal tallone allo scollo</translation>
+    </message>
+    <message>
+        <source>draw it on the Draft desk first</source>
+        <translation>tracciarla prima al banco Modello</translation>
+    </message>
+    <message>
+        <source>the hold line of {0} is part of the chain {1}</source>
+        <translation>la linea di tenuta di {0} fa parte della catena {1}</translation>
+    </message>
+    <message>
+        <source>undo the chain first, on the Cloth desk</source>
+        <translation>sciogliere prima la catena, al banco Tessuto</translation>
+    </message>
+    <message>
+        <source>a chain runs over two pieces or more</source>
+        <translation>una catena va su due pezzi o più</translation>
+    </message>
+    <message>
+        <source>choose the pieces from heel to throat</source>
+        <translation>scegliere i pezzi dal tallone allo scollo</translation>
+    </message>
+    <message>
+        <source>a limit of {0} mm</source>
+        <translation>un limite di {0} mm</translation>
+    </message>
+    <message>
+        <source>give one above zero, or none</source>
+        <translation>darne uno sopra zero, o nessuno</translation>
+    </message>
+    <message>
+        <source>give one above zero</source>
+        <translation>darne uno sopra zero</translation>
+    </message>
+    <message>
+        <source>lasting takes about 1</source>
+        <translation>il montaggio ne prende circa 1</translation>
+    </message>
+    <message>
+        <source>{0} was changed in the register at {1} by {2} (revision {3}</source>
+        <translation>{0} è stato cambiato nel registro il {1} da {2} (revisione {3}</translation>
+    </message>
+    <message>
+        <source>yours began from {0})</source>
+        <translation>la tua parte da {0})</translation>
+    </message>
+    <message>
+        <source>{0} was taken out of the register at {1} by {2} (revision {3}</source>
+        <translation>{0} è stato tolto dal registro il {1} da {2} (revisione {3}</translation>
+    </message>
+    <message>
+        <source>{0} stands in the register already, revision {1} of {2} by {3}</source>
+        <translation>{0} sta già nel registro, revisione {1} del {2} di {3}</translation>
+    </message>
+    <message>
+        <source>another desk</source>
+        <translation>un altro banco</translation>
+    </message>
+    <message>
+        <source>look at the card as it stands now</source>
+        <translation>guardare la scheda com&apos;è ora</translation>
+    </message>
+    <message>
+        <source>filing over it keeps it in the history</source>
+        <translation>mettendoci sopra la tua, resta nella storia</translation>
+    </message>
+    <message>
+        <source>{0} on {1}: measured over predicted {2} in {3} trial(s)</source>
+        <translation>{0} su {1}: misurato su previsto {2} in {3} prove</translation>
+    </message>
+    <message>
+        <source>{0} trials are needed to say how they scatter</source>
+        <translation>servono {0} prove per dire quanto variano</translation>
+    </message>
+    <message>
+        <source>the next within {0} to {1} ({2})</source>
+        <translation>la prossima fra {0} e {1} ({2})</translation>
+    </message>
+    <message>
+        <source>a {0} trial of {1} without a result</source>
+        <translation>una prova ({0}) di {1} senza risultato</translation>
+    </message>
+    <message>
+        <source>enter one of its figures, or a note</source>
+        <translation>inserire una delle sue cifre, o una nota</translation>
+    </message>
+    <message>
+        <source>lasting</source>
+        <translation>montaggio</translation>
+    </message>
+    <message>
+        <source>skiving</source>
+        <translation>scarnitura</translation>
+    </message>
+    <message>
+        <source>fused-sample</source>
+        <translation>campione pressato</translation>
+    </message>
+    <message>
+        <source>tight direction</source>
+        <translation>senso rigido</translation>
+    </message>
+    <message>
+        <source>not told</source>
+        <translation>non detto</translation>
+    </message>
+    <message>
+        <source>along or across asked</source>
+        <translation>chiesto lungo o largo</translation>
+    </message>
+    <message>
+        <source>E1, along it</source>
+        <translation>E1, lungo esso</translation>
+    </message>
+    <message>
+        <source>E2, across it</source>
+        <translation>E2, di traverso</translation>
+    </message>
+    <message>
+        <source>G12, shear</source>
+        <translation>G12, taglio</translation>
+    </message>
+    <message>
+        <source>scatter of strips</source>
+        <translation>dispersione delle strisce</translation>
+    </message>
+    <message>
+        <source>fits one sheet</source>
+        <translation>sta in un foglio</translation>
+    </message>
+    <message>
+        <source>half-way bend</source>
+        <translation>piega a metà</translation>
+    </message>
+    <message>
+        <source>1 is straight</source>
+        <translation>1 è diritto</translation>
+    </message>
+    <message>
+        <source>yes</source>
+        <translation>sì</translation>
+    </message>
+    <message>
+        <source>NO</source>
+        <translation>NO</translation>
+    </message>
+    <message>
+        <source>cannot be said</source>
+        <translation>non si può dire</translation>
+    </message>
+    <message>
+        <source>{0} to {1}</source>
+        <translation>da {0} a {1}</translation>
+    </message>
+    <message>
+        <source>{0} deg</source>
+        <translation>{0}°</translation>
+    </message>
+    <message>
+        <source>0 along the roll</source>
+        <translation>0 lungo il rotolo</translation>
+    </message>
+    <message>
+        <source>0 pull axis</source>
+        <translation>0 asse di tiro</translation>
+    </message>
+    <message>
+        <source>90 across</source>
+        <translation>90 di traverso</translation>
+    </message>
+    <message>
+        <source>upper alone</source>
+        <translation>sola tomaia</translation>
+    </message>
+    <message>
+        <source>limit {0} mm</source>
+        <translation>limite {0} mm</translation>
+    </message>
+    <message>
+        <source>may turn {0}°</source>
+        <translation>può girare {0}°</translation>
+    </message>
+    <message>
+        <source>{0}: mm over the hold line</source>
+        <translation>{0}: mm sulla linea di tenuta</translation>
+    </message>
+    <message>
+        <source>degrees off its place on the roll</source>
+        <translation>gradi fuori dal suo posto sul rotolo</translation>
+    </message>
+    <message>
+        <source>No published measurement of leather with fused cloth against angle was found: these figures are the mechanics of two sheets glued together. The strip test and the lasting trial decide.</source>
+        <translation>Nessuna misura pubblicata di pelle con tessuto pressato secondo l&apos;angolo è stata trovata: queste cifre sono la meccanica di due fogli incollati. Decidono la prova a striscia e la prova di montaggio.</translation>
+    </message>
+</context>
+<context>
     <name>Cost</name>
     <message>
         <source>Cloth</source>
@@ -336,24 +1043,32 @@
         <translation>Secondi per piazzamento</translation>
     </message>
     <message>
-        <source>How long the engine works on the lay of a width</source>
-        <translation>Quanto lavora il motore sul piazzamento di un&apos;altezza</translation>
+        <source>How long the engine works on each lay</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Order</source>
         <translation>Ordine</translation>
     </message>
     <message>
-        <source>By roll width</source>
-        <translation>Per altezza del rotolo</translation>
-    </message>
-    <message>
         <source>planning the run</source>
         <translation>pianificazione della tirata</translation>
     </message>
     <message>
+        <source>working out what moves the cost</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>comparing cloths</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>comparing roll widths</source>
         <translation>confronto delle altezze</translation>
+    </message>
+    <message>
+        <source>All is counted; every lay was verified</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Fabric per pair</source>
@@ -372,6 +1087,10 @@
         <translation>L&apos;ordine non ha paia: scriverne, o aprire un ordine</translation>
     </message>
     <message>
+        <source>No cloth is ticked</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>No roll width is ticked</source>
         <translation>Nessuna altezza è spuntata</translation>
     </message>
@@ -380,28 +1099,52 @@
         <translation>Fermato; resta ciò che è contato</translation>
     </message>
     <message>
-        <source>All widths are counted; every lay was verified</source>
-        <translation>Tutte le altezze sono contate; ogni piazzamento è verificato</translation>
-    </message>
-    <message>
         <source>{0} could not be counted: {1}</source>
         <translation>{0} non si è potuto contare: {1}</translation>
     </message>
     <message>
-        <source>By size, roll width {0}</source>
-        <translation>Per taglia, altezza {0}</translation>
+        <source>Compare cloths to see what a pair costs of each, and whether it holds (F9)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The trade&apos;s quick estimate: a piece and its half turn as close as they go; the parallelogram that repeats is what one piece takes</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Several lays are nested, one after another</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>See how the gap, the end loss, the plies and the order move the cost (F9)</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>By size</source>
         <translation>Per taglia</translation>
     </message>
     <message>
-        <source>{0} pairs</source>
-        <translation>{0} paia</translation>
+        <source>By size, {0}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{0} m² a pair</source>
-        <translation>{0} m² al paio</translation>
+        <source>the nested lay takes {0} of the quick estimate</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the quick estimate is worked out …</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>quick estimate, before any lay; no run says yet how good it is</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>quick estimate, before any lay; over {0} runs the cloth was {1} of it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{0} pairs</source>
+        <translation>{0} paia</translation>
     </message>
     <message>
         <source>Open an order</source>
@@ -520,8 +1263,16 @@
         <translation>Prezzo al metro</translation>
     </message>
     <message>
+        <source>Price a yard</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Roll widths to compare</source>
         <translation>Altezze da confrontare</translation>
+    </message>
+    <message>
+        <source>Cloths to compare</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Usable</source>
@@ -536,20 +1287,108 @@
         <translation>Sfruttamento</translation>
     </message>
     <message>
-        <source>m a pair</source>
-        <translation>m al paio</translation>
-    </message>
-    <message>
-        <source>m² a pair</source>
-        <translation>m² al paio</translation>
+        <source>{0} a pair</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Cost a pair</source>
         <translation>Costo al paio</translation>
     </message>
     <message>
+        <source>holds</source>
+        <translation type="unfinished">tiene</translation>
+    </message>
+    <message>
+        <source>breaks: {0}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>a trial must tell</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not judged</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Results by roll width</source>
         <translation>Risultati per altezza</translation>
+    </message>
+    <message>
+        <source>Hold</source>
+        <translation type="unfinished">Tenuta</translation>
+    </message>
+    <message>
+        <source>Results by cloth</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area of the pieces alone</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Each piece in its own closest rows, without edges and ends</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The lay as nested, without ends of plies and selvedges</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>All cloth paid for: ends, selvedges, splices and rejects too</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Net {0}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Quick {0}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lay {0}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Gross {0}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>All pairs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What moves the cost of a pair</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Varied</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Change</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>as costed</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>gap {0} mm</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>end loss {0} mm</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{0} plies of {1} pairs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>order of {0} pairs</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Area of the pieces over usable width times length of the lay</source>
@@ -558,22 +1397,6 @@
     <message>
         <source>Area of the pieces over all cloth paid for: ends, selvedges and rejects too</source>
         <translation>Area dei pezzi su tutto il tessuto pagato: anche capi, cimose e scarti</translation>
-    </message>
-    <message>
-        <source>Net m²</source>
-        <translation>m² netti</translation>
-    </message>
-    <message>
-        <source>Gross m²</source>
-        <translation>m² lordi</translation>
-    </message>
-    <message>
-        <source>Metres</source>
-        <translation>Metri</translation>
-    </message>
-    <message>
-        <source>Cost</source>
-        <translation>Costo</translation>
     </message>
     <message>
         <source>Fabric per pair by size</source>
@@ -620,12 +1443,28 @@
         <translation>capi dei rotoli</translation>
     </message>
     <message>
+        <source>splices</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>rejects</source>
         <translation>scarti</translation>
     </message>
     <message>
-        <source>Charts of cost by width and of waste</source>
-        <translation>Grafici del costo per altezza e degli sfridi</translation>
+        <source>Charts of cost and of where the cloth goes</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Cloth of a pair, {0}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>does not hold</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>cheapest</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Compare roll widths to see what a pair costs on each (F9)</source>
@@ -636,27 +1475,43 @@
         <translation>Costo di un paio, {0}</translation>
     </message>
     <message>
-        <source>Cloth of a pair, m²</source>
-        <translation>Tessuto di un paio, m²</translation>
-    </message>
-    <message>
         <source>Where the cloth goes</source>
         <translation>Dove va il tessuto</translation>
+    </message>
+    <message>
+        <source>Charts of what moves the cost of a pair</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Gap between pieces, mm</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lost at each end of a ply, mm</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plies for the order</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pairs ordered</source>
+        <translation type="unfinished"></translation>
     </message>
 </context>
 <context>
     <name>CostAction</name>
     <message>
-        <source>Compare roll widths</source>
-        <translation>Confronta le altezze</translation>
+        <source>Lay and count</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Nest a lay for every width ticked, one after another</source>
-        <translation>Fa un piazzamento per ogni altezza spuntata, una dopo l&apos;altra</translation>
+        <source>Nest the lays of this page, one after another, and count what a pair takes</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Stop comparing</source>
-        <translation>Ferma il confronto</translation>
+        <source>Stop</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>What is counted so far stays</source>
@@ -689,6 +1544,30 @@
     <message>
         <source>The lays of the order instead of the cost of a pair</source>
         <translation>I piazzamenti dell&apos;ordine invece del costo di un paio</translation>
+    </message>
+    <message>
+        <source>Roll widths</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What a pair costs on rolls of other widths</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Cloths</source>
+        <translation type="unfinished">Tessuti</translation>
+    </message>
+    <message>
+        <source>What a pair costs of other cloths, and whether they hold</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What moves it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>How the gap, the end loss, the plies and the order move the cost</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Open an order…</source>
@@ -1197,7 +2076,7 @@
     </message>
     <message>
         <source>Drag on a piece from heel to throat; drag an end or the line to move it. Ctrl keeps to the pull axis, Alt is free</source>
-        <translation>Trascinare sul pezzo dal tallone alla gola; trascinare un estremo o la linea per spostarla. Ctrl segue l&apos;asse di tiro, Alt è libero</translation>
+        <translation>Trascinare sul pezzo dal tallone allo scollo; trascinare un estremo o la linea per spostarla. Ctrl segue l&apos;asse di tiro, Alt è libero</translation>
     </message>
     <message>
         <source>Type the hold limit</source>
@@ -1395,6 +2274,38 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <source>Error</source>
         <translation>Errore</translation>
     </message>
+    <message>
+        <source>1 error</source>
+        <translation>1 errore</translation>
+    </message>
+    <message>
+        <source>{0} errors</source>
+        <translation>{0} errori</translation>
+    </message>
+    <message>
+        <source>1 warning</source>
+        <translation>1 avviso</translation>
+    </message>
+    <message>
+        <source>{0} warnings</source>
+        <translation>{0} avvisi</translation>
+    </message>
+    <message>
+        <source>1 question</source>
+        <translation>1 domanda</translation>
+    </message>
+    <message>
+        <source>{0} questions</source>
+        <translation>{0} domande</translation>
+    </message>
+    <message>
+        <source>1 note</source>
+        <translation>1 nota</translation>
+    </message>
+    <message>
+        <source>{0} notes</source>
+        <translation>{0} note</translation>
+    </message>
 </context>
 <context>
     <name>Hold</name>
@@ -1525,6 +2436,42 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>BREAKS</source>
         <translation>SUPERA</translation>
+    </message>
+    <message>
+        <source>Chain the selected pieces</source>
+        <translation>Metti in catena i pezzi scelti</translation>
+    </message>
+    <message>
+        <source>Hold line</source>
+        <translation>Linea di tenuta</translation>
+    </message>
+    <message>
+        <source>Its length along the pull axis, drawn on the Draft desk</source>
+        <translation>La sua lunghezza lungo l&apos;asse di tiro, tracciata al banco Modello</translation>
+    </message>
+    <message>
+        <source>Make it the first cloth</source>
+        <translation>Fanne il primo tessuto</translation>
+    </message>
+    <message>
+        <source>Pieces that the pull stretches one after another, heel to throat: what they give adds up</source>
+        <translation>Pezzi che il tiro allunga uno dopo l&apos;altro, dal tallone allo scollo: i loro cedimenti si sommano</translation>
+    </message>
+    <message>
+        <source>Take the chain apart</source>
+        <translation>Sciogli la catena</translation>
+    </message>
+    <message>
+        <source>The trial decides: {0}</source>
+        <translation>Decide la prova: {0}</translation>
+    </message>
+    <message>
+        <source>Type it in mm; empty: no limit</source>
+        <translation>Scriverlo in mm; vuoto: nessun limite</translation>
+    </message>
+    <message>
+        <source>with the register&apos;s cloths</source>
+        <translation>con i tessuti del registro</translation>
     </message>
 </context>
 <context>
@@ -1792,8 +2739,8 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Tavolo a lato</translation>
     </message>
     <message>
-        <source>Asked for, but not on the roll: double-click to lay one at the end</source>
-        <translation>Richiesti ma non sul rotolo: doppio clic per metterne uno in fondo</translation>
+        <source>Asked for, but not on the roll: drag one to its place, or double-click to lay it at the end</source>
+        <translation>Richiesti, ma non sul rotolo: trascinane uno al suo posto, o doppio clic per metterlo in fondo</translation>
     </message>
     <message>
         <source>Nothing: click a piece, or sweep over several.</source>
@@ -1816,6 +2763,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Il rotolo con il suo piazzamento</translation>
     </message>
     <message>
+        <source>Nothing is laid yet: fill the roll, or drag pieces here from the side table</source>
+        <translation>Nulla è ancora piazzato: riempi il rotolo, o trascina qui i pezzi dal tavolo a lato</translation>
+    </message>
+    <message>
         <source>The roll is being filled.</source>
         <translation>Il rotolo si sta riempiendo.</translation>
     </message>
@@ -1826,6 +2777,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>none</source>
         <translation>nessuno</translation>
+    </message>
+    <message>
+        <source>nothing laid</source>
+        <translation>nulla di piazzato</translation>
     </message>
     <message>
         <source>yield {0}</source>
@@ -1844,12 +2799,12 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Qui è libero</translation>
     </message>
     <message>
-        <source>Overlaps by {0} mm</source>
-        <translation>Si sovrappone di {0} mm</translation>
+        <source>Overlaps by {0}</source>
+        <translation>Si sovrappone di {0}</translation>
     </message>
     <message>
-        <source>Too close by {0} mm</source>
-        <translation>Troppo vicino di {0} mm</translation>
+        <source>Too close by {0}</source>
+        <translation>Troppo vicino di {0}</translation>
     </message>
     <message>
         <source>The engine ended unexpectedly ({0}); try again.</source>
@@ -1895,6 +2850,18 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Attorno al proprio centro; l&apos;asse di tiro resta nel senso rigido</translation>
     </message>
     <message>
+        <source>Turn left by 1°</source>
+        <translation>Gira a sinistra di 1°</translation>
+    </message>
+    <message>
+        <source>Off the tight direction the cloth gives more; the board says by how many degrees</source>
+        <translation>Fuori dal senso rigido il tessuto cede di più; il tavolo dice di quanti gradi</translation>
+    </message>
+    <message>
+        <source>Turn right by 1°</source>
+        <translation>Gira a destra di 1°</translation>
+    </message>
+    <message>
         <source>Pin or unpin</source>
         <translation>Fissa o libera</translation>
     </message>
@@ -1905,6 +2872,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Lift to the side table</source>
         <translation>Leva sul tavolo a lato</translation>
+    </message>
+    <message>
+        <source>Off the roll; it waits on the side table and is dragged or double-clicked back</source>
+        <translation>Via dal rotolo; aspetta sul tavolo a lato e torna trascinandolo o con doppio clic</translation>
     </message>
     <message>
         <source>Swap two pieces</source>
@@ -1929,6 +2900,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Nudge down</source>
         <translation>Sposta in giù</translation>
+    </message>
+    <message>
+        <source>As far as it goes without coming closer to a piece or an edge than the gap</source>
+        <translation>Fin dove arriva senza avvicinarsi a un pezzo o a un bordo più della distanza</translation>
     </message>
     <message>
         <source>Slide to the start until it touches</source>
@@ -1989,6 +2964,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Show the lay</source>
         <translation>Mostra il piazzamento</translation>
+    </message>
+    <message>
+        <source>Show the selected</source>
+        <translation>Mostra ciò che è scelto</translation>
     </message>
     <message>
         <source>Zoom in</source>
@@ -2163,10 +3142,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Tessuti del laboratorio</translation>
     </message>
     <message>
-        <source>Cloth</source>
-        <translation>Tessuto</translation>
-    </message>
-    <message>
         <source>Usable width</source>
         <translation>Altezza utile</translation>
     </message>
@@ -2205,6 +3180,110 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>{0} is filed, revision {1}</source>
         <translation>{0} è nel registro, revisione {1}</translation>
+    </message>
+    <message>
+        <source>As a new revision: nothing is overwritten</source>
+        <translation>Come nuova revisione: nulla viene sovrascritto</translation>
+    </message>
+    <message>
+        <source>Bring this revision back</source>
+        <translation>Riporta questa revisione</translation>
+    </message>
+    <message>
+        <source>By</source>
+        <translation>Da</translation>
+    </message>
+    <message>
+        <source>Cards of the register</source>
+        <translation>Schede del registro</translation>
+    </message>
+    <message>
+        <source>Constants</source>
+        <translation>Costanti</translation>
+    </message>
+    <message>
+        <source>File over it</source>
+        <translation>Mettici sopra la mia</translation>
+    </message>
+    <message>
+        <source>In this style</source>
+        <translation>In questo modello</translation>
+    </message>
+    <message>
+        <source>Its revisions stay, and can be brought back</source>
+        <translation>Le sue revisioni restano e si possono riportare</translation>
+    </message>
+    <message>
+        <source>Kind of cards</source>
+        <translation>Tipo di schede</translation>
+    </message>
+    <message>
+        <source>Leave it</source>
+        <translation>Lascia stare</translation>
+    </message>
+    <message>
+        <source>Mass g/m²</source>
+        <translation>Massa g/m²</translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Nome</translation>
+    </message>
+    <message>
+        <source>Per metre</source>
+        <translation>Al metro</translation>
+    </message>
+    <message>
+        <source>Revisions</source>
+        <translation>Revisioni</translation>
+    </message>
+    <message>
+        <source>Take out of the register</source>
+        <translation>Togli dal registro</translation>
+    </message>
+    <message>
+        <source>The card has changed</source>
+        <translation>La scheda è cambiata</translation>
+    </message>
+    <message>
+        <source>Upper materials of the workshop</source>
+        <translation>Tomaie del laboratorio</translation>
+    </message>
+    <message>
+        <source>What changed</source>
+        <translation>Che cosa è cambiato</translation>
+    </message>
+    <message>
+        <source>When</source>
+        <translation>Quando</translation>
+    </message>
+    <message>
+        <source>Which revision the style holds a copy of</source>
+        <translation>Di quale revisione il modello ha una copia</translation>
+    </message>
+    <message>
+        <source>filed</source>
+        <translation>messa nel registro</translation>
+    </message>
+    <message>
+        <source>its own</source>
+        <translation>propria</translation>
+    </message>
+    <message>
+        <source>revision {0}</source>
+        <translation>revisione {0}</translation>
+    </message>
+    <message>
+        <source>taken out</source>
+        <translation>tolta</translation>
+    </message>
+    <message>
+        <source>{0} cards filed</source>
+        <translation>{0} schede messe nel registro</translation>
+    </message>
+    <message>
+        <source>{0} is taken out; its revisions stay</source>
+        <translation>{0} è tolto; le sue revisioni restano</translation>
     </message>
 </context>
 <context>
@@ -2686,6 +3765,18 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <source>Remove chain of hold lines</source>
         <translation>Togli catena di linee di tenuta</translation>
     </message>
+    <message>
+        <source>Filed in the register</source>
+        <translation>Messo nel registro</translation>
+    </message>
+    <message>
+        <source>Upper material</source>
+        <translation>Materiale della tomaia</translation>
+    </message>
+    <message>
+        <source>Working pull</source>
+        <translation>Tiro di lavoro</translation>
+    </message>
 </context>
 <context>
     <name>Strips</name>
@@ -2710,12 +3801,28 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Allungo mm</translation>
     </message>
     <message>
+        <source>Narrower mm</source>
+        <translation>Più stretta mm</translation>
+    </message>
+    <message>
         <source>At the pull</source>
         <translation>Al tiro</translation>
     </message>
     <message>
+        <source>Note</source>
+        <translation>Nota</translation>
+    </message>
+    <message>
         <source>Strips pulled</source>
         <translation>Strisce provate</translation>
+    </message>
+    <message>
+        <source>How much narrower the strip got in its middle; empty where it was not read</source>
+        <translation>Di quanto la striscia si è ristretta nel mezzo; vuoto dove non è stato letto</translation>
+    </message>
+    <message>
+        <source>Counter-clockwise from the pull axis</source>
+        <translation>In senso antiorario dall&apos;asse di tiro</translation>
     </message>
     <message>
         <source>Counter-clockwise from the roll&apos;s length</source>
@@ -2738,6 +3845,18 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>«{0}» non è una lettura di questa striscia</translation>
     </message>
     <message>
+        <source>Strips of</source>
+        <translation>Strisce di</translation>
+    </message>
+    <message>
+        <source>working pull N/mm</source>
+        <translation>tiro di lavoro N/mm</translation>
+    </message>
+    <message>
+        <source>Pull of lasting per mm of width; about 1 (common practice)</source>
+        <translation>Tiro del montaggio per mm di larghezza; circa 1 (pratica comune)</translation>
+    </message>
+    <message>
         <source>What the strips say</source>
         <translation>Che cosa dicono le strisce</translation>
     </message>
@@ -2750,16 +3869,36 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Allungamento secondo l&apos;angolo</translation>
     </message>
     <message>
-        <source>Strips of {0}</source>
-        <translation>Strisce di {0}</translation>
+        <source>Upper material</source>
+        <translation>Materiale della tomaia</translation>
     </message>
     <message>
-        <source>along the roll</source>
-        <translation>lungo il rotolo</translation>
+        <source>Thickness mm</source>
+        <translation>Spessore mm</translation>
     </message>
     <message>
-        <source>across</source>
-        <translation>attraverso</translation>
+        <source>Ranking by hand</source>
+        <translation>Graduatoria a mano</translation>
+    </message>
+    <message>
+        <source>Pull the coated cloth by hand and write the angles, least give first; = between two that feel alike</source>
+        <translation>Tirare a mano il tessuto spalmato e scrivere gli angoli, prima chi cede meno; = fra due che si sentono uguali</translation>
+    </message>
+    <message>
+        <source>Take as assumed</source>
+        <translation>Prendi come presunto</translation>
+    </message>
+    <message>
+        <source>Quick look by hand</source>
+        <translation>Prova rapida a mano</translation>
+    </message>
+    <message>
+        <source>upper: {0}</source>
+        <translation>tomaia: {0}</translation>
+    </message>
+    <message>
+        <source>Pulled by hand: {0}.</source>
+        <translation>Tirato a mano: {0}.</translation>
     </message>
 </context>
 <context>
@@ -2860,16 +3999,8 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Pezzo</translation>
     </message>
     <message>
-        <source>Upper</source>
-        <translation>Tomaia</translation>
-    </message>
-    <message>
         <source>Cloth</source>
         <translation>Tessuto</translation>
-    </message>
-    <message>
-        <source>Off the mark</source>
-        <translation>Dal segno</translation>
     </message>
     <message>
         <source>Predicted</source>
@@ -2886,10 +4017,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Trials</source>
         <translation>Prove</translation>
-    </message>
-    <message>
-        <source>Enter a lasting trial</source>
-        <translation>Inserisci una prova di montaggio</translation>
     </message>
     <message>
         <source>Throat off its mark, mm</source>
@@ -2918,6 +4045,182 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>bad</source>
         <translation>cattivo</translation>
+    </message>
+    <message>
+        <source>Double-click opens them</source>
+        <translation>Doppio clic le apre</translation>
+    </message>
+    <message>
+        <source>Edge of the backing to be seen or felt on the face</source>
+        <translation>Bordo del rinforzo che si vede o si sente sul diritto</translation>
+    </message>
+    <message>
+        <source>Enter a trial</source>
+        <translation>Inserisci una prova</translation>
+    </message>
+    <message>
+        <source>Force that peels the bond, per width of the strip</source>
+        <translation>Forza che stacca l&apos;incollaggio, per larghezza della striscia</translation>
+    </message>
+    <message>
+        <source>Heel to throat along the side, after lasting</source>
+        <translation>Dal tallone allo scollo lungo il fianco, dopo il montaggio</translation>
+    </message>
+    <message>
+        <source>Kind</source>
+        <translation>Tipo</translation>
+    </message>
+    <message>
+        <source>Left at the edge, mm</source>
+        <translation>Resta al bordo, mm</translation>
+    </message>
+    <message>
+        <source>Of upper with backing, at the working pull</source>
+        <translation>Di tomaia con rinforzo, al tiro di lavoro</translation>
+    </message>
+    <message>
+        <source>On the last, after lasting; minus where it lies short of the mark</source>
+        <translation>Sulla forma, dopo il montaggio; meno dove sta prima del segno</translation>
+    </message>
+    <message>
+        <source>Peel N/mm</source>
+        <translation>Distacco N/mm</translation>
+    </message>
+    <message>
+        <source>Photos</source>
+        <translation>Foto</translation>
+    </message>
+    <message>
+        <source>Photos of the trial</source>
+        <translation>Foto della prova</translation>
+    </message>
+    <message>
+        <source>Photos…</source>
+        <translation>Foto…</translation>
+    </message>
+    <message>
+        <source>Pictures ({0})</source>
+        <translation>Immagini ({0})</translation>
+    </message>
+    <message>
+        <source>Result</source>
+        <translation>Risultato</translation>
+    </message>
+    <message>
+        <source>Ridge</source>
+        <translation>Scalino</translation>
+    </message>
+    <message>
+        <source>Show-through</source>
+        <translation>Trasparenza</translation>
+    </message>
+    <message>
+        <source>Side length, mm</source>
+        <translation>Lunghezza fianco, mm</translation>
+    </message>
+    <message>
+        <source>Size</source>
+        <translation>Misura</translation>
+    </message>
+    <message>
+        <source>Stretch %</source>
+        <translation>Allungamento %</translation>
+    </message>
+    <message>
+        <source>The same, when the last is out</source>
+        <translation>Lo stesso, tolta la forma</translation>
+    </message>
+    <message>
+        <source>Their paths are kept in the book; the files stay where they are</source>
+        <translation>Nel libro restano i percorsi; i file restano dove sono</translation>
+    </message>
+    <message>
+        <source>There is no picture {0} any more</source>
+        <translation>L&apos;immagine {0} non c&apos;è più</translation>
+    </message>
+    <message>
+        <source>Thickness of upper and backing together after skiving</source>
+        <translation>Spessore di tomaia e rinforzo insieme dopo la scarnitura</translation>
+    </message>
+    <message>
+        <source>Upper and cloth must have names: trials are filed under them.</source>
+        <translation>Tomaia e tessuto devono avere un nome: le prove si archiviano sotto di essi.</translation>
+    </message>
+    <message>
+        <source>Upper on cloth</source>
+        <translation>Tomaia / tessuto</translation>
+    </message>
+    <message>
+        <source>Weave, glue or colour coming through to the face</source>
+        <translation>Trama, colla o colore che passa al diritto</translation>
+    </message>
+    <message>
+        <source>after delasting, mm</source>
+        <translation>tolta la forma, mm</translation>
+    </message>
+    <message>
+        <source>delasted {0}</source>
+        <translation>tolta la forma {0}</translation>
+    </message>
+    <message>
+        <source>fused sample</source>
+        <translation>campione pressato</translation>
+    </message>
+    <message>
+        <source>in raking light</source>
+        <translation>in luce radente</translation>
+    </message>
+    <message>
+        <source>lasting</source>
+        <translation>montaggio</translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation>nessuno</translation>
+    </message>
+    <message>
+        <source>not looked at</source>
+        <translation>non guardato</translation>
+    </message>
+    <message>
+        <source>not to be sold</source>
+        <translation>non vendibile</translation>
+    </message>
+    <message>
+        <source>peel {0} N/mm</source>
+        <translation>distacco {0} N/mm</translation>
+    </message>
+    <message>
+        <source>ridge: {0}</source>
+        <translation>scalino: {0}</translation>
+    </message>
+    <message>
+        <source>show-through: {0}</source>
+        <translation>trasparenza: {0}</translation>
+    </message>
+    <message>
+        <source>side {0}</source>
+        <translation>fianco {0}</translation>
+    </message>
+    <message>
+        <source>skiving check</source>
+        <translation>controllo scarnitura</translation>
+    </message>
+    <message>
+        <source>stretch {0} %</source>
+        <translation>allungamento {0} %</translation>
+    </message>
+    <message>
+        <source>to be seen</source>
+        <translation>visibile</translation>
+    </message>
+    <message>
+        <source>{0} mm left at the edge</source>
+        <translation>{0} mm al bordo</translation>
+    </message>
+    <message>
+        <source>{0} mm off the mark</source>
+        <translation>{0} mm dal segno</translation>
     </message>
 </context>
 </TS>

@@ -1,8 +1,10 @@
 """The cutter's work by mouse and keys: fill, stop, drag, slide, turn, pin, lift, swap, compare."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPointF, Qt, QTimer
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 
 from app.style.file import load_style, save_style
 from app.window.desks.lay.kept_lay import judged_lay
@@ -190,3 +192,56 @@ def test_a_lay_is_written_only_without_a_fault(shell, desk, tmp_path, monkeypatc
     key(shell.window, Qt.Key.Key_E, CTRL)
     names = {path.name for path in (tmp_path / "lay-1").iterdir()}
     assert "lay.json" in names and any(name.endswith(".pdf") for name in names)
+
+
+def test_a_piece_is_dragged_from_the_side_table_to_its_place(shell, desk, qtbot):
+    item = desk.table.placements[0].item_id
+    desk.hands.chosen = frozenset({0})
+    desk.moves.lift()
+    assert desk.table.missing == {item: 1}
+    data = desk.side.side.mimeData([desk.side.side.item(0)])
+    at = QPointF(on_view(desk.view, (900.0, 1000.0)))
+    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    over = QDragEnterEvent(at.toPoint(), Qt.DropAction.CopyAction, data, left, none)
+    QApplication.sendEvent(desk.view.viewport(), over)
+    assert over.isAccepted()
+    QApplication.sendEvent(desk.view.viewport(), QDropEvent(at, Qt.DropAction.CopyAction, data, left, none))
+    assert desk.table.missing == {} and desk.hands.chosen == {len(desk.table.placements) - 1}
+    x0, y0, x1, y1 = desk.table.polygons[-1].bounds
+    assert ((x0 + x1) / 2, (y0 + y1) / 2) == pytest.approx((900.0, 1000.0), abs=1.0 / desk.view.px_per_mm)
+    key(shell.window, Qt.Key.Key_Z, CTRL)
+    assert desk.table.missing == {item: 1}
+
+
+def test_a_piece_turned_off_the_tight_direction_says_so_and_is_a_fault(shell, desk):
+    click(desk.view, centre(desk, 0))
+    for _ in range(3):
+        key(shell.window, Qt.Key.Key_Left, Qt.KeyboardModifier.AltModifier)
+    assert desk.table.off_axis_deg(0) == pytest.approx(3.0)
+    assert "3.0°" in shell.window.statusBar().currentMessage()
+    faults = [desk.side.faults.item(i).text() for i in range(desk.side.faults.count())]
+    assert "3.0°" in desk.side.picked.text() and any("3.0°" in text for text in faults)
+    assert shell.session.document.undo_label.startswith("Turn pieces")
+    key(shell.window, Qt.Key.Key_Z, CTRL)
+    assert desk.table.off_axis_deg(0) == 0.0 and desk.judged.faults == ()
+
+
+def test_the_right_button_takes_the_piece_and_offers_what_can_be_done(shell, desk, qtbot):
+    seen: list[str] = []
+
+    def look() -> None:
+        menu = QApplication.activePopupWidget()
+        assert menu is not None
+        seen.extend(action.text() for action in menu.actions())
+        menu.close()
+
+    QTimer.singleShot(60, look)
+    at = on_view(desk.view, centre(desk, 2))
+    QTest.mouseClick(desk.view.viewport(), Qt.MouseButton.RightButton, pos=at)
+    assert desk.hands.chosen == {2} and "Pin or unpin" in seen and "Next lay" not in seen
+
+
+def test_in_inches_a_roll_is_measured_in_yards(shell, desk):
+    shell.window.actions_made["look.inch"].trigger()
+    expected = f"{desk.table.length_mm / 914.4:.3f} yd"
+    assert desk.side.lays.item(0, 1).text() == expected

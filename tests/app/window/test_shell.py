@@ -3,8 +3,8 @@
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
-from PySide6.QtGui import QDropEvent
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 
@@ -96,6 +96,30 @@ def test_a_file_dropped_on_the_window_opens(shell, qtbot):
     event = QDropEvent(QPointF(50, 50), Qt.DropAction.CopyAction, data, left, none)
     shell.window.dropEvent(event)
     qtbot.waitUntil(lambda: shell.session.style is not None and shell.session.style.name == "Sandal S3")
+
+
+def test_drawings_dragged_over_a_board_reach_the_window(derby):
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(SAMPLES["sandal"]))])
+    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    for number, desk in enumerate(derby.desks[:3]):
+        derby.show_desk(number)
+        over = QDragEnterEvent(QPoint(60, 60), Qt.DropAction.CopyAction, data, left, none)
+        desk.view.dragEnterEvent(over)
+        assert not over.isAccepted(), "a board that takes it keeps it from the window"
+        QApplication.sendEvent(desk.view.viewport(), over)
+        assert over.isAccepted()
+
+
+def test_several_drawings_dropped_become_one_style(shell, qtbot):
+    data = QMimeData()
+    names = ("court", "sandal")
+    data.setUrls([QUrl.fromLocalFile(str(SAMPLES[name].with_name(f"{name}.dxf"))) for name in names])
+    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    shell.window.dropEvent(QDropEvent(QPointF(50, 50), Qt.DropAction.CopyAction, data, left, none))
+    with_next_dialog(lambda question: question.accept())  # which size is drawn
+    qtbot.waitUntil(lambda: shell.session.style is not None, timeout=10_000)
+    assert {"Vamp", "Front strap"} <= {piece.name for piece in shell.session.style.pieces}
 
 
 def test_a_damaged_file_is_told_with_its_name_and_a_remedy(shell, tmp_path):

@@ -27,7 +27,7 @@ from PySide6.QtWidgets import (
 from app.window.icons import icon_pixmap
 from app.window.marks import SEVERITY_ROLE
 from app.window.theme import theme, ui_font
-from app.window.words import severity_name
+from app.window.words import severity_count, severity_name
 from geometry.findings import Finding, Severity
 
 translate = QCoreApplication.translate
@@ -166,7 +166,7 @@ class FindingsList(QWidget):
         """Show findings, and how many of which severity in the head."""
         self.model.set_rows(findings)
         counts = [
-            f"{sum(f.severity is severity for f in findings)} {severity_name(severity).lower()}"
+            severity_count(severity, sum(f.severity is severity for f in findings))
             for severity in ORDER
             if any(f.severity is severity for f in findings)
         ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, QObject, Qt
+from PySide6.QtCore import QCoreApplication, QObject, QPoint, Qt
 
 from app.tools.board import EdgeName
 from app.tools.breaks import BreakTool
@@ -59,6 +59,7 @@ class Gestures(QObject):
         view.moved.connect(self._moved)
         view.released.connect(self._released)
         view.left.connect(self._left_board)
+        view.context_asked.connect(self._context)
 
     # -- which tool -------------------------------------------------------------------------------
     def _use_select(self, on: bool) -> None:
@@ -122,6 +123,13 @@ class Gestures(QObject):
                 )
             )
         self._carry_out(self.tool.press(document.style, self._desk.board, at))
+
+    def _context(self, at: Pointer, on_screen: QPoint) -> None:
+        """The right button: what is under it is taken unless edges are selected, then the desk's menu."""
+        if self.tool is self.selecting and not self.selecting.edges:
+            self._pressed(at)
+            self._released(at)
+        self._desk.show_context(on_screen)
 
     def _moved(self, at: Pointer) -> None:
         outcomes = self.tool.move(at)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+from collections.abc import Callable, Iterable
 
 from PySide6.QtCore import QCoreApplication, QRectF, QTimer
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
@@ -10,15 +11,15 @@ from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
 from app.errors import AppError
 from app.style import edits
 from app.style.model import LayData, Style
-from app.tools.lay_hands import Answer, Dragging, Laid, LayHands, Picked, PutDown, SweepBox
+from app.tools.lay_hands import LayHands
 from app.tools.lay_table import LayTable
-from app.tools.pointer import Pointer
 from app.window.actions import ActionSpec
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
 from app.window.desks.base import Desk
 from app.window.desks.lay.filling import Filling
-from app.window.desks.lay.hand_actions import HandActions
+from app.window.desks.lay.gestures import LayGestures
+from app.window.desks.lay.hand_actions import WAYS, HandActions
 from app.window.desks.lay.kept_lay import (
     Judged,
     data_of,
@@ -32,10 +33,11 @@ from app.window.desks.lay.lay_out import LayOut
 from app.window.desks.lay.lay_scene import LayScene, clashing
 from app.window.desks.lay.order_panel import OrderPanel
 from app.window.desks.lay.placed_hold import PlacedHold
-from app.window.desks.lay.side_panel import SidePanel
+from app.window.desks.lay.side_panel import LayRow, SidePanel, SideTable
 from app.window.fields import TextField
 from app.window.printing.offer import Paper
 from app.window.session import Session
+from app.window.tool_strip import ToolStrip
 from app.window.words import step_name
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
@@ -67,6 +69,8 @@ class LayDesk(Desk):
         self.filling = Filling(self)
         self.fill, self.run = self.filling.fill, self.filling.run
         self.moves = HandActions(self)
+        self.gestures = LayGestures(self)
+        self.let_go = self.gestures.let_go
         self.out = LayOut(self)
         self._make_actions()
         self._make_widgets()
@@ -83,11 +87,12 @@ class LayDesk(Desk):
         return LAY
 
     def _make_actions(self) -> None:
-        handlers = {
+        handlers: dict[str, Callable[..., object]] = {
             "lay.fill": self.fill,
             "lay.stop": self.run.stop,
-            "lay.let_go": self.let_go,
+            "lay.let_go": self.gestures.let_go,
             "lay.fit": self.fit,
+            "lay.fit_chosen": self.fit_chosen,
             "lay.zoom_in": self._zoom_in,
             "lay.zoom_out": self._zoom_out,
         }
@@ -107,13 +112,31 @@ class LayDesk(Desk):
         self.side.put_back.connect(self.moves.put_back)
         self.side.fault_picked.connect(self.show_fault)
         self.side.lay_picked.connect(self.pick_lay)
+        self.scene_of.hint = translate(
+            "Lay", "Nothing is laid yet: fill the roll, or drag pieces here from the side table"
+        )
+        self.view.takes_mime = SideTable.MIME
+        self.strip = ToolStrip(
+            [
+                [a[f"lay.{name}"] for name in ("turn", "pin", "lift", "swap")],
+                [a[f"lay.slide.{way}"] for way in WAYS],
+                [a["lay.next_fault"]],
+                [a[f"lay.{name}"] for name in ("zoom_out", "zoom_in", "fit_chosen", "fit")],
+            ]
+        )
+        middle = QWidget()
+        board = QVBoxLayout(middle)
+        board.setContentsMargins(0, 0, 0, 0)
+        board.setSpacing(0)
+        board.addWidget(self.strip)
+        board.addWidget(RuledBoard(self.view, lengths), 1)
         left = QWidget()
         column = QVBoxLayout(left)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.order)
         column.addStretch(1)
         self._across = QSplitter()
-        for widget in (left, RuledBoard(self.view, lengths), self.side):
+        for widget in (left, middle, self.side):
             self._across.addWidget(widget)
         self._across.setStretchFactor(1, 1)
         self._across.setSizes([250, 820, 290])
@@ -124,9 +147,7 @@ class LayDesk(Desk):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self._across)
         self.view.looked.connect(self._looked)
-        self.view.pressed.connect(self._pressed)
-        self.view.moved.connect(self._moved)
-        self.view.released.connect(self._released)
+        self.gestures.connect_view(self.view)
         for field in self.order.findChildren(TextField):
             field.done.connect(self._back_to_board)
 
@@ -141,7 +162,7 @@ class LayDesk(Desk):
         self.view.setFocus()
 
     def left(self) -> None:
-        self._carry_out(self.hands.cancel() if self.hands._from is not None else [])
+        self.gestures.abandon()
 
     def busy(self) -> str:
         return translate("Lay", "The roll is being filled.") if self.run.running else ""
@@ -229,7 +250,7 @@ class LayDesk(Desk):
                 judged_lay(style, kept)
         self.refresh()
 
-    def _rows(self, style: Style, lay: LayData) -> list[tuple[str, str, str, str]]:
+    def _rows(self, style: Style, lay: LayData) -> list[LayRow]:
         rows = []
         for kept in style.lays or (lay,):
             try:
@@ -238,7 +259,7 @@ class LayDesk(Desk):
                 if judged is None and len(table.placements) <= JUDGE_AT_ONCE:
                     judged = judged_lay(style, kept)
             except (AppError, GeometryError, NestingError):
-                rows.append((kept.name, "–", "–", "–"))
+                rows.append(LayRow(kept.name, "–", "–", "–"))
                 continue
             missing = sum(table.missing.values())
             if judged is None:
@@ -249,7 +270,11 @@ class LayDesk(Desk):
                 faults = (
                     translate("Lay", "{0} missing").format(missing) if missing else translate("Lay", "none")
                 )
-            rows.append((kept.name, self.length_text(table.length_mm), f"{table.yield_share:.1%}", faults))
+            if table.placements:
+                length, share = self.length_text(table.length_mm), f"{table.yield_share:.1%}"
+            else:
+                length, share = "–", "–"
+            rows.append(LayRow(kept.name, length, share, faults, table))
         return rows
 
     def show_live(self, table: LayTable) -> None:
@@ -259,6 +284,9 @@ class LayDesk(Desk):
         self._show_facts(table)
 
     def _show_facts(self, table: LayTable) -> None:
+        if not table.placements:
+            self.facts.emit(translate("Lay", "nothing laid"))
+            return
         faults = len(self.judged.shown) if self.judged and self.filling.live is None else 0
         parts = [
             translate("Lay", "yield {0}").format(f"{table.yield_share:.1%}"),
@@ -270,9 +298,8 @@ class LayDesk(Desk):
         self.facts.emit("  ·  ".join(parts))
 
     def length_text(self, length_mm: float) -> str:
-        """Return a length of roll in metres."""
-        metres = f"{length_mm / 1000:.3f}".replace(".", self.session.lengths.decimal_point)
-        return f"{metres} m"
+        """Return a length of roll as it is shown."""
+        return self.session.lengths.roll_text(length_mm)
 
     # -- edits ------------------------------------------------------------------------------------
     def edit(self, step: str, *, merge: str = "", **fields: object) -> bool:
@@ -292,53 +319,6 @@ class LayDesk(Desk):
         assert isinstance(fields, dict)
         self.edit("order", merge=f"order:{self.index}:{next(iter(fields))}", **fields)
 
-    # -- pointer ----------------------------------------------------------------------------------
-    def _pressed(self, at: Pointer) -> None:
-        if self.table is not None and not self.run.running:
-            self._carry_out(self.hands.press(self.table, at))
-
-    def _moved(self, at: Pointer) -> None:
-        answers = self.hands.move(at)
-        self._carry_out(answers)
-        if not answers:
-            lengths = self.session.lengths
-            self.status.emit(f"x {lengths.text(at.x_mm)}   y {lengths.text(at.y_mm)}")
-
-    def _released(self, at: Pointer) -> None:
-        self._carry_out(self.hands.release(at))
-
-    def let_go(self) -> None:
-        """Give up the drag, or select nothing."""
-        self._carry_out(self.hands.cancel())
-
-    def _carry_out(self, answers: list[Answer]) -> None:
-        for answer in answers:
-            match answer:
-                case Picked():
-                    self.refresh()
-                case Dragging(dx, dy, clashes):
-                    assert self.table is not None
-                    self.scene_of.drag(self.table, self.hands.loose(self.table), dx, dy, clashing(clashes))
-                    worst = max(clashes, key=lambda c: (c.overlap, c.amount_mm), default=None)
-                    if worst is None:
-                        self.status.emit(translate("Lay", "Free here"))
-                    else:
-                        text = (
-                            translate("Lay", "Overlaps by {0} mm")
-                            if worst.overlap
-                            else translate("Lay", "Too close by {0} mm")
-                        )
-                        self.status.emit(text.format(f"{worst.amount_mm:.2f}"))
-                case Laid(placements):
-                    self.scene_of.end_drag()
-                    self.put("move pieces", placements)
-                    self.refresh()
-                case PutDown():
-                    self.scene_of.end_drag()
-                    self.refresh()
-                case SweepBox(box):
-                    self.scene_of.show_sweep(box)
-
     # -- looking ----------------------------------------------------------------------------------
     def pick_lay(self, index: int) -> None:
         """Show another of the lays kept."""
@@ -352,10 +332,7 @@ class LayDesk(Desk):
         if self.judged is None or self.table is None or not 0 <= number < len(self.judged.shown):
             return
         self.hands.chosen = frozenset(self.judged.shown[number].placements)
-        box = QRectF()
-        for i in self.hands.chosen:
-            x0, y0, x1, y1 = self.table.polygons[i].bounds
-            box = box.united(QRectF(x0, y0, x1 - x0, y1 - y0))
+        box = self._box_of(self.hands.chosen)
         self.refresh()
         if not box.isNull():
             self.view.look_at(box, 140.0)
@@ -363,6 +340,21 @@ class LayDesk(Desk):
     def fit(self) -> None:
         """Show the whole lay."""
         self.view.look_at(self.scene_of.bounds())
+
+    def fit_chosen(self) -> None:
+        """Show the selected pieces."""
+        if self.table is None or not self.hands.chosen:
+            self.fit()
+            return
+        self.view.look_at(self._box_of(self.hands.chosen), 120.0)
+
+    def _box_of(self, indices: Iterable[int]) -> QRectF:
+        assert self.table is not None
+        box = QRectF()
+        for i in indices:
+            x0, y0, x1, y1 = self.table.polygons[i].bounds
+            box = box.united(QRectF(x0, y0, x1 - x0, y1 - y0))
+        return box
 
     def _looked(self) -> None:
         self.scene_of.set_detail(self.view.px_per_mm)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QCoreApplication, QObject
 
 from app.style import edits
-from app.tools.lay_table import put_back, swapped, turned_half
+from app.tools.lay_table import put_back, swapped, turned
 from app.window.words import step_name
 from nesting.slide import slide
 
@@ -24,6 +24,7 @@ WAYS = {
     "down": (0.0, -1.0, -90.0),
 }
 NUDGE_MM = 1.0
+TURN_STEP_DEG = 1.0
 
 
 class HandActions(QObject):
@@ -39,6 +40,8 @@ class HandActions(QObject):
             **{f"lay.nudge.{way}": self._nudge for way in WAYS},
             **{f"lay.slide.{way}": self._slide for way in WAYS},
             "lay.turn": self.turn,
+            "lay.turn_left": self.turn_left,
+            "lay.turn_right": self.turn_right,
             "lay.pin": self.pin,
             "lay.lift": self.lift,
             "lay.swap": self.swap,
@@ -85,7 +88,25 @@ class HandActions(QObject):
         """Turn the selected pieces by 180 degrees, each about its own middle."""
         if loose := self._loose():
             assert self._desk.table is not None
-            self._desk.put("turn pieces", turned_half(self._desk.table, loose))
+            self._desk.put("turn pieces", turned(self._desk.table, loose, 180.0))
+
+    def turn_left(self) -> None:
+        """Turn the selected pieces by one degree, counter-clockwise."""
+        self._turn_by(TURN_STEP_DEG)
+
+    def turn_right(self) -> None:
+        """Turn the selected pieces by one degree, clockwise."""
+        self._turn_by(-TURN_STEP_DEG)
+
+    def _turn_by(self, degrees: float) -> None:
+        desk = self._desk
+        loose = self._loose()
+        if not loose or desk.table is None:
+            return
+        desk.put("turn pieces", turned(desk.table, loose, degrees), merge=f"turn:{sorted(loose)}")
+        assert desk.table is not None
+        off = max(desk.table.off_axis_deg(i) for i in loose)
+        desk.status.emit(translate("Lay", "{0}° off the tight direction").format(f"{off:.1f}"))
 
     def pin(self) -> None:
         """Pin the selected pieces; when all are pinned, unpin them."""
@@ -106,12 +127,12 @@ class HandActions(QObject):
                 "lift pieces", tuple(at for i, at in enumerate(table.placements) if i not in loose)
             )
 
-    def put_back(self, item_id: str) -> None:
-        """Lay one piece of the side table at the end of the lay, and select it."""
+    def put_back(self, item_id: str, middle_mm: tuple[float, float] | None = None) -> None:
+        """Lay one piece of the side table at a place or at the end of the lay, and select it."""
         table = self._desk.table
-        if table is not None and not self._desk.run.running:
+        if table is not None and not self._desk.run.running and table.missing.get(item_id):
             self._desk.hands.chosen = frozenset({len(table.placements)})
-            self._desk.put("put back", put_back(table, item_id))
+            self._desk.put("put back", put_back(table, item_id, middle_mm))
 
     def swap(self) -> None:
         """Exchange the places of two selected pieces."""

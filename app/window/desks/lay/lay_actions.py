@@ -42,6 +42,17 @@ LAY = (
         ),
     ),
     _spec(
+        "turn_left",
+        QT_TRANSLATE_NOOP("LayAction", "Turn left by 1°"),
+        "piece",
+        "Alt+Left",
+        section=2,
+        tip=QT_TRANSLATE_NOOP(
+            "LayAction", "Off the tight direction the cloth gives more; the board says by how many degrees"
+        ),
+    ),
+    _spec("turn_right", QT_TRANSLATE_NOOP("LayAction", "Turn right by 1°"), "piece", "Alt+Right", section=2),
+    _spec(
         "pin",
         QT_TRANSLATE_NOOP("LayAction", "Pin or unpin"),
         "piece",
@@ -57,6 +68,9 @@ LAY = (
         "Del",
         icon="lift",
         section=2,
+        tip=QT_TRANSLATE_NOOP(
+            "LayAction", "Off the roll; it waits on the side table and is dragged or double-clicked back"
+        ),
     ),
     _spec(
         "swap",
@@ -77,7 +91,17 @@ LAY = (
         )
     ),
     *(
-        _spec(f"slide.{way}", text, "piece", key, section=4)
+        _spec(
+            f"slide.{way}",
+            text,
+            "piece",
+            key,
+            icon=f"slide-{way}",
+            section=4,
+            tip=QT_TRANSLATE_NOOP(
+                "LayAction", "As far as it goes without coming closer to a piece or an edge than the gap"
+            ),
+        )
         for way, text, key in (
             ("left", QT_TRANSLATE_NOOP("LayAction", "Slide to the start until it touches"), "Ctrl+Left"),
             ("right", QT_TRANSLATE_NOOP("LayAction", "Slide to the end until it touches"), "Ctrl+Right"),
@@ -119,6 +143,13 @@ LAY = (
         ),
     ),
     _spec("fit", QT_TRANSLATE_NOOP("LayAction", "Show the lay"), "look", "F", "Ctrl+0", icon="fit"),
+    _spec(
+        "fit_chosen",
+        QT_TRANSLATE_NOOP("LayAction", "Show the selected"),
+        "look",
+        "Z",
+        icon="fit-piece",
+    ),
     _spec(
         "zoom_in", QT_TRANSLATE_NOOP("LayAction", "Zoom in"), "look", "+", "Ctrl++", "Ctrl+=", icon="zoom-in"
     ),

@@ -18,6 +18,8 @@ from nesting.lay import Placement
 from nesting.problem import LayProblem
 
 LABELS_UP_TO = 260
+STRAIGHT_DEG = 0.05
+"""A piece turned off the tight direction by less than this is not lettered with its degrees."""
 FEW = 700
 FINE_PX_PER_MM = 0.4
 COARSE_MM = 2.0
@@ -41,6 +43,7 @@ class LayScene:
         self._length_mm = -1.0
         self._tints: dict[str, QColor] = {}
         self._fine = True
+        self.hint = ""  # shown on a roll on which nothing lies
 
     # -- the whole table ------------------------------------------------------------------------
     def show(self, table: LayTable, chosen: frozenset[int], bad: frozenset[int]) -> None:
@@ -190,9 +193,19 @@ class LayScene:
         if len(table.placements) > LABELS_UP_TO:
             return
         clear = QColor(0, 0, 0, 0)
+        if not table.placements:
+            hint = LabelItem(self.hint, ink=theme().colour("ink_soft"), plate=clear, points=11)
+            hint.setPos(QPointF(600.0, table.problem.roll.usable_width_mm / 2))
+            self._scene.addItem(hint)
+            self._labels.append(hint)
         for i, at in enumerate(table.placements):
             entry = table.problem.by_id[at.item_id]
-            label = LabelItem(entry.size or entry.id, ink=theme().colour("ink"), plate=clear, points=7.5)
+            off = table.off_axis_deg(i)
+            if off > STRAIGHT_DEG:
+                text = f"{entry.size or entry.id}  {off:.1f}°"
+                label = LabelItem(text, ink=theme().colour("error"), points=8.0, bold=True)
+            else:
+                label = LabelItem(entry.size or entry.id, ink=theme().colour("ink"), plate=clear, points=7.5)
             x0, y0, x1, y1 = table.polygons[i].bounds
             point = table.polygons[i].representative_point()
             label.setPos(QPointF(point.x, point.y + 0.14 * min(x1 - x0, y1 - y0)))

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
-from PySide6.QtGui import QAction
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QCoreApplication, QMimeData, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QAction, QIcon
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
@@ -19,21 +22,23 @@ from PySide6.QtWidgets import (
 
 from app.tools.lay_table import LayTable
 from app.window.desks.draft.view_strip import action_button
+from app.window.desks.lay.lay_picture import HIGH_PX, WIDE_PX, lay_picture
 from app.window.lengths import Lengths
 from nesting.fault import Fault, FaultKind
 
 translate = QCoreApplication.translate
 MOST_FAULTS = 200
+DRAW_AFTER_MS = 200
 
 
-def fault_text(fault: Fault, table: LayTable) -> str:
+def fault_text(fault: Fault, table: LayTable, lengths: Lengths) -> str:
     """Return a fault in the words of the window."""
     names = [
         f"{at.piece or at.id} {at.size}".strip()
         for at in (table.problem.by_id[table.placements[i].item_id] for i in fault.placements)
     ]
     who = " / ".join(names)
-    mm = f"{fault.amount_mm:.2f} mm" if fault.amount_mm is not None else ""
+    amount = lengths.text(fault.amount_mm, 2) if fault.amount_mm is not None else ""
     text = {
         FaultKind.OVERLAP: translate("Lay", "{0} overlap by {1}"),
         FaultKind.GAP: translate("Lay", "{0}: the gap is {1} short"),
@@ -41,11 +46,44 @@ def fault_text(fault: Fault, table: LayTable) -> str:
         FaultKind.FLAW: translate("Lay", "{0} lies {1} on a flaw"),
     }.get(fault.kind)
     if text is not None and names:
-        return text.format(who, mm)
+        return text.format(who, amount)
     if fault.kind is FaultKind.AXIS and names:
         deg = f"{fault.amount_deg or 0.0:.1f}°"
         return translate("Lay", "{0}: {1} off the tight direction").format(who, deg)
     return fault.message or fault.kind.value
+
+
+class SideTable(QListWidget):
+    """Pieces asked for but not on the roll; an entry is dragged to its place or double-clicked."""
+
+    MIME = "application/x-stayply-item"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setDragEnabled(True)
+        self.setDragDropMode(QAbstractItemView.DragDropMode.DragOnly)
+
+    def mimeData(self, items: Sequence[QListWidgetItem]) -> QMimeData:
+        data = QMimeData()
+        if items:
+            data.setData(self.MIME, str(items[0].data(Qt.ItemDataRole.UserRole)).encode("utf-8"))
+        return data
+
+
+@dataclass(frozen=True)
+class LayRow:
+    """One of the lays kept, as it is listed; ``table`` is None where it cannot be drawn."""
+
+    name: str
+    length: str
+    share: str
+    faults: str
+    table: LayTable | None = None
+
+    @property
+    def texts(self) -> tuple[str, str, str, str]:
+        """The cells of the row."""
+        return self.name, self.length, self.share, self.faults
 
 
 class SidePanel(QWidget):
@@ -58,6 +96,12 @@ class SidePanel(QWidget):
     def __init__(self, lengths: Lengths, another: QAction, remove: QAction) -> None:
         super().__init__()
         self._lengths = lengths
+        self._rows: list[LayRow] = []
+        self._pictured: list[LayTable | None] = []
+        self._draw_soon = QTimer(self)
+        self._draw_soon.setSingleShot(True)
+        self._draw_soon.setInterval(DRAW_AFTER_MS)
+        self._draw_soon.timeout.connect(self._draw_lays)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
@@ -83,6 +127,8 @@ class SidePanel(QWidget):
         self.lays.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.lays.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.lays.setShowGrid(False)
+        self.lays.setIconSize(QSize(WIDE_PX, HIGH_PX))
+        self.lays.verticalHeader().setDefaultSectionSize(HIGH_PX + 8)
         self.lays.setFrameShape(QTableWidget.Shape.NoFrame)
         header = self.lays.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
@@ -98,11 +144,14 @@ class SidePanel(QWidget):
         column.addWidget(self.picked)
         self._side_head = _heading("")
         column.addWidget(_padded(self._side_head))
-        self.side = QListWidget()
+        self.side = SideTable()
         self.side.setAccessibleName(translate("Lay", "Side table"))
         self.side.setFrameShape(QListWidget.Shape.NoFrame)
         self.side.setToolTip(
-            translate("Lay", "Asked for, but not on the roll: double-click to lay one at the end")
+            translate(
+                "Lay",
+                "Asked for, but not on the roll: drag one to its place, or double-click to lay it at the end",
+            )
         )
         self.side.itemActivated.connect(self._put_back)
         column.addWidget(self.side, 2)
@@ -115,12 +164,12 @@ class SidePanel(QWidget):
         self.faults.itemClicked.connect(self._fault)
         column.addWidget(self.faults, 3)
 
-    def show_lays(self, rows: list[tuple[str, str, str, str]], current: int) -> None:
-        """Show the lays kept: name, length, yield, faults."""
+    def show_lays(self, rows: list[LayRow], current: int) -> None:
+        """Show the lays kept: picture, name, length, yield, faults."""
         self.lays.blockSignals(True)
         self.lays.setRowCount(len(rows))
         for r, row in enumerate(rows):
-            for c, text in enumerate(row):
+            for c, text in enumerate(row.texts):
                 item = self.lays.item(r, c)
                 if item is None:
                     item = QTableWidgetItem()
@@ -131,6 +180,22 @@ class SidePanel(QWidget):
                     item.setText(text)
         self.lays.setCurrentCell(current, 0)
         self.lays.blockSignals(False)
+        self._rows = rows
+        self._draw_soon.start()
+
+    def _draw_lays(self) -> None:
+        """Draw the small pictures anew where a lay changed."""
+        pictured: list[LayTable | None] = []
+        for r, row in enumerate(self._rows):
+            item = self.lays.item(r, 0)
+            if item is None:
+                continue
+            if row.table is None:
+                item.setIcon(QIcon())
+            elif r >= len(self._pictured) or self._pictured[r] is not row.table:
+                item.setIcon(QIcon(lay_picture(row.table, self.devicePixelRatioF())))
+            pictured.append(row.table)
+        self._pictured = pictured
 
     def show_table(
         self, table: LayTable, faults: tuple[Fault, ...], chosen: frozenset[int], hold: str = ""
@@ -148,7 +213,7 @@ class SidePanel(QWidget):
                 self.side.addItem(entry)
         shown = [fault for fault in faults if fault.kind is not FaultKind.MISSING]
         self._fault_head.setText(f"{translate('Lay', 'Faults')}  ·  {len(shown)}")
-        texts = [fault_text(fault, table) for fault in shown[:MOST_FAULTS]]
+        texts = [fault_text(fault, table, self._lengths) for fault in shown[:MOST_FAULTS]]
         if [self.faults.item(i).text() for i in range(self.faults.count())] != texts:
             self.faults.clear()
             self.faults.addItems(texts)
