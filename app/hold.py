@@ -60,6 +60,11 @@ class PieceHold:
         """What it is called where pieces and chains stand together."""
         return self.piece
 
+    @property
+    def is_backed(self) -> bool:
+        """Whether there is backing that could be turned."""
+        return bool(self.backings)
+
     def turned(self, off_deg: float) -> Hold:
         """The hold with the backing turned off its place, to the worse side."""
         pull, limit = self.hold.pull_n_per_mm, self.hold.limit_mm
@@ -120,8 +125,11 @@ def style_hold(style: Style, *, size: str = "", turn_deg: float = 0.0) -> StyleH
     cloths = {name: known_cloth(style.cloth(name), pull) for name in used}
     run = style.size_run
     length = 1.0 if size == run.base else grade_factors(run.system, run.base, size, run.base_girth_mm)[0]
+    laid = {name: known.material.turned(turn_deg) for name, known in cloths.items()}
+    # cloth is not mirrored with the piece: a slant of it lies the other way on the other hand
+    other = {name: material.mirrored() for name, material in laid.items()}
     found = [
-        _piece_hold(style, piece, size, length, upper.material, cloths, turn_deg)
+        _piece_hold(style, piece, size, length, upper.material, laid, other)
         for piece in style.pieces
         if piece.layers or piece.hold_line
     ]
@@ -171,11 +179,11 @@ def _piece_hold(
     size: str,
     length: float,
     upper: Material,
-    cloths: Mapping[str, Known],
-    turn_deg: float,
+    laid: Mapping[str, Material],
+    other_hand: Mapping[str, Material],
 ) -> PieceHold:
     names = tuple(_cloth(style, layer.cloth).id for layer in piece.layers)
-    laws = tuple(cloths[name].material.turned(turn_deg) for name in names)
+    laws = tuple(laid[name] for name in names)
     findings: list[Finding] = []
     line = piece.hold_line
     if line is None:
@@ -189,8 +197,7 @@ def _piece_hold(
         sections = tuple(Section(s.length_mm * length, s.layers) for s in cut)
     limit = line.limit_mm * length if line and line.limit_mm is not None else None
     hold = check_hold(upper, laws, sections, style.pull_n_per_mm, limit)
-    # cloth is not mirrored with the piece: a slant of it lies the other way on the other hand
-    other = tuple(law.mirrored() for law in laws)
+    other = tuple(other_hand[name] for name in names)
     other_hold = check_hold(upper, other, sections, style.pull_n_per_mm, limit)
     if other_hold.high_mm > hold.high_mm:
         laws, hold = other, other_hold

@@ -35,6 +35,16 @@ class ChainHold:
         return self.name
 
     @property
+    def has_line(self) -> bool:
+        """Every link has one."""
+        return True
+
+    @property
+    def is_backed(self) -> bool:
+        """Whether any link has backing that could be turned."""
+        return any(part.is_backed for part in self.parts)
+
+    @property
     def pieces(self) -> tuple[str, ...]:
         """The names of its pieces."""
         return tuple(part.piece for part in self.parts)
@@ -80,7 +90,7 @@ def chain_holds(
 def _judged(name: str, size: str, parts: tuple[PieceHold, ...], limit: float | None) -> ChainHold:
     hold = in_chain([part.hold for part in parts], limit)
     granted = None
-    if limit is not None and any(part.backings for part in parts):
+    if limit is not None and any(part.is_backed for part in parts):
 
         def kept(angle: float) -> bool:
             return in_chain([_turned(part, angle) for part in parts]).high_mm <= limit
@@ -108,4 +118,4 @@ def _judged(name: str, size: str, parts: tuple[PieceHold, ...], limit: float | N
 
 
 def _turned(part: PieceHold, off_deg: float) -> Hold:
-    return part.turned(off_deg) if off_deg and part.backings else part.hold
+    return part.turned(off_deg) if off_deg and part.is_backed else part.hold

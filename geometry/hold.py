@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from geometry.errors import SheetError
@@ -43,18 +44,20 @@ class Material:
 
     def turned(self, by_deg: float) -> Material:
         """The same material laid turned by an angle."""
-        return Material(
-            _turned(self.best, by_deg),
-            tuple(_turned(law, by_deg) for law in self.soft),
-            tuple(_turned(law, by_deg) for law in self.stiff),
-        )
+        return self._with({law: _turned(law, by_deg) for law in self._laws})
 
     def mirrored(self) -> Material:
         """The same material seen from the other hand's piece: its angles count the other way."""
+        return self._with({law: _mirrored(law) for law in self._laws})
+
+    @property
+    def _laws(self) -> set[Law]:
+        return {self.best, *self.soft, *self.stiff}
+
+    def _with(self, made: dict[Law, Law]) -> Material:
+        """Cases that were one law stay one."""
         return Material(
-            _mirrored(self.best),
-            tuple(_mirrored(law) for law in self.soft),
-            tuple(_mirrored(law) for law in self.stiff),
+            made[self.best], tuple(made[law] for law in self.soft), tuple(made[law] for law in self.stiff)
         )
 
 
@@ -216,22 +219,37 @@ def check_hold(
     limit_mm: float | None = None,
 ) -> Hold:
     """Return what a hold line gives. Raises SheetError when it has no length or the pull none."""
+    return _line(0.0, upper, backings, sections, pull_n_per_mm, limit_mm)
+
+
+def _line(
+    off_deg: float,
+    upper: Material,
+    backings: Sequence[Material],
+    sections: Sequence[Section],
+    pull_n_per_mm: float,
+    limit_mm: float | None,
+) -> Hold:
     distance = sum(section.length_mm for section in sections)
     if distance <= 0:
         raise SheetError("the hold line has no length", remedy="draw it from heel to throat")
-    alone = stretch([upper], pull_n_per_mm)
-    known: dict[tuple[int, ...], Stretch] = {(): alone}
+    alone = _stack(upper, (), 0.0, pull_n_per_mm)
     best = low = high = added = 0.0
     for section in sections:
-        if section.layers not in known:
-            stack = [upper, *(backings[i] for i in section.layers)]
-            known[section.layers] = stretch(stack, pull_n_per_mm)
-        got = known[section.layers]
+        behind = tuple(backings[i] for i in section.layers)
+        got = _stack(upper, behind, off_deg if behind else 0.0, pull_n_per_mm)
         best += section.length_mm * got.best
         low += section.length_mm * got.low
         high += section.length_mm * got.free
         added += section.length_mm * got.added
     return Hold(distance, pull_n_per_mm, distance * alone.best, best, low, high, added, limit_mm)
+
+
+@lru_cache(maxsize=2048)
+def _stack(upper: Material, backings: tuple[Material, ...], off_deg: float, pull_n_per_mm: float) -> Stretch:
+    """``stretch`` of a stack with its backing turned; pieces on one cloth ask for the same ones."""
+    laid = (backing.turned(off_deg) if off_deg else backing for backing in backings)
+    return stretch([upper, *laid], pull_n_per_mm)
 
 
 def hold_at(
@@ -244,9 +262,7 @@ def hold_at(
 ) -> Hold:
     """The hold with all backing turned off its place by an angle, to the worse side."""
     sides = [
-        check_hold(
-            upper, [b.turned(side * angle_off_deg) for b in backings], sections, pull_n_per_mm, limit_mm
-        )
+        _line(side * angle_off_deg, upper, backings, sections, pull_n_per_mm, limit_mm)
         for side in ((1, -1) if angle_off_deg else (1,))
     ]
     return max(sides, key=lambda hold: hold.high_mm)

@@ -47,7 +47,7 @@ def draw_polar(
 
     for share in (0.25, 0.5, 0.75, 1.0):
         drawing.circle(x_mm, y_mm, radius_mm * share, _RING, "plot")
-        tx, ty = at(-70.0, top * share)
+        tx, ty = at(-83.0, top * share)
         drawing.text(tx + 0.6, ty, f"{top * share:g} %", pens.TINY, anchor="left", colour=pens.GREY)
     for step in range(0, 180, 15):
         outer = 1.0 if step % 45 == 0 else 0.97

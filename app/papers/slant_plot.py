@@ -4,23 +4,33 @@ from __future__ import annotations
 
 import numpy as np
 
-from app.hold import PieceHold
+from app.hold import PieceHold, span
+from app.hold_chain import ChainHold
 from app.papers import pens
-from app.papers.drawing import Drawing, Pen
+from app.papers.drawing import Anchor, Drawing, Pen
 
 _LINE = Pen(0.45, colour=pens.TEAL)
 _ADDED = Pen(0.25, (1.0, 1.0), pens.TEAL)
+_HERE = Pen(1.4, colour=pens.INK)
 _LIMIT = Pen(0.35, (3.0, 1.2), pens.INK)
 _GRANTED = Pen(0.25, colour=pens.INK)
 ANGLES = np.array([0, 2, 4, 6, 8, 10, 12.5, 15, 20, 25, 30, 37.5, 45, 52.5, 60, 70, 80, 90])
 
 
 def draw_slant(
-    drawing: Drawing, piece: PieceHold, x_mm: float, y_mm: float, width_mm: float, height_mm: float
+    drawing: Drawing,
+    piece: PieceHold | ChainHold,
+    x_mm: float,
+    y_mm: float,
+    width_mm: float,
+    height_mm: float,
+    *,
+    turned_deg: float = 0.0,
 ) -> None:
-    """Draw the range of a piece against 0 to 90 degrees, its limit, and the turn that keeps it.
+    """Draw the range of a piece or chain against 0 to 90 degrees, its limit, and the turn that keeps it.
 
-    (x, y) is the lower left corner of the plot without its lettering.
+    (x, y) is the lower left corner of the plot without its lettering. ``turned_deg`` is marked where
+    it is not zero.
     """
     holds = [piece.turned(float(angle)) for angle in ANGLES]
     top = max(*(h.high_mm for h in holds), piece.hold.upper_mm, piece.hold.limit_mm or 0.0) * 1.08
@@ -57,7 +67,18 @@ def draw_slant(
         tx, ty = at(piece.granted_deg, 0)
         drawing.line([(tx, ty), at(piece.granted_deg, piece.hold.limit_mm or top)], _GRANTED, "plot")
         drawing.text(tx + 0.8, ty + 1.0, f"may turn {piece.granted_deg:g}°", pens.TINY, colour=pens.INK)
-    drawing.text(x_mm, y_mm + height_mm + 1.5, f"{piece.piece}: mm over the hold line", pens.SMALL, bold=True)
+    if turned_deg:
+        hold = piece.turned(turned_deg)
+        drawing.line([at(turned_deg, hold.low_mm), at(turned_deg, hold.high_mm)], _HERE, "plot")
+        px, py = at(turned_deg, hold.high_mm)
+        side: Anchor = "right" if turned_deg > 60 else "left"
+        words = f"{turned_deg:g}°: {span(hold)} mm"
+        drawing.text(
+            px + (-1.0 if side == "right" else 1.0), py + 1.2, words, pens.SMALL, anchor=side, bold=True
+        )
+    drawing.text(
+        x_mm, y_mm + height_mm + 1.5, f"{piece.called}: mm over the hold line", pens.SMALL, bold=True
+    )
     drawing.text(
         x_mm + width_mm,
         y_mm - 7.0,

@@ -289,6 +289,21 @@ def set_flaw(style: Style, cloth: str, index: int, flaw: FlawData | None) -> Sty
     return set_cloth(style, cloth, flaws=tuple(flaws))
 
 
+def set_upper(style: Style, **fields: Any) -> Style:
+    """Set fields of the upper material, checked as in a file."""
+    upper = type(style.upper_material).model_validate(dict(style.upper_material) | fields)
+    return style.model_copy(update={"upper_material": upper})
+
+
+def set_pull(style: Style, pull_n_per_mm: float) -> Style:
+    """Set the pull of lasting by which the hold is judged; raises EditError outside 0 to 1000 N/mm."""
+    if not 0 < pull_n_per_mm < 1000:
+        raise EditError(
+            f"a pull of {pull_n_per_mm:g} N/mm", remedy="give one above zero; lasting takes about 1"
+        )
+    return style.model_copy(update={"pull_n_per_mm": pull_n_per_mm})
+
+
 def set_rules(style: Style, **fields: Any) -> Style:
     """Set fields of the house rules, checked as in a file."""
     rules = type(style.rules).model_validate(dict(style.rules) | fields)

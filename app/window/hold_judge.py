@@ -19,6 +19,7 @@ def _judged_by(style: Style) -> tuple[object, ...]:
     """What of a style its hold depends on; lays, notes and prices of a lay do not move it."""
     return (
         style.pieces,
+        style.hold_chains,
         style.cloths,
         style.upper_material,
         style.rules,

@@ -122,6 +122,26 @@ CLOTH = (
         section=4,
     ),
     _spec(
+        "read_strips",
+        QT_TRANSLATE_NOOP("ClothAction", "Strips from CSV…"),
+        "piece",
+        icon="open",
+        section=4,
+        tip=QT_TRANSLATE_NOOP(
+            "ClothAction",
+            "CSV with strip, angle_deg, width_mm, gauge_mm, load_n, extension_mm, narrowing_mm, note",
+        ),
+    ),
+    _spec(
+        "export_strips",
+        QT_TRANSLATE_NOOP("ClothAction", "Export the test report…"),
+        "piece",
+        "Ctrl+R",
+        icon="copy",
+        section=4,
+        tip=QT_TRANSLATE_NOOP("ClothAction", "The report as PDF and the strips as CSV"),
+    ),
+    _spec(
         "take_direction",
         QT_TRANSLATE_NOOP("ClothAction", "Tested direction to the card"),
         "piece",
@@ -142,5 +162,21 @@ CLOTH = (
         tip=QT_TRANSLATE_NOOP(
             "ClothAction", "Every piece with its hold line, what it gives and what a slant costs, as PDF"
         ),
+    ),
+    _spec(
+        "read_cards",
+        QT_TRANSLATE_NOOP("ClothAction", "Cards from CSV…"),
+        "piece",
+        icon="open",
+        section=5,
+        tip=QT_TRANSLATE_NOOP("ClothAction", "All of them or none; strips on file are kept"),
+    ),
+    _spec(
+        "export_cards",
+        QT_TRANSLATE_NOOP("ClothAction", "Cards to CSV…"),
+        "piece",
+        icon="copy",
+        section=5,
+        tip=QT_TRANSLATE_NOOP("ClothAction", "All cloths of the register as CSV"),
     ),
 )

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from collections.abc import Callable
 
 from pydantic import ValidationError
 from PySide6.QtCore import QCoreApplication, Qt, QTimer
 from PySide6.QtWidgets import (
-    QFileDialog,
     QHBoxLayout,
     QLabel,
     QListWidget,
@@ -17,7 +16,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.cloth_register import use_cloth
 from app.errors import AppError
 from app.style import edits
 from app.style.model import ClothData, LayerData, Style
@@ -27,12 +25,14 @@ from app.tools.pointer import Pointer
 from app.window.actions import ActionSpec
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
+from app.window.core_words import told_text
 from app.window.desks.base import Desk
 from app.window.desks.cloth.backed_pieces import BackedPieces
 from app.window.desks.cloth.cloth_actions import CLOTH
 from app.window.desks.cloth.cloth_form import ClothForm
 from app.window.desks.cloth.hold_page import HoldPage
-from app.window.desks.cloth.hold_paper import hold_papers
+from app.window.desks.cloth.hold_paper import hold_papers, report_papers
+from app.window.desks.cloth.page_actions import PageActions
 from app.window.desks.cloth.pages import Pages
 from app.window.desks.cloth.register_page import RegisterPage
 from app.window.desks.cloth.roll_scene import RollScene
@@ -58,6 +58,7 @@ class ClothDesk(Desk):
         super().__init__(session, parent)
         self.tool = FlawTool()
         self.judge = judge_of(session)
+        self.page_actions = PageActions(self)
         self._make_actions()
         self._make_widgets()
         self.judge.judged.connect(self._changed)
@@ -74,7 +75,7 @@ class ClothDesk(Desk):
         return CLOTH
 
     def _make_actions(self) -> None:
-        handlers = {
+        handlers: dict[str, Callable[..., object]] = {
             "cloth.add": self.add_cloth,
             "cloth.remove": self.remove_cloth,
             "cloth.turn": self.turn_direction,
@@ -88,12 +89,7 @@ class ClothDesk(Desk):
         }
         self.pages = Pages()
         self.pages.turned.connect(self._page_turned)
-        handlers |= {
-            "cloth.add_strip": self.add_strip,
-            "cloth.remove_strip": self.remove_strip,
-            "cloth.take_direction": self.take_direction,
-            "cloth.export_hold": self.ask_export_hold,
-        }
+        handlers |= self.page_actions.handlers()
         for spec in CLOTH:
             if spec.id.startswith("cloth.page_"):
                 self.pages.action(self.actions_made.add(spec, self.pages.chosen))
@@ -138,22 +134,17 @@ class ClothDesk(Desk):
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         scroll.setMinimumWidth(self.form.minimumSizeHint().width() + SCROLL_BAR_PX)
         self.roll_form = scroll
-        self.strips = StripsPage(
-            *(self.actions_made[f"cloth.{name}"] for name in ("add_strip", "remove_strip", "take_direction"))
-        )
-        self.strips.entered.connect(self._strips_entered)
-        self.strips.refused.connect(self.status)
+        actions = {spec.id.removeprefix("cloth."): self.actions_made[spec.id] for spec in CLOTH}
+        self.strips = StripsPage(actions)
         self.hold = HoldPage(self.judge, self.actions_made["cloth.export_hold"])
-        self.hold.told.connect(self.status)
+        self.hold.asked.connect(self._changed)
+        self.trials = TrialsPage()
+        self.register = RegisterPage(self.session.lengths, actions)
+        self.page_actions.connect_pages()
         self.pages.add("roll", RuledBoard(self.view, self.session.lengths))
         self.pages.add("strips", self.strips)
         self.pages.add("hold", self.hold)
-        self.trials = TrialsPage()
-        self.trials.told.connect(self.status)
         self.pages.add("trials", self.trials)
-        self.register = RegisterPage(self.session.lengths)
-        self.register.told.connect(self._register_told)
-        self.register.taken.connect(self._cloth_taken)
         self.pages.add("register", self.register)
         self._across = QSplitter()
         for widget in (left, self.pages, scroll):
@@ -175,7 +166,7 @@ class ClothDesk(Desk):
 
     # -- the shell's calls ----------------------------------------------------------------------
     def entered(self) -> None:
-        self._refresh()
+        self.refresh()
         if self.view.px_per_mm == 2.0:  # never looked at yet
             QTimer.singleShot(0, self.fit)
         if self.pages.page == "roll":
@@ -185,7 +176,7 @@ class ClothDesk(Desk):
         self._carry_out(self.tool.cancel())
 
     def papers(self) -> list[Paper]:
-        return hold_papers(self.session, self.judge)
+        return [*hold_papers(self.session, self.hold), *report_papers(self.strips)]
 
     def keep_place(self) -> None:
         self.session.settings.keep_state("cloth.across", self._across.saveState())
@@ -210,14 +201,14 @@ class ClothDesk(Desk):
 
     def _changed(self) -> None:
         if self.isVisible():
-            self._refresh()
+            self.refresh()
 
     def _lengths_changed(self) -> None:
         self.form.relook()
         self._changed()
         self.view.looked.emit()
 
-    def _refresh(self) -> None:
+    def refresh(self) -> None:
         style, cloth = self.session.style, self.cloth
         if style is None or cloth is None:
             return
@@ -236,9 +227,9 @@ class ClothDesk(Desk):
         on_roll = self.pages.page == "roll"
         self.actions_made["cloth.remove_flaw"].setEnabled(on_roll and self.tool.chosen >= 0)
         if self.pages.page == "strips":
-            self.strips.show_cloth(cloth, style.pull_n_per_mm)
+            self.strips.show_style(style, cloth)
         elif self.pages.page == "hold":
-            self.judge.ask(style, tuple(c for c in style.cloths if c.tests or c.sheet))
+            self.judge.ask(style, self.hold.candidate_cloths(style))
             self.hold.show_style(style)
         elif self.pages.page == "trials":
             self.trials.show_style(style)
@@ -250,39 +241,34 @@ class ClothDesk(Desk):
         )
 
     # -- edits ------------------------------------------------------------------------------------
-    def _edit(self, step: str, change, *args: object, merge: str = "", **fields: object) -> bool:
+    def edit(self, step: str, change, *args: object, merge: str = "", **fields: object) -> bool:
         document = self.session.document
         if document is None:
             return False
         try:
             style: Style = change(document.style, *args, **fields)
         except AppError as error:
-            self.status.emit(str(error))
+            self.status.emit(told_text(str(error)))
         except ValidationError as error:
             first = error.errors(include_url=False)[0]
             self.status.emit(f"{'.'.join(map(str, first['loc']))}: {first['msg']}")
         else:
             return self.session.apply(step_name(step, self.tool.cloth), style, merge=merge)
-        self._refresh()  # the refused value leaves the field
+        self.refresh()  # the refused value leaves the field
         return False
 
     def _entered(self, fields: object) -> None:
         assert isinstance(fields, dict)
         step = "tight direction" if "tight_direction_deg" in fields else "cloth"
         merge = f"cloth:{self.tool.cloth}:{next(iter(fields))}"
-        self._edit(step, edits.set_cloth, self.tool.cloth, merge=merge, **fields)
-
-    def _strips_entered(self, fields: object, step: str) -> None:
-        assert isinstance(fields, dict)
-        self._edit(step, edits.set_cloth, self.tool.cloth, **fields)
-        self._refresh()
+        self.edit(step, edits.set_cloth, self.tool.cloth, merge=merge, **fields)
 
     def turn_direction(self) -> None:
         """Swap along and across."""
         cloth = self.cloth
         if cloth is not None:
             turned = 90.0 if cloth.tight_direction_deg == 0.0 else 0.0
-            self._edit("tight direction", edits.set_cloth, cloth.id, tight_direction_deg=turned)
+            self.edit("tight direction", edits.set_cloth, cloth.id, tight_direction_deg=turned)
 
     def add_cloth(self) -> None:
         """Add a copy of the cloth shown."""
@@ -295,20 +281,20 @@ class ClothDesk(Desk):
         copy = cloth.model_copy(
             update={"id": f"{cloth.id}-{number}", "name": f"{cloth.name} ({number})", "flaws": ()}
         )
-        if self._edit("add cloth", edits.add_cloth, copy):
+        if self.edit("add cloth", edits.add_cloth, copy):
             self.tool.cloth = copy.id
-            self._refresh()
+            self.refresh()
 
     def remove_cloth(self) -> None:
         """Take the cloth shown out of the style."""
         if self.cloth is not None:
-            self._edit("remove cloth", edits.remove_cloth, self.tool.cloth)
+            self.edit("remove cloth", edits.remove_cloth, self.tool.cloth)
 
     def remove_flaw(self) -> None:
         """Take the selected flaw away."""
         if self.tool.chosen >= 0:
             index, self.tool.chosen = self.tool.chosen, -1
-            self._edit("remove flaw", edits.set_flaw, self.tool.cloth, index, None)
+            self.edit("remove flaw", edits.set_flaw, self.tool.cloth, index, None)
 
     def _back_piece(self, piece: str, layer: int, cloth: str) -> None:
         style = self.session.style
@@ -321,7 +307,7 @@ class ClothDesk(Desk):
             layers[layer] = layers[layer].model_copy(update={"cloth": cloth})
         else:
             layers.append(LayerData(cloth=cloth))
-        self._edit("backing", edits.set_layers, piece, layers)
+        self.edit("backing", edits.set_layers, piece, layers)
 
     # -- pointer ----------------------------------------------------------------------------------
     def _pressed(self, at: Pointer) -> None:
@@ -335,12 +321,12 @@ class ClothDesk(Desk):
 
     def _released(self, at: Pointer) -> None:
         self._carry_out(self.tool.release(at))
-        self._refresh()
+        self.refresh()
 
     def let_go(self) -> None:
         """Give up the gesture or the selected flaw."""
         self._carry_out(self.tool.cancel())
-        self._refresh()
+        self.refresh()
 
     def _carry_out(self, outcomes: list[Outcome]) -> None:
         for outcome in outcomes:
@@ -357,45 +343,20 @@ class ClothDesk(Desk):
         self.roll_form.setVisible(page == "roll")
         for name in ("fit", "zoom_in", "zoom_out"):
             self.actions_made[f"cloth.{name}"].setEnabled(page == "roll")
-        for name in ("add_strip", "remove_strip", "take_direction"):
+        for name in ("add_strip", "remove_strip", "read_strips", "export_strips", "take_direction"):
             self.actions_made[f"cloth.{name}"].setEnabled(page == "strips")
         self.actions_made["cloth.export_hold"].setEnabled(page == "hold")
+        for name in ("read_cards", "export_cards"):
+            self.actions_made[f"cloth.{name}"].setEnabled(page == "register")
         if self.isVisible():
-            self._refresh()
-
-    def _register_told(self, text: str) -> None:
-        self._refresh()
-        self.status.emit(text)
-
-    def _cloth_taken(self, cloth: object) -> None:
-        assert isinstance(cloth, ClothData)
-        self.tool.cloth = cloth.id
-        self._edit("add cloth", use_cloth, cloth)
-
-    def add_strip(self) -> None:
-        """Add a strip to the cloth shown."""
-        self.strips.add_strip()
-
-    def remove_strip(self) -> None:
-        """Remove the strip selected."""
-        self.strips.remove_strip()
-
-    def take_direction(self) -> None:
-        """Put the tested direction on the card."""
-        self.strips.take_direction()
-
-    def ask_export_hold(self) -> None:
-        """Ask for a folder and write the hold sheet into it."""
-        folder = QFileDialog.getExistingDirectory(self, translate("Cost", "Export into a folder"))
-        if folder:
-            self.hold.export(Path(folder))
+            self.refresh()
 
     # -- looking ----------------------------------------------------------------------------------
     def _row(self, row: int) -> None:
         style = self.session.style
         if style is not None and 0 <= row < len(style.cloths):
             self.tool.cloth, self.tool.chosen = style.cloths[row].id, -1
-            self._refresh()
+            self.refresh()
 
     def _next(self) -> None:
         self.list.setCurrentRow((self.list.currentRow() + 1) % max(self.list.count(), 1))

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtCore import QPointF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from app.papers import pens
 from app.papers.drawing import Box, Circle, Colour, Drawing, Fill, Line, Pen, Text
+from app.window.core_words import told_text
 from app.window.theme import theme, ui_font
 
 ROLES = {
@@ -68,7 +71,7 @@ class DrawingView(QWidget):
                 r = mark.radius_mm * scale
                 painter.drawEllipse(at(mark.x_mm, mark.y_mm), r, r)
             elif isinstance(mark, Text):
-                _letter(painter, mark, at(mark.x_mm, mark.y_mm), scale)
+                _letter(painter, replace(mark, text=told_text(mark.text)), at(mark.x_mm, mark.y_mm), scale)
         painter.end()
 
 

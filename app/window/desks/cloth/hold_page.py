@@ -4,31 +4,38 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import QCoreApplication, Qt, QTimer, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QCheckBox,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
+    QPushButton,
     QSlider,
     QSplitter,
+    QTableWidgetItem,
     QToolButton,
     QVBoxLayout,
     QWidget,
 )
 
 from app.cloth_choice import Candidate
+from app.cloth_register import ClothRegister
 from app.commands.hold import calibrations, shown_mm
 from app.errors import AppError
-from app.hold import NO_MEASUREMENT, PieceHold, StyleHold, span
+from app.hold import NO_MEASUREMENT, PieceHold, StyleHold, span, style_hold
+from app.hold_chain import ChainHold
 from app.papers import hold_sheet
 from app.papers.drawing import Drawing
 from app.papers.slant_plot import draw_slant
-from app.style.model import Style
+from app.style.model import ClothData, Style
+from app.window.core_words import told_finding, told_text
 from app.window.desks.cloth.drawing_view import DrawingView
-from app.window.desks.cost.tables import Table
+from app.window.desks.cloth.text_table import TextTable
 from app.window.desks.draft.view_strip import action_button
 from app.window.hold_judge import HoldJudge
+from app.window.lengths import read_number
 from app.window.theme import theme
 from geometry.hold import Hold
 
@@ -36,18 +43,29 @@ translate = QCoreApplication.translate
 WIDE, HIGH = 96.0, 62.0
 SLANT_MOST_DEG = 20
 NO_FIGURE = "–"
+LIMIT = 4  # the column that may be typed in
 
 
 class HoldPage(QWidget):
-    """Shows what the judge found. ``told`` carries a line for the status bar."""
+    """Shows what the judge found. ``told`` carries a line for the status bar.
+
+    ``limit_entered`` carries a piece's or chain's name and its limit, ``chain_made`` the pieces to
+    chain, ``cloth_taken`` the cloth to be the style's first; ``asked``: other cloths are to be judged.
+    """
 
     told = Signal(str)
+    limit_entered = Signal(str, object)
+    chain_made = Signal(object)
+    chain_removed = Signal(str)
+    cloth_taken = Signal(object)
+    asked = Signal()
 
     def __init__(self, judge: HoldJudge, export: QAction) -> None:
         super().__init__()
         self._judge = judge
         self._style: Style | None = None
         self._export = export
+        self._typed_limit: tuple[str, float | None] | None = None
         self.turned_deg = 0.0
         left = QWidget()
         column = QVBoxLayout(left)
@@ -60,9 +78,10 @@ class HoldPage(QWidget):
         row.addWidget(self.verdict, 1)
         row.addWidget(action_button(export, words=True))
         column.addLayout(row)
-        self.table = Table(
+        self.table = TextTable(
             [
                 translate("Hold", "Piece"),
+                translate("Hold", "Hold line"),
                 translate("Hold", "Upper alone"),
                 translate("Hold", "With backing"),
                 translate("Hold", "Limit"),
@@ -70,16 +89,40 @@ class HoldPage(QWidget):
                 translate("Hold", "May turn"),
             ],
             translate("Hold", "Pieces under the pull"),
+            words=(0,),
+            wide=0,
+            editable=True,
         )
-        self.table.head(1).setToolTip(translate("Hold", "What the hold line gives without backing"))
-        self.table.head(2).setToolTip(
+        self.table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self.table.head(1).setToolTip(
+            translate("Hold", "Its length along the pull axis, drawn on the Draft desk")
+        )
+        self.table.head(2).setToolTip(translate("Hold", "What the hold line gives without backing"))
+        self.table.head(3).setToolTip(
             translate("Hold", "From shear blocked to shear free: the truth lies between")
         )
-        self.table.head(5).setToolTip(
+        self.table.head(LIMIT).setToolTip(translate("Hold", "Type it in mm; empty: no limit"))
+        self.table.head(6).setToolTip(
             translate("Hold", "Turn on the roll up to which the limit is kept: what the lay may be granted")
         )
         self.table.itemSelectionChanged.connect(self._plot)
+        self.table.itemChanged.connect(self._typed)
         column.addWidget(self.table, 3)
+        row = QHBoxLayout()
+        self.chain = QPushButton(translate("Hold", "Chain the selected pieces"))
+        self.chain.setToolTip(
+            translate(
+                "Hold",
+                "Pieces that the pull stretches one after another, heel to throat: what they give adds up",
+            )
+        )
+        self.chain.clicked.connect(self._chain)
+        self.unchain = QPushButton(translate("Hold", "Take the chain apart"))
+        self.unchain.clicked.connect(self._unchain)
+        row.addWidget(self.chain)
+        row.addWidget(self.unchain)
+        row.addStretch(1)
+        column.addLayout(row)
         row = QHBoxLayout()
         row.addWidget(QLabel(translate("Hold", "All backing turned by")))
         self.slider = QSlider(Qt.Orientation.Horizontal)
@@ -101,7 +144,14 @@ class HoldPage(QWidget):
         head.setProperty("role", "heading")
         row.addWidget(head)
         column.addLayout(row)
-        self.candidates = Table(
+        row.addStretch(1)
+        self.of_register = QCheckBox(translate("Hold", "with the register's cloths"))
+        self.of_register.toggled.connect(self.asked)
+        row.addWidget(self.of_register)
+        self.take = QPushButton(translate("Hold", "Make it the first cloth"))
+        self.take.clicked.connect(self._take)
+        row.addWidget(self.take)
+        self.candidates = TextTable(
             [
                 translate("Hold", "Cloth"),
                 translate("Hold", "g/m²"),
@@ -111,15 +161,14 @@ class HoldPage(QWidget):
                 translate("Hold", "Net cost a pair"),
             ],
             translate("Hold", "Cloths compared"),
+            words=(0, 2),
+            wide=0,
         )
         self.candidates.head(2).setToolTip(translate("Hold", "The piece nearest to its limit"))
         self.candidates.head(5).setToolTip(
             translate("Hold", "Cloth in the pieces only, without waste and ends")
         )
-        for table in (self.table, self.candidates):
-            header = table.horizontalHeader()
-            header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-            header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+        self.candidates.itemSelectionChanged.connect(self._chosen)
         column.addWidget(self.candidates, 2)
         self.words = QLabel()
         self.words.setWordWrap(True)
@@ -142,31 +191,46 @@ class HoldPage(QWidget):
         self.degrees.setText(f"{self.turned_deg:g}°")
         if held is None:
             self.verdict.setText(
-                self._judge.refusal if self._judge.knows(style) else translate("Hold", "Being judged …")
+                told_text(self._judge.refusal)
+                if self._judge.knows(style)
+                else translate("Hold", "Being judged …")
             )
-            self.table.fill([])
-            self.candidates.fill([])
-            self.plot.show_drawing(None)
+            if self._judge.knows(style):  # it cannot be judged; else the last figures stay till the next come
+                self.table.fill([])
+                self.candidates.fill([])
+                self.plot.show_drawing(None)
             return
         chosen = max(self.table.currentRow(), 0)
-        holds = [_turned(piece, self.turned_deg) for piece in held.pieces]
-        self.table.fill([_row(p, h) for p, h in zip(held.pieces, holds, strict=True)])
-        for i, hold in enumerate(holds):
-            cell = self.table.cell(i, 4)
+        holds = [_turned(each, self.turned_deg) for each in held.judged]
+        self.table.fill([_row(each, h) for each, h in zip(held.judged, holds, strict=True)])
+        self.table.blockSignals(True)
+        for i, (each, hold) in enumerate(zip(held.judged, holds, strict=True)):
             if hold.holds is not None:
-                cell.setForeground(theme().colour("good" if hold.holds else "error"))
-        if self.table.rowCount():
+                self.table.cell(i, 5).setForeground(theme().colour("good" if hold.holds else "error"))
+            for j in range(self.table.columnCount()):
+                if j != LIMIT or not each.has_line:
+                    self.table.cell(i, j).setFlags(Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable)
+        self.table.blockSignals(False)
+        if self.table.rowCount() and not self.table.selectedItems():
             self.table.setCurrentCell(min(chosen, self.table.rowCount() - 1), 0)
         self.candidates.fill([_candidate(each) for each in self._judge.candidates])
         self.verdict.setText(self._verdict(held, holds))
-        said = [str(finding) for finding in held.findings]
-        self.words.setText("\n".join([*said, NO_MEASUREMENT]))
+        said = [told_finding(finding) for finding in held.findings]
+        self.words.setText("\n".join([*said, told_text(NO_MEASUREMENT)]))
         self._plot()
+        self._chosen()
 
     def _verdict(self, held: StyleHold, holds: list[Hold]) -> str:
-        broken = [p.piece for p, h in zip(held.pieces, holds, strict=True) if h.holds is False]
+        broken = [each.called for each, h in zip(held.judged, holds, strict=True) if h.holds is False]
         if broken:
             return translate("Hold", "Breaks its limit: {0}").format(", ".join(broken))
+        unsure = [
+            each.called
+            for each, h in zip(held.judged, holds, strict=True)
+            if h.limit_mm is not None and h.holds is None
+        ]
+        if unsure:
+            return translate("Hold", "The trial decides: {0}").format(", ".join(unsure))
         if not any(hold.limit_mm is not None for hold in holds):
             return translate("Hold", "No piece has a limit yet: give its hold line one")
         if held.granted_deg is not None and not self.turned_deg:
@@ -177,12 +241,74 @@ class HoldPage(QWidget):
 
     def _plot(self) -> None:
         held, row = self._judge.held, self.table.currentRow()
-        if held is None or not 0 <= row < len(held.pieces) or not held.pieces[row].backings:
+        chosen = self._pieces_chosen()
+        self.chain.setEnabled(len(chosen) > 1)
+        chains = held.chains if held is not None else ()
+        first = len(held.pieces) if held is not None else 0
+        self.unchain.setEnabled(first <= row < first + len(chains))
+        if held is None or not 0 <= row < len(held.judged) or not held.judged[row].is_backed:
             self.plot.show_drawing(None)
             return
         drawing = Drawing()
-        draw_slant(drawing, held.pieces[row], 0.0, 0.0, WIDE, HIGH)
+        draw_slant(drawing, held.judged[row], 0.0, 0.0, WIDE, HIGH, turned_deg=self.turned_deg)
         self.plot.show_drawing(drawing, (-12.0, -12.0, WIDE + 6, HIGH + 8))
+
+    def candidate_cloths(self, style: Style) -> tuple[ClothData, ...]:
+        """Return the cloths to compare: the style's, and those of the register where asked for."""
+        own = {cloth.id: cloth for cloth in style.cloths}
+        if self.of_register.isChecked():
+            try:
+                own = {entry.id: entry.cloth for entry in ClothRegister().entries("cloth")} | own
+            except AppError as error:
+                self.told.emit(str(error))
+        return tuple(cloth for cloth in own.values() if cloth.tests or cloth.sheet)
+
+    def _pieces_chosen(self) -> list[str]:
+        held = self._judge.held
+        if held is None:
+            return []
+        rows = sorted({index.row() for index in self.table.selectedIndexes()})
+        return [
+            held.pieces[row].piece for row in rows if row < len(held.pieces) and held.pieces[row].has_line
+        ]
+
+    def _chain(self) -> None:
+        self.chain_made.emit(self._pieces_chosen())
+
+    def _unchain(self) -> None:
+        held, row = self._judge.held, self.table.currentRow()
+        if held is not None and len(held.pieces) <= row < len(held.judged):
+            self.chain_removed.emit(held.judged[row].called)
+
+    def _typed(self, item: QTableWidgetItem) -> None:
+        held = self._judge.held
+        if held is None or item.column() != LIMIT or item.row() >= len(held.judged):
+            return
+        text = item.text().replace("mm", "").strip(f" {NO_FIGURE}")
+        limit = read_number(text) if text else None
+        if text and limit is None:
+            self.told.emit(translate("Field", "“{0}” is not a number").format(text))
+            if self._style is not None:
+                self.show_style(self._style)
+            return
+        self._typed_limit = (held.judged[item.row()].called, limit)
+        QTimer.singleShot(0, self._enter_limit)  # the table still holds the cell's editor
+
+    def _enter_limit(self) -> None:
+        if self._typed_limit is not None:
+            (called, limit), self._typed_limit = self._typed_limit, None
+            self.limit_entered.emit(called, limit)
+
+    def _chosen(self) -> None:
+        row = self.candidates.currentRow()
+        first = self._style.cloths[0].id if self._style is not None and self._style.cloths else ""
+        found = self._judge.candidates
+        self.take.setEnabled(0 <= row < len(found) and found[row].cloth.id != first)
+
+    def _take(self) -> None:
+        row = self.candidates.currentRow()
+        if 0 <= row < len(self._judge.candidates):
+            self.cloth_taken.emit(self._judge.candidates[row].cloth)
 
     def _slid(self, value: int) -> None:
         self.across.blockSignals(True)
@@ -198,18 +324,30 @@ class HoldPage(QWidget):
         if self._style is not None:
             self.show_style(self._style)
 
+    def as_turned(self, style: Style) -> StyleHold | None:
+        """Return the hold of a style with its backing turned as it is here; None until it is judged."""
+        held = self._judge.held_for(style)
+        return style_hold(style, turn_deg=self.turned_deg) if held is not None and self.turned_deg else held
+
+    @property
+    def candidates_judged(self) -> tuple[Candidate, ...]:
+        """The cloths compared, in their place."""
+        return self._judge.candidates
+
     def export(self, folder: Path) -> None:
-        """Write the hold sheet of the cloth as it should lie."""
-        held = self._judge.held
-        if held is None or self._style is None:
+        """Write the hold sheet of the cloth as it is turned here: in its place unless the slider says other."""
+        style = self._style
+        held = self.as_turned(style) if style is not None else None
+        if held is None or style is None:
             return
         try:
             files = hold_sheet.write(
-                self._style,
+                style,
                 held,
                 folder,
-                candidates=self._judge.candidates,
-                trials=calibrations(self._style),
+                turn_deg=self.turned_deg,
+                candidates=self.candidates_judged,
+                trials=calibrations(style),
             )
         except (AppError, OSError) as error:
             self.told.emit(str(error))
@@ -217,22 +355,26 @@ class HoldPage(QWidget):
         self.told.emit(translate("Cost", "Written: {0}").format(", ".join(path.name for path in files)))
 
 
-def _turned(piece: PieceHold, off_deg: float) -> Hold:
-    return piece.turned(off_deg) if off_deg and piece.backings else piece.hold
+def _turned(each: PieceHold | ChainHold, off_deg: float) -> Hold:
+    return each.turned(off_deg) if off_deg and each.is_backed else each.hold
 
 
-def _row(piece: PieceHold, hold: Hold) -> list[str]:
+def _row(each: PieceHold | ChainHold, hold: Hold) -> list[str]:
     def give(low: str, percent: float) -> str:
-        return f"{low} mm" if piece.has_line else f"{percent:.1f} %"
+        return f"{low} mm" if each.has_line else f"{percent:.1f} %"
 
-    backed = f"{span(hold)} mm" if piece.has_line else _percents(hold)
+    backed = f"{span(hold)} mm" if each.has_line else _percents(hold)
+    name = each.called
+    if isinstance(each, ChainHold) and name != " + ".join(each.pieces):
+        name = f"{name}: {' + '.join(each.pieces)}"
     return [
-        piece.piece,
+        name,
+        f"{hold.distance_mm:.0f} mm" if each.has_line else NO_FIGURE,
         give(f"{hold.upper_mm:.1f}", hold.percent(hold.upper_mm)),
-        backed if piece.backings else NO_FIGURE,
+        backed if each.is_backed else NO_FIGURE,
         NO_FIGURE if hold.limit_mm is None else f"{hold.limit_mm:.1f} mm",
         verdict(hold.limit_mm is not None, hold.holds),
-        NO_FIGURE if piece.granted_deg is None else f"{piece.granted_deg:g}°",
+        NO_FIGURE if each.granted_deg is None else f"{each.granted_deg:g}°",
     ]
 
 

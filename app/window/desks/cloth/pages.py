@@ -1,4 +1,4 @@
-"""The pages of the cloth desk under a strip of tabs."""
+"""The pages of a desk under a strip of tabs."""
 
 from __future__ import annotations
 
@@ -24,6 +24,7 @@ class Pages(QWidget):
         self._tabs.setContentsMargins(10, 5, 10, 5)
         self._tabs.setSpacing(4)
         self._tabs.addStretch(1)
+        self._ends = 0
         self._stack = QStackedWidget()
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -37,9 +38,14 @@ class Pages(QWidget):
         return self._names[self._stack.currentIndex()]
 
     def action(self, action: QAction) -> None:
-        """Give a page its action (named ``cloth.page_NAME``); call in the order of ``add``."""
+        """Give a page its action (named ``DESK.page_NAME``); call in the order of ``add``."""
         self._group.addAction(action)
-        self._tabs.insertWidget(self._tabs.count() - 1, action_button(action, words=True))
+        self._tabs.insertWidget(self._tabs.count() - 1 - self._ends, action_button(action, words=True))
+
+    def end(self, widget: QWidget) -> None:
+        """Put a widget at the right end of the strip."""
+        self._tabs.addWidget(widget)
+        self._ends += 1
 
     def add(self, name: str, page: QWidget) -> None:
         """Add a page; the first is in front."""
@@ -53,7 +59,7 @@ class Pages(QWidget):
         action = self._group.checkedAction()
         if not on or action is None:
             return
-        name = action.objectName().removeprefix("cloth.page_")
+        name = action.objectName().partition(".page_")[2]
         if name in self._names:
             self._stack.setCurrentIndex(self._names.index(name))
             self.turned.emit(name)

@@ -1,4 +1,4 @@
-"""Stretch tests: the strips of the shown cloth, the sheet fitted to them, and its polar plot."""
+"""Stretch tests: the strips of the shown cloth or of the upper, the sheet fitted to them, its polar plot."""
 
 from __future__ import annotations
 
@@ -6,131 +6,88 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QSplitter, QTableWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from app.commands.stretch import direction_to_lay_by
 from app.hold_materials import strips_of
 from app.papers import stretch_report
 from app.papers.drawing import Drawing
 from app.papers.polar_plot import draw_polar
-from app.style.model import ClothData, StretchReading
+from app.style.model import ClothData, StretchReading, Style, UpperMaterial
+from app.window.core_words import told_finding, told_text
 from app.window.desks.cloth.drawing_view import DrawingView
+from app.window.desks.cloth.strips_table import StripsTable
 from app.window.desks.cost.tables import Table
 from app.window.desks.draft.view_strip import action_button
-from app.window.lengths import read_number
-from geometry.errors import GeometryError
+from app.window.fields import NumberField, TextField
+from geometry.errors import GeometryError, SheetError
+from geometry.hand_pull import read_hand_pulls
 from geometry.stretch_fit import CONFIDENCE, StretchFit, fit_strips
-from geometry.strip import strain_at
 
 translate = QCoreApplication.translate
 RADIUS = 36.0
 FIRST = StretchReading(angle_deg=0.0, width_mm=25.0, gauge_mm=100.0, loads_n=(25.0,), extensions_mm=(1.0,))
 
 
-class StripsTable(Table):
-    """Strips to be typed. ``typed`` carries the row and its new reading; ``refused`` says why not."""
-
-    typed = Signal(int, object)
-    refused = Signal(str)
-
-    def __init__(self) -> None:
-        super().__init__(
-            [
-                translate("Strips", "Angle °"),
-                translate("Strips", "Width mm"),
-                translate("Strips", "Gauge mm"),
-                translate("Strips", "Load N"),
-                translate("Strips", "Longer mm"),
-                translate("Strips", "At the pull"),
-            ],
-            translate("Strips", "Strips pulled"),
-            editable=True,
-        )
-        self.head(0).setToolTip(translate("Strips", "Counter-clockwise from the roll's length"))
-        self.head(2).setToolTip(translate("Strips", "Between the two marks"))
-        self.head(3).setToolTip(
-            translate("Strips", "Several loads: type pairs, smallest first, as 12.5=1.2; 25=2.5")
-        )
-        self.head(4).setToolTip(translate("Strips", "Extension between the marks under that load"))
-        self._shown: tuple[StretchReading, ...] = ()
-        self.itemChanged.connect(self._typed)
-
-    def show_strips(self, readings: tuple[StretchReading, ...], pull_n_per_mm: float) -> None:
-        """Show strips; a cell that is being typed in is changed in its place."""
-        self._shown = readings
-        rows = [_row(reading, pull_n_per_mm) for reading in readings]
-        if self.rowCount() != len(rows):
-            self.fill(rows)
-        self.blockSignals(True)
-        for i, row in enumerate(rows):
-            for j, text in enumerate(row):
-                item = self.cell(i, j)
-                if item.text() != text:
-                    item.setText(text)
-            self.cell(i, 5).setFlags(Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable)
-        self.blockSignals(False)
-
-    def _typed(self, item: QTableWidgetItem) -> None:
-        row, column, text = item.row(), item.column(), item.text().strip()
-        old = self._shown[row]
-        update: dict[str, object] = {}
-        if column == 3 and "=" in text:
-            pairs = [[read_number(part) for part in pair.split("=")] for pair in text.split(";")]
-            if all(len(pair) == 2 and None not in pair for pair in pairs):
-                update = {"loads_n": tuple(p[0] for p in pairs), "extensions_mm": tuple(p[1] for p in pairs)}
-                update["narrowings_mm"] = ()
-        elif column in (3, 4):
-            values = tuple(read_number(part) for part in text.split(";"))
-            name = "loads_n" if column == 3 else "extensions_mm"
-            if None not in values and len(values) == len(old.loads_n):
-                update = {name: values}
-        else:
-            value = read_number(text)
-            if value is not None:
-                update = {("angle_deg", "width_mm", "gauge_mm")[column]: value}
-        if not update:
-            self.refused.emit(translate("Strips", "“{0}” is no reading of this strip").format(text))
-            self.typed.emit(row, old)
-            return
-        self.typed.emit(row, old.model_copy(update=update))
-
-
 class StripsPage(QWidget):
-    """``entered`` carries the fields of the cloth that a person changed, and the step's name."""
+    """``entered`` carries the fields of the material that a person changed, and the step's name.
+
+    ``pull_entered`` carries the working pull; ``turned`` says that the other material is to be shown.
+    """
 
     entered = Signal(object, str)
+    pull_entered = Signal(object)
+    turned = Signal()
     refused = Signal(str)
 
-    def __init__(self, add: QAction, remove: QAction, take: QAction) -> None:
+    def __init__(self, actions: dict[str, QAction]) -> None:
         super().__init__()
-        self._cloth: ClothData | None = None
-        self._take = take
+        self._card: ClothData | UpperMaterial | None = None
+        self._fitted: tuple[object, ...] = ()
+        self._take = actions["take_direction"]
         self.fit: StretchFit | None = None
         left = QWidget()
         column = QVBoxLayout(left)
         column.setContentsMargins(14, 10, 10, 10)
         column.setSpacing(8)
         row = QHBoxLayout()
-        self.title = _heading("")
-        row.addWidget(self.title)
-        row.addStretch(1)
-        row.addWidget(action_button(add, words=True))
-        row.addWidget(action_button(remove, words=True))
+        row.addWidget(_heading(translate("Strips", "Strips of")))
+        self.of = QComboBox()
+        self.of.setAccessibleName(translate("Strips", "Strips of"))
+        self.of.activated.connect(self.turned)
+        row.addWidget(self.of, 1)
+        row.addSpacing(8)
+        row.addWidget(QLabel(translate("Strips", "working pull N/mm")))
+        self.pull = NumberField(translate("Strips", "working pull N/mm"), step=0.1, digits=3)
+        self.pull.setFixedWidth(64)
+        self.pull.setToolTip(
+            translate("Strips", "Pull of lasting per mm of width; about 1 (common practice)")
+        )
+        self.pull.entered.connect(self.pull_entered)
+        self.pull.refused.connect(self.refused)
+        row.addWidget(self.pull)
         column.addLayout(row)
+        row = QHBoxLayout()
+        for name in ("add_strip", "remove_strip", "read_strips", "export_strips"):
+            row.addWidget(action_button(actions[name], words=True))
+        row.addStretch(1)
+        column.addLayout(row)
+        column.addLayout(self._upper_row())
         self.table = StripsTable()
         self.table.typed.connect(self._typed)
         self.table.refused.connect(self.refused)
         column.addWidget(self.table, 3)
+        column.addLayout(self._hand_row())
         row = QHBoxLayout()
         row.addWidget(_heading(translate("Strips", "What the strips say")))
         row.addStretch(1)
-        row.addWidget(action_button(take, words=True))
+        row.addWidget(action_button(actions["take_direction"], words=True))
         column.addLayout(row)
         self.results = Table(
             ["", translate("Strips", "Value"), f"{CONFIDENCE:.0%}"],
             translate("Strips", "What the strips say"),
         )
-        column.addWidget(self.results, 3)
+        column.addWidget(self.results, 2)
         self.words = QLabel()
         self.words.setWordWrap(True)
         self.words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
@@ -139,91 +96,183 @@ class StripsPage(QWidget):
         across = QSplitter()
         across.addWidget(left)
         across.addWidget(self.plot)
-        across.setSizes([560, 520])
+        across.setSizes([620, 460])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(across)
 
-    def show_cloth(self, cloth: ClothData, pull_n_per_mm: float) -> None:
-        """Show the strips of a cloth, and fit them where they are new."""
-        before = self._cloth
-        self._cloth = cloth
-        self.title.setText(translate("Strips", "Strips of {0}").format(cloth.name))
-        self.table.show_strips(cloth.tests, pull_n_per_mm)
-        known = before is not None and before.tests is cloth.tests and self.fit is not None
-        if known and self.fit is not None and self.fit.pull_n_per_mm == pull_n_per_mm:
+    def _upper_row(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        self.upper_name = TextField()
+        self.upper_name.setAccessibleName(translate("Strips", "Upper material"))
+        self.upper_name.editingFinished.connect(self._named)
+        self.thickness = NumberField(translate("Strips", "Thickness mm"), step=0.1, optional=True, digits=2)
+        self.thickness.setFixedWidth(64)
+        self.thickness.entered.connect(self._thickness)
+        self.thickness.refused.connect(self.refused)
+        self._upper_only = [
+            QLabel(translate("Strips", "Upper material")),
+            self.upper_name,
+            QLabel(translate("Strips", "Thickness mm")),
+            self.thickness,
+        ]
+        for widget in self._upper_only:
+            row.addWidget(widget)
+        return row
+
+    def _hand_row(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        self.ranking = TextField()
+        self.ranking.setAccessibleName(translate("Strips", "Ranking by hand"))
+        self.ranking.setPlaceholderText("0<90<45")
+        self.ranking.setToolTip(
+            translate(
+                "Strips",
+                "Pull the coated cloth by hand and write the angles, least give first; = between two that feel alike",
+            )
+        )
+        self.take_hand = QPushButton(translate("Strips", "Take as assumed"))
+        self.take_hand.clicked.connect(self.enter_ranking)
+        self.ranking.returnPressed.connect(self.enter_ranking)
+        self._cloth_only = [QLabel(translate("Strips", "Quick look by hand")), self.ranking, self.take_hand]
+        for widget in self._cloth_only:
+            row.addWidget(widget)
+        row.setStretch(1, 1)
+        return row
+
+    @property
+    def of_upper(self) -> bool:
+        """Whether the upper material's strips are shown."""
+        return self.of.currentIndex() == 1
+
+    @property
+    def zero(self) -> str:
+        """What 0 degrees lies along, in words of the papers."""
+        return "pull axis" if self.of_upper else "along the roll"
+
+    @property
+    def called(self) -> str:
+        """What the material shown is called on papers."""
+        name = self._card.name if self._card is not None else ""
+        return name or translate("Strips", "Upper material")
+
+    @property
+    def card(self) -> ClothData | UpperMaterial | None:
+        """The material shown."""
+        return self._card
+
+    def show_style(self, style: Style, cloth: ClothData) -> None:
+        """Show the strips of a cloth of the style, or of its upper, and fit them where they are new."""
+        upper = style.upper_material
+        names = [cloth.name, translate("Strips", "upper: {0}").format(upper.name or "–")]
+        if [self.of.itemText(i) for i in range(self.of.count())] != names:
+            chosen = max(self.of.currentIndex(), 0)
+            self.of.clear()
+            self.of.addItems(names)
+            self.of.setCurrentIndex(chosen)
+        card = self._card = upper if self.of_upper else cloth
+        for widget in self._upper_only:
+            widget.setVisible(self.of_upper)
+        for widget in self._cloth_only:
+            widget.setVisible(not self.of_upper)
+        self._take.setVisible(not self.of_upper)
+        if self.upper_name.text() != upper.name:
+            self.upper_name.setText(upper.name)
+        self.thickness.set_value(upper.thickness_mm)
+        pull = style.pull_n_per_mm
+        self.pull.set_value(pull)
+        self.table.show_strips(card.tests, pull, of_upper=self.of_upper)
+        if self._fitted and self._fitted[0] is card.tests and self._fitted[1:] == (pull, self.of_upper):
             return
-        strips = strips_of(cloth.tests)
-        self.fit, said = None, []
+        self._fitted = (card.tests, pull, self.of_upper)
+        self._fit(card.tests, pull)
+
+    def _fit(self, tests: Sequence[StretchReading], pull: float) -> None:
+        strips = strips_of(tests)
+        self.fit = None
         try:
-            self.fit = fit_strips(strips, pull_n_per_mm)
-            said = [str(finding) for finding in self.fit.findings]
+            self.fit = fit_strips(strips, pull)
+            said = [told_finding(finding) for finding in self.fit.findings]
         except GeometryError as error:
-            said = [str(error)]
+            said = [told_text(str(error))]
         self.words.setText("\n".join(said))
-        self._take.setEnabled(self.fit is not None and self.fit.tight_told)
+        self._take.setEnabled(self.fit is not None and self.fit.tight_told and not self.of_upper)
         if self.fit is None:
             self.results.fill([])
             self.plot.show_drawing(None)
             return
-        self.results.fill(stretch_report.result_rows(self.fit))
+        self.results.fill([[told_text(text) for text in row] for row in stretch_report.result_rows(self.fit)])
         for i in range(self.results.rowCount()):
             self.results.cell(i, 0).setTextAlignment(
                 Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
             )
         drawing = Drawing()
-        draw_polar(
-            drawing, 0.0, 0.0, RADIUS, strips, self.fit, zero=translate("Strips", "along the roll"),
-            ninety=translate("Strips", "across"),
-        )  # fmt: skip
+        ninety = "" if self.of_upper else "across"
+        draw_polar(drawing, 0.0, 0.0, RADIUS, strips, self.fit, zero=self.zero, ninety=ninety)
         self.plot.show_drawing(drawing, (-RADIUS - 10, -RADIUS - 7, RADIUS + 20, RADIUS + 7))
 
     def add_strip(self) -> None:
         """Add a strip like the selected (or last) one, to be typed over."""
-        if self._cloth is None:
+        if self._card is None:
             return
-        tests = self._cloth.tests
+        tests = self._card.tests
         row = self.table.currentRow()
         like = tests[row] if 0 <= row < len(tests) else tests[-1] if tests else FIRST
-        self._enter((*tests, like))
+        self._enter((*tests, like.model_copy(update={"note": ""})))
         self.table.setCurrentCell(len(tests), 0)
         self.table.setFocus()
+
+    def add_strips(self, readings: Sequence[StretchReading]) -> None:
+        """Add strips, say of a table."""
+        if self._card is not None:
+            self._enter((*self._card.tests, *readings))
 
     def remove_strip(self) -> None:
         """Remove the selected strip."""
         row = self.table.currentRow()
-        if self._cloth is not None and 0 <= row < len(self._cloth.tests):
-            tests = self._cloth.tests
+        if self._card is not None and 0 <= row < len(self._card.tests):
+            tests = self._card.tests
             self._enter((*tests[:row], *tests[row + 1 :]))
 
     def take_direction(self) -> None:
         """Put the direction that the strips tell on the card."""
-        if self.fit is not None and self.fit.tight_told:
+        if self.fit is not None and self.fit.tight_told and not self.of_upper:
             fields = {"tight_direction_deg": direction_to_lay_by(self.fit), "how_known": "tested"}
             self.entered.emit(fields, "tight direction")
 
+    def enter_ranking(self) -> None:
+        """Put the direction found by hand on the card, as assumed."""
+        text = self.ranking.text().strip()
+        if not isinstance(self._card, ClothData) or not text:
+            return
+        try:
+            tight, finding = read_hand_pulls(text)
+        except SheetError as error:
+            self.refused.emit(told_text(str(error)))
+            return
+        said = translate("Strips", "Pulled by hand: {0}.").format(text)
+        note = f"{self._card.note} {said}".strip()
+        self.ranking.clear()
+        self.entered.emit(
+            {"tight_direction_deg": tight, "how_known": "assumed", "note": note}, "tight direction"
+        )
+        self.refused.emit(told_finding(finding))
+
+    def _named(self) -> None:
+        if self.upper_name.isModified():
+            self.upper_name.setModified(False)
+            self.entered.emit({"name": self.upper_name.text().strip()}, "upper material")
+
+    def _thickness(self, value: object) -> None:
+        self.entered.emit({"thickness_mm": value}, "upper material")
+
     def _typed(self, row: int, reading: object) -> None:
-        assert self._cloth is not None and isinstance(reading, StretchReading)
-        tests = self._cloth.tests
+        assert self._card is not None and isinstance(reading, StretchReading)
+        tests = self._card.tests
         self._enter((*tests[:row], reading, *tests[row + 1 :]))
 
     def _enter(self, tests: Sequence[StretchReading]) -> None:
         self.entered.emit({"tests": tuple(test.model_dump() for test in tests)}, "strips")
-
-
-def _row(reading: StretchReading, pull: float) -> list[str]:
-    try:
-        percent = f"{100 * strain_at(strips_of([reading])[0], pull):.2f} %"
-    except (GeometryError, ArithmeticError, IndexError, ValueError):
-        percent = "–"
-    return [
-        f"{reading.angle_deg:g}",
-        f"{reading.width_mm:g}",
-        f"{reading.gauge_mm:g}",
-        "; ".join(f"{load:g}" for load in reading.loads_n),
-        "; ".join(f"{extension:g}" for extension in reading.extensions_mm),
-        percent,
-    ]
 
 
 def _heading(text: str) -> QLabel:

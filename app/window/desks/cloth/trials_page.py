@@ -1,19 +1,22 @@
-"""Trials: what was tried before that bears on the style, and a lasting trial to enter."""
+"""Trials: what was tried before that bears on the style, and a trial to enter."""
 
 from __future__ import annotations
 
 from pydantic import ValidationError
-from PySide6.QtCore import QCoreApplication, Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import QCoreApplication, QModelIndex, Signal
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from app.commands.trial import calibration_text, predicted
 from app.errors import AppError
 from app.style.model import Style
-from app.trial_book import Trial, TrialBook
-from app.window.desks.cost.tables import Table
-from app.window.fields import NumberField, TextField
+from app.trial_book import Trial, TrialBook, TrialEntry
+from app.window.core_words import told_text
+from app.window.desks.cloth.text_table import TextTable
+from app.window.desks.cloth.trial_form import TrialForm, kinds, open_photo, results_text, verdicts
+from app.window.theme import theme
 
 translate = QCoreApplication.translate
+PHOTOS = 8
 
 
 class TrialsPage(QWidget):
@@ -24,114 +27,83 @@ class TrialsPage(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._style: Style | None = None
+        self._entries: tuple[TrialEntry, ...] = ()
         column = QVBoxLayout(self)
-        column.setContentsMargins(14, 10, 14, 10)
+        column.setContentsMargins(14, 10, 14, 12)
         column.setSpacing(8)
-        head = QLabel(translate("Trials", "Tried before, nearest to this style first"))
-        head.setProperty("role", "heading")
-        column.addWidget(head)
-        self.table = Table(
+        column.addWidget(_heading(translate("Trials", "Tried before, nearest to this style first")))
+        self.table = TextTable(
             [
                 translate("Trials", "Day"),
+                translate("Trials", "Kind"),
                 translate("Trials", "Style"),
                 translate("Trials", "Piece"),
-                translate("Trials", "Upper"),
-                translate("Trials", "Cloth"),
-                translate("Trials", "Off the mark"),
+                translate("Trials", "Upper on cloth"),
+                translate("Trials", "Result"),
                 translate("Trials", "Predicted"),
                 translate("Trials", "Verdict"),
+                translate("Trials", "Photos"),
                 translate("Trials", "Note"),
             ],
             translate("Trials", "Trials"),
+            words=(0, 1, 2, 3, 4, 5, 7, 9),
+            wide=9,
+            at_most_px={4: 200, 5: 330},
         )
+        self.table.head(PHOTOS).setToolTip(translate("Trials", "Double-click opens them"))
+        self.table.doubleClicked.connect(self._open_photos)
         column.addWidget(self.table, 1)
         self.words = QLabel()
         self.words.setWordWrap(True)
         column.addWidget(self.words)
-        head = QLabel(translate("Trials", "Enter a lasting trial"))
-        head.setProperty("role", "heading")
-        column.addWidget(head)
-        row = QHBoxLayout()
-        self.piece = QComboBox()
-        self.piece.setAccessibleName(translate("Trials", "Piece"))
-        self.mark = NumberField(translate("Trials", "Throat off its mark, mm"), step=0.1, optional=True)
-        self.mark.setMaximumWidth(70)
-        self.verdict = QComboBox()
-        self.verdict.setAccessibleName(translate("Trials", "Verdict"))
-        for value, text in _verdicts().items():
-            self.verdict.addItem(text, value)
-        self.note = TextField()
-        self.note.setAccessibleName(translate("Trials", "Note"))
-        self.add = QPushButton(translate("Trials", "Enter in the book"))
-        self.add.clicked.connect(self.enter)
-        for title, widget, share in (
-            (translate("Trials", "Piece"), self.piece, 0),
-            (translate("Trials", "Throat off its mark, mm"), self.mark, 0),
-            (translate("Trials", "Verdict"), self.verdict, 0),
-            (translate("Trials", "Note"), self.note, 1),
-        ):
-            row.addWidget(QLabel(title))
-            row.addWidget(widget, share)
-        row.addWidget(self.add)
-        column.addLayout(row)
+        column.addWidget(_heading(translate("Trials", "Enter a trial")))
+        self.form = TrialForm()
+        self.form.entered.connect(self.enter)
+        self.form.refused.connect(self.told)
+        column.addWidget(self.form)
 
     def show_style(self, style: Style) -> None:
         """Show the trials that bear on a style; the book is read anew."""
         self._style = style
-        names = [piece.name for piece in style.pieces if piece.layers]
-        if [self.piece.itemText(i) for i in range(self.piece.count())] != names:
-            self.piece.clear()
-            self.piece.addItems(names)
+        self.form.show_style(style)
         cloths = [cloth.id for cloth in style.cloths]
         upper = style.upper_material.name
         try:
             book = TrialBook()
-            found = book.similar(upper, cloths, style.name)
+            self._entries = book.similar(upper, cloths, style.name)
             known = [c for cloth in cloths if (c := book.calibration(upper, cloth)) is not None]
         except AppError as error:
+            self._entries = ()
             self.table.fill([])
-            self.words.setText(str(error))
+            self.words.setText(told_text(str(error)))
             return
-        rows = []
-        for entry in found:
-            trial = entry.trial
-            rows.append(
-                [
-                    entry.at[:10],
-                    trial.style,
-                    trial.piece,
-                    trial.upper,
-                    trial.cloth,
-                    _mm(trial.mark_after_lasting_mm),
-                    _mm(trial.predicted_mm),
-                    _verdicts()[trial.verdict],
-                    trial.note,
-                ]
-            )
-        self.table.fill(rows)
+        self.table.fill([_row(entry) for entry in self._entries])
+        colours = {"good": "good", "doubtful": "warning", "bad": "error"}
+        for i, entry in enumerate(self._entries):
+            self.table.cell(i, 7).setForeground(theme().colour(colours[entry.trial.verdict]))
         self.words.setText(
-            "\n".join(calibration_text(each) for each in known)
+            "\n".join(told_text(calibration_text(each)) for each in known)
             or translate("Trials", "No lasting trial of this upper with its cloths yet.")
         )
 
     def enter(self) -> None:
         """Enter what was typed; the prediction of this moment is kept beside it."""
-        style, name = self._style, self.piece.currentText()
-        if style is None or not name:
+        style = self._style
+        if style is None:
             return
-        piece = style.piece(name)
+        fields = self.form.fields()
+        upper = style.upper_material.name
+        if not upper or not fields["cloth"]:
+            self.told.emit(
+                translate("Trials", "Upper and cloth must have names: trials are filed under them.")
+            )
+            return
         try:
             trial = Trial(
-                kind="lasting",
                 style=style.name,
-                piece=name,
-                size=style.size_run.base,
-                upper=style.upper_material.name,
-                cloth=piece.layers[0].cloth or style.cloths[0].id,
-                verdict=self.verdict.currentData(),
-                mark_after_lasting_mm=self.mark.value,
-                note=self.note.text().strip(),
-                **predicted(style, "lasting", name, style.size_run.base),
+                upper=upper,
+                **fields,
+                **predicted(style, fields["kind"], fields["piece"], fields["size"]),
             )
             entry = TrialBook().add(trial)
         except ValidationError as error:
@@ -139,21 +111,36 @@ class TrialsPage(QWidget):
             self.told.emit(f"{first['loc'][0]}: {first['msg']}")
             return
         except AppError as error:
-            self.told.emit(str(error))
+            self.told.emit(told_text(str(error)))
             return
-        self.mark.set_value(None)
-        self.note.clear()
+        self.form.empty()
         self.show_style(style)
         self.told.emit(translate("Trials", "Entered as trial {0}").format(entry.id))
 
+    def _open_photos(self, index: QModelIndex) -> None:
+        for path in self._entries[index.row()].trial.photos:
+            if not open_photo(path):
+                self.told.emit(translate("Trials", "There is no picture {0} any more").format(path))
 
-def _mm(value: float | None) -> str:
-    return "–" if value is None else f"{value:.1f} mm"
+
+def _row(entry: TrialEntry) -> list[str]:
+    trial = entry.trial
+    predicted_mm = "–" if trial.predicted_mm is None else f"{trial.predicted_mm:.1f} mm"
+    return [
+        entry.at[:10],
+        kinds()[trial.kind],
+        f"{trial.style} {trial.size}".strip(),
+        trial.piece,
+        f"{trial.upper} / {trial.cloth}",
+        results_text(trial),
+        predicted_mm,
+        verdicts()[trial.verdict],
+        str(len(trial.photos) or ""),
+        trial.note,
+    ]
 
 
-def _verdicts() -> dict[str, str]:
-    return {
-        "good": translate("Trials", "good"),
-        "doubtful": translate("Trials", "doubtful"),
-        "bad": translate("Trials", "bad"),
-    }
+def _heading(text: str) -> QLabel:
+    label = QLabel(text)
+    label.setProperty("role", "heading")
+    return label
