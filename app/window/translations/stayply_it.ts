@@ -1031,6 +1031,22 @@
         <source>No published measurement of leather with fused cloth against angle was found: these figures are the mechanics of two sheets glued together. The strip test and the lasting trial decide.</source>
         <translation>Nessuna misura pubblicata di pelle con tessuto pressato secondo l&apos;angolo è stata trovata: queste cifre sono la meccanica di due fogli incollati. Decidono la prova a striscia e la prova di montaggio.</translation>
     </message>
+    <message>
+        <source>{0} ({1} in the lay)</source>
+        <translation>{0} ({1} nel piazzamento)</translation>
+    </message>
+    <message>
+        <source>turned {0} deg off the tight direction, {1} mm</source>
+        <translation>girato di {0}° dal senso rigido, {1} mm</translation>
+    </message>
+    <message>
+        <source>gives {0} mm under the pull, limit {1} mm</source>
+        <translation>cede {0} mm sotto il tiro, limite {1} mm</translation>
+    </message>
+    <message>
+        <source>gives {0} mm under the pull</source>
+        <translation>cede {0} mm sotto il tiro</translation>
+    </message>
 </context>
 <context>
     <name>Cost</name>
@@ -2821,6 +2837,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>BREAKS its limit</source>
         <translation>SUPERA il limite</translation>
+    </message>
+    <message>
+        <source>BREAKS the limit of {0}</source>
+        <translation>SUPERA il limite di {0}</translation>
     </message>
 </context>
 <context>

@@ -6,6 +6,7 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
+from app.hold import style_hold
 from app.style.file import load_style, save_style
 from app.window.desks.lay.kept_lay import judged_lay
 from nesting.lay import Lay
@@ -213,10 +214,15 @@ def test_a_piece_is_dragged_from_the_side_table_to_its_place(shell, desk, qtbot)
     assert desk.table.missing == {item: 1}
 
 
-def test_a_piece_turned_off_the_tight_direction_says_so_and_is_a_fault(shell, desk):
+def test_a_piece_turned_off_the_tight_direction_says_so_and_is_a_fault(shell, desk, qtbot):
     click(desk.view, centre(desk, 0))
     for _ in range(3):
         key(shell.window, Qt.Key.Key_Left, Qt.KeyboardModifier.AltModifier)
+    qtbot.waitUntil(lambda: "predicted" in desk.side.picked.text(), timeout=20_000)
+    item = desk.table.problem.by_id[desk.table.placements[0].item_id]
+    held = next(p for p in style_hold(desk.session.style, size=item.size).pieces if p.piece == item.piece)
+    assert f"{held.extra_mm(3.0):+.1f} mm along the pull" in desk.side.picked.text()
+    assert held.extra_mm(3.0) > 0 and "BREAKS" not in desk.side.picked.text()
     assert desk.table.off_axis_deg(0) == pytest.approx(3.0)
     assert "3.0°" in shell.window.statusBar().currentMessage()
     faults = [desk.side.faults.item(i).text() for i in range(desk.side.faults.count())]

@@ -227,7 +227,8 @@ class BoardScene:
                 dot.setZValue(7)
         if selected:
             text = f"{axis.axis_deg:.1f}°".replace(".", self._lengths.decimal_point)
-            shift = _pixels((ux, uy), 30.0, piece.flipped)
+            # beside the end, not beyond it: there the piece's name stands
+            shift = _pixels((-uy, ux), 15.0 * abs(ux) + 28.0 * abs(uy), piece.flipped)
             label = LabelItem(text, group, ink=colour, shift_px=shift)
             label.setPos(QPointF(cx + half * ux, cy + half * uy))
             label.setZValue(6)

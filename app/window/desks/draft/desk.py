@@ -13,6 +13,7 @@ from app.style.model import PieceData, Style
 from app.tools.board import Board, BoardEdge, EdgeName, board_piece, spread_offsets
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
+from app.window.core_words import told_text
 from app.window.desks.base import Desk
 from app.window.desks.draft.board_hold import hold_mark
 from app.window.desks.draft.board_scene import BoardScene, Layers, Shown
@@ -130,7 +131,7 @@ class DraftDesk(Desk):
             self._across.addWidget(widget)
         self._across.setStretchFactor(1, 1)
         self._across.setSizes([216, 800, 312])
-        self._right.setSizes([470, 300])
+        self._right.setSizes([540, 230])
         for name, splitter in (("draft.across", self._across), ("draft.right", self._right)):
             kept = self.session.settings.state(name)
             if kept is not None:
@@ -371,7 +372,7 @@ class DraftDesk(Desk):
         try:
             style = change(document.style, *args)
         except (AppError, GeometryError) as error:
-            self.status.emit(str(error))
+            self.status.emit(told_text(str(error)))
             return False
         return self.session.apply(step_name(step, self.selecting.piece), style, merge=merge)
 

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.window.core_words import told_finding, told_text
 from app.window.icons import icon_pixmap
 from app.window.marks import SEVERITY_ROLE
 from app.window.theme import theme, ui_font
@@ -58,13 +59,13 @@ class FindingModel(QAbstractListModel):
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         finding = self.rows[index.row()]
         if role == Qt.ItemDataRole.DisplayRole:
-            return str(finding)
+            return told_finding(finding)
         if role == Qt.ItemDataRole.ToolTipRole:
             return f"{severity_name(finding.severity)} · {finding.code}\n" + "\n".join(
-                part for part in (finding.message, finding.done, finding.advice) if part
+                told_text(part) for part in (finding.message, finding.done, finding.advice) if part
             )
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{severity_name(finding.severity)}: {finding}"
+            return f"{severity_name(finding.severity)}: {told_finding(finding)}"
         return None
 
 
@@ -73,8 +74,9 @@ class FindingDelegate(QStyledItemDelegate):
 
     def _texts(self, finding: Finding) -> tuple[str, str, str]:
         place = " ".join(part for part in (finding.piece, finding.size) if part)
-        below = "; ".join(part for part in (finding.done, finding.advice) if part)
-        return place, finding.message[:1].upper() + finding.message[1:], below
+        below = "; ".join(told_text(part) for part in (finding.done, finding.advice) if part)
+        message = told_text(finding.message)
+        return place, message[:1].upper() + message[1:], below
 
     def _heights(self, finding: Finding, width: int) -> tuple[int, int, int]:
         place, message, below = self._texts(finding)

@@ -15,6 +15,7 @@ from app.tools.outcome import Commit, Dropped, Outcome, Preview, Refused, Select
 from app.tools.pointer import Pointer
 from app.tools.select import REACH_PX, SelectTool
 from app.window.canvas.view import BoardView
+from app.window.core_words import told_text
 from app.window.theme import theme
 from app.window.words import step_name
 
@@ -181,7 +182,7 @@ class Gestures(QObject):
                 case Dropped():
                     document.preview(None)
                 case Refused(message):
-                    desk.status.emit(message)
+                    desk.status.emit(told_text(message))
                 case Select(piece, names):
                     desk.select(piece, names)
                 case Sweep(box):

@@ -18,6 +18,7 @@ from app.papers.cut_ticket import CutTicket, TicketLay, ticket_pages
 from app.papers.drawing import Page
 from app.papers.lay_plan import lay_pages
 from app.style.model import Style
+from app.window.core_words import told_text
 from app.window.desks.lay.kept_lay import job_of, judged_lay
 from app.window.printing.offer import Choice, Paper
 from app.window.problems import show_problem
@@ -99,7 +100,7 @@ class LayOut(QObject):
         job = job_of(style, lay)
         kept = Lay(judged.table.placements, judged.table.length_mm, engine=lay.engine, seconds=lay.seconds)
         document = document_of(job, judged.table.problem, kept)
-        weak = [str(placed) for placed in record_hold([style], document) if placed.breaks]
+        weak = [told_text(str(placed)) for placed in record_hold([style], document) if placed.breaks]
         if weak:
             reason, given = QInputDialog.getText(
                 desk,

@@ -35,5 +35,12 @@ class PlacedHold(HoldJudge):
             return ""
         turned = piece.turned(off)
         text = translate("Lay", "{0} mm along the pull, predicted").format(f"{piece.extra_mm(off):+.1f}")
-        broken = translate("Lay", "BREAKS its limit")
-        return f"{text} · {broken}" if turned.holds is False else text
+        if turned.holds is False:
+            said = translate("Lay", "BREAKS its limit")
+            return f"{text} · {said}"
+        chains = held.chains if held is not None else ()
+        broken = [c.name for c in chains if c.with_turns({piece.piece: off}).holds is False]
+        if not broken:
+            return text
+        said = translate("Lay", "BREAKS the limit of {0}").format(", ".join(broken))
+        return f"{text} · {said}"
