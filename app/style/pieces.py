@@ -171,7 +171,7 @@ def unconfirmed(style: Style) -> tuple[Finding, ...]:
             found.append(_question("EDGES_UNCONFIRMED", piece.name, f"{said} suggestions", "confirm them"))
         if piece.layers and not piece.pull_axis.confirmed:
             axis = piece.pull_axis
-            message = f"the pull axis {axis.axis_deg:g} deg is a proposal (from {axis.source})"
+            message = f"the pull axis {axis.axis_deg:.1f} deg is a proposal (from {axis.source})"
             found.append(_question("AXIS_UNCONFIRMED", piece.name, message, "confirm or turn it"))
     for cloth in style.cloths:
         if cloth.how_known == "assumed" and cloth.id in used_cloths(style):

@@ -170,6 +170,7 @@ def _palette(t: Theme) -> QPalette:
 def _sheet(t: Theme) -> str:
     arrow = (ASSETS / f"chevron-{t.name}.svg").as_posix()
     return f"""
+    QDialogButtonBox {{ dialogbuttonbox-buttons-have-icons: 0; }}
     QMainWindow, QDialog {{ background: {t.panel}; }}
     QMenuBar {{ background: {t.panel_deep}; padding: 1px 6px; }}
     QMenuBar::item {{ padding: 4px 9px; border-radius: 4px; background: transparent; }}
