@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from nesting.compaction import PoseContacts, compact
 from nesting.first_layout import turns_of
+from nesting.items import Item
 from nesting.lay import Lay, Placement
 from nesting.problem import LayProblem
 from nesting.squeeze import Ground
@@ -81,11 +82,13 @@ class _Around:
         self._problem = problem
         self._keys: list[tuple[str, float]] = []
         which: list[int] = []
+        own: dict[str, tuple[float, ...]] = {}
         laid = {at.item_id for at in placements}
         for item in problem.items:
             if item.id in laid:
+                own[item.id] = _turns(item)
                 used = {at.turn_deg for at in placements if at.item_id == item.id}
-                for turn in dict.fromkeys((*turns_of(item), *sorted(used))):
+                for turn in dict.fromkeys((*own[item.id], *sorted(used))):
                     self._keys.append((item.id, turn))
                     which.append(contacts.pose(item.id, turn))
         self._number = {key: n for n, key in enumerate(self._keys)}
@@ -98,7 +101,7 @@ class _Around:
         self._ground = Ground.of(contacts, np.array(which), problem.gap_mm + SPARE_CELLS * cell, across, cell)
         ways: dict[str, list[int]] = {}
         for number, (item_id, turn) in enumerate(self._keys):
-            if turn in turns_of(problem.by_id[item_id]):
+            if turn in own[item_id]:
                 ways.setdefault(item_id, []).append(number)
         self._ways = ways
 
@@ -139,6 +142,13 @@ class _Around:
             else Placement(p.item_id, self._keys[int(k)][1], float(x) + start, float(y), pinned=False)
             for p, k, (x, y) in zip(placements, pose, at, strict=False)
         )
+
+
+def _turns(item: Item) -> tuple[float, ...]:
+    """Turns a piece may take: those allowed, and the ends of what is granted about each."""
+    granted = item.turn_tolerance_deg if item.turns_deg is not None else 0.0
+    leans = (0.0, -granted, granted) if granted else (0.0,)
+    return tuple(turn + lean for turn in turns_of(item) for lean in leans)
 
 
 @contextmanager

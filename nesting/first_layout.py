@@ -25,6 +25,7 @@ from nesting.lay import Lay, Placement
 from nesting.listen import Listener, Silent
 from nesting.problem import LayProblem
 from nesting.row_profiles import Block, RowField, blocks_of, grown, profile, stepped_over
+from nesting.search import granted_turns
 from nesting.stop import Never, Stop
 from nesting.tolerances import SPARE_MM
 
@@ -43,6 +44,9 @@ FREE_TURNS_DEG = (0.0, 90.0, 180.0, 270.0)
 WEIGHTS = ((1.2, 2.5), (1.5, 4.0), (1.0, 1.5), (1.2, 8.0), (2.0, 1.5), (1.0, 1.0), (1.5, 1.5), (2.0, 4.0))
 """Ways to judge the next piece: (power of its area, weight of how far it reaches). The shortest
 lay of all is kept. Found by trial on invented shoe pieces and textile shapes."""
+
+LEANING = 5
+"""Turns looked at for each one allowed where an angle is granted (``granted_turns``)."""
 
 WAYS_WORK = 600
 """Pieces laid, over all ways tried: small lays try every way, large ones two."""
@@ -76,11 +80,15 @@ def solve(
     total = sum(demand)
     field = _field(problem, grow, total)
     kinds = _kinds(problem, field, grow, demand)
+    leaning = any(item.turn_tolerance_deg for item in problem.items)
     blocks = blocks_of(problem, field, grow)
     best: Lay | None = None
-    ways = WEIGHTS[: max(2, WAYS_WORK // max(1, total))]
+    ways = [(kinds, weights) for weights in WEIGHTS[: max(2, WAYS_WORK // max(1, total))]]
+    if leaning:  # a choice of more angles is not always the better choice: the shorter lay decides
+        kinds = _kinds(problem, field, grow, demand, leaning=True)
+        ways += [(kinds, weights) for weights in WEIGHTS[: max(1, WAYS_WORK // (LEANING * max(1, total)))]]
     pinned = tuple(replace(pin, pinned=True) for pin in problem.pinned)
-    for weights in ways:
+    for kinds, weights in ways:
         placements = pinned + _lay_out(field, kinds, blocks, demand, weights, problem.items)
         lay = Lay(
             placements, problem.length_of_mm(placements), engine="first layout", seed=seed, stopped="finished"
@@ -122,21 +130,28 @@ def _field(problem: LayProblem, grow: float, total: int) -> RowField:
     return RowField(problem.edge_margin_mm - grow, height / rows, rows, problem.end_margin_mm - grow)
 
 
-def _kinds(problem: LayProblem, field: RowField, grow: float, demand: Sequence[int]) -> list[_Kind]:
-    kinds = []
+def _kinds(
+    problem: LayProblem, field: RowField, grow: float, demand: Sequence[int], *, leaning: bool = False
+) -> list[_Kind]:
+    """Every item at its turns, those it is granted about them too when ``leaning`` or when it fits in no
+    other."""
+    kinds: list[_Kind] = []
     for number, item in enumerate(problem.items):
         if not demand[number]:
             continue
-        fits = False
-        for turn in turns_of(item):
-            ring = grown(item.outline.ring_mm @ rotation(turn).T, grow)
-            low = ring.min(axis=0)
-            left, right = profile(ring - low, field.row_mm)
-            if len(left) > field.rows:
-                continue
-            fits = True
-            kinds.append(_Kind(number, turn, left, right, (-low[0], -low[1]), item.outline.area_mm2))
-        if not fits:
+        before = len(kinds)
+        leaning_turns = granted_turns(item) or turns_of(item)
+        for turns in (leaning_turns,) if leaning else (turns_of(item), leaning_turns):
+            for turn in turns:
+                ring = grown(item.outline.ring_mm @ rotation(turn).T, grow)
+                low = ring.min(axis=0)
+                left, right = profile(ring - low, field.row_mm)
+                if len(left) > field.rows:
+                    continue
+                kinds.append(_Kind(number, turn, left, right, (-low[0], -low[1]), item.outline.area_mm2))
+            if len(kinds) > before:
+                break
+        if len(kinds) == before:
             raise ProblemError(
                 f"is wider than the roll's {problem.roll.usable_width_mm:g} mm less the margins in every "
                 "turn allowed",

@@ -24,6 +24,7 @@ from nesting.problem import LayProblem
 from nesting.rows import best_strip
 from nesting.squeeze import shorten
 from nesting.stop import Never, Share, Stop
+from nesting.tilt import leaning
 
 LEAST_REPEATS = 6.0
 """Pieces a die on the average, from which columns of one die begin to pay (measured)."""
@@ -60,7 +61,7 @@ def solve(
     Deterministic by ``seed`` when no clock stops it. Holes of pieces are not used.
     """
     stop, listener = stop or Never(), listener or Silent()
-    dies = dies_of(problem)
+    dies = leaning(problem, dies_of(problem), seed=seed, stop=stop)
     families = families_of(dies)
     margin = problem.edge_margin_mm
     across = (margin, problem.roll.usable_width_mm - margin)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from nesting.fitted import fitted
-from nesting.rows import pressed
+from nesting.lattice_cuts import pressed
 from nesting.tighten import Contacts
 
 BAR = np.array([[-60, 0], [-40, -9], [40, -9], [60, 0], [40, 9], [-40, 9]], dtype=float)
