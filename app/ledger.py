@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import os
+import sqlite3
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from decimal import Decimal
@@ -168,8 +169,15 @@ class Ledger:
         self._db = Database(path, _SCHEMA, VERSION)
 
     def plan(self, run: PlannedRun) -> int:
-        """Enter a run as planned; returns its number."""
+        """Enter a run as planned; returns its number.
+
+        The same plan entered again before anything of it was cut is the same run: a plan that was
+        killed after it was entered may be made once more.
+        """
         with self._db.write() as db:
+            known = self._same(db, run)
+            if known is not None:
+                return known
             number = db.execute(
                 "INSERT INTO run (made_at, name, style, cloth, usable_width_mm, mode, pairs,"
                 " net_m2_per_pair, cost, currency) VALUES (?,?,?,?,?,?,?,?,?,?)",
@@ -200,6 +208,30 @@ class Ledger:
                 ],
             )
         return number
+
+    @staticmethod
+    def _same(db: sqlite3.Connection, run: PlannedRun) -> int | None:
+        row = db.execute(
+            "SELECT id FROM run WHERE name=? AND style=? AND cloth=? AND usable_width_mm=? AND mode=?"
+            " AND pairs=? AND cost=? AND (SELECT quick_m2_per_pair FROM quick WHERE run_id=id) IS ?"
+            " AND id NOT IN (SELECT run_id FROM used) ORDER BY id DESC LIMIT 1",
+            (
+                run.name,
+                run.style,
+                run.cloth,
+                str(run.usable_width_mm),
+                run.mode,
+                run.pairs,
+                str(run.cost),
+                None if run.quick_m2_per_pair is None else str(run.quick_m2_per_pair),
+            ),
+        ).fetchone()
+        if row is None:
+            return None
+        lays = db.execute("SELECT name, sets, plies, planned_m FROM lay WHERE run_id=?", (row["id"],))
+        known = {lay["name"]: (json.loads(lay["sets"]), lay["plies"], lay["planned_m"]) for lay in lays}
+        asked = {lay.name: (lay.sets, lay.plies, str(lay.metres)) for lay in run.lays}
+        return int(row["id"]) if known == asked else None
 
     def used(self, run: int, lay: str, metres: Decimal, note: str = "") -> LayRecord:
         """Enter what a lay really took. Entered again, the last entry counts; none is lost.
@@ -282,7 +314,10 @@ class Ledger:
             run for run in self.history(cloth=cloth) if run.pairs and run.net_m2_per_pair > 0 and run.lays
         ]
         if not runs:
-            raise OrderError("there is no run to estimate from yet", remedy="plan a run or lay the style")
+            raise OrderError(
+                "there is no run to estimate from yet",
+                remedy="plan a run, or take 'cost STYLE --quick' without any",
+            )
         runs.sort(key=lambda run: abs(float(run.net_m2_per_pair) - net_m2_per_pair))
         near = runs[:most]
         ratios = [run.gross_per_net for run in near]

@@ -10,6 +10,7 @@ from __future__ import annotations
 import hashlib
 import json
 import math
+import shutil
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
@@ -90,11 +91,25 @@ class ClothPlan:
     allocation: Allocation | None
 
 
+WORK_FOLDER = "lays-in-work"
+"""Where a plan keeps the lays it has nested until it is written."""
+
+WORK_WORDS = """\
+Lays nested for a plan that is not finished. If the plan was interrupted, start it
+again with the same words and it goes on from them. It takes this folder away when
+it is done, unless it was asked to keep it (--keep-work). Nothing else needs it.
+"""
+
+
 class LayStore:
     """Lays already nested, by what was asked; each is judged again before it is used."""
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
+
+    def clear(self) -> None:
+        """Take the folder away, with what a killed process left half written in it."""
+        shutil.rmtree(self._folder, ignore_errors=True)
 
     def nest(self, problem: LayProblem, seconds: float, label: str, nester: Nester) -> Lay:
         """Return a verified lay: a stored one that had at least as much time, or a new one.
@@ -115,6 +130,8 @@ class LayStore:
             )
         if known is not None and known[1].length_mm <= lay.length_mm:
             lay = known[1]
+        if not self._folder.exists():
+            write_whole(self._folder / "READ-ME.txt", WORK_WORDS)
         write_whole(path, json.dumps({"seconds": seconds, "lay": lay_to_json(lay)}))
         return lay
 

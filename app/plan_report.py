@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import glob
 import json
+import re
 from collections.abc import Mapping, Sequence
 from decimal import ROUND_HALF_UP, Decimal
 from pathlib import Path
@@ -59,7 +61,11 @@ def plan_object(job: PlanJob, plans: Sequence[ClothPlan], seconds: float) -> dic
 
 
 def write_plan(payload: Mapping[str, Any], plans: Sequence[ClothPlan], out_dir: Path) -> list[Path]:
-    """Write plan.json and every lay's lay.json, each whole or not at all."""
+    """Write plan.json and every lay's lay.json, each whole or not at all.
+
+    Lays of an earlier plan in that folder that are none of this one are taken away, so that nobody
+    cuts them.
+    """
     paths = []
     for plan in plans:
         for name in plan.names:
@@ -69,7 +75,19 @@ def write_plan(payload: Mapping[str, Any], plans: Sequence[ClothPlan], out_dir: 
             paths.append(path)
     path = out_dir / "plan.json"
     write_whole(path, json.dumps(payload, ensure_ascii=False, indent=1))
+    for plan in plans:
+        _clear_earlier(out_dir, plan.cloth.id, set(paths))
     return [path, *paths]
+
+
+def _clear_earlier(out_dir: Path, cloth_id: str, written: set[Path]) -> None:
+    """Take away the files that a plan writes for a lay, where the lay is none of this plan."""
+    for path in out_dir.glob(f"{glob.escape(cloth_id)}-*/lay.json"):
+        if path not in written and re.fullmatch("[A-Z]+", path.parent.name[len(cloth_id) + 1 :]):
+            for file in (*path.parent.glob("cut-ticket.*"), path):
+                file.unlink()
+            if not any(path.parent.iterdir()):
+                path.parent.rmdir()
 
 
 def lay_path(plan: ClothPlan, name: str) -> Path:

@@ -27,7 +27,7 @@ from app.ledger import Ledger, ledger_path
 from app.measures import MEASURES
 from app.papers import run_plan
 from app.plan_history import planned_runs
-from app.plan_job import ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
+from app.plan_job import WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
 from app.plan_report import plan_object, plan_text, write_plan
 from app.roll_list import read_rolls
 from app.solving import interruptible, solve
@@ -64,6 +64,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default="",
         metavar="A,B=4",
         help="lays of the plan in the output folder that stay (=: plies); the rest is planned anew",
+    )
+    parser.add_argument(
+        "--keep-work",
+        action="store_true",
+        help=f"leave {WORK_FOLDER}/ in the output folder, so that another plan there begins with its lays",
     )
     parser.add_argument("--name", default="", help="name of the run in the history")
     parser.add_argument("--no-history", action="store_true", help="do not enter the run in the history")
@@ -110,7 +115,7 @@ def run(args: argparse.Namespace) -> Outcome:
     for style, order in zip(styles, job.orders, strict=True):
         say_findings(findings(style, list(order)))
     ids = cloth_ids(job)
-    store = LayStore(args.out / ".lays")
+    store = LayStore(args.out / WORK_FOLDER)
 
     def nester(problem: LayProblem, seconds: float, label: str) -> Lay:
         return solve(problem, seconds=seconds, seed=args.seed, workers=args.workers, label=label)
@@ -122,6 +127,7 @@ def run(args: argparse.Namespace) -> Outcome:
             share = max(5.0, left / (len(ids) - i))
             stop = _Interrupted(share, cancelled)
             plans.append(plan_cloth(job, cloth_id, nester, store, seconds=share, stop=stop, tell=say))
+        interrupted = cancelled()
     payload = plan_object(job, plans, time.monotonic() - started)
     if not _holds(styles, plans, args.reason.strip()):
         say("the plan was not written: a lay breaks a hold limit; give a --reason to write it so")
@@ -135,6 +141,8 @@ def run(args: argparse.Namespace) -> Outcome:
     if not args.no_history:
         ledger = Ledger(ledger_path())
         payload["runs"] = [ledger.plan(planned) for planned in planned_runs(job, plans, name)]
+    if not args.keep_work and not interrupted:
+        store.clear()
     return Outcome(payload, plan_text(payload, measures))
 
 

@@ -43,6 +43,16 @@ def test_a_run_is_found_again_with_its_variance(tmp_path):
     assert ledger.history(style="derby") == ()
 
 
+def test_a_plan_entered_twice_is_one_run_until_something_of_it_is_cut(tmp_path):
+    ledger = Ledger(tmp_path / "ledger.sqlite")
+    number = ledger.plan(a_run())
+    assert ledger.plan(a_run()) == number
+    assert ledger.plan(a_run(metres="3.25")) != number
+    ledger.used(number, "A", Decimal("3.40"))
+    assert ledger.plan(a_run()) > number
+    assert len(ledger.history()) == 3
+
+
 def test_a_second_entry_corrects_the_first(tmp_path):
     ledger = Ledger(tmp_path / "ledger.sqlite")
     number = ledger.plan(a_run())

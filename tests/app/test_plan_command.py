@@ -154,13 +154,14 @@ def test_killed_at_any_moment_it_goes_on_and_loses_nothing(tmp_path):
         time.sleep(chance.uniform(0.5, 4.0))
         victim.send_signal(signal.SIGKILL)
         victim.wait()
-        stored = [path for path in out.glob(".lays/*.json") if not path.name.startswith(".")]
+        stored = [path for path in out.glob("lays-in-work/*.json") if not path.name.startswith(".")]
         for path in stored:
             assert json.loads(path.read_text())["lay"]
         assert len(stored) >= kept
         kept = len(stored)
     done = subprocess.run(words, capture_output=True, text=True, check=True, env=environment)
     check(json.loads(done.stdout), out)
+    assert not (out / "lays-in-work").exists()
 
 
 def test_a_kept_lay_stays_and_only_the_rest_is_planned_anew(tmp_path, capsys):
@@ -187,6 +188,9 @@ def test_a_kept_lay_stays_and_only_the_rest_is_planned_anew(tmp_path, capsys):
     assert after["lays"][0]["length_mm"] == first["length_mm"]
     assert after["lays"][0]["plies"] == first["plies"] - 1
     check(after, out)
+    assert {lay["lay_file"] for lay in after["lays"]} == {
+        path.relative_to(out).as_posix() for path in out.glob("*/lay.json")
+    }
     status, _, err = plan(capsys, *words, "--keep", "Q")
     assert status == 2
     assert "Q" in err.splitlines()[-1]

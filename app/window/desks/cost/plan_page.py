@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.plan_job import WORK_FOLDER
 from app.window.command_run import CommandRun
 from app.window.desks.cost.plan_charts import LayBars, LayPicture
 from app.window.desks.cost.tables import Table
@@ -210,7 +211,12 @@ class PlanPage(QWidget):
         if not pairs:
             self.told.emit(translate("Cost", "The order has no pairs: type some, or open an order"))
             return
-        words = ["--pairs", ",".join(f"{size}:{n}" for size, n in pairs.items()), "--no-history"]
+        words = [
+            "--pairs",
+            ",".join(f"{size}:{n}" for size, n in pairs.items()),
+            "--no-history",
+            "--keep-work",
+        ]
         for name in ("table", "plies", "setup", "spreading", "cutting", "seconds"):
             value = self.fields[name].value
             words += [f"--{name}", f"{DEFAULTS[name] if value is None else value:g}"]
@@ -235,7 +241,7 @@ class PlanPage(QWidget):
         """Copy the plan's papers and lays into a folder; raises OSError."""
         folder.mkdir(parents=True, exist_ok=True)
         for path in self._folder.iterdir():
-            if path.name.startswith("."):
+            if path.name.startswith(".") or path.name == WORK_FOLDER:
                 continue
             if path.is_dir():
                 shutil.copytree(path, folder / path.name, dirs_exist_ok=True)
