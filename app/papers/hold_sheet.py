@@ -12,7 +12,7 @@ from app.hold import NO_MEASUREMENT, PieceHold, StyleHold, span
 from app.hold_chain import ChainHold
 from app.hold_materials import Known, strips_of
 from app.papers import pens
-from app.papers.drawing import Drawing, Page, Pen
+from app.papers.drawing import Colour, Drawing, Page, Pen
 from app.papers.lettering import extent_mm, wrapped
 from app.papers.marks import draw_axis
 from app.papers.pdf import write_pdf
@@ -42,19 +42,19 @@ def write(
     trials: Mapping[str, Calibration] | None = None,
 ) -> list[Path]:
     """Write hold-sheet.pdf (A3, lying) and return its path."""
-    page = sheet_page(style, held, turn_deg=turn_deg, candidates=candidates, trials=trials)
-    return [write_pdf([page], Path(out_dir) / "hold-sheet.pdf", title=f"{style.name}: hold sheet")]
+    pages = sheet_pages(style, held, turn_deg=turn_deg, candidates=candidates, trials=trials)
+    return [write_pdf(pages, Path(out_dir) / "hold-sheet.pdf", title=f"{style.name}: hold sheet")]
 
 
-def sheet_page(
+def sheet_pages(
     style: Style,
     held: StyleHold,
     *,
     turn_deg: float = 0.0,
     candidates: Sequence[Candidate] = (),
     trials: Mapping[str, Calibration] | None = None,
-) -> Page:
-    """Return the sheet."""
+) -> list[Page]:
+    """Return the sheet, and one of remarks where they find no room on it."""
     high, wide = ISO_216_MM["A3"]
     drawing = Drawing()
     side = wide - MARGIN_MM - _SIDE_MM
@@ -82,8 +82,16 @@ def sheet_page(
     bold = [i for i, each in enumerate(held.judged) if each.hold.holds is False]
     draw_table(drawing, MARGIN_MM, foot + table_high + 4.0, columns, rows, bold_rows=bold)
     drawing.line([(side - 4.0, foot), (side - 4.0, top)], pens.HAIR, "frame")
-    _side(drawing, style, held, candidates, side, top, foot)
-    return Page(wide, high, drawing)
+    left = _side(drawing, style, held, candidates, side, top, foot)
+    pages = [Page(wide, high, drawing)]
+    if left:
+        more = Drawing()
+        more.text(
+            MARGIN_MM, high - MARGIN_MM - pens.LABEL, f"{style.name}: hold, remarks", pens.LABEL, bold=True
+        )
+        _write(more, left, MARGIN_MM, high - MARGIN_MM - 12.0, side - MARGIN_MM, MARGIN_MM, pens.BODY)
+        pages.append(Page(wide, high, more))
+    return pages
 
 
 def _head(drawing: Drawing, style: Style, held: StyleHold, high: float, turn_deg: float) -> float:
@@ -214,7 +222,8 @@ def _side(
     x: float,
     top: float,
     foot: float,
-) -> None:
+) -> list[tuple[str, Colour]]:
+    """Draw the side; returned are the remarks that found no room."""
     y = top
     known: list[tuple[str, Known, tuple]] = [
         (style.cloth(name).name, each, style.cloth(name).tests) for name, each in held.cloths.items()
@@ -232,11 +241,12 @@ def _side(
             drawing.text(middle, y - 2.0 - i * 3.0, line, pens.TINY, anchor="middle", bold=True)
     if plots:
         y -= 2 * radius + 18.0
-    limits = [p for p in held.pieces if p.hold.limit_mm and p.backings and p.has_line]
-    shown = sorted(limits or [p for p in held.pieces if p.backings], key=_use)[-2:]
-    for piece in reversed(shown):
-        draw_slant(drawing, piece, x + 10.0, y - 54.0, _SIDE_MM - 14.0, 48.0)
-        y -= 66.0
+    backed = [each for each in held.judged if each.is_backed]
+    limits = [each for each in backed if each.hold.limit_mm and each.has_line]
+    plot_high = 38.0 if candidates else 48.0
+    for each in reversed(sorted(limits or backed, key=_use)[-2:]):
+        draw_slant(drawing, each, x + 10.0, y - plot_high - 6.0, _SIDE_MM - 14.0, plot_high)
+        y -= plot_high + 18.0
     if candidates:
         rows = [
             [
@@ -255,20 +265,35 @@ def _side(
         "Ranges run from shear blocked to shear free, widened by what the strips leave open; the limit is "
         "kept when the upper end keeps it. Bending, creep, heat set and slip of the glue are not in them."
     )
-    for text, colour in (
+    texts = [
         *((r, pens.INK) for r in remarks),
         (ranges, pens.GREY),
         (NO_MEASUREMENT, pens.INK),
         *((c, pens.GREY) for c in CAUTIONS),
-    ):
-        lines = wrapped(text, pens.TINY, _SIDE_MM)
-        if y - pens.TINY * 1.35 * len(lines) < foot:
-            break
+    ]
+    return _write(drawing, texts, x, y, _SIDE_MM, foot, pens.TINY)
+
+
+def _write(
+    drawing: Drawing,
+    texts: Sequence[tuple[str, Colour]],
+    x: float,
+    y: float,
+    wide: float,
+    foot: float,
+    size: float,
+) -> list[tuple[str, Colour]]:
+    """Write paragraphs down to the foot; returned are those that found no room."""
+    for number, (text, colour) in enumerate(texts):
+        lines = wrapped(text, size, wide)
+        if y - size * 1.35 * len(lines) < foot:
+            return list(texts[number:])
         for line in lines:
-            y -= pens.TINY * 1.35
-            drawing.text(x, y, line, pens.TINY, colour=colour)
-        y -= 1.2
+            y -= size * 1.35
+            drawing.text(x, y, line, size, colour=colour)
+        y -= 0.7 * size
+    return []
 
 
-def _use(piece: PieceHold) -> float:
-    return piece.hold.high_mm / piece.hold.limit_mm if piece.hold.limit_mm else 0.0
+def _use(each: PieceHold | ChainHold) -> float:
+    return each.hold.high_mm / each.hold.limit_mm if each.hold.limit_mm else 0.0

@@ -170,6 +170,7 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "gives {0} mm under the pull, limit {1} mm"),
         QT_TRANSLATE_NOOP("Core", "gives {0} mm under the pull"),
         QT_TRANSLATE_NOOP("Core", "tight direction"),
+        QT_TRANSLATE_NOOP("Core", "assumed"),
         QT_TRANSLATE_NOOP("Core", "not told"),
         QT_TRANSLATE_NOOP("Core", "along or across asked"),
         QT_TRANSLATE_NOOP("Core", "E1, along it"),

@@ -1047,6 +1047,10 @@
         <source>gives {0} mm under the pull</source>
         <translation>cede {0} mm sotto il tiro</translation>
     </message>
+    <message>
+        <source>assumed</source>
+        <translation>presunto</translation>
+    </message>
 </context>
 <context>
     <name>Cost</name>
@@ -3305,6 +3309,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <source>{0} is taken out; its revisions stay</source>
         <translation>{0} è tolto; le sue revisioni restano</translation>
     </message>
+    <message>
+        <source>No cards yet: file one of this style with the button at the right, or read a table.</source>
+        <translation>Ancora nessuna scheda: metterne una di questo modello col pulsante a destra, o leggere una tabella.</translation>
+    </message>
 </context>
 <context>
     <name>Rules</name>
@@ -4241,6 +4249,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>{0} mm off the mark</source>
         <translation>{0} mm dal segno</translation>
+    </message>
+    <message>
+        <source>No lasting trial of this upper with its cloths yet: three of them tell how far to trust the figures.</source>
+        <translation>Ancora nessuna prova di montaggio di questa tomaia con i suoi tessuti: tre dicono quanto fidarsi delle cifre.</translation>
     </message>
 </context>
 </TS>

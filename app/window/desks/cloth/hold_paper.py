@@ -10,7 +10,7 @@ from app.commands.hold import calibrations
 from app.errors import UsageError
 from app.hold_materials import strips_of
 from app.papers.drawing import Page
-from app.papers.hold_sheet import sheet_page
+from app.papers.hold_sheet import sheet_pages
 from app.papers.stretch_report import report_pages
 from app.window.desks.cloth.hold_page import HoldPage
 from app.window.desks.cloth.strips_page import StripsPage
@@ -36,15 +36,13 @@ def _sheet(session: Session, page: HoldPage, choice: Choice) -> list[Page]:
             translate("Cloth", "the hold is not judged yet"),
             remedy=translate("Cloth", "open the page Hold (Alt+3) and wait for its figures"),
         )
-    return [
-        sheet_page(
-            style,
-            found,
-            turn_deg=page.turned_deg,
-            candidates=page.candidates_judged,
-            trials=calibrations(style),
-        )
-    ]
+    return sheet_pages(
+        style,
+        found,
+        turn_deg=page.turned_deg,
+        candidates=page.candidates_judged,
+        trials=calibrations(style),
+    )
 
 
 def report_papers(page: StripsPage) -> list[Paper]:

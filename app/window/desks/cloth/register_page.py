@@ -67,6 +67,14 @@ class RegisterPage(QWidget):
         self.table.head(8).setToolTip(translate("Register", "Which revision the style holds a copy of"))
         self.table.itemSelectionChanged.connect(self._selected)
         column.addWidget(self.table, 3)
+        self.hint = QLabel(
+            translate(
+                "Register",
+                "No cards yet: file one of this style with the button at the right, or read a table.",
+            )
+        )
+        self.hint.setProperty("role", "soft")
+        column.addWidget(self.hint)
         row = QHBoxLayout()
         self.take = QPushButton(translate("Register", "Take into the style"))
         self.take.setToolTip(
@@ -129,6 +137,7 @@ class RegisterPage(QWidget):
         for column in (1, 2, 3, 4, 5):
             self.table.setColumnHidden(column, self.card_kind == "upper")
         self.table.fill([self._row(entry) for entry in self._entries])
+        self.hint.setVisible(not self._entries)
         if self._entries:
             self.table.setCurrentCell(min(max(chosen, 0), len(self._entries) - 1), 0)
         self._selected()

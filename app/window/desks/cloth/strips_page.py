@@ -96,7 +96,7 @@ class StripsPage(QWidget):
         across = QSplitter()
         across.addWidget(left)
         across.addWidget(self.plot)
-        across.setSizes([620, 460])
+        across.setSizes([700, 380])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(across)

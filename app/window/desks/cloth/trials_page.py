@@ -48,7 +48,7 @@ class TrialsPage(QWidget):
             translate("Trials", "Trials"),
             words=(0, 1, 2, 3, 4, 5, 7, 9),
             wide=9,
-            at_most_px={4: 200, 5: 330},
+            at_most_px={4: 160, 5: 330},
         )
         self.table.head(PHOTOS).setToolTip(translate("Trials", "Double-click opens them"))
         self.table.doubleClicked.connect(self._open_photos)
@@ -83,7 +83,10 @@ class TrialsPage(QWidget):
             self.table.cell(i, 7).setForeground(theme().colour(colours[entry.trial.verdict]))
         self.words.setText(
             "\n".join(told_text(calibration_text(each)) for each in known)
-            or translate("Trials", "No lasting trial of this upper with its cloths yet.")
+            or translate(
+                "Trials",
+                "No lasting trial of this upper with its cloths yet: three of them tell how far to trust the figures.",
+            )
         )
 
     def enter(self) -> None:
