@@ -73,7 +73,8 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 def _report(options: argparse.Namespace, doc: dict[str, object]) -> None:
-    keys = ("length_mm", "yield", "net_area_mm2", "gap_mm", "seconds", "engine", "stopped", "lower_bound_mm")
+    keys = ("length_mm", "yield", "net_area_mm2", "gap_mm", "seconds", "engine", "stopped")
+    keys += ("lower_bound_mm", "above_bound")
     if options.json:
         placed = doc["placements"]
         assert isinstance(placed, list)
@@ -83,8 +84,15 @@ def _report(options: argparse.Namespace, doc: dict[str, object]) -> None:
     else:
         print(
             f"{options.output}: {doc['length_mm']:.1f} mm, yield {100.0 * float(doc['yield']):.2f} %, "  # type: ignore[arg-type]
-            f"verified, {doc['engine']}, {doc['seconds']:.1f} s"
+            f"verified, {doc['engine']}, {doc['seconds']:.1f} s{_above(doc)}"
         )
+
+
+def _above(doc: dict[str, object]) -> str:
+    above, bounds = doc["above_bound"], doc["lower_bound_mm"]
+    if not isinstance(above, float) or not isinstance(bounds, dict):
+        return ""
+    return f", {100.0 * above:.1f} % above what no lay can undercut ({max(bounds, key=bounds.__getitem__)})"
 
 
 def _tell(progress: Progress) -> None:

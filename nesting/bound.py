@@ -5,7 +5,7 @@ Proven, for any layout under the problem's rules:
 ``area``            net area of the pieces over the width between the margins.
 ``area with gap``   the same for pieces grown by half the gap, which may not overlap either; the
                     grown pieces may reach half a gap beyond the margins and the ends.
-``longest piece``   the longest piece, as it may be turned.
+``longest piece``   the longest piece, turned as it may be so that it takes least length.
 ``widest pieces``   pieces wider than half the width lie one behind the other along the roll where
                     they share a line along it; their shortest common chord adds up.
 
@@ -18,7 +18,8 @@ from __future__ import annotations
 import numpy as np
 from shapely.geometry import LineString, Polygon
 
-from geometry.outline import Outline
+from geometry.outline import Outline, rotation
+from nesting.items import Item
 from nesting.lay import Bound
 from nesting.problem import LayProblem
 
@@ -35,12 +36,12 @@ def lower_bound(problem: LayProblem) -> Bound:
     stacked = 0.0
     stacked_pieces = 0
     for item in problem.items:
-        if not item.demand or item.turns_deg is None:
+        if not item.demand:
             continue
-        if item.turn_tolerance_deg:
-            continue  # a granted tolerance changes extents: no bound is claimed
+        longest = max(longest, _least_extent_mm(item))
+        if item.turns_deg is None or item.turn_tolerance_deg:
+            continue  # how high a piece reaches then depends on its angle: nothing is claimed
         outlines = [item.outline.turned(t) for t in item.turns_deg]
-        longest = max(longest, min(o.bbox_mm[2] - o.bbox_mm[0] for o in outlines))
         chord = min(_middle_chord_mm(o, width) for o in outlines)
         if chord > 0.0:
             stacked += item.demand * chord
@@ -65,6 +66,27 @@ def grown_area_mm2(problem: LayProblem, gap_mm: float) -> float:
 def lattice_length_mm(problem: LayProblem, density: float) -> float:
     """Return the length at which the yield would be ``density``: not a bound, a yardstick."""
     return problem.net_area_mm2 / (problem.roll.usable_width_mm * density)
+
+
+def _least_extent_mm(item: Item) -> float:
+    """Least length along the roll over all angles an item may be turned to.
+
+    As a convex outline turns, its extent is least at an end of the range or with an edge square to
+    it: between such angles the extent is a chord's length times a cosine, which has no minimum inside
+    (rotating calipers; Toussaint 1983, from memory).
+    """
+    ring = np.asarray(item.outline.polygon.convex_hull.exterior.coords)
+    edges = np.diff(ring, axis=0)
+    square = np.degrees(np.pi / 2.0 - np.arctan2(edges[:, 1], edges[:, 0]))
+    if item.turns_deg is None:
+        angles = square.tolist()
+    else:
+        granted = item.turn_tolerance_deg
+        angles = [turn + end for turn in item.turns_deg for end in (-granted, granted)]
+        for turn in item.turns_deg:
+            off = (square - turn + 90.0) % 180.0 - 90.0
+            angles += (turn + off[np.abs(off) <= granted]).tolist()
+    return min(float(np.ptp(ring @ rotation(angle)[0])) for angle in angles)
 
 
 def _middle_chord_mm(outline: Outline, width_mm: float) -> float:

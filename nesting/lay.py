@@ -50,3 +50,9 @@ class Lay:
     stopped: str = ""
     seconds: float = 0.0
     bound: Bound | None = field(default=None)
+
+    @property
+    def above_bound(self) -> float | None:
+        """How far the length is above the best bound, as a share of it; None where none is stated."""
+        best = self.bound.best_mm if self.bound is not None else 0.0
+        return self.length_mm / best - 1.0 if best > 0.0 else None

@@ -132,6 +132,7 @@ class LayDocument(ProblemDocument):
     pairs_cut: dict[str, Count] | None = None
     turn_tolerance_deg: Number | None = None
     lower_bound_mm: dict[str, Number] = Field(default_factory=dict)
+    above_bound: Number | None = None
     engine: str = ""
     seed: int = 0
     budget: str = ""

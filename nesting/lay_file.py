@@ -59,6 +59,7 @@ def to_document(
         "budget": lay.budget,
         "stopped": lay.stopped,
         "lower_bound_mm": dict(lay.bound.values_mm) if lay.bound else {},
+        "above_bound": lay.above_bound,
         "verification": {
             "ok": verdict.ok,
             "checked": verdict.checked,

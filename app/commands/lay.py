@@ -189,7 +189,12 @@ def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[P
         f"pairs in the lay {pairs}",
         f"{len(document['placements'])} pieces ({left} left, {right} right), length "
         f"{document['length_mm'] / 1000:.3f} m, yield {document['yield']:.1%}"
-        + (f"; no lay can be shorter than {bound / 1000:.3f} m" if bound else ""),
+        + (
+            f"; no lay can be shorter than {bound / 1000:.3f} m, this one is "
+            f"{document['length_mm'] / bound - 1.0:.1%} longer"
+            if bound
+            else ""
+        ),
     ]
     if job.mode == "face-to-face":
         lines.append(

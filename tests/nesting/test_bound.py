@@ -74,3 +74,27 @@ def test_no_lay_is_shorter_than_its_bound(seed: int) -> None:
     lay = first_layout.solve(asked, seed=seed)
     assert verify(asked, lay).ok
     assert bound.lower_bound(asked).best_mm <= lay.length_mm + 1e-9
+
+
+def test_a_granted_angle_may_shorten_the_longest_piece_and_the_bound_knows_it() -> None:
+    """A bar of 100 x 20 drawn 5 deg off the line is 100 cos 5 + 20 sin 5 long; square to the roll it
+    would be 20, and 3 deg of 5 granted leave it at 2 or 8."""
+    drawn = rectangle(100, 20).turned(5.0)
+
+    def longest(turns: tuple[float, ...] | None, granted: float) -> float:
+        item = Item("a", drawn, 1, turns_deg=turns, turn_tolerance_deg=granted)
+        return bound.lower_bound(LayProblem(Roll(200.0), (item,))).values_mm["longest piece"]
+
+    def extent(degrees: float) -> float:
+        return float(100 * np.cos(np.radians(degrees)) + 20 * np.sin(np.radians(abs(degrees))))
+
+    assert longest((0.0, 180.0), 0.0) == pytest.approx(extent(5.0))
+    assert longest((0.0, 180.0), 3.0) == pytest.approx(min(extent(2.0), extent(8.0)))
+    assert longest((0.0,), 10.0) == pytest.approx(min(100.0, extent(15.0)))
+    assert longest(None, 0.0) == pytest.approx(20.0)
+
+
+def test_a_lay_says_how_far_it_is_above_its_bound() -> None:
+    lay = Lay((), 110.0, bound=bound.lower_bound(problem(rectangle(100, 50), 1, 50.0)))
+    assert lay.above_bound == pytest.approx(0.1)
+    assert Lay((), 110.0).above_bound is None
