@@ -73,6 +73,7 @@ def main(words: list[str]) -> int:
         os.chdir(ROOT)
         return run(["-m", "pytest", *words[1:]])
     set_up("requirements.lock")
+    os.environ["PYTHONSAFEPATH"] = "1"  # what lies in the folder we are called from is no part of us
     if words:
         if words[0] == "window":
             provide_libraries({**QT_LIBRARIES, **X11_LIBRARIES}, "the window")
@@ -183,7 +184,12 @@ def install(lock: Path) -> None:
     if result.returncode == 0:
         return
     output = result.stdout + result.stderr
-    LOG.write_text(output, encoding="utf-8")
+    if "No space left" in output or "Errno 28" in output:
+        give_up(f"the disk is full: the libraries take about 1 GB in {VENV}; make room and run it again")
+    try:
+        LOG.write_text(output, encoding="utf-8")
+    except OSError:  # then pip's own words are worth more on the screen
+        say(output)
     if "DO NOT MATCH THE HASHES" in output:
         give_up(f"a library fetched is not the one {lock.name} names; nothing was installed (see {LOG})")
     if any(word in output for word in ("Retrying", "onnection", "ProxyError", "resolve", "SSLError")):
@@ -201,10 +207,14 @@ def link_project() -> None:
     packages = next(VENV.glob("lib/python3*/site-packages"), VENV / "Lib" / "site-packages")
     (packages / "stayply.pth").write_text(f"{ROOT}\n", encoding="utf-8")
     if WINDOWS:
-        (BIN / "stayply.cmd").write_text('@"%~dp0python.exe" -m app %*\r\n', encoding="ascii")
+        (BIN / "stayply.cmd").write_text(
+            '@set PYTHONSAFEPATH=1\r\n@"%~dp0python.exe" -m app %*\r\n', encoding="ascii"
+        )
         return
     script = BIN / "stayply"
-    script.write_text(f'#!/bin/sh\nexec {shlex.quote(str(PYTHON))} -m app "$@"\n', encoding="utf-8")
+    script.write_text(
+        f'#!/bin/sh\nexport PYTHONSAFEPATH=1\nexec {shlex.quote(str(PYTHON))} -m app "$@"\n', encoding="utf-8"
+    )
     script.chmod(0o755)
 
 
@@ -249,5 +259,18 @@ def apt_install(packages: list[str], purpose: str) -> bool:
     return result.returncode == 0
 
 
+def start(words: list[str]) -> int:
+    """``main``, with one line for what stops it half-way; a set-up cut short is made good next time."""
+    try:
+        return main(words)
+    except KeyboardInterrupt:
+        say("start.py: stopped; run it again to go on")
+        return 1
+    except OSError as error:
+        what = f"{error.filename or ROOT}: {error.strerror or error}"
+        say(f"start.py: {what}; is the disk full or the folder read-only?")
+        return 2
+
+
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(start(sys.argv[1:]))

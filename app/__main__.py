@@ -7,6 +7,7 @@ import difflib
 import importlib
 import io
 import json
+import logging
 import os
 import sys
 import traceback
@@ -41,6 +42,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="replace")
+    logging.getLogger("ezdxf").setLevel(logging.ERROR)  # its advice on caches is not for the desk
     words = list(sys.argv[1:] if argv is None else argv) or ["window"]
     try:
         return _run(words)
@@ -56,6 +58,12 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BrokenPipeError:  # whoever read our output has read enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    except OSError as error:
+        if not error.filename:
+            say(f"{error.strerror or error}{_logged(words)}")
+        else:
+            say(f"{error.filename}: {error.strerror}; check the path, the disk and the rights to it")
+        return 2
     except Exception as error:
         say(f"this should not have happened ({type(error).__name__}: {error}){_logged(words)}")
         return 2

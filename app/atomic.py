@@ -60,7 +60,13 @@ def whole_folder(folder: str | Path) -> Iterator[Path]:
     target = Path(folder)
     target.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix=f".{target.name}.", suffix=".tmp", dir=target.parent) as name:
-        yield Path(name)
+        try:
+            yield Path(name)
+        except Exception as error:  # who reads of it knows the folder asked for, not the draft
+            file = getattr(error, "file", "")
+            if isinstance(file, str) and file.startswith(name):
+                error.file = str(target) + file.removeprefix(name)  # type: ignore[attr-defined]
+            raise
         target.mkdir(exist_ok=True)
         for path in sorted(Path(name).rglob("*")):
             place = target / path.relative_to(name)

@@ -83,7 +83,8 @@ class Database:
     def _failed(self, error: Exception) -> DatabaseError:
         return DatabaseError(
             f"cannot be used ({error})",
-            remedy="check the disk and the rights to it, or bring back the last copy",
+            remedy="check the disk and the rights to it, bring back the last copy, or name another folder "
+            "in STAYPLY_DATA_DIR",
             file=str(self.path),
         )
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from app.atomic import whole_file, whole_folder, write_whole
+from app.errors import UsageError
 
 
 def test_a_write_that_fails_changes_nothing(tmp_path: Path) -> None:
@@ -43,3 +44,9 @@ def test_a_folder_whose_making_fails_is_as_it_was(tmp_path: Path) -> None:
         (draft / "lay.json").write_text("new")
         raise RuntimeError
     assert list(tmp_path.iterdir()) == []
+
+
+def test_an_error_names_the_folder_asked_for_and_not_the_draft(tmp_path: Path) -> None:
+    with pytest.raises(UsageError) as told, whole_folder(tmp_path / "out") as draft:
+        raise UsageError("cannot be written", file=str(draft / "lay.pdf"), remedy="choose another folder")
+    assert str(told.value) == f"{tmp_path / 'out' / 'lay.pdf'}: cannot be written; choose another folder"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib.util
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -109,7 +110,7 @@ def test_a_half_made_environment_is_removed(
         ("WARNING: Retrying (Retry(total=1)) after NewConnectionError", "no network?"),
         ("ERROR: THESE PACKAGES DO NOT MATCH THE HASHES FROM THE REQUIREMENTS FILE", "is not the one"),
         ("ERROR: No matching distribution found for numpy", "not made for this system"),
-        ("ERROR: No space left on device", "pip's own words are in"),
+        ("ERROR: something else", "pip's own words are in"),
     ],
 )
 def test_a_set_up_that_fails_is_said_in_one_line(
@@ -127,6 +128,68 @@ def test_a_set_up_that_fails_is_said_in_one_line(
     assert ended.value.code == 2
     assert said in _said(capsys)
     assert start.LOG.read_text() == output
+
+
+def test_a_full_disk_is_told_so(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    _made(start)
+    failed = SimpleNamespace(returncode=1, stdout="", stderr="OSError: [Errno 28] No space left on device")
+    monkeypatch.setattr(start.subprocess, "run", lambda *_, **__: failed)
+    with pytest.raises(SystemExit):
+        start.install(start.ROOT / "requirements.lock")
+    assert "the disk is full" in _said(capsys)
+
+
+@pytest.mark.parametrize(
+    ("fault", "status", "said"),
+    [
+        (KeyboardInterrupt(), 1, "start.py: stopped; run it again to go on"),
+        (
+            PermissionError(13, "Permission denied", "/some/stamp"),
+            2,
+            "start.py: /some/stamp: Permission denied",
+        ),
+    ],
+)
+def test_what_stops_it_half_way_is_one_line(
+    start: ModuleType,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    fault: BaseException,
+    status: int,
+    said: str,
+) -> None:
+    def stopped(words: list[str]) -> int:
+        raise fault
+
+    monkeypatch.setattr(start, "main", stopped)
+    assert start.start([]) == status
+    assert _said(capsys).startswith(said)
+
+
+def test_what_lies_in_the_callers_folder_is_not_taken_for_the_program(tmp_path: Path) -> None:
+    """A folder ``app`` or a file ``numpy.py`` there must not be imported in place of ours."""
+    (tmp_path / "app").mkdir()
+    (tmp_path / "app" / "__init__.py").write_text("raise SystemExit('not the program')")
+    (tmp_path / "numpy.py").write_text("raise SystemExit('not numpy')")
+    code = (
+        "import importlib.util as u, pathlib, sys\n"
+        f"s = u.spec_from_file_location('start', {str(ROOT / 'start.py')!r})\n"
+        "m = u.module_from_spec(s); s.loader.exec_module(m)\n"
+        "m.set_up = lambda lock: None; m.PYTHON = pathlib.Path(sys.executable)\n"
+        "m.main(['pieces', 'none.dxf'])\n"
+    )
+    path = {**os.environ, "PYTHONPATH": str(ROOT)}
+    result = subprocess.run(
+        [sys.executable, "-P", "-c", code],
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=tmp_path,
+        env=path,
+    )
+    assert result.stderr == "stayply: none.dxf: there is no such file; check the name\n"
 
 
 def test_missing_system_libraries_are_named_with_the_line_to_run(

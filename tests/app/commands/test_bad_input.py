@@ -137,6 +137,20 @@ def test_a_fault_of_the_program_is_one_line_and_a_log(
     assert "Traceback" in (tmp_path / "log" / "errors.log").read_text()
 
 
+def test_a_folder_without_rights_is_no_fault_of_the_program(
+    call: Call, plain_file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    import app.commands.backing as backing
+
+    def refused(*_: object) -> None:
+        raise PermissionError(13, "Permission denied", "/locked/up.dxf")
+
+    monkeypatch.setattr(backing, "load_style", refused)
+    called = call("backing", plain_file)
+    assert called.status == 2
+    assert _only_one_line(called.err).startswith("stayply: /locked/up.dxf: Permission denied; check the path")
+
+
 def test_with_json_nothing_else_is_on_standard_output(call: Call, plain_file: Path) -> None:
     called = call("backing", plain_file, "--json")
     assert called.status == 0
