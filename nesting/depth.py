@@ -115,9 +115,12 @@ def _distance_to(mask: NDArray[np.bool_]) -> NDArray[np.float32]:
 
 
 @njit(cache=True, nogil=True)
-def depth_raster(a: Array, b: Array, h: float, gap: float) -> tuple[NDArray[np.float32], float, float]:
+def depth_raster(
+    a: Array, b: Array, h: float, gap: float, deep: bool = True
+) -> tuple[NDArray[np.float32], float, float]:
     """Return (raster, x0, y0): value [j, i] is gap + depth of offset (x0 + i h, y0 + j h) of B
-    from A, positive where they are closer than ``gap``."""
+    from A, positive where they are closer than ``gap``. Unless ``deep`` it is only near the gap
+    that more than the sign is right; that takes half the time."""
     c = -b
     margin = gap + 2.0 * h
     lx = a[:, 0].min() + c[:, 0].min() - margin
@@ -125,8 +128,11 @@ def depth_raster(a: Array, b: Array, h: float, gap: float) -> tuple[NDArray[np.f
     nx = int(np.ceil((a[:, 0].max() + c[:, 0].max() + margin - lx) / h)) + 1
     ny = int(np.ceil((a[:, 1].max() + c[:, 1].max() + margin - ly) / h)) + 1
     inside = _sum_mask(a, c, h, lx, ly, nx, ny)
-    outward = _distance_to(inside)
-    inward = _distance_to(~inside)
+    if deep:
+        outward = _distance_to(inside)
+        inward = _distance_to(~inside)
+    else:
+        outward = inward = np.full((1, 1), np.float32(2.0))
     # outside, where pieces touch, the distance is taken to the sum's boundary itself
     segments = convolution(a, b)
     near = np.full((ny, nx), np.inf)
@@ -154,12 +160,12 @@ def depth_raster(a: Array, b: Array, h: float, gap: float) -> tuple[NDArray[np.f
     for j in range(ny):
         for i in range(nx):
             if inside[j, i]:
-                d = h * (inward[j, i] - np.float32(0.5))
+                d = h * ((inward[j, i] if deep else np.float32(2.0)) - np.float32(0.5))
             elif near[j, i] < margin * margin:
                 d = np.sqrt(near[j, i])
                 d = d if behind[j, i] else -d
             else:
-                d = h * (np.float32(0.5) - outward[j, i])
+                d = h * (np.float32(0.5) - outward[j, i]) if deep else -margin
             raster[j, i] = np.float32(gap + d)
     return raster, lx, ly
 

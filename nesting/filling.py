@@ -34,7 +34,7 @@ def fill(columns: Columns, dies: list[int], from_mm: float = 0.0, room_mm: float
         hit = rasters.get((q, p))
         if hit is None:
             cells, x0, y0 = depth_raster(
-                columns.contacts.rings[q], columns.contacts.rings[p], h, columns.gap_mm
+                columns.contacts.rings[q], columns.contacts.rings[p], h, columns.gap_mm, False
             )
             box = np.array([x0, y0, cells.shape[1], cells.shape[0]], dtype=np.float64)
             hit = (cells.ravel(), box, 1.0)
@@ -92,7 +92,7 @@ def _fill_pose(
 
     def mark(q: int, x: float, y: float) -> None:
         cells, box, sign = raster(q, p)
-        stamp(free, h, x0, y0, x, y, cells, 0, box, sign, h, 0.0)
+        stamp(free, x0, y0, x, y, cells, box, sign, h)
 
     reach = strip.at_mm[:, 0] + columns.contacts.high[strip.pose, 0]
     near = np.flatnonzero(reach > along[0] - columns.gap_mm - h)

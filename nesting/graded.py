@@ -49,7 +49,7 @@ def graded(at: Array, ratio: Array, reach_mm: float) -> Array:
     x, r = at[order, 0], ratio[order]
     first = np.searchsorted(x, x - reach_mm)
     last = np.searchsorted(x, x + reach_mm, side="right")
-    local = np.array([r[a:b].max() for a, b in zip(first, last, strict=True)])
+    local = np.maximum(np.maximum(r[first], r[last - 1]), r)  # sizes run in order
     step = np.diff(x) * np.maximum(local[:-1], local[1:])
     done = at.copy()
     done[order, 0] = x[0] + np.concatenate([[0.0], np.cumsum(step)])

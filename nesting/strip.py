@@ -8,7 +8,6 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from nesting.depth import depth_at
 from nesting.stop import Stop
 from nesting.tighten import Arrangement, Contacts, shortfall, tighten
 from nesting.tolerances import SPARE_MM
@@ -85,34 +84,38 @@ def pull(
 @njit(cache=True, nogil=True)
 def stamp(
     free: NDArray[np.uint8],
-    cell: float,
     x0: float,
     y0: float,
     px: float,
     py: float,
     cells: NDArray[np.float32],
-    base: int,
     box: Array,
     f: float,
     h: float,
-    allowed: float,
 ) -> None:
-    """Mark places of a piece (cells of ``free``) that lie deeper than ``allowed`` in one at (px, py)."""
+    """Mark places of a piece (cells of ``free``, ``h`` apart as those of the raster) that lie too near
+    to one at (px, py). ``f`` is -1 where the raster is asked for at minus the offset."""
     ny, nx = free.shape
-    w = (box[2] - 1.0) * h
-    t = (box[3] - 1.0) * h
-    ax, bx = (box[0], box[0] + w) if f > 0 else (-box[0] - w, -box[0])
-    ay, by = (box[1], box[1] + t) if f > 0 else (-box[1] - t, -box[1])
-    i0 = max(0, int(np.ceil((px + ax - x0) / cell)))
-    i1 = min(nx - 1, int(np.floor((px + bx - x0) / cell)))
-    j0 = max(0, int(np.ceil((py + ay - y0) / cell)))
-    j1 = min(ny - 1, int(np.floor((py + by - y0) / cell)))
+    wide, tall = int(box[2]), int(box[3])
+    # cell (i, j) of ``free`` reads the raster at (f i + a, f j + b): its fractions are everywhere the same
+    a = (f * (x0 - px) - box[0]) / h
+    b = (f * (y0 - py) - box[1]) / h
+    ka, kb = int(np.floor(a)), int(np.floor(b))
+    tx, ty = np.float32(a - ka), np.float32(b - kb)
+    w00, w10 = (1 - tx) * (1 - ty), tx * (1 - ty)
+    w01, w11 = (1 - tx) * ty, tx * ty
+    s = 1 if f > 0 else -1
+    # 0 <= s i + ka <= wide - 2
+    i0, i1 = (-ka, wide - 2 - ka) if s > 0 else (ka - wide + 2, ka)
+    j0, j1 = (-kb, tall - 2 - kb) if s > 0 else (kb - tall + 2, kb)
+    i0, i1, j0, j1 = max(0, i0), min(nx - 1, i1), max(0, j0), min(ny - 1, j1)
     for j in range(j0, j1 + 1):
+        low = (s * j + kb) * wide + ka
         for i in range(i0, i1 + 1):
-            if free[j, i]:
-                d, _, _ = depth_at(cells, base, box, h, f * (x0 + i * cell - px), f * (y0 + j * cell - py))
-                if d > allowed:
-                    free[j, i] = 0
+            k = low + s * i
+            d = w00 * cells[k] + w10 * cells[k + 1] + w01 * cells[k + wide] + w11 * cells[k + wide + 1]
+            if d > 0.0:
+                free[j, i] = 0
 
 
 @njit(cache=True, nogil=True)
