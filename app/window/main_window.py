@@ -101,7 +101,7 @@ class MainWindow(QMainWindow):
             self.desks.append(desk)
             self.stack.addWidget(desk)
             desk.status.connect(self._status)
-            desk.facts.connect(self._facts)
+            desk.facts.connect(self._desk_facts)
             action = QAction(kind.title(), self)
             action.setShortcut(DESK_KEYS[number])
             action.setData(number)
@@ -186,7 +186,7 @@ class MainWindow(QMainWindow):
     def _front(self, index: int) -> None:
         self.stack.setCurrentIndex(index + 1)
         self._rail.stations.set_current(index)
-        self._facts("")
+        self._rail.set_facts("")
         for number, desk in enumerate(self.desks):
             desk.actions_made.show(number == index)
 
@@ -316,8 +316,9 @@ class MainWindow(QMainWindow):
     def _status(self, text: str) -> None:
         self.statusBar().showMessage(text)
 
-    def _facts(self, text: str) -> None:
-        self._rail.set_facts(text)
+    def _desk_facts(self, text: str) -> None:
+        if self.sender() is self.desk:  # a desk behind may count on; the rail is the front one's
+            self._rail.set_facts(text)
 
     # -- help ---------------------------------------------------------------------------------
     def show_keys(self) -> None:

@@ -1431,6 +1431,14 @@
         <translation>Lunghezza e strati di ogni piazzamento</translation>
     </message>
     <message>
+        <source>Pull a bar down or up for more or fewer plies; its lay is then kept</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pull a bar down or up for more or fewer plies; its lay is then kept</source>
+        <translation>Tirare una barra in giù o in su per più o meno strati; il piazzamento resta poi fisso</translation>
+    </message>
+    <message>
         <source>Plan the run to see its lays</source>
         <translation>Pianificare la tirata per vederne i piazzamenti</translation>
     </message>
@@ -2807,8 +2815,44 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>resa {0}</translation>
     </message>
     <message>
+        <source>1 fault</source>
+        <translation>1 errore</translation>
+    </message>
+    <message>
         <source>{0} faults</source>
         <translation>{0} errori</translation>
+    </message>
+    <message>
+        <source>a first lay</source>
+        <translation>un primo piazzamento</translation>
+    </message>
+    <message>
+        <source>pieces in rows</source>
+        <translation>pezzi in file</translation>
+    </message>
+    <message>
+        <source>searching for a shorter lay</source>
+        <translation>si cerca un piazzamento più corto</translation>
+    </message>
+    <message>
+        <source>laying stretches anew</source>
+        <translation>si rifanno dei tratti</translation>
+    </message>
+    <message>
+        <source>pulling together</source>
+        <translation>si stringe</translation>
+    </message>
+    <message>
+        <source>shortening around what is pinned</source>
+        <translation>si accorcia attorno ai pezzi fissati</translation>
+    </message>
+    <message>
+        <source>part {0} of {1}</source>
+        <translation>parte {0} di {1}</translation>
+    </message>
+    <message>
+        <source>a part that repeats {0} times</source>
+        <translation>una parte che si ripete {0} volte</translation>
     </message>
     <message>
         <source>Starting…</source>
@@ -4053,10 +4097,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Enter in the book</source>
         <translation>Inserisci nel libro</translation>
-    </message>
-    <message>
-        <source>No lasting trial of this upper with its cloths yet.</source>
-        <translation>Ancora nessuna prova di montaggio di questa tomaia con i suoi tessuti.</translation>
     </message>
     <message>
         <source>Entered as trial {0}</source>

@@ -293,7 +293,9 @@ class LayDesk(Desk):
             self.length_text(table.length_mm),
             translate("Lay", "{0} pieces").format(len(table.placements)),
         ]
-        if faults:
+        if faults == 1:
+            parts.append(translate("Lay", "1 fault"))
+        elif faults:
             parts.append(translate("Lay", "{0} faults").format(faults))
         self.facts.emit("  ·  ".join(parts))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QElapsedTimer, QObject, QTimer
@@ -20,6 +21,27 @@ if TYPE_CHECKING:
 
 translate = QCoreApplication.translate
 TICK_MS = 250
+
+
+def phase_name(phase: str) -> str:
+    """Return what the engine is at, in the words of the window."""
+    head, _, tail = phase.partition(", ")
+    name = {
+        "first layout": translate("Lay", "a first lay"),
+        "rows": translate("Lay", "pieces in rows"),
+        "search": translate("Lay", "searching for a shorter lay"),
+        "windows": translate("Lay", "laying stretches anew"),
+        "squeeze": translate("Lay", "pulling together"),
+        "shorten around what is fixed": translate("Lay", "shortening around what is pinned"),
+    }.get(head, head)
+    numbers = re.findall(r"\d+", tail)
+    if len(numbers) == 2:
+        part = translate("Lay", "part {0} of {1}").format(*numbers)
+    elif numbers:
+        part = translate("Lay", "a part that repeats {0} times").format(*numbers)
+    else:
+        part = tail
+    return f"{name}, {part}" if part else name
 
 
 class Filling(QObject):
@@ -67,7 +89,7 @@ class Filling(QObject):
         self._desk.order.show_running(False)
 
     def _at_phase(self, name: str) -> None:
-        self._phase = name
+        self._phase = phase_name(name)
 
     def _tick(self) -> None:
         """Show how far the engine is, whether it found something or not."""
