@@ -74,11 +74,11 @@ def main(arguments: list[str] | None = None) -> int:
 
 def _report(options: argparse.Namespace, doc: dict[str, object]) -> None:
     keys = ("length_mm", "yield", "net_area_mm2", "gap_mm", "seconds", "engine", "stopped")
-    keys += ("lower_bound_mm", "above_bound")
+    keys_of_bound = ("lower_bound_mm", "above_bound")
     if options.json:
         placed = doc["placements"]
         assert isinstance(placed, list)
-        summary = {key: doc[key] for key in keys}
+        summary = {key: doc[key] for key in (*keys, *keys_of_bound)}
         summary |= {"ok": True, "pieces": len(placed), "lay_file": str(options.output)}
         print(json.dumps(summary))
     else:
