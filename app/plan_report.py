@@ -41,6 +41,7 @@ def plan_object(job: PlanJob, plans: Sequence[ClothPlan], seconds: float) -> dic
         "gap": 0.0 if total == 0 else round(float((total - bound) / total), 6),
         "choice_gap": {plan.cloth.id: round(plan.plan.choice_gap, 6) for plan in plans},
         "utilisation": {plan.cloth.id: round(_utilisation(plan), 6) for plan in plans},
+        "shares": {plan.cloth.id: _shares(plan) for plan in plans},
         "cost": {
             "total": str(total.quantize(CENT, ROUND_HALF_UP)),
             "per_pair": str((total / ordered).quantize(Decimal("0.0001"), ROUND_HALF_UP)),
@@ -126,6 +127,25 @@ def _utilisation(plan: ClothPlan) -> float:
         for name, lay in zip(plan.names, plan.plan.lays, strict=True)
     )
     return net / (plan.plan.metres * 1000.0 * plan.cloth.width_mm) if plan.plan.metres else 0.0
+
+
+def _shares(plan: ClothPlan) -> dict[str, float]:
+    """Where the cloth of the lays goes, selvedges counted; the shares add up to 1."""
+    width, usable = plan.cloth.width_mm, plan.cloth.usable_width_mm
+    spread = laid = net = 0.0
+    for name, lay in zip(plan.names, plan.plan.lays, strict=True):
+        spread += lay.plies * (lay.length_mm + 2.0 * plan.table.end_loss_mm)
+        laid += lay.plies * lay.length_mm
+        net += lay.plies * plan.documents[name]["net_area_mm2"]
+    if not spread:
+        return {}
+    parts = {
+        "pieces": net,
+        "between_pieces": usable * laid - net,
+        "selvedge": (width - usable) * spread,
+        "ends_of_plies": usable * (spread - laid),
+    }
+    return {key: round(area / (width * spread), 6) for key, area in parts.items()}
 
 
 def _cloth_money(plans: Sequence[ClothPlan]) -> Decimal:

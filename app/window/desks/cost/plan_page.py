@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 import tempfile
+from collections import Counter
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -24,7 +25,7 @@ from PySide6.QtWidgets import (
 
 from app.plan_job import WORK_FOLDER
 from app.window.command_run import CommandRun
-from app.window.desks.cost.plan_charts import LayBars, LayPicture
+from app.window.desks.cost.plan_charts import ClothBars, LayBars, LayPicture
 from app.window.desks.cost.tables import Table
 from app.window.desks.draft.view_strip import action_button
 from app.window.fields import NumberField
@@ -63,7 +64,7 @@ class PlanTable(Table):
 
     def show_lays(self, lays: list[dict[str, Any]]) -> None:
         """Show a plan's lays, none of them kept yet but those that were."""
-        kept = {lay["name"] for row, lay in enumerate(self._lays) if self.kept(row)}
+        kept = Counter(lay["cloth"] for row, lay in enumerate(self._lays) if self.kept(row))
         self._lays = [dict(lay) for lay in lays]
         self.fill(
             [
@@ -84,9 +85,19 @@ class PlanTable(Table):
             for column in (0, 2, 3, 4, 5):
                 self.cell(row, column).setFlags(plain)
             self.cell(row, 0).setFlags(plain | Qt.ItemFlag.ItemIsUserCheckable)
-            state = Qt.CheckState.Checked if lay["name"] in kept else Qt.CheckState.Unchecked
-            self.cell(row, 0).setCheckState(state)
+            stays = kept[lay["cloth"]] > 0  # the plan names the lays that were kept first
+            kept[lay["cloth"]] -= 1
+            self.cell(row, 0).setCheckState(Qt.CheckState.Checked if stays else Qt.CheckState.Unchecked)
         self.blockSignals(False)
+
+    @property
+    def lays(self) -> list[dict[str, Any]]:
+        """The lays as shown, with plies as changed."""
+        return self._lays
+
+    def set_plies(self, row: int, plies: int) -> None:
+        """Give a lay other plies, as if they were typed; it is then kept."""
+        self.cell(row, 1).setText(str(plies))
 
     def kept(self, row: int) -> bool:
         """Whether a lay stays when the rest is planned anew."""
@@ -162,6 +173,9 @@ class PlanPage(QWidget):
         self.table.edited.connect(self._edited)
         self.table.chosen.connect(self._choose)
         self.bars = LayBars()
+        self.bars.chosen.connect(self.table.selectRow)
+        self.bars.pulled.connect(self.table.set_plies)
+        self.cloth_bars = ClothBars()
         self.picture = LayPicture()
         self.summary = QLabel()
         self.summary.setWordWrap(True)
@@ -193,6 +207,7 @@ class PlanPage(QWidget):
         rows.addLayout(top)
         rows.addWidget(self.table, 3)
         rows.addWidget(self.bars, 2)
+        rows.addWidget(self.cloth_bars)
         rows.addWidget(self.picture, 4)
         across = QSplitter()
         across.addWidget(left)
@@ -263,6 +278,7 @@ class PlanPage(QWidget):
         self.changed.emit()
 
     def _edited(self) -> None:
+        self._show(max(0, self.table.currentRow()))
         self.told.emit(translate("Cost", "Plan again to fit the rest round the lays that are kept"))
 
     def _choose(self, row: int) -> None:
@@ -270,8 +286,10 @@ class PlanPage(QWidget):
 
     def _show(self, row: int = 0) -> None:
         payload = self.payload
-        lays = payload["lays"] if payload is not None else []
-        self.bars.show_lays(lays, self.fields["table"].value or 0.0, row)
+        lays = self.table.lays if payload is not None else []
+        most = int(self.fields["plies"].value or 0)
+        self.bars.show_lays(lays, self.fields["table"].value or 0.0, row, most)
+        self.cloth_bars.show_shares(payload["shares"] if payload is not None else {})
         document = None
         if row < len(lays):
             document = json.loads((self._folder / lays[row]["lay_file"]).read_text("utf-8"))
