@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
 from app.cost import Width, roll_width
+from app.cost_cloths import HoldVerdict
 from app.cost_money import with_money
 from app.style.model import ClothData, Style
 from nesting.consumption import PER_PAIR, money
@@ -90,9 +91,36 @@ def widths_to_compare(cloth: ClothData) -> tuple[Width, ...]:
     return (own, *(roll_width(cloth, width) for width in others if width > selvedge + 100.0))
 
 
-def merged(results: Mapping[float, ComparedWidth], own_mm: float) -> dict[str, Any]:
-    """Return one cost object: the own width's figures with all widths beside, for the paper."""
+def cloth_row(cloth: ClothData, compared: ComparedWidth, verdict: HoldVerdict) -> dict[str, Any]:
+    """Return a cloth counted on its own width as a line of ``by_cloth``."""
+    return {
+        "cloth": cloth.id,
+        "name": cloth.name,
+        "currency": cloth.currency,
+        "own_width": True,
+        **compared.paper()["widths"][0],
+        "holds": verdict.holds,
+        "hold": str(verdict),
+        "hold_piece": verdict.piece,
+        "hold_why": verdict.why,
+    }
+
+
+def merged(
+    results: Mapping[float, ComparedWidth],
+    own_mm: float,
+    by_cloth: Sequence[Mapping[str, Any]] = (),
+    sensitivity: Mapping[str, Any] | None = None,
+) -> dict[str, Any]:
+    """Return one cost object: the own width's figures with all widths beside, for the paper.
+
+    ``by_cloth`` and ``sensitivity`` are put beside them where there are any.
+    """
     first = results.get(own_mm) or next(iter(results.values()))
     paper = first.paper()
     paper["widths"] = [results[width].paper()["widths"][0] for width in sorted(results)]
-    return paper
+    if by_cloth:
+        paper["by_cloth"] = list(by_cloth)
+    if sensitivity is not None:
+        paper["sensitivity"] = sensitivity
+    return with_money(paper)

@@ -126,6 +126,11 @@ class HouseRulesDialog(QDialog):
                 ("knife_radius_mm", translate("Rules", "Least corner radius of the knife")),
                 ("turn_tolerance_deg", translate("Rules", "Turn granted off the axis, degrees")),
             ),
+            (
+                ("roll_end_percent", translate("Rules", "Ends of rolls, %")),
+                ("splice_percent", translate("Rules", "Splices, %")),
+                ("reject_percent", translate("Rules", "Rejects, %")),
+            ),
         )
         for group in groups:
             form = QFormLayout()

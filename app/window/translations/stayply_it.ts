@@ -1064,7 +1064,7 @@
     </message>
     <message>
         <source>How long the engine works on each lay</source>
-        <translation type="unfinished"></translation>
+        <translation>Quanto lavora il motore su ogni piazzamento</translation>
     </message>
     <message>
         <source>Order</source>
@@ -1076,11 +1076,11 @@
     </message>
     <message>
         <source>working out what moves the cost</source>
-        <translation type="unfinished"></translation>
+        <translation>calcolo di ciò che muove il costo</translation>
     </message>
     <message>
         <source>comparing cloths</source>
-        <translation type="unfinished"></translation>
+        <translation>confronto dei tessuti</translation>
     </message>
     <message>
         <source>comparing roll widths</source>
@@ -1088,7 +1088,7 @@
     </message>
     <message>
         <source>All is counted; every lay was verified</source>
-        <translation type="unfinished"></translation>
+        <translation>Tutto è contato; ogni piazzamento è verificato</translation>
     </message>
     <message>
         <source>Fabric per pair</source>
@@ -1108,7 +1108,7 @@
     </message>
     <message>
         <source>No cloth is ticked</source>
-        <translation type="unfinished"></translation>
+        <translation>Nessun tessuto è spuntato</translation>
     </message>
     <message>
         <source>No roll width is ticked</source>
@@ -1124,19 +1124,19 @@
     </message>
     <message>
         <source>Compare cloths to see what a pair costs of each, and whether it holds (F9)</source>
-        <translation type="unfinished"></translation>
+        <translation>Confrontare i tessuti per vedere quanto costa un paio con ognuno, e se tiene (F9)</translation>
     </message>
     <message>
         <source>The trade&apos;s quick estimate: a piece and its half turn as close as they go; the parallelogram that repeats is what one piece takes</source>
-        <translation type="unfinished"></translation>
+        <translation>La stima rapida del mestiere: un pezzo e il suo mezzo giro il più vicino possibile; il parallelogramma che si ripete è quanto prende un pezzo</translation>
     </message>
     <message>
         <source>Several lays are nested, one after another</source>
-        <translation type="unfinished"></translation>
+        <translation>Si dispongono più piazzamenti, uno dopo l&apos;altro</translation>
     </message>
     <message>
         <source>See how the gap, the end loss, the plies and the order move the cost (F9)</source>
-        <translation type="unfinished"></translation>
+        <translation>Vedere come distanza, perdita ai capi, strati e ordine muovono il costo (F9)</translation>
     </message>
     <message>
         <source>By size</source>
@@ -1144,23 +1144,23 @@
     </message>
     <message>
         <source>By size, {0}</source>
-        <translation type="unfinished"></translation>
+        <translation>Per taglia, {0}</translation>
     </message>
     <message>
         <source>the nested lay takes {0} of the quick estimate</source>
-        <translation type="unfinished"></translation>
+        <translation>il piazzamento prende {0} della stima rapida</translation>
     </message>
     <message>
         <source>the quick estimate is worked out …</source>
-        <translation type="unfinished"></translation>
+        <translation>si calcola la stima rapida …</translation>
     </message>
     <message>
         <source>quick estimate, before any lay; no run says yet how good it is</source>
-        <translation type="unfinished"></translation>
+        <translation>stima rapida, prima di ogni piazzamento; nessuna tirata dice ancora quanto vale</translation>
     </message>
     <message>
         <source>quick estimate, before any lay; over {0} runs the cloth was {1} of it</source>
-        <translation type="unfinished"></translation>
+        <translation>stima rapida, prima di ogni piazzamento; su {0} tirate il tessuto è stato {1} di essa</translation>
     </message>
     <message>
         <source>{0} pairs</source>
@@ -1284,7 +1284,7 @@
     </message>
     <message>
         <source>Price a yard</source>
-        <translation type="unfinished"></translation>
+        <translation>Prezzo alla iarda</translation>
     </message>
     <message>
         <source>Roll widths to compare</source>
@@ -1292,7 +1292,7 @@
     </message>
     <message>
         <source>Cloths to compare</source>
-        <translation type="unfinished"></translation>
+        <translation>Tessuti da confrontare</translation>
     </message>
     <message>
         <source>Usable</source>
@@ -1308,7 +1308,7 @@
     </message>
     <message>
         <source>{0} a pair</source>
-        <translation type="unfinished"></translation>
+        <translation>{0} al paio</translation>
     </message>
     <message>
         <source>Cost a pair</source>
@@ -1316,19 +1316,19 @@
     </message>
     <message>
         <source>holds</source>
-        <translation type="unfinished">tiene</translation>
+        <translation>tiene</translation>
     </message>
     <message>
         <source>breaks: {0}</source>
-        <translation type="unfinished"></translation>
+        <translation>non tiene: {0}</translation>
     </message>
     <message>
         <source>a trial must tell</source>
-        <translation type="unfinished"></translation>
+        <translation>lo dirà una prova</translation>
     </message>
     <message>
         <source>not judged</source>
-        <translation type="unfinished"></translation>
+        <translation>non giudicato</translation>
     </message>
     <message>
         <source>Results by roll width</source>
@@ -1336,79 +1336,79 @@
     </message>
     <message>
         <source>Hold</source>
-        <translation type="unfinished">Tenuta</translation>
+        <translation>Tenuta</translation>
     </message>
     <message>
         <source>Results by cloth</source>
-        <translation type="unfinished"></translation>
+        <translation>Risultati per tessuto</translation>
     </message>
     <message>
         <source>Area of the pieces alone</source>
-        <translation type="unfinished"></translation>
+        <translation>Area dei soli pezzi</translation>
     </message>
     <message>
         <source>Each piece in its own closest rows, without edges and ends</source>
-        <translation type="unfinished"></translation>
+        <translation>Ogni pezzo nelle sue file più strette, senza bordi né capi</translation>
     </message>
     <message>
         <source>The lay as nested, without ends of plies and selvedges</source>
-        <translation type="unfinished"></translation>
+        <translation>Il piazzamento com&apos;è, senza capi degli strati né cimose</translation>
     </message>
     <message>
         <source>All cloth paid for: ends, selvedges, splices and rejects too</source>
-        <translation type="unfinished"></translation>
+        <translation>Tutto il tessuto pagato: anche capi, cimose, giunte e scarti</translation>
     </message>
     <message>
         <source>Net {0}</source>
-        <translation type="unfinished"></translation>
+        <translation>Netto {0}</translation>
     </message>
     <message>
         <source>Quick {0}</source>
-        <translation type="unfinished"></translation>
+        <translation>Stima {0}</translation>
     </message>
     <message>
         <source>Lay {0}</source>
-        <translation type="unfinished"></translation>
+        <translation>Piazz. {0}</translation>
     </message>
     <message>
         <source>Gross {0}</source>
-        <translation type="unfinished"></translation>
+        <translation>Lordo {0}</translation>
     </message>
     <message>
         <source>All pairs</source>
-        <translation type="unfinished"></translation>
+        <translation>Tutte le paia</translation>
     </message>
     <message>
         <source>What moves the cost of a pair</source>
-        <translation type="unfinished"></translation>
+        <translation>Che cosa muove il costo di un paio</translation>
     </message>
     <message>
         <source>Varied</source>
-        <translation type="unfinished"></translation>
+        <translation>Variato</translation>
     </message>
     <message>
         <source>Change</source>
-        <translation type="unfinished"></translation>
+        <translation>Differenza</translation>
     </message>
     <message>
         <source>as costed</source>
-        <translation type="unfinished"></translation>
+        <translation>com&apos;è</translation>
     </message>
     <message>
         <source>gap {0} mm</source>
-        <translation type="unfinished"></translation>
+        <translation>distanza {0} mm</translation>
     </message>
     <message>
         <source>end loss {0} mm</source>
-        <translation type="unfinished"></translation>
+        <translation>perdita ai capi {0} mm</translation>
     </message>
     <message>
         <source>{0} plies of {1} pairs</source>
-        <translation type="unfinished"></translation>
+        <translation>{0} strati di {1} paia</translation>
     </message>
     <message>
         <source>order of {0} pairs</source>
-        <translation type="unfinished"></translation>
+        <translation>ordine di {0} paia</translation>
     </message>
     <message>
         <source>Area of the pieces over usable width times length of the lay</source>
@@ -1429,10 +1429,6 @@
     <message>
         <source>Length and plies of every lay</source>
         <translation>Lunghezza e strati di ogni piazzamento</translation>
-    </message>
-    <message>
-        <source>Pull a bar down or up for more or fewer plies; its lay is then kept</source>
-        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Pull a bar down or up for more or fewer plies; its lay is then kept</source>
@@ -1472,7 +1468,7 @@
     </message>
     <message>
         <source>splices</source>
-        <translation type="unfinished"></translation>
+        <translation>giunte</translation>
     </message>
     <message>
         <source>rejects</source>
@@ -1480,19 +1476,19 @@
     </message>
     <message>
         <source>Charts of cost and of where the cloth goes</source>
-        <translation type="unfinished"></translation>
+        <translation>Grafici del costo e di dove va il tessuto</translation>
     </message>
     <message>
         <source>Cloth of a pair, {0}</source>
-        <translation type="unfinished"></translation>
+        <translation>Tessuto di un paio, {0}</translation>
     </message>
     <message>
         <source>does not hold</source>
-        <translation type="unfinished"></translation>
+        <translation>non tiene</translation>
     </message>
     <message>
         <source>cheapest</source>
-        <translation type="unfinished"></translation>
+        <translation>il meno caro</translation>
     </message>
     <message>
         <source>Compare roll widths to see what a pair costs on each (F9)</source>
@@ -1508,38 +1504,38 @@
     </message>
     <message>
         <source>Charts of what moves the cost of a pair</source>
-        <translation type="unfinished"></translation>
+        <translation>Grafici di ciò che muove il costo di un paio</translation>
     </message>
     <message>
         <source>Gap between pieces, mm</source>
-        <translation type="unfinished"></translation>
+        <translation>Distanza tra i pezzi, mm</translation>
     </message>
     <message>
         <source>Lost at each end of a ply, mm</source>
-        <translation type="unfinished"></translation>
+        <translation>Perso a ogni capo di uno strato, mm</translation>
     </message>
     <message>
         <source>Plies for the order</source>
-        <translation type="unfinished"></translation>
+        <translation>Strati per l&apos;ordine</translation>
     </message>
     <message>
         <source>Pairs ordered</source>
-        <translation type="unfinished"></translation>
+        <translation>Paia ordinate</translation>
     </message>
 </context>
 <context>
     <name>CostAction</name>
     <message>
         <source>Lay and count</source>
-        <translation type="unfinished"></translation>
+        <translation>Piazza e conta</translation>
     </message>
     <message>
         <source>Nest the lays of this page, one after another, and count what a pair takes</source>
-        <translation type="unfinished"></translation>
+        <translation>Dispone i piazzamenti di questa pagina, uno dopo l&apos;altro, e conta quanto prende un paio</translation>
     </message>
     <message>
         <source>Stop</source>
-        <translation type="unfinished"></translation>
+        <translation>Ferma</translation>
     </message>
     <message>
         <source>What is counted so far stays</source>
@@ -1575,27 +1571,27 @@
     </message>
     <message>
         <source>Roll widths</source>
-        <translation type="unfinished"></translation>
+        <translation>Altezze</translation>
     </message>
     <message>
         <source>What a pair costs on rolls of other widths</source>
-        <translation type="unfinished"></translation>
+        <translation>Quanto costa un paio su rotoli di altra altezza</translation>
     </message>
     <message>
         <source>Cloths</source>
-        <translation type="unfinished">Tessuti</translation>
+        <translation>Tessuti</translation>
     </message>
     <message>
         <source>What a pair costs of other cloths, and whether they hold</source>
-        <translation type="unfinished"></translation>
+        <translation>Quanto costa un paio con altri tessuti, e se tengono</translation>
     </message>
     <message>
         <source>What moves it</source>
-        <translation type="unfinished"></translation>
+        <translation>Che cosa lo muove</translation>
     </message>
     <message>
         <source>How the gap, the end loss, the plies and the order move the cost</source>
-        <translation type="unfinished"></translation>
+        <translation>Come distanza, perdita ai capi, strati e ordine muovono il costo</translation>
     </message>
     <message>
         <source>Open an order…</source>
@@ -3419,6 +3415,18 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Turn granted off the axis, degrees</source>
         <translation>Rotazione concessa dall&apos;asse, gradi</translation>
+    </message>
+    <message>
+        <source>Ends of rolls, %</source>
+        <translation>Capi dei rotoli, %</translation>
+    </message>
+    <message>
+        <source>Splices, %</source>
+        <translation>Giunte, %</translation>
+    </message>
+    <message>
+        <source>Rejects, %</source>
+        <translation>Scarti, %</translation>
     </message>
 </context>
 <context>

@@ -5,11 +5,18 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from PySide6.QtCore import Qt
+from openpyxl import load_workbook
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
+from app.cost import ClothCost, cloth_width, nest_width, net_m2_per_pair
+from app.cost_report import cost_object
+from app.cost_sensitivity import sensitivity
+from app.style.orders import for_style, read_order
+from app.window.lengths import Unit
+from nesting import first_layout
 from tests.app.window.hands import SAMPLES
 
 pytestmark = pytest.mark.slow
@@ -22,7 +29,7 @@ def desk(shell, qtbot):
     shown = next(desk for desk in window.desks if desk.name == "cost")
     window.show_desk(window.desks.index(shown))
     qtbot.wait(10)
-    shown.seconds.set_value(1)
+    shown.side.seconds.set_value(1)
     yield shown
     shown.stop()
 
@@ -37,61 +44,130 @@ def type_into(table, row, column, text):
     QTest.keyClicks(field, text)
     QTest.keyClick(field, Qt.Key.Key_Return)
     QApplication.processEvents()  # the table takes the text once the key is dealt with
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # and lets go of the old field
 
 
 def untick_all_but(desk, rows):
-    for row in range(desk.widths.rowCount()):
+    for row in range(desk.side.widths.rowCount()):
         if row not in rows:
-            desk.widths.cell(row, 0).setCheckState(Qt.CheckState.Unchecked)
+            desk.side.widths.cell(row, 0).setCheckState(Qt.CheckState.Unchecked)
 
 
 def small_order(desk):
-    for row in range(desk.order.rowCount()):
-        type_into(desk.order, row, 1, "2" if row < 2 else "0")
+    for row in range(desk.side.order.rowCount()):
+        type_into(desk.side.order, row, 1, "2" if row < 2 else "0")
 
 
 def test_the_order_beside_the_style_is_shown(desk):
-    assert sum(desk.order.pairs.values()) > 0
-    assert desk.total.text().startswith(str(sum(desk.order.pairs.values())))
+    beside = read_order(SAMPLES["court"].with_name("order.csv"))
+    assert desk.side.order.pairs == for_style(beside, desk.session.style)
+    assert desk.side.total.text().startswith(str(sum(desk.side.order.pairs.values())))
 
 
 def test_typed_pairs_count_and_nonsense_does_not(desk):
-    type_into(desk.order, 0, 1, "7")
-    size = desk.order.item(0, 0).text()
-    assert desk.order.pairs[size] == 7
-    type_into(desk.order, 0, 1, "many")
-    assert desk.order.pairs[size] == 7
-    assert desk.order.item(0, 1).text() == "7"
+    type_into(desk.side.order, 0, 1, "7")
+    size = desk.side.order.item(0, 0).text()
+    assert desk.side.order.pairs[size] == 7
+    type_into(desk.side.order, 0, 1, "many")
+    assert desk.side.order.pairs[size] == 7
+    assert desk.side.order.item(0, 1).text() == "7"
 
 
 def test_widths_are_counted_one_after_another_and_a_price_moves_the_money(desk, qtbot, tmp_path):
     small_order(desk)
     untick_all_but(desk, (0, 1))
     QTest.keyClick(desk.window(), Qt.Key.Key_F9)
-    assert desk.comparison.running and desk.busy()
-    qtbot.waitUntil(lambda: len(desk.comparison.results) == 2, timeout=120_000)
-    assert not desk.comparison.running
-    assert desk.result_table.rowCount() == 2
-    own = desk.widths.widths[0]
-    result = desk.comparison.results[own.width_mm]
+    assert desk.counting.widths.running and desk.busy()
+    qtbot.waitUntil(lambda: len(desk.counting.widths.results) == 2, timeout=120_000)
+    assert not desk.counting.widths.running
+    assert desk.results.widths.rowCount() == 2
+    own = desk.side.widths.widths[0]
+    result = desk.counting.widths.results[own.width_mm]
     metres = Decimal(f"{result.row['metres_per_pair']:.6f}")
     assert result.cost_per_pair == (metres * own.price_per_m).quantize(Decimal("0.0001"))
-    type_into(desk.widths, 0, 1, "10")
-    assert desk.comparison.results[own.width_mm].cost_per_pair == (metres * 10).quantize(Decimal("0.0001"))
+    type_into(desk.side.widths, 0, 1, "10")
+    assert desk.counting.widths.results[own.width_mm].cost_per_pair == (metres * 10).quantize(
+        Decimal("0.0001")
+    )
     desk.copy_tables()
-    assert str(desk.comparison.results[own.width_mm].cost_per_pair) in QGuiApplication.clipboard().text()
+    assert str(desk.counting.widths.results[own.width_mm].cost_per_pair) in QGuiApplication.clipboard().text()
     desk.export(tmp_path / "figures")
     assert {path.suffix for path in (tmp_path / "figures").iterdir()} == {".pdf", ".csv", ".xlsx"}
-    assert desk.grab().save(str(tmp_path / "cost.png"))
+    rows = desk.results.sizes.as_text().splitlines()
+    lines = [Decimal(row.split("\t")[8]) for row in rows[1:]]
+    assert sum(lines[:-1]) == lines[-1] > 0, "the sizes add up to the order, to the cent"
 
 
 def test_stopping_ends_the_process_and_keeps_what_is_counted(desk, qtbot):
     small_order(desk)
     QTest.keyClick(desk.window(), Qt.Key.Key_F9)
-    assert desk.comparison.running
+    assert desk.counting.widths.running
     QTest.keyClick(desk.window(), Qt.Key.Key_F9, Qt.KeyboardModifier.ShiftModifier)
-    assert not desk.comparison.running
-    assert desk.comparison.results == {}
+    assert not desk.counting.widths.running
+    assert desk.counting.widths.results == {}
+
+
+def test_the_quick_estimate_stands_there_before_any_lay(desk, qtbot):
+    assert desk.results.sizes.as_text().count("–") > 0
+    qtbot.waitUntil(lambda: desk.counting.quick.told is not None, timeout=60_000)
+    average = desk.results.sizes.as_text().splitlines()[-1].split("\t")
+    net, quick = float(average[2]), float(average[3])
+    assert 0.5 * quick < net < quick
+    assert average[4:] == ["–"] * 5, "nothing is nested yet"
+    assert "before any lay" in desk.results.quick.text()
+
+
+def test_cloths_are_compared_with_their_hold_and_priced_by_the_yard(desk, qtbot, tmp_path):
+    small_order(desk)
+    QTest.keyClick(desk.window(), Qt.Key.Key_2, Qt.KeyboardModifier.AltModifier)
+    assert desk.results.pages.page == "cloths" and desk.side.others.isVisible()
+    QTest.keyClick(desk.window(), Qt.Key.Key_F9)
+    assert desk.busy() == "comparing cloths"
+    qtbot.waitUntil(lambda: len(desk.counting.judged) == 2, timeout=120_000)
+    rows = [line.split("\t") for line in desk.results.cloths.as_text().splitlines()]
+    assert rows[1][0].startswith("Cotton twill") and rows[1][9] == "holds"
+    assert rows[2][9].startswith("breaks"), "the cheaper cloth gives too much"
+    before = desk.counting.judged[0][1].cost_per_pair
+    desk.session.lengths.unit = Unit.INCH
+    desk.session.lengths_changed.emit()
+    assert "yd a pair" in desk.results.cloths.as_text() and "ft²" in desk.results.sizes.as_text()
+    assert desk.side.others.item(0, 1).text() == "3.1090", "3.40 a metre by the yard"
+    type_into(desk.side.others, 0, 1, "6.2180")
+    assert desk.side.others.item(0, 1).text() == "6.2180"
+    after = desk.counting.judged[0][1].cost_per_pair
+    assert abs(after - 2 * before) <= Decimal("0.0001")
+    desk.export(tmp_path / "yards")
+    assert "Cloths" in load_workbook(tmp_path / "yards" / "fabric-per-pair.xlsx").sheetnames
+
+
+def test_what_moves_the_cost_is_drawn_and_follows_the_price(desk, qtbot):
+    small_order(desk)
+    QTest.keyClick(desk.window(), Qt.Key.Key_3, Qt.KeyboardModifier.AltModifier)
+    QTest.keyClick(desk.window(), Qt.Key.Key_F9)
+    assert desk.counting.what_if.running and not desk.actions_made["cost.compare"].isEnabled()
+    QTest.keyClick(desk.window(), Qt.Key.Key_F9, Qt.KeyboardModifier.ShiftModifier)
+    assert not desk.counting.what_if.running
+    style, order = desk.session.style, desk.side.order.pairs
+    cloth = style.cloths[0]
+
+    def engine(problem, label):
+        return first_layout.solve(problem)
+
+    nested = nest_width(style, cloth, order, cloth_width(cloth), engine)
+    cost = ClothCost(cloth, nested, net_m2_per_pair(style, list(order), cloth.id))
+    moved = sensitivity(style, order, cost, {style.rules.gap_mm: nested}, engine)
+    desk.counting.what_if._counted({**cost_object(style, order, [cost], [nested]), "sensitivity": moved})
+    told = desk.results.sensitivity.as_text()
+    assert "gap 2 mm" in told and "order of 4 pairs" in told and "as costed" in told
+    own = next(line for line in told.splitlines() if "gap 2 mm" in line)
+    type_into(desk.side.widths, 0, 1, "34")
+    again = next(line for line in desk.results.sensitivity.as_text().splitlines() if "gap 2 mm" in line)
+    ten_times = Decimal(again.split("\t")[4]) / Decimal(own.split("\t")[4])
+    assert abs(ten_times - 10) < Decimal("0.05")
+    drawn = desk.results.sensitivity_charts.grab().toImage()
+    assert (
+        len({drawn.pixel(x, y) for x in range(0, drawn.width(), 3) for y in range(0, drawn.height(), 3)}) > 3
+    )
 
 
 def test_an_order_of_other_sizes_is_refused_in_words(desk, qtbot, tmp_path):
@@ -99,28 +175,28 @@ def test_an_order_of_other_sizes_is_refused_in_words(desk, qtbot, tmp_path):
     order.write_text("size,pairs\n99,4\n")
     said = []
     desk.status.connect(said.append)
-    before = desk.order.pairs
+    before = desk.side.order.pairs
     desk.open_order(order)
     assert "99" in said[-1]
-    assert desk.order.pairs == before
+    assert desk.side.order.pairs == before
 
 
 def test_an_edit_of_the_style_lets_go_of_old_figures(desk, qtbot):
     small_order(desk)
     untick_all_but(desk, (0,))
     desk.compare()
-    qtbot.waitUntil(lambda: len(desk.comparison.results) == 1, timeout=120_000)
+    qtbot.waitUntil(lambda: len(desk.counting.widths.results) == 1, timeout=120_000)
     style = desk.session.style
     desk.session.apply(
         "gap", style.model_copy(update={"rules": style.rules.model_copy(update={"gap_mm": 3.0})})
     )
-    assert desk.comparison.results == {}
+    assert desk.counting.widths.results == {}
 
 
 def test_a_run_is_planned_a_lay_kept_in_other_plies_and_the_rest_planned_anew(desk, qtbot, tmp_path):
     small_order(desk)
     for row in range(3):
-        type_into(desk.order, row, 1, "6")
+        type_into(desk.side.order, row, 1, "6")
     QTest.keyClick(desk.window(), Qt.Key.Key_Tab, Qt.KeyboardModifier.ControlModifier)
     assert desk.pages.currentIndex() == 1
     page = desk.plan_page

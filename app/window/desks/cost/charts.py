@@ -1,14 +1,16 @@
-"""Two charts of the cost desk: cost of a pair by roll width, and where the cloth goes."""
+"""Two charts of the cost desk: cost of a pair by roll width or cloth, and where the cloth goes."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from PySide6.QtCore import QCoreApplication, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from app.cost_compare import ComparedWidth
+from app.measures import METRIC, Measures
 from app.window.theme import theme, ui_font
 
 translate = QCoreApplication.translate
@@ -19,6 +21,7 @@ SHARES: tuple[tuple[str, Qt.BrushStyle], ...] = (
     ("selvedge", Qt.BrushStyle.BDiagPattern),
     ("ends_of_plies", Qt.BrushStyle.VerPattern),
     ("ends_of_rolls", Qt.BrushStyle.HorPattern),
+    ("splices", Qt.BrushStyle.FDiagPattern),
     ("rejects", Qt.BrushStyle.CrossPattern),
 )
 """Parts of the cloth paid for, each with a hatching of its own so that no colour is needed."""
@@ -32,109 +35,140 @@ def share_names() -> dict[str, str]:
         "selvedge": translate("Cost", "selvedges"),
         "ends_of_plies": translate("Cost", "ends of plies"),
         "ends_of_rolls": translate("Cost", "ends of rolls"),
+        "splices": translate("Cost", "splices"),
         "rejects": translate("Cost", "rejects"),
     }
 
 
-class WidthCharts(QWidget):
-    """Bars for every width counted, and below them where its cloth goes."""
+@dataclass(frozen=True)
+class Bar:
+    """One width or cloth in the charts; ``fails`` when its backing breaks a hold limit."""
 
-    def __init__(self) -> None:
+    name: str
+    result: ComparedWidth
+    fails: bool = False
+
+
+class CostCharts(QWidget):
+    """Bars for every width or cloth counted, and beside them where its cloth goes."""
+
+    def __init__(self, hint: str) -> None:
         super().__init__()
-        self._results: tuple[tuple[str, ComparedWidth], ...] = ()
+        self._bars: tuple[Bar, ...] = ()
         self._currency = ""
         self._marked = ""
-        self.setMinimumHeight(220)
-        self.setAccessibleName(translate("Cost", "Charts of cost by width and of waste"))
+        self._hint = hint
+        self._measures = METRIC
+        self.setMinimumHeight(190)
+        self.setAccessibleName(translate("Cost", "Charts of cost and of where the cloth goes"))
 
     def sizeHint(self) -> QSize:
         return QSize(600, 260)
 
-    def show_results(self, results: Sequence[tuple[str, ComparedWidth]], currency: str, marked: str) -> None:
-        """Show named widths; ``marked`` is the one whose sizes are listed."""
-        self._results, self._currency, self._marked = tuple(results), currency, marked
+    def show_bars(self, bars: Sequence[Bar], currency: str, marked: str, measures: Measures) -> None:
+        """Show what is counted; ``marked`` is the one whose sizes are listed. Money is shown where
+        all are priced in one ``currency``, else cloth."""
+        self._bars, self._currency, self._marked = tuple(bars), currency, marked
+        self._measures = measures
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setFont(ui_font(8.5))
-        area = QRectF(self.rect()).adjusted(12, 8, -12, -8)
-        if not self._results:
+        area = QRectF(self.rect()).adjusted(4, 4, -4, -4)
+        if not self._bars:
             painter.setPen(theme().colour("ink_faint"))
-            hint = translate("Cost", "Compare roll widths to see what a pair costs on each (F9)")
-            painter.drawText(area, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, hint)
+            painter.drawText(area, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self._hint)
             return
-        half = area.width() * 0.46
+        half = area.width() * 0.47
         self._costs(painter, QRectF(area.left(), area.top(), half, area.height()))
         self._shares(painter, QRectF(area.right() - half, area.top(), half, area.height()))
 
     def _costs(self, painter: QPainter, area: QRectF) -> None:
-        priced = all(result.cost_per_pair is not None for _, result in self._results)
+        priced = bool(self._currency) and all(bar.result.cost_per_pair is not None for bar in self._bars)
         values = [
-            float(result.cost_per_pair or 0) if priced else result.row["m2_per_pair"]
-            for _, result in self._results
+            float(bar.result.cost_per_pair or 0)
+            if priced
+            else self._measures.area(bar.result.row["m2_per_pair"])
+            for bar in self._bars
         ]
         title = (
             translate("Cost", "Cost of a pair, {0}").format(self._currency)
             if priced
-            else translate("Cost", "Cloth of a pair, m²")
+            else translate("Cost", "Cloth of a pair, {0}").format(self._measures.area_sign)
         )
         area = self._title(painter, area, title)
-        best = min(values)
-        top = max(values) * 1.15 or 1.0
-        step = area.width() / max(4, len(values))
-        wide = min(step * 0.6, 54.0)
-        base = area.bottom() - 18
+        holding = [value for bar, value in zip(self._bars, values, strict=True) if not bar.fails]
+        best = min(holding or values)
+        top = max(values) * 1.02 or 1.0
+        step = area.width() / max(3, len(values))
+        wide = min(step * 0.62, 64.0)
+        base = area.bottom() - 20
         painter.setPen(QPen(theme().colour("line"), 1))
         painter.drawLine(int(area.left()), int(base), int(area.right()), int(base))
-        for i, ((name, _), value) in enumerate(zip(self._results, values, strict=True)):
+        for i, (bar, value) in enumerate(zip(self._bars, values, strict=True)):
             x = area.left() + step * (i + 0.5)
-            high = (base - area.top() - 14) * value / top
-            bar = QRectF(x - wide / 2, base - high, wide, high)
-            cheapest = value == best
-            painter.fillRect(bar, theme().colour("accent" if cheapest else "cloth", 255 if cheapest else 170))
+            high = max(1.0, (base - area.top() - 32) * value / top)
+            box = QRectF(x - wide / 2, base - high, wide, high)
+            self._bar(painter, box, best=value == best and not bar.fails, fails=bar.fails)
             painter.setPen(theme().colour("ink"))
-            number = f"{value:.4f}"
-            painter.drawText(
-                QRectF(x - step / 2, bar.top() - 16, step, 14), Qt.AlignmentFlag.AlignCenter, number
-            )
-            painter.setPen(theme().colour("ink" if name == self._marked else "ink_soft"))
-            painter.drawText(QRectF(x - step / 2, base + 3, step, 14), Qt.AlignmentFlag.AlignCenter, name)
+            over = QRectF(x - step / 2, box.top() - 31, step, 15)
+            painter.drawText(over, Qt.AlignmentFlag.AlignCenter, f"{value:.4f}")
+            painter.setPen(theme().colour("error" if bar.fails else "ink_soft"))
+            told = translate("Cost", "does not hold") if bar.fails else ""
+            if not told:
+                told = translate("Cost", "cheapest") if value == best else f"{value / best - 1:+.1%}"
+            painter.drawText(over.translated(0, 14), Qt.AlignmentFlag.AlignCenter, told)
+            painter.setPen(theme().colour("ink" if bar.name == self._marked else "ink_soft"))
+            name = painter.fontMetrics().elidedText(bar.name, Qt.TextElideMode.ElideRight, int(step - 8))
+            painter.drawText(QRectF(x - step / 2, base + 4, step, 15), Qt.AlignmentFlag.AlignCenter, name)
+
+    @staticmethod
+    def _bar(painter: QPainter, box: QRectF, *, best: bool, fails: bool) -> None:
+        if fails:
+            painter.fillRect(box, QBrush(theme().colour("ink_faint"), Qt.BrushStyle.BDiagPattern))
+            painter.setPen(QPen(theme().colour("ink_faint"), 1))
+            painter.drawRect(box)
+            return
+        painter.fillRect(box, theme().colour("accent" if best else "cloth", 255 if best else 170))
 
     def _shares(self, painter: QPainter, area: QRectF) -> None:
         area = self._title(painter, area, translate("Cost", "Where the cloth goes"))
-        legend = 34.0
-        row = min(30.0, (area.height() - legend) / max(1, len(self._results)))
-        label = 64.0
-        for i, (name, result) in enumerate(self._results):
+        metrics = painter.fontMetrics()
+        longest = max(metrics.horizontalAdvance(bar.name) for bar in self._bars)
+        label = min(longest + 10.0, area.width() * 0.34)
+        shown = [part for part in SHARES if any(bar.result.shares.get(part[0]) for bar in self._bars)]
+        legend = 40.0
+        row = min(28.0, (area.height() - legend) / len(self._bars))
+        for i, bar in enumerate(self._bars):
             y = area.top() + i * row
-            painter.setPen(theme().colour("ink" if name == self._marked else "ink_soft"))
+            painter.setPen(theme().colour("ink" if bar.name == self._marked else "ink_soft"))
+            name = metrics.elidedText(bar.name, Qt.TextElideMode.ElideRight, int(label - 8))
             painter.drawText(
-                QRectF(area.left(), y, label - 6, row - 6),
+                QRectF(area.left(), y, label - 8, row - 5),
                 Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter,
                 name,
             )
             x = area.left() + label
-            for key, brush in SHARES:
-                wide = (area.width() - label) * result.shares.get(key, 0.0)
-                box = QRectF(x, y, wide, row - 6)
+            for key, brush in shown:
+                wide = (area.width() - label) * bar.result.shares.get(key, 0.0)
+                box = QRectF(x, y, wide, row - 5)
                 painter.fillRect(box, theme().colour("field"))
                 painter.fillRect(box, QBrush(self._colour(key), brush))
                 painter.setPen(QPen(theme().colour("line"), 0.7))
                 painter.drawRect(box)
                 if key == "pieces" and wide > 44:
                     painter.setPen(theme().colour("accent_ink"))
-                    painter.drawText(box, Qt.AlignmentFlag.AlignCenter, f"{result.shares[key]:.1%}")
+                    painter.drawText(box, Qt.AlignmentFlag.AlignCenter, f"{bar.result.shares[key]:.1%}")
                 x += wide
-        self._legend(
-            painter, QRectF(area.left() + label, area.bottom() - legend, area.width() - label, legend)
-        )
+        y = area.top() + len(self._bars) * row
+        self._legend(painter, QRectF(area.left() + label, y, area.width() - label, legend), shown)
 
-    def _legend(self, painter: QPainter, area: QRectF) -> None:
+    def _legend(self, painter: QPainter, area: QRectF, shown: Sequence[tuple[str, Qt.BrushStyle]]) -> None:
         names = share_names()
         x, y = area.left(), area.top() + 6
-        for key, brush in SHARES:
+        for key, brush in shown:
             wide = painter.fontMetrics().horizontalAdvance(names[key]) + 28
             if x + wide > area.right() and x > area.left():
                 x, y = area.left(), y + 15

@@ -1,31 +1,45 @@
-"""Roll widths counted one after another, each by the ``cost`` command in a process of its own."""
+"""Roll widths or cloths counted one after another, each by the ``cost`` command in its own process."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any
 
 from PySide6.QtCore import QObject, Signal
 
 from app.cost import Width
-from app.cost_compare import ComparedWidth, style_on_width
+from app.cost_compare import ComparedWidth
 from app.style.model import Style
 from app.window.command_run import CommandRun
 
 
+@dataclass(frozen=True)
+class Candidate:
+    """What is counted: the style as it would be cut so. ``key`` (whole width in mm, or a cloth's id)
+    and ``name`` tell it from the others."""
+
+    key: Any
+    name: str
+    style: Style
+    width: Width
+
+
 class Comparison(QObject):
-    """``changed`` when a width is counted, refused or let go; ``told`` carries progress in words,
-    ``refused`` a width and why it could not be counted, ``finished`` that none is left."""
+    """``changed`` when one is counted, refused or let go; ``told`` carries progress in words,
+    ``refused`` a name and why it could not be counted, ``finished`` that none is left."""
 
     changed = Signal()
     told = Signal(str)
-    refused = Signal(object, str)
+    refused = Signal(str, str)
     finished = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self.results: dict[float, ComparedWidth] = {}
-        self.waiting: list[Width] = []
+        self.results: dict[Any, ComparedWidth] = {}
+        self.waiting: list[Candidate] = []
         self.counted_for: tuple[Style, str] | None = None
+        self.failed: dict[str, str] = {}
         self._words: list[str] = []
         self._run = CommandRun(self)
         self._run.told.connect(self.told)
@@ -34,16 +48,22 @@ class Comparison(QObject):
 
     @property
     def running(self) -> bool:
-        """Whether a width is being counted."""
+        """Whether one is being counted."""
         return self._run.running
 
     def start(
-        self, style: Style, cloth_id: str, pairs: dict[str, int], widths: Sequence[Width], seconds: float
+        self,
+        style: Style,
+        cloth_id: str,
+        pairs: dict[str, int],
+        candidates: Sequence[Candidate],
+        seconds: float,
     ) -> None:
-        """Count widths anew for an order on one cloth."""
+        """Count candidates anew for an order, each in place of one cloth of the style."""
         self.results.clear()
+        self.failed.clear()
         self.counted_for = (style, cloth_id)
-        self.waiting = list(widths)
+        self.waiting = list(candidates)
         order = ",".join(f"{size}:{count}" for size, count in pairs.items())
         self._words = ["--cloth", cloth_id, "--pairs", order, "--seconds", f"{seconds:g}"]
         self._next()
@@ -57,33 +77,37 @@ class Comparison(QObject):
         """End the counting and let go of all results."""
         self.stop()
         self.results.clear()
+        self.failed.clear()
         self.counted_for = None
         self.changed.emit()
 
-    def price(self, width: Width) -> None:
-        """Put a width's price in force, in results and in what is still to come."""
-        if width.width_mm in self.results:
-            self.results[width.width_mm] = self.results[width.width_mm].priced(width.price_per_m)
-        self.waiting = [width if w.width_mm == width.width_mm else w for w in self.waiting]
+    def price(self, key: object, width: Width) -> None:
+        """Put a price in force, in results and in what is still to come."""
+        if key in self.results:
+            self.results[key] = self.results[key].priced(width.price_per_m)
+        self.waiting = [replace(each, width=width) if each.key == key else each for each in self.waiting]
         self.changed.emit()
 
     def _next(self) -> None:
-        if self.waiting and self.counted_for is not None:
-            style, cloth_id = self.counted_for
-            self._run.start("cost", style_on_width(style, cloth_id, self.waiting[0]), self._words)
+        if self.waiting:
+            self._run.start("cost", self.waiting[0].style, self._words)
         self.changed.emit()
 
     def _counted(self, cost: object) -> None:
         assert isinstance(cost, dict)
         if self.waiting:
-            width = self.waiting.pop(0)
-            self.results[width.width_mm] = ComparedWidth(width, cost)
-            self._next()
-            if not self.waiting:
-                self.finished.emit()
+            counted = self.waiting.pop(0)
+            self.results[counted.key] = ComparedWidth(counted.width, cost)
+            self._then()
 
     def _failed(self, why: str) -> None:
         if self.waiting:
-            width = self.waiting.pop(0)
-            self._next()
-            self.refused.emit(width, why)
+            refused = self.waiting.pop(0)
+            self.failed[refused.name] = why
+            self.refused.emit(refused.name, why)
+            self._then()
+
+    def _then(self) -> None:
+        self._next()
+        if not self.waiting:
+            self.finished.emit()

@@ -14,16 +14,18 @@ def _spec(id: str, text: object, menu: str, *keys: str, **more: object) -> Actio
 COST = (
     _spec(
         "compare",
-        QT_TRANSLATE_NOOP("CostAction", "Compare roll widths"),
+        QT_TRANSLATE_NOOP("CostAction", "Lay and count"),
         "piece",
         "F9",
         icon="cost",
         section=1,
-        tip=QT_TRANSLATE_NOOP("CostAction", "Nest a lay for every width ticked, one after another"),
+        tip=QT_TRANSLATE_NOOP(
+            "CostAction", "Nest the lays of this page, one after another, and count what a pair takes"
+        ),
     ),
     _spec(
         "stop",
-        QT_TRANSLATE_NOOP("CostAction", "Stop comparing"),
+        QT_TRANSLATE_NOOP("CostAction", "Stop"),
         "piece",
         "Shift+F9",
         icon="stop",
@@ -64,6 +66,35 @@ COST = (
         checkable=True,
         section=2,
         tip=QT_TRANSLATE_NOOP("CostAction", "The lays of the order instead of the cost of a pair"),
+    ),
+    _spec(
+        "page_widths",
+        QT_TRANSLATE_NOOP("CostAction", "Roll widths"),
+        "look",
+        "Alt+1",
+        checkable=True,
+        section=3,
+        tip=QT_TRANSLATE_NOOP("CostAction", "What a pair costs on rolls of other widths"),
+    ),
+    _spec(
+        "page_cloths",
+        QT_TRANSLATE_NOOP("CostAction", "Cloths"),
+        "look",
+        "Alt+2",
+        checkable=True,
+        section=3,
+        tip=QT_TRANSLATE_NOOP("CostAction", "What a pair costs of other cloths, and whether they hold"),
+    ),
+    _spec(
+        "page_what_if",
+        QT_TRANSLATE_NOOP("CostAction", "What moves it"),
+        "look",
+        "Alt+3",
+        checkable=True,
+        section=3,
+        tip=QT_TRANSLATE_NOOP(
+            "CostAction", "How the gap, the end loss, the plies and the order move the cost"
+        ),
     ),
     _spec(
         "order",

@@ -1,31 +1,24 @@
-"""The cost desk: the order and the widths at the left, what they cost at the right.
+"""The cost desk: the order and what is compared at the left, what a pair costs at the right.
 
-Each width is nested by the ``cost`` command in a process of its own, one after another; results
+Every lay is nested by the ``cost`` command in a process of its own, one after another; results
 appear as they come. A changed price moves the money at once, without nesting again.
 """
 
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import (
-    QComboBox,
-    QFileDialog,
-    QHBoxLayout,
-    QLabel,
-    QSplitter,
-    QStackedWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QSplitter, QStackedWidget, QWidget
 
+from app.cloth_register import ClothRegister
 from app.cost import Width
-from app.cost_compare import ComparedWidth, merged, widths_to_compare
+from app.cost_compare import ComparedWidth, style_on_width, widths_to_compare
 from app.errors import AppError, UsageError
+from app.measures import METRIC, YARD, Measures
 from app.papers import fabric_per_pair
 from app.papers.drawing import Page
 from app.style.model import ClothData, Style
@@ -33,20 +26,18 @@ from app.style.orders import for_style, read_order
 from app.style.pieces import used_cloths
 from app.window.actions import ActionSpec
 from app.window.desks.base import Desk
-from app.window.desks.cost.charts import WidthCharts
-from app.window.desks.cost.comparison import Comparison
+from app.window.desks.cost.comparison import Candidate
 from app.window.desks.cost.cost_actions import COST
+from app.window.desks.cost.counting import Counting
 from app.window.desks.cost.plan_page import PlanPage
-from app.window.desks.cost.tables import OrderTable, ResultTable, SizeTable, WidthTable
+from app.window.desks.cost.results import Results
+from app.window.desks.cost.side import SECONDS, Side
 from app.window.desks.draft.view_strip import action_button
-from app.window.fields import NumberField
+from app.window.lengths import Unit
 from app.window.printing.offer import Choice, Paper
 from app.window.session import Session
 
 translate = QCoreApplication.translate
-
-SECONDS = 10.0
-"""Time given to each width's lay unless another is typed."""
 
 
 class CostDesk(Desk):
@@ -56,18 +47,16 @@ class CostDesk(Desk):
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(session, parent)
-        self.comparison = Comparison(self)
-        self.comparison.told.connect(self.status)
-        self.comparison.changed.connect(self._refresh)
-        self.comparison.refused.connect(self._refused)
-        self.comparison.finished.connect(self._finished)
+        self.counting = Counting(self)
+        self.counting.told.connect(self.status)
+        self.counting.changed.connect(self._refresh)
         self._planned_for: Style | None = None
         self._chosen = 0.0
-        self._make_actions()
+        self._chosen_cloth = ""
         self._make_widgets()
         session.opened.connect(self._opened)
         session.changed.connect(self._changed)
-        session.lengths_changed.connect(self._changed)
+        session.lengths_changed.connect(self._units_changed)
 
     @classmethod
     def title(cls) -> str:
@@ -77,7 +66,8 @@ class CostDesk(Desk):
     def specs(cls) -> tuple[ActionSpec, ...]:
         return COST
 
-    def _make_actions(self) -> None:
+    def _make_widgets(self) -> None:
+        self.results = Results(self.session.lengths)
         handlers: dict[str, Callable[..., object]] = {
             "cost.compare": self.compare,
             "cost.stop": self.stop_comparing,
@@ -89,74 +79,33 @@ class CostDesk(Desk):
             "cost.copy": self.copy_tables,
             "cost.export": self.ask_export,
         }
+        actions = self.actions_made
         for spec in COST:
-            self.actions_made.add(spec, handlers[spec.id])
-
-    def _make_widgets(self) -> None:
-        self.order = OrderTable()
-        self.order.changed.connect(self._order_changed)
-        self.cloths = QComboBox()
-        self.cloths.setAccessibleName(translate("Cost", "Cloth"))
-        self.cloths.activated.connect(self._cloth_chosen)
-        self.widths = WidthTable(self.session.lengths)
-        self.widths.priced.connect(self._priced)
-        self.seconds = NumberField(translate("Cost", "Seconds for a lay"), step=5.0, digits=0)
-        self.seconds.setToolTip(translate("Cost", "How long the engine works on the lay of a width"))
-        self.seconds.set_value(SECONDS)
-        self.seconds.setMaximumWidth(64)
-        self.total = QLabel()
-        self.total.setProperty("role", "soft")
-        left = QWidget()
-        column = QVBoxLayout(left)
-        column.setContentsMargins(12, 10, 10, 10)
-        column.setSpacing(7)
-        column.addLayout(_head(translate("Cost", "Order"), action_button(self.actions_made["cost.order"])))
-        column.addWidget(self.order, 3)
-        column.addWidget(self.total)
-        column.addLayout(_head(translate("Cost", "Cloth")))
-        column.addWidget(self.cloths)
-        column.addWidget(self.widths, 2)
-        time = QHBoxLayout()
-        time.addWidget(QLabel(translate("Cost", "Seconds for a lay")))
-        time.addStretch(1)
-        time.addWidget(self.seconds)
-        column.addLayout(time)
-        buttons = QHBoxLayout()
-        buttons.addWidget(action_button(self.actions_made["cost.compare"], words=True))
-        buttons.addWidget(action_button(self.actions_made["cost.stop"], words=True))
-        buttons.addStretch(1)
-        column.addLayout(buttons)
-        self.result_table = ResultTable()
-        self.result_table.chosen.connect(self._row_chosen)
-        self.charts = WidthCharts()
-        self.sizes = SizeTable()
-        self.sizes_head = QLabel()
-        self.sizes_head.setProperty("role", "heading")
-        right = QWidget()
-        rows = QVBoxLayout(right)
-        rows.setContentsMargins(12, 10, 14, 10)
-        rows.setSpacing(8)
-        rows.addLayout(
-            _head(
-                translate("Cost", "By roll width"),
-                action_button(self.actions_made["cost.turn_page"], words=True),
-                action_button(self.actions_made["cost.copy"]),
-                action_button(self.actions_made["cost.export"]),
-            )
+            if spec.id.startswith("cost.page_"):
+                self.results.pages.action(actions.add(spec, self.results.pages.chosen))
+            else:
+                actions.add(spec, handlers[spec.id])
+        self.results.add_pages()
+        self.results.pages.turned.connect(self._page_turned)
+        for name, words in (("turn_page", True), ("copy", False), ("export", False)):
+            self.results.pages.end(action_button(actions[f"cost.{name}"], words=words))
+        self.results.widths.chosen.connect(self._width_row_chosen)
+        self.results.cloths.chosen.connect(self._cloth_row_chosen)
+        self.side = Side(
+            self.session.lengths, actions["cost.order"], (actions["cost.compare"], actions["cost.stop"])
         )
-        rows.addWidget(self.result_table, 3)
-        rows.addWidget(self.charts, 4)
-        rows.addWidget(self.sizes_head)
-        rows.addWidget(self.sizes, 4)
+        self.side.order.changed.connect(self._order_changed)
+        self.side.cloths.activated.connect(self._cloth_chosen)
+        self.side.widths.priced.connect(self._priced)
+        self.side.others.priced.connect(self._cloth_priced)
         self._across = QSplitter()
-        self._across.addWidget(left)
-        self._across.addWidget(right)
+        self._across.addWidget(self.side)
+        self._across.addWidget(self.results)
         self._across.setStretchFactor(1, 1)
         self._across.setSizes([290, 1000])
         kept = self.session.settings.state("cost.across")
         if kept is not None:
             self._across.restoreState(kept)
-        actions = self.actions_made
         self.plan_page = PlanPage(
             self.session,
             actions["cost.turn_page"],
@@ -175,57 +124,83 @@ class CostDesk(Desk):
 
     # -- the shell's calls ----------------------------------------------------------------------
     def entered(self) -> None:
+        self._show_others()
         self._refresh()
-        self.order.setFocus()
+        self.side.order.setFocus()
+
+    def left(self) -> None:
+        self.counting.quick.stop()
 
     def busy(self) -> str:
         if self.plan_page.run.running:
             return translate("Cost", "planning the run")
-        return translate("Cost", "comparing roll widths") if self.comparison.running else ""
+        return self.counting.busy()
 
     def stop(self) -> None:
-        self.comparison.stop()
+        self.counting.stop()
         self.plan_page.stop()
 
     def papers(self) -> list[Paper]:
         return [Paper(translate("Cost", "Fabric per pair"), "fabric-per-pair", self._fabric_pages)]
 
     def _fabric_pages(self, choice: Choice) -> list[Page]:
-        counted_for, results = self.comparison.counted_for, self.comparison.results
-        if counted_for is None or not results:
+        counted = self.counting.all(self._own_width, self._chosen)
+        if counted is None:
             raise UsageError(
                 translate("Cost", "nothing is counted yet"),
                 remedy=translate("Cost", "compare roll widths first (F9)"),
             )
-        style, cloth_id = counted_for
-        paper = merged(results, self._chosen)
-        return fabric_per_pair.fabric_pages(style, paper, cloth_id=cloth_id)
+        style, cloth_id, paper = counted
+        return fabric_per_pair.fabric_pages(style, paper, cloth_id, self.measures)
 
     def keep_place(self) -> None:
         self.session.settings.keep_state("cost.across", self._across.saveState())
 
     # -- what is counted --------------------------------------------------------------------------
     @property
+    def measures(self) -> Measures:
+        """Metres with millimetres, yards with inches."""
+        return YARD if self.session.lengths.unit is Unit.INCH else METRIC
+
+    @property
     def cloth(self) -> ClothData | None:
         """The cloth that is costed."""
         style = self.session.style
-        chosen = str(self.cloths.currentData() or "")
+        chosen = str(self.side.cloths.currentData() or "")
         return style.cloth(chosen) if style is not None and chosen else None
 
     def compare(self) -> None:
-        """Nest and count every ticked width that is not counted yet."""
-        style, cloth = self.session.style, self.cloth
-        if style is None or cloth is None or self.comparison.running:
+        """Nest and count what the page in front is about."""
+        style, cloth, counting = self.session.style, self.cloth, self.counting
+        if style is None or cloth is None or counting.running:
             return
-        if not self.order.pairs:
+        pairs = self.side.order.pairs
+        if not pairs:
             self.status.emit(translate("Cost", "The order has no pairs: type some, or open an order"))
             return
-        ticked = self.widths.ticked
-        if not ticked:
-            self.status.emit(translate("Cost", "No roll width is ticked"))
-            return
-        seconds = self.seconds.value or SECONDS
-        self.comparison.start(style, cloth.id, self.order.pairs, ticked, seconds)
+        seconds = self.side.seconds.value or SECONDS
+        page = self.results.pages.page
+        if page == "what_if":
+            counting.what_if.start(style, cloth.id, pairs, seconds)
+        elif page == "cloths":
+            ticked = self.side.others.ticked
+            if not ticked:
+                self.status.emit(translate("Cost", "No cloth is ticked"))
+                return
+            counting.start_cloths(style, cloth.id, pairs, ticked, seconds)
+        else:
+            widths = self._widths_ticked(style, cloth)
+            if not widths:
+                self.status.emit(translate("Cost", "No roll width is ticked"))
+                return
+            counting.widths.start(style, cloth.id, pairs, widths, seconds)
+
+    def _widths_ticked(self, style: Style, cloth: ClothData) -> list[Candidate]:
+        table = self.side.widths
+        return [
+            Candidate(key, table.name(width), style_on_width(style, cloth.id, width), width)
+            for key, width in ((key, table.width_of(key)) for key in table.ticked_keys)
+        ]
 
     def stop_comparing(self) -> None:
         """End the comparison; what is counted stays."""
@@ -235,7 +210,7 @@ class CostDesk(Desk):
 
     def plan(self) -> None:
         """Plan the order's lays; lays that are kept stay."""
-        self.plan_page.plan(self.order.pairs)
+        self.plan_page.plan(self.side.order.pairs)
 
     def stop_planning(self) -> None:
         """End the planning; the plan before stays."""
@@ -245,27 +220,20 @@ class CostDesk(Desk):
         """Show the run plan, or the cost of a pair."""
         self.pages.setCurrentIndex(1 if on else 0)
 
-    def _refused(self, width: Width, why: str) -> None:
-        name = self.widths.name(width)
-        self.status.emit(translate("Cost", "{0} could not be counted: {1}").format(name, why))
-
-    def _finished(self) -> None:
-        self.status.emit(translate("Cost", "All widths are counted; every lay was verified"))
-
     # -- showing --------------------------------------------------------------------------------
     def _opened(self) -> None:
         self.stop()
-        self.plan_page.forget()
-        self.comparison.forget()
-        self._chosen = 0.0
+        self._forget()
+        self._chosen, self._chosen_cloth = 0.0, ""
         style = self.session.style
-        self.cloths.clear()
+        self.side.cloths.clear()
         if style is None:
             return
         for cloth_id in used_cloths(style):
-            self.cloths.addItem(style.cloth(cloth_id).name, cloth_id)
-        self.order.show_pairs(self._order_beside(style))
+            self.side.cloths.addItem(style.cloth(cloth_id).name, cloth_id)
+        self.side.order.show_pairs(self._order_beside(style))
         self._show_widths()
+        self._show_others()
         self._changed()
 
     def _order_beside(self, style: Style) -> dict[str, int]:
@@ -277,75 +245,132 @@ class CostDesk(Desk):
                 return dict.fromkeys(style.size_run.sizes, 0) | order
         return dict.fromkeys(style.size_run.sizes, 1)
 
+    def _forget(self) -> None:
+        self.plan_page.forget()
+        self.counting.forget()
+
     def _changed(self) -> None:
         style = self.session.style
-        counted_for = self.comparison.counted_for
-        if style is not None and counted_for is not None and counted_for[0] is not style:
-            self.comparison.forget()
         if style is not self._planned_for:
             self._planned_for = style
-            self.plan_page.forget()
+            self._forget()
         if self.isVisible():
             self._refresh()
 
+    def _units_changed(self) -> None:
+        self._show_widths()
+        self._show_others()
+        self._refresh()
+
+    def _page_turned(self, page: str) -> None:
+        self.side.show_page(page)
+        self._refresh()
+
     def _cloth_chosen(self) -> None:
         self._show_widths()
-        self.comparison.forget()
+        self._show_others()
+        self.counting.forget()
 
     def _show_widths(self) -> None:
         cloth = self.cloth
         if cloth is not None:
             widths = widths_to_compare(cloth)
-            self.widths.show_widths(widths, [width.width_mm for width in widths])
+            self.side.widths.show_widths(widths, [width.width_mm for width in widths], self.measures)
+
+    def _show_others(self) -> None:
+        """Offer the style's cloths, the costed one first, and those of the workshop's register."""
+        style, cloth = self.session.style, self.cloth
+        if style is None or cloth is None:
+            return
+        others = {each.id: each for each in (cloth, *style.cloths)}
+        try:
+            others = {**{e.id: e.cloth for e in ClothRegister().entries("cloth")}, **others}
+        except AppError as error:
+            self.status.emit(str(error))
+        first = sorted(others.values(), key=lambda each: (each.id != cloth.id, each.name))
+        own = [each.id for each in (cloth, *style.cloths)]
+        self.side.others.show_cloths(first, own, self.measures)
 
     def _order_changed(self) -> None:
-        self.plan_page.forget()
-        self.comparison.forget()
+        self._forget()
 
-    def _priced(self, width_mm: float) -> None:
-        self.comparison.price(next(width for width in self.widths.widths if width.width_mm == width_mm))
+    def _priced(self, key: float) -> None:
+        self.counting.widths.price(key, self.side.widths.width_of(key))
 
-    def _row_chosen(self, row: int) -> None:
-        known = sorted(self.comparison.results)
+    def _cloth_priced(self, key: str) -> None:
+        self.counting.cloths.price(key, self.side.others.width_of(key))
+
+    def _width_row_chosen(self, row: int) -> None:
+        known = sorted(self.counting.widths.results)
         if row < len(known):
             self._chosen = known[row]
             self._refresh()
 
-    def _named(self) -> list[tuple[str, ComparedWidth]]:
-        results = self.comparison.results
-        return [(self.widths.name(results[width].width), results[width]) for width in sorted(results)]
+    def _cloth_row_chosen(self, row: int) -> None:
+        known = list(self.counting.cloths.results)
+        if row < len(known):
+            self._chosen_cloth = known[row]
+            self._refresh()
 
-    def _refresh(self) -> None:
-        cloth = self.cloth
-        named = self._named()
-        results = self.comparison.results
+    def _named(self) -> list[tuple[str, ComparedWidth]]:
+        results = self.counting.widths.results
+        return [(self.side.widths.name(results[key].width), results[key]) for key in sorted(results)]
+
+    @property
+    def _own_width(self) -> Width:
+        """The costed cloth's own width, at the price typed for it."""
+        return self.side.widths.widths[0] if self.side.widths.widths else Width(1.0, 1.0)
+
+    def _shown(self) -> tuple[str, ComparedWidth | None]:
+        """The result whose sizes are listed, and what it is called."""
+        page, results, cloths = self.results.pages.page, self.counting.widths.results, self.counting.judged
+        if page == "cloths":
+            for cloth, result, _ in cloths:
+                if self._chosen_cloth in (cloth.id, "") or cloth is cloths[-1][0]:
+                    return cloth.name, result
+            return "", None
+        if page == "what_if":
+            shown = self.counting.sensitivity(self._own_width)
+            return "" if shown is None else self.side.widths.name(shown.width), shown
         if results and self._chosen not in results:
             self._chosen = next(iter(results))
         shown = results.get(self._chosen)
-        name = self.widths.name(shown.width) if shown is not None else ""
-        self.result_table.show_results(
-            named, self.session.lengths, [self.widths.name(width) for width in self.comparison.waiting]
-        )
-        self.charts.show_results(named, cloth.currency if cloth else "", name)
-        self.sizes.show_result(shown, self.order.pairs)
-        self.sizes_head.setText(
-            translate("Cost", "By size, roll width {0}").format(name)
-            if name
-            else translate("Cost", "By size")
-        )
-        self.total.setText(translate("Cost", "{0} pairs").format(sum(self.order.pairs.values())))
-        self.actions_made["cost.compare"].setEnabled(cloth is not None and not self.comparison.running)
-        self.actions_made["cost.stop"].setEnabled(self.comparison.running)
-        self.actions_made["cost.plan"].setEnabled(cloth is not None and not self.plan_page.run.running)
-        self.actions_made["cost.stop_plan"].setEnabled(self.plan_page.run.running)
-        self.actions_made["cost.export_plan"].setEnabled(self.plan_page.payload is not None)
-        for each in ("copy", "export"):
-            self.actions_made[f"cost.{each}"].setEnabled(bool(named))
+        return "" if shown is None else self.side.widths.name(shown.width), shown
+
+    def _refresh(self) -> None:
+        style, cloth, pairs, counting = self.session.style, self.cloth, self.side.order.pairs, self.counting
+        if style is not None and cloth is not None and pairs and self.isVisible():
+            counting.quick.ask(style, cloth.id, pairs)
+        name, shown = self._shown()
+        measures, currency = self.measures, cloth.currency if cloth else ""
+        waiting = [each.name for each in counting.widths.waiting]
+        self.results.show_widths(self._named(), currency, name, measures, waiting)
+        judged = [(each.name, result, verdict) for each, result, verdict in counting.judged]
+        money = {each.currency for each, _, _ in counting.judged}
+        waiting = [each.name for each in counting.cloths.waiting]
+        self.results.show_cloths(judged, "".join(money) if len(money) == 1 else "", name, measures, waiting)
+        moved = counting.sensitivity(self._own_width)
+        tables = None if moved is None else moved.paper()["sensitivity"]
+        self.results.show_what_if(tables, measures, running=counting.what_if.running)
+        self.results.show_sizes(name, shown, counting.quick.told, pairs, measures)
+        self.side.total.setText(translate("Cost", "{0} pairs").format(sum(pairs.values())))
+        planning = self.plan_page.run.running
+        for key, enabled in (
+            ("compare", cloth is not None and not counting.running),
+            ("stop", counting.running),
+            ("plan", cloth is not None and not planning),
+            ("stop_plan", planning),
+            ("export_plan", self.plan_page.payload is not None),
+            ("copy", shown is not None),
+            ("export", shown is not None),
+        ):
+            self.actions_made[f"cost.{key}"].setEnabled(enabled)
         facts = []
         if shown is not None:
-            facts.append(translate("Cost", "{0} m² a pair").format(f"{shown.row['m2_per_pair']:.4f}"))
-            if shown.cost_per_pair is not None and cloth is not None:
-                facts.append(f"{shown.cost_per_pair} {cloth.currency}")
+            told = measures.area_text(shown.row["m2_per_pair"])
+            facts.append(translate("Cost", "{0} a pair").format(told))
+            if shown.cost_per_pair is not None:
+                facts.append(f"{shown.cost_per_pair} {shown.cost['currency']}")
         self.facts.emit("  ·  ".join(facts))
 
     # -- in and out -------------------------------------------------------------------------------
@@ -367,12 +392,13 @@ class CostDesk(Desk):
         except AppError as error:
             self.status.emit(str(error))
             return
-        self.order.show_pairs(dict.fromkeys(style.size_run.sizes, 0) | pairs)
+        self.side.order.show_pairs(dict.fromkeys(style.size_run.sizes, 0) | pairs)
         self._order_changed()
 
     def copy_tables(self) -> None:
-        """Put both tables on the clipboard."""
-        QGuiApplication.clipboard().setText(f"{self.result_table.as_text()}\n\n{self.sizes.as_text()}\n")
+        """Put the table of the page in front and the one by size on the clipboard."""
+        tables: Sequence[str] = (self.results.table().as_text(), self.results.sizes.as_text())
+        QGuiApplication.clipboard().setText("\n\n".join(tables) + "\n")
         self.status.emit(translate("Cost", "Both tables are on the clipboard"))
 
     def ask_export(self) -> None:
@@ -392,28 +418,16 @@ class CostDesk(Desk):
 
     def export(self, folder: Path) -> None:
         """Write fabric-per-pair as PDF, CSV and XLSX."""
-        counted_for, results = self.comparison.counted_for, self.comparison.results
-        if counted_for is None or not results:
+        counted = self.counting.all(self._own_width, self._chosen)
+        if counted is None:
             return
-        style, cloth_id = counted_for
-        paper = merged(results, self._chosen)
+        style, cloth_id, paper = counted
         try:
-            files = fabric_per_pair.write(style, paper, folder, cloth_id=cloth_id)
+            files = fabric_per_pair.write(style, paper, folder, cloth_id=cloth_id, measures=self.measures)
         except (AppError, OSError) as error:
             self.status.emit(str(error))
             return
         self.status.emit(translate("Cost", "Written: {0}").format(", ".join(path.name for path in files)))
-
-
-def _head(text: str, *widgets: QWidget) -> QHBoxLayout:
-    row = QHBoxLayout()
-    label = QLabel(text)
-    label.setProperty("role", "heading")
-    row.addWidget(label)
-    row.addStretch(1)
-    for widget in widgets:
-        row.addWidget(widget)
-    return row
 
 
 DESK = CostDesk

@@ -1,0 +1,121 @@
+"""All that the cost desk lets commands count: widths, cloths, what moves the cost, the quick estimate."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication, QObject, Signal
+
+from app.cost import Width, cloth_width
+from app.cost_cloths import HoldVerdict, hold_verdict, in_place
+from app.cost_compare import ComparedWidth, cloth_row, merged
+from app.style.model import ClothData, Style
+from app.window.desks.cost.comparison import Candidate, Comparison
+from app.window.desks.cost.what_if import QuickFigures, Sensitivity
+
+translate = QCoreApplication.translate
+
+
+class Counting(QObject):
+    """``changed`` when figures came or went; ``told`` carries a line for the status bar."""
+
+    changed = Signal()
+    told = Signal(str)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.widths = Comparison(self)
+        self.cloths = Comparison(self)
+        for comparison in (self.widths, self.cloths):
+            comparison.told.connect(self.told)
+            comparison.changed.connect(self.changed)
+            comparison.refused.connect(self._refused)
+            comparison.finished.connect(self._finished)
+        self.what_if = Sensitivity(self)
+        self.what_if.told.connect(self.told)
+        self.what_if.failed.connect(self.told)
+        self.what_if.changed.connect(self.changed)
+        self.what_if.finished.connect(self._finished)
+        self.quick = QuickFigures(self)
+        self.quick.changed.connect(self.changed)
+        self._compared: dict[str, tuple[ClothData, HoldVerdict]] = {}
+
+    @property
+    def running(self) -> bool:
+        """Whether lays are being nested for one of the pages."""
+        return self.widths.running or self.cloths.running or self.what_if.running
+
+    def busy(self) -> str:
+        """What is at work, in words; '' when nothing is."""
+        if self.what_if.running:
+            return translate("Cost", "working out what moves the cost")
+        if self.cloths.running:
+            return translate("Cost", "comparing cloths")
+        return translate("Cost", "comparing roll widths") if self.widths.running else ""
+
+    def stop(self) -> None:
+        """End all counting; what is counted stays."""
+        self.widths.stop()
+        self.cloths.stop()
+        self.what_if.stop()
+        self.quick.stop()
+
+    def forget(self) -> None:
+        """End the counting and let go of what was counted with lays."""
+        self.widths.forget()
+        self.cloths.forget()
+        self.what_if.forget()
+
+    def start_cloths(
+        self, style: Style, cloth_id: str, pairs: dict[str, int], cloths: Sequence[ClothData], seconds: float
+    ) -> None:
+        """Count cloths in place of one of the style, each on its own width; judge whether each holds."""
+        self._compared.clear()
+        candidates = []
+        for cloth in cloths:
+            placed = in_place(style, cloth_id, cloth)
+            self._compared[cloth.id] = (cloth, hold_verdict(placed))
+            candidates.append(Candidate(cloth.id, cloth.name, placed, cloth_width(cloth)))
+        self.cloths.start(style, cloth_id, pairs, candidates, seconds)
+
+    @property
+    def judged(self) -> list[tuple[ClothData, ComparedWidth, HoldVerdict]]:
+        """The cloths counted, with the verdict of the hold."""
+        found = []
+        for key, result in self.cloths.results.items():
+            cloth, verdict = self._compared[key]
+            found.append((cloth, result, verdict))
+        return found
+
+    def sensitivity(self, width: Width) -> ComparedWidth | None:
+        """What moves the cost, at the price typed for the cloth's own width."""
+        return None if self.what_if.cost is None else ComparedWidth(width, self.what_if.cost)
+
+    def all(self, width: Width, chosen_mm: float) -> tuple[Style, str, dict[str, Any]] | None:
+        """The style, the cloth and the cost object of all that is counted; None while nothing is.
+
+        ``width`` is the cloth's own; ``chosen_mm`` the width whose sizes are told.
+        """
+        what_if = self.sensitivity(width)
+        results: dict[float, ComparedWidth] = dict(self.widths.results)
+        counted_for = self.widths.counted_for or self.what_if.counted_for or self.cloths.counted_for
+        if not results and what_if is not None:
+            results = {what_if.width.width_mm: what_if}
+        if not results and self.cloths.results:
+            first = next(iter(self.cloths.results.values()))
+            results = {first.width.width_mm: first}
+        if counted_for is None or not results:
+            return None
+        moved = None if what_if is None else what_if.paper()["sensitivity"]
+        return *counted_for, merged(results, chosen_mm, [cloth_row(*each) for each in self.judged], moved)
+
+    def _refused(self, name: str, why: str) -> None:
+        self.told.emit(translate("Cost", "{0} could not be counted: {1}").format(name, why))
+
+    def _finished(self) -> None:
+        failed = {**self.widths.failed, **self.cloths.failed}
+        if failed:
+            self._refused(*next(iter(failed.items())))
+            return
+        self.told.emit(translate("Cost", "All is counted; every lay was verified"))

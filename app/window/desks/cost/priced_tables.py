@@ -1,0 +1,145 @@
+"""What is to be compared, ticked or not, each with the price of a metre or a yard to be typed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal, InvalidOperation
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtWidgets import QHeaderView, QTableWidgetItem
+
+from app.cost import Width, cloth_width
+from app.measures import Measures
+from app.style.model import ClothData
+from app.window.desks.cost.tables import Table
+from app.window.lengths import Lengths
+
+translate = QCoreApplication.translate
+
+PRICE_STEP = Decimal("0.000001")
+"""A price typed for a yard is kept for a metre to this step: told again, it is the price typed."""
+
+
+class PricedTable(Table):
+    """``priced`` carries the key of a row whose price was typed; ``ticked_anew`` a tick."""
+
+    priced = Signal(object)
+
+    def __init__(self, head: str, name: str) -> None:
+        super().__init__([head, translate("Cost", "Price a metre")], name, editable=True)
+        header = self.horizontalHeader()
+        header.setSectionResizeMode(1, QHeaderView.ResizeMode.ResizeToContents)
+        self._keys: list[Any] = []
+        self._widths: list[Width] = []
+        self._measures: Measures | None = None
+        self.itemChanged.connect(self._typed)
+
+    def _show(
+        self, rows: Sequence[tuple[Any, str, Width]], ticked: Sequence[Any], measures: Measures
+    ) -> None:
+        """Show rows of key, name and width; prices by the length of ``measures``."""
+        self._keys = [key for key, _, _ in rows]
+        self._widths = [width for _, _, width in rows]
+        self._measures = measures
+        metre = measures.length_unit == "m"
+        self.head(1).setText(
+            translate("Cost", "Price a metre") if metre else translate("Cost", "Price a yard")
+        )
+        self.fill([[name, self._price(width.price_per_m)] for _, name, width in rows])
+        self.blockSignals(True)
+        for row, key in enumerate(self._keys):
+            item = self.cell(row, 0)
+            item.setFlags(
+                Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsUserCheckable
+            )
+            item.setCheckState(Qt.CheckState.Checked if key in ticked else Qt.CheckState.Unchecked)
+            item.setToolTip(item.text())
+        self.words_first()
+        self.blockSignals(False)
+        self.fit(8)
+
+    @property
+    def ticked_keys(self) -> list[Any]:
+        """The keys of what is to be compared."""
+        checked = Qt.CheckState.Checked
+        return [key for row, key in enumerate(self._keys) if self.cell(row, 0).checkState() == checked]
+
+    @property
+    def widths(self) -> list[Width]:
+        """All widths with their prices, in the order of the rows."""
+        return list(self._widths)
+
+    def width_of(self, key: object) -> Width:
+        """The width of a row, its price as typed."""
+        return self._widths[self._keys.index(key)]
+
+    def _price(self, price: Decimal | None) -> str:
+        return "" if price is None or self._measures is None else self._measures.price_text(price)
+
+    def _typed(self, item: QTableWidgetItem) -> None:
+        if item.column() != 1 or self._measures is None:
+            return
+        width = self._widths[item.row()]
+        text = item.text().strip().replace(",", ".")
+        price = width.price_per_m
+        try:
+            typed = Decimal(text) if text else None
+            if typed is None or (typed.is_finite() and typed >= 0):
+                price = typed
+        except InvalidOperation:
+            typed = None
+        if price is not None and price is not width.price_per_m and self._measures.length_unit != "m":
+            price = (price / self._measures.length_unit_m).quantize(PRICE_STEP)
+        self._widths[item.row()] = Width(width.width_mm, width.usable_width_mm, price)
+        self.blockSignals(True)
+        item.setText(self._price(price))
+        self.blockSignals(False)
+        self.priced.emit(self._keys[item.row()])
+
+
+class WidthTable(PricedTable):
+    """Roll widths, keyed by the whole width in mm."""
+
+    def __init__(self, lengths: Lengths) -> None:
+        super().__init__(translate("Cost", "Roll width"), translate("Cost", "Roll widths to compare"))
+        self._lengths = lengths
+
+    def show_widths(self, widths: Sequence[Width], ticked: Sequence[float], measures: Measures) -> None:
+        """Show widths; ``ticked`` are the whole widths to be compared."""
+        self._show([(width.width_mm, self.name(width), width) for width in widths], ticked, measures)
+
+    def name(self, width: Width) -> str:
+        """Return a whole roll width as it is called: in mm or in whole inches."""
+        inches = width.width_mm / 25.4
+        if abs(inches - round(inches)) < 1e-6 and round(inches) != 0:
+            return f"{round(inches)} in"
+        return self._lengths.text(width.width_mm, 0)
+
+
+class ClothTable(PricedTable):
+    """Cloths of the style and of the workshop's register, keyed by id."""
+
+    def __init__(self) -> None:
+        super().__init__(translate("Cost", "Cloth"), translate("Cost", "Cloths to compare"))
+        self._cloths: list[ClothData] = []
+
+    def show_cloths(self, cloths: Sequence[ClothData], ticked: Sequence[str], measures: Measures) -> None:
+        """Show cloths; ``ticked`` are the ids of those to be compared."""
+        self._cloths = list(cloths)
+        self._show([(cloth.id, cloth.name, cloth_width(cloth)) for cloth in cloths], ticked, measures)
+
+    @property
+    def cloths(self) -> list[ClothData]:
+        """All cloths offered."""
+        return list(self._cloths)
+
+    @property
+    def ticked(self) -> list[ClothData]:
+        """The cloths to compare, priced as typed."""
+        keys = self.ticked_keys
+        return [
+            cloth.model_copy(update={"price_per_m": self.width_of(cloth.id).price_per_m})
+            for cloth in self._cloths
+            if cloth.id in keys
+        ]

@@ -1,0 +1,299 @@
+"""Results on the cost desk: by roll width, by cloth, by size, and what moves the cost."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtGui import QColor
+from PySide6.QtWidgets import QHeaderView
+
+from app.cost_cloths import HoldVerdict
+from app.cost_compare import ComparedWidth
+from app.measures import METRIC, Measures
+from app.window.desks.cost.tables import Table
+from app.window.lengths import Lengths
+from app.window.theme import theme
+
+translate = QCoreApplication.translate
+
+
+def compared_heads(measures: Measures) -> list[str]:
+    """Return the heads of figures that widths and cloths have in common."""
+    return [
+        translate("Cost", "Usable"),
+        translate("Cost", "Lay"),
+        translate("Cost", "Yield"),
+        translate("Cost", "Utilisation"),
+        translate("Cost", "{0} a pair").format(measures.length_unit),
+        translate("Cost", "{0} a pair").format(measures.area_sign),
+        translate("Cost", "Cost a pair"),
+    ]
+
+
+def compared_cells(result: ComparedWidth, lengths: Lengths, measures: Measures) -> list[str]:
+    """Return the figures of a width or a cloth counted."""
+    row = result.row
+    return [
+        lengths.text(result.width.usable_width_mm, 0),
+        measures.length_text(row["lay_length_mm"] / 1000, 3),
+        f"{row['yield']:.1%}",
+        f"{row['utilisation']:.1%}",
+        f"{measures.length(row['metres_per_pair']):.4f}",
+        f"{measures.area(row['m2_per_pair']):.4f}",
+        "–" if result.cost_per_pair is None else str(result.cost_per_pair),
+    ]
+
+
+def verdict_word(verdict: HoldVerdict) -> str:
+    """Return the verdict of the hold in a word or two."""
+    if verdict.holds:
+        return translate("Cost", "holds")
+    if verdict.holds is False:
+        return translate("Cost", "breaks: {0}").format(verdict.piece)
+    if verdict.piece:
+        return translate("Cost", "a trial must tell")
+    return translate("Cost", "not judged")
+
+
+class ResultTable(Table):
+    """A line a width counted; ``chosen`` carries the row selected."""
+
+    chosen = Signal(int)
+
+    def __init__(self) -> None:
+        super().__init__(
+            [translate("Cost", "Roll width"), *compared_heads(METRIC)],
+            translate("Cost", "Results by roll width"),
+        )
+        _explain(self, 3)
+        self.itemSelectionChanged.connect(self._selected)
+
+    def show_results(
+        self,
+        results: Sequence[tuple[str, ComparedWidth]],
+        lengths: Lengths,
+        measures: Measures,
+        waiting: Sequence[str],
+    ) -> None:
+        """Show what is counted, then the widths that are still to come."""
+        self.show_heads([translate("Cost", "Roll width"), *compared_heads(measures)])
+        rows = [[name, *compared_cells(result, lengths, measures)] for name, result in results]
+        rows += [[name, "…", *[""] * 6] for name in waiting]
+        self.fill(rows, bold=_cheapest([result.cost_per_pair for _, result in results]))
+        self.words_first()
+        self.fit(8)
+
+    def _selected(self) -> None:
+        if self.selectedIndexes():
+            self.chosen.emit(self.selectedIndexes()[0].row())
+
+
+class ClothResults(Table):
+    """A line a cloth counted, with whether the backing holds; ``chosen`` carries the row selected."""
+
+    chosen = Signal(int)
+
+    def __init__(self) -> None:
+        super().__init__(
+            [
+                translate("Cost", "Cloth"),
+                translate("Cost", "Roll width"),
+                *compared_heads(METRIC),
+                translate("Cost", "Hold"),
+            ],
+            translate("Cost", "Results by cloth"),
+        )
+        _explain(self, 4)
+        for column in (0, 9):
+            self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
+        self.itemSelectionChanged.connect(self._selected)
+
+    def show_results(
+        self,
+        results: Sequence[tuple[str, ComparedWidth, HoldVerdict]],
+        lengths: Lengths,
+        measures: Measures,
+        waiting: Sequence[str],
+    ) -> None:
+        """Show what is counted, then the cloths that are still to come; the cheapest that holds is bold."""
+        self.show_heads(
+            [translate("Cost", "Cloth"), translate("Cost", "Roll width"), *compared_heads(measures),
+             translate("Cost", "Hold")]
+        )  # fmt: skip
+        rows = [
+            [
+                name,
+                lengths.text(result.width.width_mm, 0),
+                *compared_cells(result, lengths, measures),
+                verdict_word(verdict),
+            ]
+            for name, result, verdict in results
+        ]
+        rows += [[name, "…", *[""] * 8] for name in waiting]
+        costs = [None if verdict.holds is False else result.cost_per_pair for _, result, verdict in results]
+        self.fill(rows, bold=_cheapest(costs, some=True))
+        self.words_first((0, 9))
+        for row, (_, _, verdict) in enumerate(results):
+            cell = self.cell(row, 9)
+            cell.setToolTip(verdict.why or verdict_word(verdict))
+            if verdict.holds is False:
+                cell.setForeground(QColor(theme().error))
+        self.fit(8)
+
+    def _selected(self) -> None:
+        if self.selectedIndexes():
+            self.chosen.emit(self.selectedIndexes()[0].row())
+
+
+class SizeTable(Table):
+    """What a pair of each size takes: net and quick before any lay, then as the lay selected says."""
+
+    def __init__(self) -> None:
+        super().__init__(size_heads(METRIC), translate("Cost", "Fabric per pair by size"))
+        for column, tip in enumerate(
+            (
+                translate("Cost", "Area of the pieces alone"),
+                translate("Cost", "Each piece in its own closest rows, without edges and ends"),
+                translate("Cost", "The lay as nested, without ends of plies and selvedges"),
+                translate("Cost", "All cloth paid for: ends, selvedges, splices and rejects too"),
+            ),
+            start=2,
+        ):
+            self.head(column).setToolTip(tip)
+
+    def show_figures(
+        self,
+        result: ComparedWidth | None,
+        quick: Mapping[str, Any] | None,
+        pairs: Mapping[str, int],
+        measures: Measures,
+    ) -> None:
+        """Show a width's figures by size; without one the quick estimate, as far as it is there."""
+        self.show_heads(size_heads(measures))
+        if result is not None:
+            cost = result.paper()
+            average = {**cost["average"], "size": "", "order_cost": cost["total"]["cost"]}
+            rows = [*cost["per_pair"], average]
+        elif quick is not None:
+            rows = [*quick["per_pair"], {**quick["average"], "size": ""}]
+        else:
+            rows = [{"size": size} for size in pairs]
+        self.fill(
+            [
+                [
+                    row["size"] or translate("Cost", "average"),
+                    str(pairs.get(row["size"], 0) if row["size"] else sum(pairs.values())),
+                    *(
+                        _figure(row.get(key), measures.area)
+                        for key in ("net_m2", "quick_m2", "lay_m2", "gross_m2")
+                    ),
+                    _figure(row.get("metres"), measures.length),
+                    row.get("cost") or "–",
+                    row.get("order_cost") or "–",
+                ]
+                for row in rows
+            ],
+            bold=len(rows) - 1 if not rows or rows[-1]["size"] == "" else -1,
+        )
+        self.words_first()
+        self.fit(13)
+
+
+def size_heads(measures: Measures) -> list[str]:
+    """Return the heads of the figures by size."""
+    area = measures.area_sign
+    return [
+        translate("Cost", "Size"),
+        translate("Cost", "Pairs"),
+        translate("Cost", "Net {0}").format(area),
+        translate("Cost", "Quick {0}").format(area),
+        translate("Cost", "Lay {0}").format(area),
+        translate("Cost", "Gross {0}").format(area),
+        translate("Cost", "{0} a pair").format(measures.length_unit),
+        translate("Cost", "Cost a pair"),
+        translate("Cost", "All pairs"),
+    ]
+
+
+class SensitivityTable(Table):
+    """A line for every value tried: what was varied, what a pair then takes and costs."""
+
+    def __init__(self) -> None:
+        super().__init__(self._heads(METRIC), translate("Cost", "What moves the cost of a pair"))
+        for column in range(1, self.columnCount()):
+            self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
+
+    @staticmethod
+    def _heads(measures: Measures) -> list[str]:
+        return [
+            translate("Cost", "Varied"),
+            translate("Cost", "Lay"),
+            translate("Cost", "Yield"),
+            translate("Cost", "{0} a pair").format(measures.area_sign),
+            translate("Cost", "Cost a pair"),
+            translate("Cost", "Change"),
+        ]
+
+    def show_tables(self, told: Mapping[str, Any] | None, measures: Measures) -> None:
+        """Show all tables of a sensitivity one below the other; the lines as costed stand out."""
+        self.show_heads(self._heads(measures))
+        rows: list[list[str]] = []
+        own_rows: list[int] = []
+        for key in ("gap", "end_loss", "plies", "order") if told is not None else ():
+            assert told is not None
+            own = next(row for row in told[key] if row["own"])
+            for row in told[key]:
+                change = row["metres_per_pair"] / own["metres_per_pair"] - 1
+                own_rows += [len(rows)] if row["own"] else []
+                rows.append(
+                    [
+                        varied_words(key, row),
+                        measures.length_text(row["lay_length_mm"] / 1000, 3),
+                        f"{row['yield']:.1%}",
+                        f"{measures.area(row['m2_per_pair']):.4f}",
+                        row["cost_per_pair"] or "–",
+                        translate("Cost", "as costed") if row["own"] else f"{change:+.1%}",
+                    ]
+                )
+        self.fill(rows)
+        for row_number in own_rows:
+            for column in range(self.columnCount()):
+                font = self.cell(row_number, column).font()
+                font.setBold(True)
+                self.cell(row_number, column).setFont(font)
+        self.words_first()
+
+
+def varied_words(key: str, row: Mapping[str, Any]) -> str:
+    """Return in words what was varied."""
+    if key == "gap":
+        return translate("Cost", "gap {0} mm").format(f"{row['gap_mm']:g}")
+    if key == "end_loss":
+        return translate("Cost", "end loss {0} mm").format(f"{row['end_loss_mm']:g}")
+    if key == "plies":
+        return translate("Cost", "{0} plies of {1} pairs").format(row["plies"], row["pairs_in_lay"])
+    return translate("Cost", "order of {0} pairs").format(row["pairs"])
+
+
+def _cheapest(costs: Sequence[Decimal | None], *, some: bool = False) -> int:
+    """The row of the least cost; -1 when one has none (with ``some``: when none has one)."""
+    known = [cost for cost in costs if cost is not None]
+    if not known or (len(known) < len(costs) and not some):
+        return -1
+    return costs.index(min(known))
+
+
+def _explain(table: Table, first: int) -> None:
+    table.head(first).setToolTip(
+        translate("Cost", "Area of the pieces over usable width times length of the lay")
+    )
+    table.head(first + 1).setToolTip(
+        translate("Cost", "Area of the pieces over all cloth paid for: ends, selvedges and rejects too")
+    )
+
+
+def _figure(value: float | None, unit: Any) -> str:
+    return "–" if value is None else f"{unit(value):.4f}"

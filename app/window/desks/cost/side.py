@@ -1,0 +1,107 @@
+"""The left side of the cost desk: the order, the cloth, what is to be compared, and for how long."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import (
+    QComboBox,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.window.desks.cost.priced_tables import ClothTable, WidthTable
+from app.window.desks.cost.tables import OrderTable
+from app.window.desks.draft.view_strip import action_button
+from app.window.fields import NumberField
+from app.window.lengths import Lengths
+
+translate = QCoreApplication.translate
+
+SECONDS = 10.0
+"""Time given to each lay unless another is typed."""
+
+
+class Side(QWidget):
+    """Fields and tables only; the desk listens to them."""
+
+    def __init__(self, lengths: Lengths, order: QAction, run: Sequence[QAction]) -> None:
+        super().__init__()
+        self.order = OrderTable()
+        self.cloths = QComboBox()
+        self.cloths.setAccessibleName(translate("Cost", "Cloth"))
+        self.widths = WidthTable(lengths)
+        self.others = ClothTable()
+        self.seconds = NumberField(translate("Cost", "Seconds for a lay"), step=5.0, digits=0)
+        self.seconds.setToolTip(translate("Cost", "How long the engine works on each lay"))
+        self.seconds.set_value(SECONDS)
+        self.seconds.setMaximumWidth(64)
+        self.total = QLabel()
+        self.total.setProperty("role", "soft")
+        self._compared = QStackedWidget()
+        for table in (self.widths, self.others):
+            page = QWidget()
+            inside = QVBoxLayout(page)
+            inside.setContentsMargins(0, 0, 0, 0)
+            inside.addWidget(table)
+            inside.addStretch(1)
+            self._compared.addWidget(page)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(12, 10, 10, 10)
+        column.setSpacing(7)
+        column.addLayout(_head(translate("Cost", "Order"), action_button(order)))
+        column.addWidget(self.order)
+        column.addWidget(self.total)
+        column.addSpacing(6)
+        column.addLayout(_head(translate("Cost", "Cloth")))
+        column.addWidget(self.cloths)
+        column.addWidget(self._compared, 1)
+        time = QHBoxLayout()
+        time.addWidget(QLabel(translate("Cost", "Seconds for a lay")))
+        time.addStretch(1)
+        time.addWidget(self.seconds)
+        column.addLayout(time)
+        buttons = QHBoxLayout()
+        for action in run:
+            buttons.addWidget(ActionPush(action), 1)
+        column.addLayout(buttons)
+
+    def show_page(self, page: str) -> None:
+        """Show what is to be compared on a page of the results."""
+        self._compared.setCurrentIndex(1 if page == "cloths" else 0)
+
+
+class ActionPush(QPushButton):
+    """A push button for an action: the work of this desk starts here."""
+
+    def __init__(self, action: QAction) -> None:
+        super().__init__(action.text())
+        self._action = action
+        self.setToolTip(action.toolTip())
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.clicked.connect(self._trigger)
+        action.changed.connect(self._follow)
+        self._follow()
+
+    def _trigger(self) -> None:
+        self._action.trigger()
+
+    def _follow(self) -> None:
+        self.setEnabled(self._action.isEnabled())
+
+
+def _head(text: str, *widgets: QWidget) -> QHBoxLayout:
+    row = QHBoxLayout()
+    label = QLabel(text)
+    label.setProperty("role", "heading")
+    row.addWidget(label)
+    row.addStretch(1)
+    for widget in widgets:
+        row.addWidget(widget)
+    return row
