@@ -30,7 +30,7 @@ class Consumption:
     ``end_loss_mm`` is lost at *each* end of every ply; ``roll_end_percent``, ``splice_percent``
     (cloth spread twice where one roll ends within a ply and the next begins) and
     ``reject_percent`` come on top of the spread length. Raises ProblemError without pairs,
-    length or width.
+    length or width, or with a loss below zero.
     """
 
     net_mm2: float
@@ -48,6 +48,8 @@ class Consumption:
             raise ProblemError(
                 "a consumption needs pairs, a length and a width", remedy="lay some pairs first"
             )
+        if min(self.end_loss_mm, self.roll_end_percent, self.splice_percent, self.reject_percent) < 0:
+            raise ProblemError("cloth cannot be lost below zero", remedy="correct the house rules")
 
     @property
     def lay_yield(self) -> float:

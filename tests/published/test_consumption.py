@@ -76,3 +76,8 @@ def test_every_part_of_the_cloth_is_accounted_for(
 def test_nothing_can_be_said_without_pairs() -> None:
     with pytest.raises(ProblemError, match="pairs"):
         Consumption(1.0, 1.0, 1.0, 1.0, 0)
+
+
+def test_no_loss_is_below_zero() -> None:
+    with pytest.raises(ProblemError, match="below zero"):
+        lay_of_forty(splice_percent=-1.0)
