@@ -37,7 +37,7 @@ class Parser(argparse.ArgumentParser):
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit status.
 
-    0 done; 1 the work itself failed a check; 2 bad input or usage, said in one line.
+    0: done. 1: the work failed a check. 2: what was given is wrong, said in one line.
     """
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):

@@ -81,12 +81,12 @@ class Database:
             db.close()
 
     def _failed(self, error: Exception) -> DatabaseError:
-        return DatabaseError(
-            f"cannot be used ({error})",
-            remedy="check the disk and the rights to it, bring back the last copy, or name another folder "
-            "in STAYPLY_DATA_DIR",
-            file=str(self.path),
-        )
+        if "locked" in str(error):
+            remedy = "another program holds it: close that, and try again"
+        else:
+            remedy = "check the disk and the rights to it, bring back the last copy, or name another folder "
+            remedy += "in STAYPLY_DATA_DIR"
+        return DatabaseError(f"cannot be used ({error})", remedy=remedy, file=str(self.path))
 
 
 def _to_wal(db: sqlite3.Connection) -> None:

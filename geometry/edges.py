@@ -275,13 +275,6 @@ def remove_break(edging: Edging, ring: int, k: int) -> Edging:
     return _with_ring(edging, ring, breaks, edges)
 
 
-def set_edge(edging: Edging, ring: int, k: int, edge: Edge) -> Edging:
-    """Return the edging with edge ``k`` of a ring replaced; raises EdgeError if there is none."""
-    breaks, edges = _ring_of(edging, ring, k)
-    edges[k] = edge
-    return _with_ring(edging, ring, breaks, edges)
-
-
 def _ring_of(edging: Edging, ring: int, k: int) -> tuple[list[int], list[Edge]]:
     if not (0 <= ring < len(edging.breaks) and 0 <= k < len(edging.breaks[ring])):
         raise EdgeError(f"there is no edge {k} on ring {ring}", remedy="find the edges anew")

@@ -64,9 +64,6 @@ TICK_MM = 12.0
 """A drawn line at the boundary up to this long is a notch, a longer one is a mark
 (common practice, no source; notches are 2 to 6 mm)."""
 
-TINY_AREA_MM2 = 0.5
-"""Closed loops smaller than this are specks, not pieces or cut-outs (0.7 x 0.7 mm)."""
-
 PLAUSIBLE_PIECE_MM = (30.0, 1000.0)
 """Longest side that the largest piece of a shoe upper can have: below lies no upper piece,
 above lies no leather (common practice, no source)."""

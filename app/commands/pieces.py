@@ -7,6 +7,7 @@ import os
 from typing import Any
 
 from app.commands import Outcome
+from app.commands.report import finding_json
 from geometry import tolerances
 from geometry.dxf_read import Drawing, read_drawing
 from geometry.findings import Finding, Severity
@@ -52,9 +53,11 @@ def payload(drawing: Drawing) -> dict[str, Any]:
     """The import report as one JSON object."""
     return {
         "pieces": [_piece(piece) for piece in drawing.pieces],
-        "repairs": [_finding(f) for f in drawing.findings if f.done and f.severity is not Severity.QUESTION],
-        "questions": [_finding(f) for f in drawing.findings if f.severity is Severity.QUESTION],
-        "findings": [_finding(f) for f in drawing.findings],
+        "repairs": [
+            finding_json(f) for f in drawing.findings if f.done and f.severity is not Severity.QUESTION
+        ],
+        "questions": [finding_json(f) for f in drawing.findings if f.severity is Severity.QUESTION],
+        "findings": [finding_json(f) for f in drawing.findings],
         "left_out": [{"what": item.what, "why": item.why} for item in drawing.left_out],
         "unit": drawing.unit,
         "unit_from": drawing.unit_from,
@@ -103,19 +106,6 @@ def _piece(piece: DrawnPiece) -> dict[str, Any]:
         "texts": list(piece.texts),
         "quantity": piece.quantity,
         "layer": piece.layer,
-    }
-
-
-def _finding(finding: Finding) -> dict[str, Any]:
-    return {
-        "code": finding.code,
-        "severity": finding.severity.value,
-        "message": finding.message,
-        "done": finding.done,
-        "advice": finding.advice,
-        "piece": finding.piece,
-        "size": finding.size,
-        "where_mm": [list(place) for place in finding.where_mm],
     }
 
 

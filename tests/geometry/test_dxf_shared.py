@@ -30,7 +30,7 @@ READ_OTHERWISE = {
     "macad3d/EllipseArc.dxf": "two squares with common corners beside the closed arc",
     "macad3d/ImperialScale_Source.dxf": "an outline with a line across is two closed areas",
 }
-"""Files of medium confidence in which a person must say what a piece is, and what is read: each
+"""Files of medium confidence where only a person can tell what a piece is, and what is read: each
 must come with a question, a warning or an error. All else must match in count and area."""
 
 ALSO_RIGHT = {"47_degenerate_entities.dxf": (3, 5600.0)}

@@ -13,7 +13,6 @@ from geometry.edges import (
     find_edging,
     move_break,
     remove_break,
-    set_edge,
     turns_deg,
 )
 from geometry.errors import EdgeError
@@ -160,11 +159,6 @@ def test_a_break_moves_between_its_neighbours_but_not_past_them():
         move_break(eight, 0, 0, 5)
     with pytest.raises(EdgeError, match="pass"):
         move_break(eight, 0, 0, 4)
-
-
-def test_setting_an_edge_leaves_the_others():
-    changed = set_edge(NAMED, 0, 2, Edge(EdgeKind.SKIVED, 0.0, None, True))
-    assert kinds(changed) == ["raw", "seam", "skived", "lasting"]
 
 
 @given(st.floats(0.7, 1.5), st.floats(0.7, 1.5))
