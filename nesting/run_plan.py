@@ -31,6 +31,9 @@ SEARCH_SHARE = 0.45
 """Share of the time spent on choosing lays at the most; the rest improves the lays of the plan chosen."""
 
 
+CHOICE_S = 2.0
+"""Least time for a choice of lays."""
+
 BOUND_S = 10.0
 """Longest that the bound on the cost is worked on; then it is looser, and as true."""
 
@@ -180,7 +183,8 @@ def plan_run(
             limits,
             costs,
             start_mm=model.start_mm,
-            stop=Share(stop, max(2.0, seconds * SEARCH_SHARE / ROUNDS)),
+            # a first plan is worth seconds that are already over: without them it would be a poor one
+            stop=Share(Never() if best is None else stop, max(CHOICE_S, seconds * SEARCH_SHARE / ROUNDS)),
         )
         if best is not None and plan.cost > float(best[0]) * (1.0 - WORTH):
             break  # what the corrected lengths still promise is within their own error

@@ -114,3 +114,4 @@ def test_a_stopped_plan_is_still_a_whole_plan():
     demand = {"36": 12, "37": 9}
     plan = plan_run(demand, area(demand), WIDTH_MM, Table(2000.0, 6), RATES, nest, stop=Stopped())
     assert all(plan.cut[size] >= pairs for size, pairs in demand.items())
+    assert any(len(lay.sets) > 1 for lay in plan.lays), "lays of one size each are no plan"
