@@ -27,7 +27,7 @@ from nesting import lay_file
 from nesting.dies import Die, alike, dealt, dies_of
 from nesting.fault import Verdict
 from nesting.items import Item
-from nesting.lay import Lay
+from nesting.lay import Lay, Placement
 from nesting.press_rows import PressRows, press_rows
 from nesting.problem import LayProblem
 from nesting.run_plan import plies_from_height
@@ -95,6 +95,7 @@ class PressDie:
     layers: int
     stacks: int
     rows: PressRows
+    strip: LayProblem
     document: dict[str, Any]
     verdict: Verdict
     notes: tuple[str, ...] = ()
@@ -344,25 +345,16 @@ def _finished(
     hands = {cut.hand for cut in cutter.up}
     pieces = " / ".join(dict.fromkeys(cut.piece for cut in cuts))
     sizes = "/".join(dict.fromkeys(cut.size for cut in cuts))
-    places = len(rows.turned)
     item = replace(
         cutter.item,
         id=name,
-        demand=places,
+        demand=len(rows.turned),
         piece=pieces,
         size=sizes,
         hand=cutter.item.hand if len(hands) == 1 else "",
     )
     strip = replace(problem, items=(item,), name=f"{job.style.name}, die {name}")
-    (die,) = dies_of(strip)
-    half = np.ptp(cutter.die.rings_mm[0], axis=0) / 2.0
-    # the rows' first pose is the cutter's; the item alone may count its poses the other way round
-    swap = not alike(cutter.die.rings_mm[0], die.rings_mm[0])
-    at = [
-        (0, int(turned) ^ int(swap), float(x + half[0]), float(y + half[1]))
-        for (x, y), turned in zip(rows.corners_mm, rows.turned.tolist(), strict=True)
-    ]
-    placements = dealt((die,), at)
+    placements = placed(strip, rows, rows.corners_mm, rows.turned)
     lay = Lay(placements, strip.length_of_mm(placements), engine="press rows", seed=job.seed)
     verdict = judged(strip, lay)
     if not verdict.ok:
@@ -378,10 +370,26 @@ def _finished(
         layers,
         stacks,
         rows,
+        strip,
         document,
         verdict,
         cutter.notes,
     )
+
+
+def placed(
+    strip: LayProblem, rows: PressRows, corners_mm: Array, turned: NDArray[np.bool_]
+) -> tuple[Placement, ...]:
+    """Return the placements of a die's only item at the corners and ways up of its rows."""
+    (die,) = dies_of(strip)
+    half = np.array(rows.size_mm) / 2.0
+    # the rows may count the two poses the other way round than the item alone
+    swap = not alike(rows.lattice.rings_mm[0], die.rings_mm[0])
+    at = [
+        (0, int(way) ^ int(swap), float(x + half[0]), float(y + half[1]))
+        for (x, y), way in zip(corners_mm, turned.tolist(), strict=True)
+    ]
+    return dealt((die,), at)
 
 
 def _extra(job: PressJob, rows: PressRows, name: str, stacks: int, told: str) -> dict[str, Any]:
@@ -389,7 +397,6 @@ def _extra(job: PressJob, rows: PressRows, name: str, stacks: int, told: str) ->
     return {
         "style": job.style.name,
         "cloth": {"id": cloth.id, "name": cloth.name, "how_known": cloth.how_known, "one_way": cloth.one_way},
-        "mode": "face-to-face" if job.spread == "face-to-face" else "face-up",
         "die": name,
         "cuts": told,
         "spread": job.spread,

@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from app.errors import UsageError
-from app.press_job import Cuts, PressDie, PressJob
+from app.press_job import PressDie, PressJob
+from app.press_stacks import PressStack
 from app.style.model import ClothData
 from nesting.lay_file import read
 
@@ -21,11 +22,12 @@ SPREAD_WORDS = {
 
 @dataclass(frozen=True, eq=False)
 class PressCloth:
-    """A cloth's dies, and how its layers lie."""
+    """A cloth's dies, how its layers lie, and the stacks that all dies are cut from."""
 
     job: PressJob
     layers: int
     dies: tuple[PressDie, ...]
+    stacks: tuple[PressStack, ...]
 
     @property
     def cloth(self) -> ClothData:
@@ -57,7 +59,8 @@ def press_object(plans: Sequence[PressCloth], pairs: Mapping[str, int], seconds:
         "pairs_ordered": dict(pairs),
         "dies": [_die(plan, die) for plan in plans for die in plan.dies],
         "cloths": {plan.cloth.id: _cloth(plan) for plan in plans},
-        "cloth_m": {plan.cloth.id: round(_own_m(plan), 3) for plan in plans},
+        "stacks": [_stack(plan, stack) for plan in plans for stack in plan.stacks],
+        "cloth_m": {plan.cloth.id: round(stack_m(plan), 3) for plan in plans},
         "assumptions": assumptions(plans),
         "seconds": round(seconds, 2),
     }
@@ -78,8 +81,8 @@ def assumptions(plans: Sequence[PressCloth]) -> list[str]:
         "flaws are not laid around: the cutter steps over them; ends of rolls and rejects come on top"
     )
     lines.append(
-        "own strips: every die on a strip of its own, ends lost; rows going on: the next die begins in the "
-        "row where the last one ends, ends of layers not counted"
+        "cloth of the stacks: all dies side by side, ends of layers lost once a stack; own strips: every die "
+        "on a strip of its own, ends lost each time; rows going on: full rows without end, never quite met"
     )
     return lines
 
@@ -89,9 +92,38 @@ def die_path(die: PressDie) -> Path:
     return Path(die.name) / "lay.json"
 
 
-def pieces_of(die: PressDie, cut: Cuts) -> int:
-    """Return how many pieces the strokes give of all that lie the same way up as ``cut``."""
-    return die.pieces_cut // 2 if die.over else die.pieces_cut
+def stack_path(plan: PressCloth, stack: PressStack) -> Path:
+    """Return where the lay.json of a stack stands, from the output folder."""
+    return Path(f"{plan.cloth.id}-{stack.name}") / "lay.json"
+
+
+def stack_m(plan: PressCloth) -> float:
+    """Return the metres of cloth that a cloth's stacks take, ends of layers counted."""
+    return sum(plan.layers * (s.length_mm + 2.0 * plan.end_loss_mm) for s in plan.stacks) / 1000.0
+
+
+def _stack(plan: PressCloth, stack: PressStack) -> dict[str, Any]:
+    return {
+        "stack": stack.name,
+        "cloth": plan.cloth.id,
+        "glue": stack.glue,
+        "layers": plan.layers,
+        "length_mm": round(stack.length_mm, 3),
+        "yield": stack.document["yield"],
+        "cloth_m": round(plan.layers * (stack.length_mm + 2.0 * plan.end_loss_mm) / 1000.0, 3),
+        "blocks": [
+            {
+                "die": plan.dies[block.die].name,
+                "places": len(block.turned),
+                "rows": [
+                    {"turned": row.turned, "x_mm": row.x_mm, "y_mm": row.y_mm, "places": row.places}
+                    for row in stack.rows_of(block)
+                ],
+            }
+            for block in stack.blocks
+        ],
+        "lay_file": stack_path(plan, stack).as_posix(),
+    }
 
 
 def _die(plan: PressCloth, die: PressDie) -> dict[str, Any]:
@@ -139,16 +171,17 @@ def _rows_yield(plan: PressCloth, die: PressDie) -> float:
 
 
 def _cloth(plan: PressCloth) -> dict[str, Any]:
-    metres, going_on = _own_m(plan), sum(rows_m(die) for die in plan.dies)
+    metres, going_on = stack_m(plan), sum(rows_m(die) for die in plan.dies)
     net = sum(die.net_mm2 for die in plan.dies) / 1e6
     wide = max(plan.cloth.width_mm, plan.width_mm) if plan.job.width_mm is None else plan.width_mm
-    lengths = sum(die.stacks * die.layers * die.rows.length_mm for die in plan.dies) / 1000.0
+    lengths = sum(plan.layers * stack.length_mm for stack in plan.stacks) / 1000.0
     return {
         "dies": len(plan.dies),
         "strokes": sum(die.strokes for die in plan.dies),
         "layers": plan.layers,
         "usable_width_mm": plan.width_mm,
         "metres": round(metres, 3),
+        "own_strips_m": round(_own_m(plan), 3),
         "rows_m": round(going_on, 3),
         "net_m2": round(net, 4),
         "yield": round(net / (lengths * plan.width_mm / 1000.0), 6),
@@ -186,7 +219,7 @@ def beside_knife(path: Path, plans: Sequence[PressCloth]) -> dict[str, Any]:
         "usable_width_mm": lay["roll"]["usable_width_mm"],
         "yield": lay["yield"],
         "knife_m": round(metres * lay["roll"]["usable_width_mm"] / plan.width_mm, 3),
-        "press_m": round(_own_m(plan), 3),
+        "press_m": round(stack_m(plan), 3),
         "press_rows_m": round(sum(rows_m(die) for die in plan.dies), 3),
     }
 
@@ -209,8 +242,9 @@ def press_text(payload: Mapping[str, Any]) -> str:
         lines += [f"  {note}" for note in die["notes"]]
     for cloth, told in payload["cloths"].items():
         lines.append(
-            f"{cloth}: {told['dies']} dies, {told['strokes']} strokes, {told['metres']:.2f} m of cloth on "
-            f"own strips ({told['rows_m']:.2f} m were all rows to go on), yield {told['yield']:.1%}"
+            f"{cloth}: {told['dies']} dies, {told['strokes']} strokes, {told['metres']:.2f} m of cloth with "
+            f"all dies from one stack ({told['own_strips_m']:.2f} m on strips of their own, "
+            f"{told['rows_m']:.2f} m were all rows to go on), yield {told['yield']:.1%}"
         )
     if "knife" in payload:
         lines.append(knife_words(payload["knife"]))
@@ -231,5 +265,5 @@ def knife_words(knife: Mapping[str, Any]) -> str:
     return (
         f"at the yield of the knife lay {knife['lay_file']} ({knife['yield']:.1%}, ends of plies counted) "
         f"the pieces ordered take {knife['knife_m']:.2f} m of {knife['cloth']}; pressed "
-        f"{knife['press_m']:.2f} m on own strips, {knife['press_rows_m']:.2f} m with rows going on"
+        f"{knife['press_m']:.2f} m, {knife['press_rows_m']:.2f} m were all rows to go on"
     )

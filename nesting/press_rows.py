@@ -33,6 +33,10 @@ RULE_MM = 0.1
 PHASES = 96
 """Phases of a lattice tried across the roll; a phase is where its first row lies."""
 
+LONG_MM = 2500.0
+"""Rows are chosen by how many places a strip of about this length takes: where a few more or less fit
+into a short one says little of what the cloth gives once other dies follow."""
+
 ROUNDINGS = 6
 """Lattices that are brought to the rule, of those found: the loosest never win."""
 
@@ -71,6 +75,13 @@ class PressRows:
     per_m: float
     density: float
     free_density: float
+    lattice: Lattice
+
+    @property
+    def size_mm(self) -> tuple[float, float]:
+        """The die's extent along and across the roll."""
+        along, across = np.ptp(self.lattice.rings_mm[0], axis=0)
+        return float(along), float(across)
 
     @property
     def rows(self) -> tuple[Row, ...]:
@@ -85,13 +96,28 @@ class PressRows:
             rows.append(Row(turned, float(first[0]), float(first[1]), len(corners)))
         return tuple(rows)
 
+    def strip(self, count: int, across_mm: tuple[float, float]) -> tuple[Array, NDArray[np.bool_]]:
+        """Return the corners and ways up of another number of places in the same rows, from x = 0."""
+        cut = _cut(Contacts(self.lattice.rings_mm), self.lattice, self.runs, count, across_mm, 0.0)
+        assert cut is not None  # the die fits the roll, or it would have no rows
+        return cut.corners_mm, cut.turned
+
     @property
     def mirrored(self) -> PressRows:
         """The rows of the other hand's die: mirrored in the roll's length, on the same strip of the width."""
         y = self.corners_mm[:, 1]
         corners = np.column_stack([self.corners_mm[:, 0], np.round(y.min() + y.max() - y, 6)])
         twin = None if self.twin_mm is None else (self.twin_mm[0], -self.twin_mm[1])
-        return replace(self, shift_mm=-self.shift_mm, twin_mm=twin, corners_mm=corners)
+        own, flip = self.lattice, np.array([1.0, -1.0])
+        k = 0 if self.runs == "along" else 1
+        lattice = replace(
+            own,
+            rings_mm=tuple(ring[::-1] * flip for ring in own.rings_mm),
+            at_mm=own.at_mm * flip,
+            u_mm=own.u_mm * (flip if k == 0 else -flip),
+            v_mm=own.v_mm * (-flip if k == 0 else flip),
+        )
+        return replace(self, shift_mm=-self.shift_mm, twin_mm=twin, corners_mm=corners, lattice=lattice)
 
 
 def press_rows(
@@ -107,7 +133,7 @@ def press_rows(
     starts: int = 600,
     stop: Stop | None = None,
 ) -> PressRows:
-    """Return the shortest strip found of ``count`` places of a die in straight rows.
+    """Return a strip of ``count`` places of a die in the straight rows that take least of a long roll.
 
     ``outline`` as it lies, two-way (with its half turn) unless ``one_way``. Raises ProblemError
     when the die is wider than the roll, or no rows were found in the time.
@@ -130,18 +156,21 @@ def press_rows(
             u, v = level.basis_mm
             ways.append((Lattice(lattice.rings_mm, level.at_mm, u, v, gap_mm, density), "along"))
     ways.sort(key=lambda way: -way[0].density)
+    many = max(count, int(LONG_MM * width_mm * ways[0][0].density / outline.area_mm2)) if ways else count
     best: PressRows | None = None
     for lattice, runs in ways[:ROUNDINGS]:
         ruled = _ruled(contacts, lattice, runs, gap_mm)
         if ruled is None:
             continue
-        tried = _cut(contacts, ruled, runs, count, across, end_margin_mm)
-        if tried is not None and (best is None or tried.length_mm < best.length_mm):
+        tried = _cut(contacts, ruled, runs, many, across, end_margin_mm)
+        if tried is not None and (best is None or tried.per_m > best.per_m):
             best = tried
     if best is None:
         raise ProblemError("no straight rows of it keep the gap", remedy="make the gap a tenth wider")
+    short = _cut(contacts, best.lattice, best.runs, count, across, end_margin_mm)
+    assert short is not None  # a longer strip was cut from the same rows
     top = max(lattice.density for lattice, _ in [*ways, *((f, "along") for f in free)])
-    return replace(best, free_density=top)
+    return replace(short, per_m=best.per_m, free_density=top)
 
 
 def _runs(lattice: Lattice) -> Run:
@@ -190,17 +219,11 @@ def _cut(
     """Return the shortest strip of ``count`` places of a lattice between the roll's edges."""
     poses = len(lattice.at_mm)
     size = contacts.high[0] - contacts.low[0]
-    low, high = np.ceil(across_mm[0] / RULE_MM - 1e-9) * RULE_MM, across_mm[1]
+    low, high = on_rule(across_mm[0]), across_mm[1]
     width = high - low
     basis = np.array([lattice.u_mm, lattice.v_mm])
     length = 1.6 * count * abs(np.linalg.det(basis)) / poses / width + 4.0 * float(size.max())
-    corners = np.array([[x, y] for x in (-length, length) for y in (-width, 2.0 * width)])
-    ij = corners @ np.linalg.inv(basis)
-    i = np.arange(np.floor(ij[:, 0].min()), np.ceil(ij[:, 0].max()) + 1)
-    j = np.arange(np.floor(ij[:, 1].min()), np.ceil(ij[:, 1].max()) + 1)
-    grid = np.stack(np.meshgrid(i, j, indexing="ij"), axis=-1).reshape(-1, 2) @ basis
-    at = np.concatenate([grid + t for t in lattice.at_mm])
-    pose = np.repeat(np.arange(poses), len(grid))
+    at, pose = copies(lattice, (-length, length), (-width, 2.0 * width))
     across = float(basis[:, 1].max())
     phases = {0.0, *np.round(-lattice.at_mm[:, 1] % across, 6)}
     if runs == "across":
@@ -239,7 +262,26 @@ def _cut(
         per_m,
         lattice.density,
         lattice.density,
+        lattice,
     )
+
+
+def on_rule(value_mm: float) -> float:
+    """Return the next figure of the rule from ``value_mm`` on."""
+    return float(np.ceil(value_mm / RULE_MM - 1e-9)) * RULE_MM
+
+
+def copies(
+    lattice: Lattice, along_mm: tuple[float, float], across_mm: tuple[float, float]
+) -> tuple[Array, NDArray[np.int64]]:
+    """Return places (n, 2) and poses of a lattice that cover a rectangle, and some beyond it."""
+    basis = np.array([lattice.u_mm, lattice.v_mm])
+    ij = np.array(list(itertools.product(along_mm, across_mm))) @ np.linalg.inv(basis)
+    i = np.arange(np.floor(ij[:, 0].min()), np.ceil(ij[:, 0].max()) + 1)
+    j = np.arange(np.floor(ij[:, 1].min()), np.ceil(ij[:, 1].max()) + 1)
+    grid = np.stack(np.meshgrid(i, j, indexing="ij"), axis=-1).reshape(-1, 2) @ basis
+    at = np.concatenate([grid + t for t in lattice.at_mm])
+    return at, np.repeat(np.arange(len(lattice.at_mm)), len(grid))
 
 
 def _twin(lattice: Lattice) -> tuple[float, float]:

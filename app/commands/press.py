@@ -13,7 +13,8 @@ from app.commands.report import say_findings
 from app.errors import UsageError
 from app.papers import press_list
 from app.press_job import SPREADS, PressJob, layers_of, press_dies
-from app.press_report import PressCloth, beside_knife, die_path, press_object, press_text
+from app.press_report import PressCloth, beside_knife, die_path, press_object, press_text, stack_path
+from app.press_stacks import press_stacks
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings, used_cloths
@@ -78,7 +79,9 @@ def run(args: argparse.Namespace) -> Outcome:
     plans: list[PressCloth] = []
     for job, count in zip(jobs, layers, strict=True):
         first = 1 + sum(len(plan.dies) for plan in plans)
-        plans.append(PressCloth(job, count, press_dies(job, tell=say, first=first)))
+        dies = press_dies(job, tell=say, first=first)
+        say(f"{job.cloth.name}: setting out {len(dies)} dies in one stack")
+        plans.append(PressCloth(job, count, dies, press_stacks(job, dies)))
     say_findings(findings(style, list(pairs)))
     payload = press_object(plans, pairs, time.monotonic() - started)
     if args.lay is not None:
@@ -86,11 +89,13 @@ def run(args: argparse.Namespace) -> Outcome:
     try:
         with whole_folder(args.out) as draft:
             written = press_list.write(payload, plans, draft)
-            for die in (die for plan in plans for die in plan.dies):
-                path = draft / die_path(die)
-                path.parent.mkdir()
-                lay_file.write(path, die.document)
-                written.append(path)
+            for plan in plans:
+                lays = [(die_path(die), die.document) for die in plan.dies]
+                lays += [(stack_path(plan, stack), stack.document) for stack in plan.stacks]
+                for name, document in lays:
+                    (draft / name).parent.mkdir()
+                    lay_file.write(draft / name, document)
+                    written.append(draft / name)
             payload["files"] = [str(args.out / path.relative_to(draft)) for path in written]
     except OSError as error:
         raise UsageError(

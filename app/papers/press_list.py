@@ -10,11 +10,12 @@ from app.papers.drawing import Page
 from app.papers.flow import Flow
 from app.papers.lay_facts import require_verified, tight_words, verdict_line
 from app.papers.pdf import write_pdf
-from app.papers.press_art import rows_picture
+from app.papers.press_art import rows_picture, stack_pictures
 from app.papers.sheets import ISO_216_MM
 from app.papers.spreadsheet import Sheet, write_csv, write_xlsx
 from app.press_job import PressDie
 from app.press_report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
+from app.press_stacks import PressStack
 
 CAUTIONS = (
     "Cutting press: it closes with tons. Two-hand control and guards in use, no hand under the head for "
@@ -39,6 +40,8 @@ def write(payload: Mapping[str, Any], plans: Sequence[PressCloth], out_dir: Path
     for plan in plans:
         for die in plan.dies:
             require_verified(die.verdict, f"die {die.name}")
+        for stack in plan.stacks:
+            require_verified(stack.verdict, f"stack {stack.name}")
     sheets = press_sheets(payload)
     title = f"Press list {payload['style']}"
     return [
@@ -70,10 +73,19 @@ def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
         for die in payload["dies"]
         for n, r in enumerate(die["rows"])
     ]
+    blocks = [
+        (
+            stack["cloth"], stack["stack"], n, block["die"], m,
+            "half turned" if r["turned"] else "as drawn", r["x_mm"], r["y_mm"], r["places"],
+        )
+        for stack in payload["stacks"]
+        for n, block in enumerate(stack["blocks"], 1)
+        for m, r in enumerate(block["rows"], 1)
+    ]  # fmt: skip
     cloths = [
         (
             cloth, told["layers"], told["dies"], told["strokes"], told["usable_width_mm"], told["metres"],
-            told["rows_m"], told["net_m2"], told["yield"], told["utilisation"],
+            told["own_strips_m"], told["rows_m"], told["net_m2"], told["yield"], told["utilisation"],
         )
         for cloth, told in payload["cloths"].items()
     ]  # fmt: skip
@@ -99,9 +111,12 @@ def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
         Sheet("Cuts", ("die", "piece", "size", "hand", "needed", "layers lie"), cuts),
         Sheet("Rows", ("die", "row", "way", "x mm", "y mm", "places"), rows),
         Sheet(
+            "Stacks", ("cloth id", "stack", "block", "die", "row", "way", "x mm", "y mm", "places"), blocks
+        ),
+        Sheet(
             "Cloth",
             (
-                "cloth id", "layers", "dies", "strokes", "usable width mm", "cloth m",
+                "cloth id", "layers", "dies", "strokes", "usable width mm", "cloth m", "cloth m, own strips",
                 "cloth m, rows going on", "net m2", "yield", "utilisation",
             ),
             cloths,
@@ -122,7 +137,10 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
             (str(len(dies)), "dies"),
             (str(sum(die.strokes for die in dies)), "strokes of the press"),
             (" / ".join(str(plan.layers) for plan in plans), "layers a stroke"),
-            (f"{sum(payload['cloth_m'].values()):.2f} m", "of cloth, every die on its own strip"),
+            (
+                f"{sum(payload['cloth_m'].values()):.2f} m",
+                "of cloth, ends of layers counted",
+            ),
         ]
     )
     flow.heading("Pairs")
@@ -145,11 +163,15 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
     for plan in plans:
         for die in plan.dies:
             _rows(flow, die)
+    for plan in plans:
+        for stack in plan.stacks:
+            _stack(flow, plan, stack)
     flow.heading("Assumed and verified")
     for text in payload["assumptions"]:
         flow.paragraph(text[0].upper() + text[1:] + ".")
-    verdicts = dict.fromkeys(verdict_line(die.verdict) for die in dies)
-    flow.paragraph(f"Every strip: {'; '.join(verdicts)}.")
+    found = [die.verdict for die in dies] + [stack.verdict for plan in plans for stack in plan.stacks]
+    verdicts = dict.fromkeys(map(verdict_line, found))
+    flow.paragraph(f"Every strip and stack: {'; '.join(verdicts)}.")
     flow.heading("Take care")
     for text in CAUTIONS:
         flow.paragraph(text)
@@ -230,8 +252,8 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
             ("tight direction", f"{tight_words(cloth.tight_direction_deg)} ({cloth.how_known})"),
             ("layers", f"{plan.layers} a stroke{thick}"),
             ("lot, roll no.", cloth.lot),
-            ("yield", f"{told['yield']:.1%} of the strips, utilisation {told['utilisation']:.1%}"),
-            ("rows going on", f"{told['rows_m']:.2f} m, no ends counted"),
+            ("yield", f"{told['yield']:.1%} of the stacks, utilisation {told['utilisation']:.1%}"),
+            ("to compare", f"own strips {told['own_strips_m']:.2f} m, rows going on {told['rows_m']:.2f} m"),
         ],
         columns=2,
     )
@@ -253,7 +275,7 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
             for die in entries
         ],
     )
-    total = ["in all", "", "", "", "", "", "", f"{told['yield']:.1%}", "", f"{told['metres']:.2f} m"]
+    total = ["own strips", "", "", "", "", "", "", "", "", f"{told['own_strips_m']:.2f} m"]
     flow.table(
         ["", "rows", "step", "pitch", "shift", "turned at", "a metre", "yield", "strip", "cloth"],
         [
@@ -290,7 +312,7 @@ def _rows(flow: Flow, die: PressDie) -> None:
     rows = die.rows.rows
     listed = "; ".join(
         f"{n}. {'half turned' if row.turned else 'as drawn'} from {row.x_mm:.1f} along, {row.y_mm:.1f} "
-        f"across, {row.places} places"
+        f"across, {row.places} place{'s' if row.places > 1 else ''}"
         for n, row in enumerate(rows[:MOST_ROWS], 1)
     )
     more = f"; {len(rows) - MOST_ROWS} more in the workbook" if rows[MOST_ROWS:] else ""
@@ -299,3 +321,38 @@ def _rows(flow: Flow, die: PressDie) -> None:
         f"Rows {die.rows.runs} the roll, mm: {listed}{more}.{notes} Cloth "
         f"{die.cloth_m(told['end_loss_mm']):.2f} m, {rows_m(die):.2f} m were the rows to go on."
     )
+
+
+def _stack(flow: Flow, plan: PressCloth, stack: PressStack) -> None:
+    """All dies side by side, and where each block's rows begin."""
+    lies = {"up": "glue side up", "down": "glue side down", "face to face": "face to face"}[stack.glue]
+    metres = plan.layers * (stack.length_mm + 2.0 * plan.end_loss_mm) / 1000.0
+    flow.heading(f"Stack {stack.name} of {plan.cloth.name}: {plan.layers} layers {lies}, {metres:.2f} m")
+    flow.paragraph(
+        "All dies from one stack, block by block in this order, each block in its die's own step and pitch. "
+        f"Length {stack.length_mm / 1000:.3f} m, yield {stack.document['yield']:.1%}."
+    )
+    for drawing, high, ratio, begin, end in stack_pictures(stack, plan.dies, flow.room):
+        flow.picture(
+            f"Stack {stack.name} from {begin / 1000:.3f} to {end / 1000:.3f} m · scale 1:{ratio:g}",
+            drawing,
+            high,
+        )
+    rows = []
+    for number, block in enumerate(stack.blocks, 1):
+        die, first = plan.dies[block.die], stack.rows_of(block)[0]
+        low = block.corners_mm.min(axis=0)
+        high = block.corners_mm.max(axis=0) + die.rows.size_mm
+        rows.append(
+            [
+                f"{number}: {die.name}",
+                str(len(block.turned)),
+                die.rows.runs,
+                "turned" if first.turned else "drawn",
+                f"{first.x_mm:.1f} / {first.y_mm:.1f}",
+                f"{low[0]:.0f} to {high[0]:.0f}",
+                f"{low[1]:.0f} to {high[1]:.0f}",
+            ]
+        )
+    flow.table(["", "places", "rows", "first die", "at along / across", "along mm", "across mm"], rows)
+    flow.paragraph("The rows of every block stand in the workbook.")
