@@ -1,7 +1,7 @@
 """Compile what is compiled on first use, so that nobody waits for it: ``python -m nesting.warm``.
 
-Compiled code is kept beside the sources; after an update, or on a new machine, this takes about
-ten seconds, and a second otherwise. Set-up calls it once.
+Compiled code is kept beside the sources; after an update, or on a new machine, this takes about half
+a minute, and a second otherwise. Set-up calls it once.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from geometry.outline import Outline
 from nesting import around, first_layout, sections
 from nesting.compaction import PoseContacts
 from nesting.items import Item
+from nesting.lattice import two_way
 from nesting.listen import Silent
 from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
@@ -30,6 +31,7 @@ def main() -> None:
     around.shorten(problem, lay, contacts, seed=0, stop=Never(), better=lambda _: None, tries=1)
     whole = sections._Whole(problem, (Part(problem, 2),), Silent(), lay)
     whole.better(lay)
+    two_way(hollow, 1.0, starts=2)  # the quick estimate of costing, and rows of a die
 
 
 if __name__ == "__main__":
