@@ -20,6 +20,7 @@ from typing import Any
 from app.atomic import write_whole
 from app.errors import UnverifiedError, UsageError
 from app.lay_job import LayJob, Mode, judged, problem_of
+from app.roll_list import rolls_of
 from app.style.model import ClothData, Style
 from app.style.pieces import used_cloths
 from nesting import lay_file
@@ -27,7 +28,7 @@ from nesting.errors import NestingError
 from nesting.fault import Verdict
 from nesting.lay import Lay
 from nesting.problem import LayProblem
-from nesting.roll_allocation import Allocation, Spread, StockRoll, allocate
+from nesting.roll_allocation import Allocation, Spread, StockRoll, allocate, stretches
 from nesting.run_bound import bare_lengths
 from nesting.run_plan import Rates, RunLay, RunPlan, Table, complete, plan_run, plies_from_height
 from nesting.stop import Stop
@@ -175,6 +176,11 @@ def plan_cloth(
     cloth = _shared_cloth(job, cloth_id)
     users = [i for i, style in enumerate(job.styles) if cloth_id in used_cloths(style)]
     table = replace(job.table, max_plies=most_plies(job, cloth))
+    ids = cloth_ids(job)
+    rolls = {each: rolls_of(job.rolls, each, ids) for each in ids}[cloth_id] if job.rolls else ()
+    if rolls:  # plies that belong together come from one stretch without a flaw
+        longest_mm = 1000.0 * max(length for roll in rolls for _, length in stretches(roll))
+        table = replace(table, length_mm=min(table.length_mm, longest_mm / _even(job.mode)))
     demand = {
         key: pairs
         for key, pairs in job.demand.items()
@@ -236,13 +242,12 @@ def plan_cloth(
             raise UnverifiedError(f"lay {name} does not verify: {verdicts[name].faults[0].message}")
         documents[name] = _document(job, cloth, name, lay, problem)
     allocation = None
-    if job.rolls:
-        step = 2 if job.mode == "face-to-face" else 1
+    if rolls:
         spreads = tuple(
-            Spread(name, (lay.length_mm + 2.0 * table.end_loss_mm) / 1000.0, lay.plies, step)
+            Spread(name, (lay.length_mm + 2.0 * table.end_loss_mm) / 1000.0, lay.plies, _even(job.mode))
             for name, lay in zip(names, lays, strict=True)
         )
-        allocation = allocate(spreads, job.rolls)
+        allocation = allocate(spreads, rolls)
     return ClothPlan(cloth, plan, table, names, documents, verdicts, allocation)
 
 

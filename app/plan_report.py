@@ -85,7 +85,7 @@ def _clear_earlier(out_dir: Path, cloth_id: str, written: set[Path]) -> None:
     """Take away the files that a plan writes for a lay, where the lay is none of this plan."""
     for path in out_dir.glob(f"{glob.escape(cloth_id)}-*/lay.json"):
         if path not in written and re.fullmatch("[A-Z]+", path.parent.name[len(cloth_id) + 1 :]):
-            for file in (*path.parent.glob("cut-ticket.*"), path):
+            for file in (*path.parent.glob("cut-ticket.*"), *path.parent.glob("lay*.*")):
                 file.unlink()
             if not any(path.parent.iterdir()):
                 path.parent.rmdir()

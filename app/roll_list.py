@@ -1,4 +1,4 @@
-"""Rolls in stock, from a CSV file: ``roll, length_m, lot, flaws_m`` (flaws as ``9-9.5; 20-20.2``)."""
+"""Rolls in stock, from a CSV file: ``roll, length_m, lot, flaws_m, cloth`` (flaws as ``9-9.5; 20-20.2``)."""
 
 from __future__ import annotations
 
@@ -7,6 +7,22 @@ from pathlib import Path
 
 from app.errors import OrderError
 from nesting.roll_allocation import StockRoll
+
+
+def rolls_of(rolls: tuple[StockRoll, ...], cloth_id: str, cloths: tuple[str, ...]) -> tuple[StockRoll, ...]:
+    """Return the rolls of a cloth. Raises OrderError where a roll does not say which cloth it is of
+    although there are several, or names none of them, and when the cloth has no roll."""
+    for roll in rolls:
+        if roll.cloth not in cloths and (roll.cloth or len(cloths) > 1):
+            told = f"is of {roll.cloth}" if roll.cloth else "does not say of which cloth it is"
+            raise OrderError(
+                f"roll {roll.id} {told}; the run takes {', '.join(cloths)}",
+                remedy="fill the column cloth of the roll list",
+            )
+    found = tuple(roll for roll in rolls if roll.cloth in ("", cloth_id))
+    if not found:
+        raise OrderError(f"the roll list has no roll of {cloth_id}", remedy="enter its rolls too")
+    return found
 
 
 def read_rolls(path: Path) -> tuple[StockRoll, ...]:
@@ -27,7 +43,11 @@ def read_rolls(path: Path) -> tuple[StockRoll, ...]:
         try:
             flaws = tuple(_flaw(part) for part in (row.get("flaws_m") or "").split(";") if part.strip())
             roll = StockRoll(
-                row["roll"].strip(), float(row["length_m"]), (row.get("lot") or "").strip(), flaws
+                row["roll"].strip(),
+                float(row["length_m"]),
+                (row.get("lot") or "").strip(),
+                flaws,
+                (row.get("cloth") or "").strip(),
             )
         except (ValueError, AttributeError, TypeError):
             raise OrderError(

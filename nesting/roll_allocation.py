@@ -18,12 +18,16 @@ from nesting.errors import PlanError
 
 @dataclass(frozen=True)
 class StockRoll:
-    """A roll in stock; ``flaws_m`` are stretches (from, to) of its length to be cut out."""
+    """A roll in stock; ``flaws_m`` are stretches (from, to) of its length to be cut out.
+
+    ``cloth`` names what is on it, '' where there is only one cloth to ask about.
+    """
 
     id: str
     length_m: float
     lot: str = ""
     flaws_m: tuple[tuple[float, float], ...] = ()
+    cloth: str = ""
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,7 @@ from app.papers.drawing import Drawing, Page
 from app.papers.flow import Flow
 from app.papers.lay_art import lay_art
 from app.papers.lay_facts import codes_of, require_verified, verdict_line
+from app.papers.lay_plan import write_lay
 from app.papers.pdf import write_pdf
 from app.papers.sheets import ISO_216_MM
 from app.papers.spreadsheet import Sheet, write_csv, write_xlsx
@@ -30,7 +31,7 @@ def write(
     name: str,
     measures: Measures = METRIC,
 ) -> list[Path]:
-    """Write run-plan.pdf, .csv, .xlsx and a cut ticket a lay into the lay's folder.
+    """Write run-plan.pdf, .csv, .xlsx, and into every lay's folder its plan, cutter files and ticket.
 
     A run of several styles has no ticket of one style: its lays' pictures and tables stand in the
     run plan. Raises UnverifiedError, and writes nothing, when a lay is not verified.
@@ -45,11 +46,17 @@ def write(
         write_csv(sheets, out_dir / "run-plan.csv"),
         write_xlsx(sheets, out_dir / "run-plan.xlsx"),
     ]
-    if len(job.styles) == 1:
+    style = job.styles[0] if len(job.styles) == 1 else None
+    for plan in plans:
+        for lay_name in plan.names:
+            folder = out_dir / f"{plan.cloth.id}-{lay_name}"
+            folder.mkdir(parents=True, exist_ok=True)
+            paths += write_lay(plan.documents[lay_name], plan.verdicts[lay_name], folder, style)
+    if style is not None:
         for plan in plans:
             for lay_name, lay in zip(plan.names, plan.plan.lays, strict=True):
                 ticket = cut_ticket.CutTicket(
-                    style=job.styles[0],
+                    style=style,
                     pairs=plan.documents[lay_name]["pairs_cut"],
                     lays=(
                         cut_ticket.TicketLay(
@@ -58,12 +65,22 @@ def write(
                     ),
                     cloth_id=plan.cloth.id,
                     order=f"{name}, lay {lay_name}",
+                    roll_number=_roll_words(plan, lay_name),
                     notes=hold_notes(plan.documents[lay_name]),
                 )
-                folder = out_dir / f"{plan.cloth.id}-{lay_name}"
-                folder.mkdir(parents=True, exist_ok=True)
-                paths += cut_ticket.write(ticket, folder)
+                paths += cut_ticket.write(ticket, out_dir / f"{plan.cloth.id}-{lay_name}")
     return paths
+
+
+def _roll_words(plan: ClothPlan, lay_name: str) -> str:
+    """From which rolls a lay is spread, with the lots; '' where no roll list was given."""
+    if plan.allocation is None:
+        return ""
+    uses = [use for use in plan.allocation.uses if lay_name in use.plies]
+    return "; ".join(
+        f"{use.roll}{f' ({use.lot})' if use.lot else ''} from {use.from_m:g} m: {use.plies[lay_name]} plies"
+        for use in uses
+    )
 
 
 def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list[Sheet]:

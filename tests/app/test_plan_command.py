@@ -104,6 +104,22 @@ def test_plies_come_from_the_rolls_in_stock(tmp_path, capsys):
     assert status == 0, err
     uses = payload["rolls"]["twill-150"]["uses"]
     assert sum(sum(use["plies"].values()) for use in uses) == sum(lay["plies"] for lay in payload["lays"])
+    ticket = (tmp_path / "run" / "twill-150-A" / "cut-ticket.csv").read_text()
+    assert "R2 (b)" in ticket or "R1 (a)" in ticket
+    assert {"lay.dxf", "lay.plt", "lay.pdf"} <= {
+        path.name for path in (tmp_path / "run" / "twill-150-A").iterdir()
+    }
+
+
+def test_rolls_of_two_cloths_are_told_apart_before_anything_is_nested(tmp_path, capsys):
+    rolls = tmp_path / "rolls.csv"
+    rolls.write_text("roll,length_m,cloth\nR1,80,twill-150\nR2,120,\n")
+    words = [DERBY, "--pairs", "42:2", *LIMITS, "--rolls", rolls, "--seconds", "3", "-o", tmp_path / "run"]
+    status, _, err = plan(capsys, *words)
+    assert status == 2 and "R2" in err.splitlines()[-1] and "cloth" in err.splitlines()[-1]
+    rolls.write_text("roll,length_m,cloth\nR1,80,twill-150\n")
+    status, _, err = plan(capsys, *words)
+    assert status == 2 and "plain-110" in err.splitlines()[-1]
 
 
 def test_what_was_used_comes_back_as_variance(tmp_path, capsys):
