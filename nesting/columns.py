@@ -14,7 +14,7 @@ from nesting.dies import Die
 from nesting.families import SLACK, Family, Group
 from nesting.fronts import Fronts
 from nesting.graded import graded, graded_runs
-from nesting.stop import Stop
+from nesting.stop import Never, Stop
 from nesting.strip import Strip, pull
 from nesting.tighten import Arrangement, Contacts, shortfall, tighten
 from nesting.tolerances import SPARE_MM
@@ -27,6 +27,9 @@ MOST_VARIANTS = 5
 
 WEIGHED = 16
 """Cuts of a band that are tried behind everything, when none joins what lies before it."""
+
+USUAL = 0.8
+"""Density of a lattice where none was found for a piece by itself."""
 
 WINDOW = 90
 """Pieces pulled together by one linear program: its time grows faster than they do."""
@@ -53,7 +56,10 @@ class Cut:
 
 
 class Columns:
-    """Lays bands of groups on a strip and keeps count of what is left to lay."""
+    """Lays bands of groups on a strip and keeps count of what is left to lay.
+
+    Once ``hurry`` says so bands are set down as they are, without pulling them together.
+    """
 
     def __init__(
         self,
@@ -62,7 +68,9 @@ class Columns:
         gap_mm: float,
         across_mm: tuple[float, float],
         stop: Stop,
+        hurry: Stop | None = None,
     ) -> None:
+        self.hurry = hurry or Never()
         self.dies, self.families, self.gap_mm, self.across, self.stop = (
             dies,
             families,
@@ -83,6 +91,7 @@ class Columns:
         self.die_of = np.array([d for d, _ in self.die_at])
         self.kind_of = np.array([k for _, k in self.die_at])
         self.area = np.array([abs(ring_area_mm2(r)) for r in rings])
+        self.cloth_mm2 = self.area / USUAL
         self.strip = Strip(self.contacts, gap_mm, across_mm)
         self.left = Counter({d: die.demand for d, die in enumerate(dies)})
         self.cell_mm = float(np.median([min(d.size_mm) for d in dies])) / 48.0
@@ -99,6 +108,9 @@ class Columns:
 
     def lay_group(self, number: int, group: Group, amounts: list[tuple[int, int]]) -> None:
         """Lay ``amounts`` (die, pieces) of a group's main family, in that order, band by band."""
+        if group.plain:
+            ks = [p for p, d in enumerate(self.die_of) if int(d) in self.families[group.main].dies]
+            self.cloth_mm2[ks] = self.area[ks] / group.lattice.density
         queue: list[int] = []
         cell = group.lattice.cell_mm2 / group.count(group.main)
         width = self.across[1] - self.across[0]
@@ -124,7 +136,7 @@ class Columns:
     def _runs(self, group: Group, amounts: list[tuple[int, int]]) -> list[tuple[int, int]]:
         """Which of the sizes, in their order, are laid in one lattice."""
         single = [(i, i + 1) for i in range(len(amounts))]
-        if not group.plain or group.main in self._hooked:
+        if not group.plain or group.main in self._hooked or self.hurry():
             return single
         loose = (
             group.lattice.cell_mm2 / group.count(group.main) / abs(ring_area_mm2(group.lattice.rings_mm[0]))
@@ -168,7 +180,9 @@ class Columns:
         ratio = extent / np.ptp(base, axis=0)
         index = np.array(poses)
         found = []
-        for a in self._variants[number]:
+        for a in self._variants[number][: 1 if self.hurry() else None]:
+            if self.stop():
+                break
             scaled = replace(a, pose=index, at_mm=a.at_mm * ratio, basis_mm=a.basis_mm * ratio)
             done = tighten(
                 self.contacts, scaled, self.gap_mm + SPARE_MM, trust_mm=0.02 * float(extent.max()), steps=6
@@ -227,6 +241,8 @@ class Columns:
         width = float(np.ptp(self.contacts.rings[self.pose_of[die, 0]][:, 0]))
         by_pose = [[self.pose_of[d, k] for k in range(len(self.dies[d].rings_mm))] for d in queue]
         for cell in cells:
+            if self.stop() and found:
+                break
             main_role = self.die_of[cell.pose] == die
             for fx in np.arange(6) / 6:
                 for fy in np.arange(12) / 12:
@@ -282,6 +298,8 @@ class Columns:
             return 0
         end = strip.end_mm + self.gap_mm * bool(n0)
         for cut in cuts[:WEIGHED]:
+            if self.stop():
+                return 1
             strip.add(cut.pose, cut.at_mm + (end, 0.0))
             if self._joined(n0, sizes > 1):
                 return cut.taken
@@ -312,6 +330,8 @@ class Columns:
 
     def _joined(self, first: int, graded: bool) -> bool:
         """Pull a new band (pieces ``first``.. of the arrays) against what lies before it."""
+        if self.hurry() and not graded:
+            return True
         new = len(self.strip.pose) - first
         if graded or new <= 2 * WINDOW:
             return self.gather(first)
@@ -332,8 +352,8 @@ class Columns:
         fine = True
         while k < n and not self.stop():
             last = n if n - k < 4 * WINDOW // 3 else k + WINDOW
-            fine &= pull(strip, k, last, steps=steps, trust_mm=trust) or pull(
-                strip, k, last, steps=4 * steps, trust_mm=trust
+            fine &= pull(strip, k, last, steps=steps, trust_mm=trust, stop=self.stop) or pull(
+                strip, k, last, steps=4 * steps, trust_mm=trust, stop=self.stop
             )
             self._close_up(order, last)
             k = last

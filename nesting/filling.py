@@ -98,7 +98,7 @@ def _fill_pose(
     near = np.flatnonzero(reach > along[0] - columns.gap_mm - h)
     for q, (x, y) in zip(strip.pose[near].tolist(), strip.at_mm[near].tolist(), strict=True):
         mark(q, x, y)
-    while columns.left[d] > 0:
+    while columns.left[d] > 0 and not columns.stop():
         if leftmost:
             i = int(np.argmax(free.any(axis=0)))
             if not free[:, i].any():

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from nesting.row_profiles import grown, profile
 from nesting.tighten import Contacts
+from nesting.tolerances import SPARE_MM
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -26,7 +27,7 @@ class Fronts:
     """The rows of every pose of ``contacts``, grown by half the gap."""
 
     def __init__(self, contacts: Contacts, gap_mm: float, across_mm: tuple[float, float]) -> None:
-        grow = gap_mm / 2.0
+        grow = gap_mm / 2.0 + SPARE_MM
         self._bottom_mm = across_mm[0] - grow
         self.rows = math.ceil((across_mm[1] - across_mm[0] + 2.0 * grow) / ROW_MM) + 1
         left, right, low, start = [], [], [], [0]

@@ -22,9 +22,9 @@ from nesting.lay import Lay
 from nesting.listen import Listener, Silent
 from nesting.problem import LayProblem
 from nesting.rows import best_strip
-from nesting.squeeze import shorten
 from nesting.stop import Never, Share, Stop
 from nesting.tilt import leaning
+from nesting.windows import shortened
 
 LEAST_REPEATS = 6.0
 """Pieces a die on the average, from which columns of one die begin to pay (measured)."""
@@ -34,6 +34,9 @@ LEAST_COLUMNS = 1.2
 
 MIXING_S = 25.0
 """With less time than this no cells of two families are searched."""
+
+HURRY = 0.7
+"""After this share of the time what is not laid yet is laid without care, so that there is a lay."""
 
 ROUNDS = 6
 """Passes of the window work when no clock is set."""
@@ -65,7 +68,8 @@ def solve(
     families = families_of(dies)
     margin = problem.edge_margin_mm
     across = (margin, problem.roll.usable_width_mm - margin)
-    columns = Columns(dies, families, problem.gap_mm, across, stop)
+    hurry = Share(stop, HURRY * stop.left_s) if math.isfinite(stop.left_s) else None
+    columns = Columns(dies, families, problem.gap_mm, across, stop, hurry)
     listener.phase("rows")
     if len(dies) == 1:
         _one_die(columns, dies[0], problem.gap_mm, seed, stop)
@@ -139,7 +143,7 @@ def _lay_out(columns: Columns, groups: list[tuple[Group, float]], stop: Stop) ->
         begun = columns.strip.end_mm - columns.largest_mm
         columns.lay_group(number, group, amounts)
         rest = [k for k in columns.left if columns.left[k] > 0]
-        if rest and not stop():
+        if rest and not columns.hurry():
             fill(columns, rest, from_mm=begun - columns.largest_mm)
     rest = [k for k in columns.left if columns.left[k] > 0]
     if rest and not stop():
@@ -161,36 +165,17 @@ def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:
 
 
 def _shortened(problem: LayProblem, columns: Columns, seed: int, stop: Stop) -> Iterator[Lay]:
-    """Shorten windows along the roll, the loosest first; yields a lay after each that won."""
-    strip = columns.strip
-    size = 4.5 * columns.largest_mm
-    for turn in range(ROUNDS if math.isinf(stop.left_s) else 10**6):
-        end = strip.end_mm
-        count = max(1, math.ceil(end / size))
-        step = end / count
-        offset = (0.0, 0.5, 0.25, 0.75)[turn % 4] * step
-        windows = [(max(0.0, k * step - offset), min(end, (k + 1) * step - offset)) for k in range(count + 1)]
-        windows = [w for w in windows if w[1] - w[0] > 0.3 * step]
-        x = strip.at_mm[:, 0]
-        loose = [float(columns.area[strip.pose[(x >= a) & (x < b)]].sum()) / (b - a) for a, b in windows]
-        order = np.argsort(loose, kind="stable")
-        gone = np.zeros(len(windows))
-        for w in order:
-            if stop():
-                return
-            shift = gone[:w].sum()  # windows further left got shorter meanwhile
-            a, b = windows[w][0] - shift, windows[w][1] - shift
-            won = shorten(
-                strip,
-                (a, b + 1e-6),
-                columns.choices_of,
-                seed=seed * 1009 + turn * 101 + int(w),
-                tries=8,
-                first_mm=0.02 * (b - a) / (1 + turn),
-                least_mm=0.001 * (b - a) / (1 + turn),
-                cell_mm=1.5 * columns.cell_mm,
-                stop=stop,
-            )
-            if won > 0.0:
-                gone[w] = won
-                yield _lay(problem, columns, seed)
+    """Shorten windows along the roll; yields a lay after each that won."""
+    yield from (
+        _lay(problem, columns, seed)
+        for _ in shortened(
+            columns.strip,
+            columns.choices_of,
+            columns.cloth_mm2,
+            largest_mm=columns.largest_mm,
+            cell_mm=1.5 * columns.cell_mm,
+            seed=seed,
+            passes=ROUNDS if math.isinf(stop.left_s) else 10**6,
+            stop=stop,
+        )
+    )

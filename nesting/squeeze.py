@@ -26,6 +26,12 @@ Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
+GIVE_UP = 2
+"""A window that fails so many times in a row, each time asked for half as much, is left."""
+
+BOLDER = 1.5
+"""While nothing fails each try asks for so much more."""
+
 ASK_S = 0.05
 """How often compiled work asks whether to stop."""
 
@@ -235,13 +241,14 @@ def shorten(
                     done = None
         if done is None:
             failed += 1
-            if failed >= 2:
-                take *= 0.5
-                failed = 0
+            if failed >= GIVE_UP:
+                break
+            take *= 0.5
             continue
         pose = trial_pose
         at = done.at_mm
         won += take
+        take *= BOLDER if not failed else 1.0
         failed = 0
     if won > 0.0:
         strip.pose[which] = np.array(poses)[pose]
