@@ -38,6 +38,14 @@ def test_left_becomes_right_and_the_axis_leans_the_other_way():
     assert upright.pull_axis.axis_deg == 90.0
 
 
+def test_what_is_drawn_on_a_piece_points_the_other_way():
+    image = mirrored_piece(PIECE)
+    assert [(n.x_mm, n.y_mm, n.angle_deg) for n in image.notches] == [(30, 0, -90.0), (0, -40, 0.0)]
+    assert [(d.x_mm, d.y_mm) for d in image.drill_holes] == [(20, -60)]
+    along = Keep(np.array([(-10.0, 20.0), (110.0, 20.0)]), False, (50.0, 5.0))
+    assert mirrored_keep(along).side_mm == (50.0, -5.0)
+
+
 def test_every_edge_keeps_its_kind_and_its_points():
     image = mirrored_piece(PIECE)
 
