@@ -144,14 +144,16 @@ def problem_of(job: LayJob) -> LayProblem:
         items=items,
         gap_mm=rules.gap_mm if job.gap_mm is None else job.gap_mm,
         edge_margin_mm=rules.edge_margin_mm,
-        end_margin_mm=rules.end_margin_mm,
+        end_margin_mm=rules.end_margin_mm
+        if job.remnant is None
+        else max(rules.end_margin_mm, rules.edge_margin_mm),
         name=style.name,
     )
 
 
 def _roll(job: LayJob, cloth: ClothData) -> Roll:
     if job.remnant is not None:
-        return remnant_roll(job.remnant, cloth.tight_direction_deg)
+        return remnant_roll(job.remnant, cloth.tight_direction_deg, job.style.rules.edge_margin_mm)
     flaws = cloth.flaws if job.with_flaws else ()
     return Roll(
         usable_width_mm=cloth.usable_width_mm if job.width_mm is None else job.width_mm,

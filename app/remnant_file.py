@@ -5,23 +5,23 @@ from __future__ import annotations
 from pathlib import Path
 
 from app.errors import UsageError
-from geometry.dxf_read import read_drawing
+from geometry.dxf_read import Unit, read_drawing
 from geometry.findings import Severity
 from geometry.outline import Outline
 
 
-def read_remnant(path: Path) -> Outline:
-    """Return the remnant's outline in mm.
+def read_remnant(path: Path, unit: Unit = "auto") -> Outline:
+    """Return the remnant's outline in mm; ``unit`` is the drawing's, "auto" goes by the file.
 
     Raises DrawingError when the file cannot be read, UsageError when it does not hold one piece
     or does not say its unit.
     """
-    drawing = read_drawing(path)
+    drawing = read_drawing(path, unit=unit)
     if len(drawing.pieces) != 1:
         raise UsageError(
             f"holds {len(drawing.pieces)} pieces, a remnant is one", file=str(path), remedy="draw it alone"
         )
     asked = [finding for finding in drawing.findings if finding.severity == Severity.QUESTION]
     if asked:
-        raise UsageError(asked[0].message, file=str(path), remedy="save the drawing with its unit")
+        raise UsageError(asked[0].message, file=str(path), remedy="say it with --remnant-unit")
     return drawing.pieces[0].outline

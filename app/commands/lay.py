@@ -28,7 +28,7 @@ from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings
 from nesting import lay_file
-from nesting.fault import Verdict
+from nesting.fault import FaultKind, Verdict
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -57,6 +57,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--remnant", type=Path, metavar="FILE", help="a drawing of the remnant to cut from, x along its roll"
+    )
+    parser.add_argument(
+        "--remnant-unit",
+        choices=("auto", "mm", "cm", "m", "in"),
+        default="auto",
+        help="unit of that drawing (default: as the file says)",
     )
     parser.add_argument(
         "--widths", default="", metavar="1160,1360", help="several usable widths, each a lay of its own"
@@ -103,7 +109,7 @@ def run(args: argparse.Namespace) -> Outcome:
         width_mm=args.width,
         gap_mm=args.gap,
         max_length_mm=args.max_length,
-        remnant=None if args.remnant is None else read_remnant(args.remnant),
+        remnant=None if args.remnant is None else read_remnant(args.remnant, args.remnant_unit),
     )
     problem = problem_of(job)
     noticed = findings(style, list(job.pairs))
@@ -116,6 +122,8 @@ def run(args: argparse.Namespace) -> Outcome:
     if not verdict.ok:
         for fault in verdict.faults[:10]:
             say(f"fault: {fault.message}")
+        if any(fault.kind == FaultKind.OUTSIDE and not fault.placements for fault in verdict.faults):
+            say(f"the pieces do not all go {_where(job)}; lay fewer pairs, or give more --seconds")
         say(f"the lay was not written: {len(verdict.faults)} faults")
         return Outcome({**document, "files": []}, "", 1)
     if not _holds(style, document, args.reason.strip()):
@@ -123,6 +131,10 @@ def run(args: argparse.Namespace) -> Outcome:
         return Outcome({**document, "files": []}, "", 1)
     files = write_lay_files(style, job, document, verdict, args.out)
     return Outcome({**document, "files": [str(path) for path in files]}, _text(job, document, verdict, files))
+
+
+def _where(job: LayJob) -> str:
+    return "on the remnant" if job.remnant is not None else f"within {job.max_length_mm or 0.0:g} mm"
 
 
 def _options(args: argparse.Namespace) -> list[str]:

@@ -41,3 +41,15 @@ def test_a_pair_of_pieces_lies_on_the_remnant():
 def test_a_remnant_that_crosses_itself_is_refused():
     with pytest.raises(ProblemError, match="crosses itself"):
         remnant_roll(Outline.make([(0, 0), (100, 90), (100, 0), (0, 100)]), 0.0)
+
+
+def test_slanted_edges_and_holes_keep_the_margin():
+    slanted = Outline.make([(0, 0), (600, 40), (520, 500), (60, 430)], [[(300, 200), (330, 200), (330, 230)]])
+    roll = remnant_roll(slanted, 0.0, 5.0)
+    piece = Outline.make([(0, 0), (90, 0), (90, 50), (0, 50)])
+    problem = LayProblem(roll, (Item("piece", piece, 14),), gap_mm=2.0, edge_margin_mm=5.0, end_margin_mm=5.0)
+    lay = engine.solve(problem, stop=Deadline(2.0), workers=1)
+    assert verify(problem, lay).ok
+    for placement in lay.placements:
+        away = placement.place(piece).polygon.distance(slanted.polygon.boundary)
+        assert away >= 5.0 - 1e-3
