@@ -7,6 +7,7 @@ a linear program: least area of cells that meets the demand, family by family, a
 
 from __future__ import annotations
 
+import itertools
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
@@ -18,6 +19,7 @@ from shapely.geometry import Polygon
 
 from nesting.dies import Die
 from nesting.lattice import Lattice, searched, straight
+from nesting.pairs import WORTH, mirrored
 from nesting.stop import Stop
 
 Array = NDArray[np.float64]
@@ -155,6 +157,7 @@ def groups_of(
                         mixed += [(g, p) for p in range(len(other[0].rings_mm))]
                     worth = base.cell_mm2 + times * other[0].cell_mm2 * poses / len(other[0].rings_mm)
                     jobs.append((tuple(mixed), rings, worth))
+        jobs += _pairs(dies, middle, alone) if mixing else []
         # where most stays open, most is to be won: that first, should the time run out
         jobs.sort(key=lambda j: -dies[middle[j[0][0][0]]].area_mm2)
         for (roles, _, _), lattices in zip(
@@ -164,6 +167,24 @@ def groups_of(
                 groups.append(Group(roles, lattices))
         chosen = _chosen(dies, families, groups)
         return list(zip(pool.map(with_straight, [g for g, _ in chosen]), [n for _, n in chosen], strict=True))
+
+
+def _pairs(
+    dies: tuple[Die, ...], middle: list[int], alone: list[tuple[Lattice, ...]]
+) -> list[tuple[tuple[tuple[int, int], ...], list[Array], float]]:
+    """Cells of left and right of one piece together: roles, rings, and what they take each alone."""
+    jobs: list[tuple[tuple[tuple[int, int], ...], list[Array], float]] = []
+    for f, g in itertools.combinations(range(len(middle)), 2):
+        one, two = dies[middle[f]], dies[middle[g]]
+        if not alone[f] or not alone[g] or len(one.rings_mm) != len(two.rings_mm):
+            continue
+        poses = len(one.rings_mm)
+        if poses > 2 or not any(mirrored(one.rings_mm[0], ring) for ring in two.rings_mm):
+            continue
+        apart = (alone[f][0].cell_mm2 + alone[g][0].cell_mm2) / poses
+        for p in range(poses):
+            jobs.append((((f, 0), (g, p)), [one.rings_mm[0], two.rings_mm[p]], apart * (1.0 - WORTH)))
+    return jobs
 
 
 def _chosen(
