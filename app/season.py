@@ -8,14 +8,17 @@ started again, only tasks without a fitting stamp are done.
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import json
 import os
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable, Iterable, Iterator
+import threading
+from collections.abc import Callable, Generator, Iterable
 from concurrent.futures import FIRST_COMPLETED, Future, ThreadPoolExecutor, wait
 from dataclasses import dataclass
 from pathlib import Path
@@ -58,8 +61,51 @@ class TaskResult:
     files: dict[str, bytes]
 
 
-def run_task(task: Task) -> TaskResult:
+class _Running:
+    """The processes at work on this machine, so that they can be ended together."""
+
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+        self._processes: set[subprocess.Popen[str]] = set()
+        self.ended = False
+
+    def run(self, words: list[str], folder: Path, environment: dict[str, str]) -> tuple[int, str, str]:
+        """Run a command; returns its status and what it said."""
+        with self._lock:
+            if self.ended:
+                return -signal.SIGTERM, "", ""
+            process = subprocess.Popen(
+                words,
+                cwd=folder,
+                stdin=subprocess.DEVNULL,
+                stdout=subprocess.PIPE,
+                stderr=subprocess.PIPE,
+                text=True,
+                encoding="utf-8",
+                env=environment,
+                # Ctrl-C at the keyboard is for the season alone: a lay that hears it would end early
+                # with what it has, and count as done
+                start_new_session=True,
+            )
+            self._processes.add(process)
+        try:
+            out, err = process.communicate()
+        finally:
+            with self._lock:
+                self._processes.discard(process)
+        return process.returncode, out, err
+
+    def end(self) -> None:
+        """End them all; none is begun after."""
+        with self._lock:
+            self.ended = True
+            for process in self._processes:
+                process.kill()
+
+
+def run_task(task: Task, running: _Running | None = None) -> TaskResult:
     """Run a task in a process and folder of its own (also called on a cluster's workers)."""
+    running = running or _Running()
     with tempfile.TemporaryDirectory(prefix="stayply-") as name:
         folder = Path(name)
         for file, content in task.files.items():
@@ -67,19 +113,11 @@ def run_task(task: Task) -> TaskResult:
         words = [sys.executable, "-m", "app", *task.words, "--json"]
         root = str(Path(__file__).resolve().parents[1])
         for _ in range(TRIES):
-            done = subprocess.run(
-                words,
-                check=False,
-                cwd=folder,
-                capture_output=True,
-                text=True,
-                encoding="utf-8",
-                env=_environment(root),
-            )
-            if done.returncode >= 0:  # negative: killed by a signal
+            status, out, err = running.run(words, folder, _environment(root))
+            if status >= 0 or running.ended:  # negative: killed by a signal
                 break
         try:
-            payload = json.loads(done.stdout) if done.stdout.strip() else {}
+            payload = json.loads(out) if out.strip() else {}
         except json.JSONDecodeError:
             payload = {}
         files = {
@@ -87,7 +125,7 @@ def run_task(task: Task) -> TaskResult:
             for path in sorted(folder.rglob("*"))
             if path.is_file() and path.name not in task.files
         }
-        return TaskResult(task.key, done.returncode, payload, done.stderr, files)
+        return TaskResult(task.key, status, payload, err, files)
 
 
 def run_season(
@@ -117,10 +155,11 @@ def run_season(
         tell(f"{len(results)} done before, {len(waiting)} to do")
     runner = _on_cluster(waiting, cluster) if cluster else _on_this_machine(waiting, workers)
     by_key = {task.key: task for task in waiting}
-    for result in runner:
-        _write(by_key[result.key], result, out_dir)
-        results[result.key] = result
-        tell(f"{result.key}: {'done' if result.status == 0 else result.messages.strip()[-300:]}")
+    with contextlib.closing(runner):
+        for result in runner:
+            _write(by_key[result.key], result, out_dir)
+            results[result.key] = result
+            tell(f"{result.key}: {'done' if result.status == 0 else result.messages.strip()[-300:]}")
     return results
 
 
@@ -129,16 +168,22 @@ def _environment(root: str) -> dict[str, str]:
     return os.environ | {"PYTHONPATH": f"{root}{os.pathsep}{path}" if path else root}
 
 
-def _on_this_machine(tasks: list[Task], workers: int) -> Iterator[TaskResult]:
+def _on_this_machine(tasks: list[Task], workers: int) -> Generator[TaskResult]:
+    running = _Running()
     with ThreadPoolExecutor(max_workers=max(1, workers)) as pool:
-        waiting: set[Future[TaskResult]] = {pool.submit(run_task, task) for task in tasks}
-        while waiting:
-            done, waiting = wait(waiting, return_when=FIRST_COMPLETED)
-            for future in done:
-                yield future.result()
+        waiting: set[Future[TaskResult]] = {pool.submit(run_task, task, running) for task in tasks}
+        try:
+            while waiting:
+                done, waiting = wait(waiting, return_when=FIRST_COMPLETED)
+                for future in done:
+                    yield future.result()
+        finally:
+            if waiting:  # interrupted: what is not done is begun anew the next time
+                pool.shutdown(wait=False, cancel_futures=True)
+                running.end()
 
 
-def _on_cluster(tasks: list[Task], address: str) -> Iterator[TaskResult]:
+def _on_cluster(tasks: list[Task], address: str) -> Generator[TaskResult]:
     try:
         from distributed import Client, as_completed
     except ImportError as error:

@@ -103,6 +103,29 @@ def test_a_killed_season_goes_on_where_it_was(tmp_path):
 
 
 @pytest.mark.slow
+def test_ctrl_c_ends_a_season_at_once_and_the_next_goes_on(tmp_path):
+    words = [sys.executable, "-m", "app", "lay", str(STYLES[0]), "--pairs", "37:1", "--jobs", "1"]
+    words += ["--widths", "900,1000", "-o", str(tmp_path)]
+    environment = os.environ | {"PYTHONPATH": str(ROOT)}
+    season = subprocess.Popen(
+        [*words, "--seconds", "2"], env=environment, stderr=subprocess.PIPE, stdout=subprocess.DEVNULL
+    )
+    assert season.stderr is not None
+    assert b"done" in season.stderr.readline(), "the first job has ended, the second begins"
+    time.sleep(0.5)
+    season.send_signal(signal.SIGINT)
+    assert season.wait(timeout=20) == 1
+    assert b"Traceback" not in season.stderr.read()
+    check(tmp_path, ["court-900"])
+    assert not (tmp_path / "court-1000").exists(), "a lay cut short does not count as done"
+    again = subprocess.run(
+        [*words, "--seconds", "2"], env=environment, capture_output=True, text=True, check=True
+    )
+    assert "1 done before, 1 to do" in again.stderr
+    check(tmp_path, ["court-900", "court-1000"])
+
+
+@pytest.mark.slow
 def test_a_cluster_that_loses_a_worker_loses_no_job(tmp_path):
     distributed = pytest.importorskip("distributed")
     with distributed.LocalCluster(
