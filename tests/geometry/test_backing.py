@@ -229,3 +229,18 @@ def test_what_makes_no_sense_is_refused_with_a_remedy():
         derive_backing(upper(rectangle(10, 10), [math.nan] * 4), RULES)
     with pytest.raises(EdgeError, match="do not fit"):
         derive_backing(upper(rectangle(10, 10), [1] * 5, breaks=[0, 1, 2, 3, 4]), RULES)
+
+
+@pytest.mark.parametrize(("opening_deg", "mitred"), [(35.0, True), (25.0, False)])
+def test_a_mitre_runs_to_its_point_up_to_four_setbacks(opening_deg: float, mitred: bool) -> None:
+    """Round the end of a V cut into a piece: 1 / cos(t / 2) is 3.3 at 35 degrees, 4.6 at 25."""
+    half = np.tan(np.radians(opening_deg / 2.0)) * 60.0
+    piece = upper(
+        [(-100, 0), (100, 0), (100, 100), (half, 100), (0, 40), (-half, 100), (-100, 100)],
+        [0, 0, 0, 3, 3, 0, 0],
+    )
+    backing = derive_backing(piece, RULES)
+    lowest = 40.0 - 3.0 / np.sin(np.radians(opening_deg / 2.0))
+    assert ("MITRE_BEVELLED" in codes(backing.findings)) is not mitred
+    apex = min(abs(np.hypot(x, y - lowest)) for x, y in backing.outlines[0].ring_mm)
+    assert bool(apex < 1e-6) is mitred

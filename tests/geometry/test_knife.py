@@ -23,6 +23,13 @@ def test_a_thin_tail_goes_and_the_rest_keeps_its_coordinates():
     assert {(0.0, 0.0), (20.0, 20.0), (0.0, 20.0)} <= set(left.exterior.coords)
 
 
+def test_a_small_hair_goes_too():
+    hair = Polygon([(0, 0), (20, 0), (20, 10), (26, 10), (26, 10.5), (20, 10.5), (20, 20), (0, 20)])
+    (left,), (cut,) = without_slivers([hair], 1.0)
+    assert cut.area_mm2 == pytest.approx(3.0, abs=0.3)
+    assert left.area == pytest.approx(400.0, abs=0.3)
+
+
 def test_a_piece_that_is_thin_all_over_goes_whole():
     left, cuts = without_slivers([Polygon(rectangle(50, 0.9))], 1.0)
     assert left == []
