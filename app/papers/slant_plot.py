@@ -59,9 +59,22 @@ def draw_slant(
     drawing.text(tx, ty + 0.7, "upper alone", pens.TINY, anchor="right", colour=pens.GREY)
     if piece.hold.limit_mm is not None:
         drawing.line([at(0, piece.hold.limit_mm), at(90, piece.hold.limit_mm)], _LIMIT, "plot")
-        tx, ty = at(90, piece.hold.limit_mm)
+        limit = piece.hold.limit_mm
+
+        def clear(k: int) -> float:
+            """How far the band keeps from the limit's lettering at an angle."""
+            return min(abs(h - limit + 0.04 * top) for h in (holds[k].low_mm, holds[k].high_mm))
+
+        places: tuple[tuple[int, Anchor], ...] = ((len(ANGLES) - 1, "right"), (12, "middle"), (0, "left"))
+        k, anchor = max(places, key=lambda place: clear(place[0]))
+        tx, ty = at(float(ANGLES[k]), limit)
         drawing.text(
-            tx, ty - 2.4, f"limit {piece.hold.limit_mm:.1f} mm", pens.TINY, anchor="right", colour=pens.INK
+            tx + (1.0 if anchor == "left" else 0.0),
+            ty - 3.0,
+            f"limit {limit:.1f} mm",
+            pens.TINY,
+            anchor=anchor,
+            colour=pens.INK,
         )
     if piece.granted_deg is not None:
         tx, ty = at(piece.granted_deg, 0)
@@ -81,7 +94,7 @@ def draw_slant(
     )
     drawing.text(
         x_mm + width_mm,
-        y_mm - 7.0,
+        y_mm - 8.4,
         "degrees off its place on the roll",
         pens.TINY,
         anchor="right",

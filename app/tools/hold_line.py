@@ -17,7 +17,7 @@ from app.style import edits
 from app.style.edits import SHORTEST_LINE_MM, EditError
 from app.style.model import HoldLine, Style
 from app.tools.board import Board, BoardPiece
-from app.tools.outcome import Commit, Dropped, Outcome, Preview, Refused, Select, Span
+from app.tools.outcome import Commit, Dropped, Outcome, Preview, Refused, Select
 from app.tools.pointer import Pointer
 from app.tools.select import CLICK_PX, HANDLE_PX
 
@@ -64,10 +64,9 @@ class HoldTool:
         if shown is None or self._style is None or not (self._waiting or self._far(at)):
             return []
         ends = self._ends(shown, at)
-        span = Span(shown.to_board(ends[0]), shown.to_board(ends[1]))
         if math.dist(*ends) < SHORTEST_LINE_MM:
-            return [span]
-        return [Preview(edits.set_hold_line(self._style, self.piece, *ends)), span]
+            return []
+        return [Preview(edits.set_hold_line(self._style, self.piece, *ends))]
 
     def release(self, at: Pointer) -> list[Outcome]:
         """A drag ends the line; a click leaves it open for a second one."""
@@ -86,12 +85,12 @@ class HoldTool:
         except EditError as error:
             return [*self.cancel(), Refused(error.message)]
         self.abandon()
-        return [Span(None, None), Commit(step, made)]
+        return [Commit(step, made)]
 
     def cancel(self) -> list[Outcome]:
         """Give the gesture up."""
         self.abandon()
-        return [Span(None, None), Dropped()]
+        return [Dropped()]
 
     def abandon(self) -> None:
         """End a running gesture without an answer."""

@@ -9,7 +9,7 @@ from app.style.file import load_style
 from app.style.pieces import draft_rules, upper_piece
 from app.tools.board import Board, board_piece
 from app.tools.hold_line import HoldTool
-from app.tools.outcome import Commit, Dropped, Preview, Refused, Select, Span
+from app.tools.outcome import Commit, Dropped, Preview, Refused, Select
 from app.tools.pointer import Pointer
 
 COURT = Path(__file__).parents[2] / "sample_styles/court/court.style.json"
@@ -53,7 +53,7 @@ def ends(committed, piece):
 def test_a_drag_on_a_piece_draws_its_line_and_selects_it(style):
     begun, shown, done = dragged(HoldTool(), style, board_of(style), (240.0, 180.0), (340.0, 182.0))
     assert begun == [Select("Quarter outer")]
-    assert [type(o) for o in shown] == [Preview, Span]
+    assert [type(o) for o in shown] == [Preview]
     assert shown[0].style.piece("Quarter outer").hold_line.to_mm == (340.0, 182.0)
     assert ends(done, "Quarter outer") == ("hold line", (240.0, 180.0), (340.0, 182.0))
     assert style.piece("Quarter outer").hold_line.from_mm == (222.0, 174.0)
@@ -63,7 +63,7 @@ def test_two_clicks_do_as_well_as_a_drag(style):
     tool, board = HoldTool(), board_of(style)
     tool.press(style, board, at((240.0, 180.0)))
     assert tool.release(at((240.2, 180.0))) == []
-    assert [type(o) for o in tool.move(at((300.0, 180.0)))] == [Preview, Span]
+    assert [type(o) for o in tool.move(at((300.0, 180.0)))] == [Preview]
     tool.press(style, board, at((300.0, 180.0)))
     done = tool.release(at((300.0, 180.0)))
     assert ends(done, "Quarter outer") == ("hold line", (240.0, 180.0), (300.0, 180.0))
@@ -126,7 +126,7 @@ def test_beside_every_piece_and_without_length_nothing_is_drawn(style):
     done = tool.release(at((240.3, 180.0)))
     assert "no length" in done[-1].message and Dropped() in done
     tool.press(style, board, at((240.0, 180.0)))
-    assert tool.cancel() == [Span(None, None), Dropped()]
+    assert tool.cancel() == [Dropped()]
     assert tool.release(at((300.0, 180.0))) == []
 
 

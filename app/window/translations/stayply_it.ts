@@ -3865,24 +3865,8 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Angolo °</translation>
     </message>
     <message>
-        <source>Width mm</source>
-        <translation>Larghezza mm</translation>
-    </message>
-    <message>
-        <source>Gauge mm</source>
-        <translation>Base mm</translation>
-    </message>
-    <message>
         <source>Load N</source>
         <translation>Carico N</translation>
-    </message>
-    <message>
-        <source>Longer mm</source>
-        <translation>Allungo mm</translation>
-    </message>
-    <message>
-        <source>Narrower mm</source>
-        <translation>Più stretta mm</translation>
     </message>
     <message>
         <source>At the pull</source>
@@ -3897,10 +3881,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Strisce provate</translation>
     </message>
     <message>
-        <source>How much narrower the strip got in its middle; empty where it was not read</source>
-        <translation>Di quanto la striscia si è ristretta nel mezzo; vuoto dove non è stato letto</translation>
-    </message>
-    <message>
         <source>Counter-clockwise from the pull axis</source>
         <translation>In senso antiorario dall&apos;asse di tiro</translation>
     </message>
@@ -3909,16 +3889,8 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>In senso antiorario dalla lunghezza del rotolo</translation>
     </message>
     <message>
-        <source>Between the two marks</source>
-        <translation>Fra i due segni</translation>
-    </message>
-    <message>
         <source>Several loads: type pairs, smallest first, as 12.5=1.2; 25=2.5</source>
         <translation>Più carichi: scrivere coppie, dal minore, come 12.5=1.2; 25=2.5</translation>
-    </message>
-    <message>
-        <source>Extension between the marks under that load</source>
-        <translation>Allungamento fra i segni sotto quel carico</translation>
     </message>
     <message>
         <source>“{0}” is no reading of this strip</source>
@@ -3979,6 +3951,38 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Pulled by hand: {0}.</source>
         <translation>Tirato a mano: {0}.</translation>
+    </message>
+    <message>
+        <source>Width</source>
+        <translation>Largh.</translation>
+    </message>
+    <message>
+        <source>Gauge</source>
+        <translation>Base</translation>
+    </message>
+    <message>
+        <source>Longer</source>
+        <translation>Allungo</translation>
+    </message>
+    <message>
+        <source>Narrower</source>
+        <translation>Più stretta</translation>
+    </message>
+    <message>
+        <source>Of the strip, mm</source>
+        <translation>Della striscia, mm</translation>
+    </message>
+    <message>
+        <source>Between the two marks, mm</source>
+        <translation>Fra i due segni, mm</translation>
+    </message>
+    <message>
+        <source>Extension between the marks under that load, mm</source>
+        <translation>Allungamento fra i segni sotto quel carico, mm</translation>
+    </message>
+    <message>
+        <source>How much narrower the strip got in its middle, mm; empty where it was not read</source>
+        <translation>Di quanto la striscia si è ristretta nel mezzo, mm; vuoto dove non è stato letto</translation>
     </message>
 </context>
 <context>
@@ -4069,10 +4073,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Day</source>
         <translation>Giorno</translation>
-    </message>
-    <message>
-        <source>Style</source>
-        <translation>Modello</translation>
     </message>
     <message>
         <source>Piece</source>
@@ -4301,6 +4301,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>No lasting trial of this upper with its cloths yet: three of them tell how far to trust the figures.</source>
         <translation>Ancora nessuna prova di montaggio di questa tomaia con i suoi tessuti: tre dicono quanto fidarsi delle cifre.</translation>
+    </message>
+    <message>
+        <source>Style and piece</source>
+        <translation>Modello e pezzo</translation>
     </message>
 </context>
 </TS>

@@ -179,7 +179,7 @@ def test_a_lasting_trial_is_entered_with_the_prediction_beside_it(shell, desk, t
     )
     assert trial.predicted_mm == pytest.approx(vamp.hold.best_mm, abs=1e-3)
     assert trial.photos == (str(tmp_path / "throat.jpg"),) and form.photos == ()
-    assert desk.trials.table.item(0, 5).text() == "1.8 mm off the mark, delasted 1.5, side 231"
+    assert desk.trials.table.item(0, 4).text() == "1.8 mm off the mark, delasted 1.5, side 231"
 
 
 def test_fused_samples_and_skiving_checks_are_entered_too(shell, desk):

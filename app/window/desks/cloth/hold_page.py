@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
+    QScrollArea,
     QSlider,
     QSplitter,
     QTableWidgetItem,
@@ -173,7 +174,14 @@ class HoldPage(QWidget):
         self.words = QLabel()
         self.words.setWordWrap(True)
         self.words.setProperty("role", "soft")
-        column.addWidget(self.words)
+        room = QScrollArea()
+        room.setWidget(self.words)
+        room.setWidgetResizable(True)
+        room.setFrameShape(QScrollArea.Shape.NoFrame)
+        room.setMaximumHeight(96)
+        room.viewport().setAutoFillBackground(False)
+        self.words.setAutoFillBackground(False)
+        column.addWidget(room, 1)
         self.plot = DrawingView(translate("Hold", "Give against the turn on the roll"))
         across = QSplitter()
         across.addWidget(left)
@@ -215,7 +223,8 @@ class HoldPage(QWidget):
             self.table.setCurrentCell(min(chosen, self.table.rowCount() - 1), 0)
         self.candidates.fill([_candidate(each) for each in self._judge.candidates])
         self.verdict.setText(self._verdict(held, holds))
-        said = [told_finding(finding) for finding in held.findings]
+        shown = ("HOLD_BROKEN", "HOLD_UNSURE")  # the table says these
+        said = [told_finding(finding) for finding in held.findings if finding.code not in shown]
         self.words.setText("\n".join([*said, told_text(NO_MEASUREMENT)]))
         self._plot()
         self._chosen()

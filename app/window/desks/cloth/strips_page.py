@@ -209,7 +209,7 @@ class StripsPage(QWidget):
         drawing = Drawing()
         ninety = "" if self.of_upper else "across"
         draw_polar(drawing, 0.0, 0.0, RADIUS, strips, self.fit, zero=self.zero, ninety=ninety)
-        self.plot.show_drawing(drawing, (-RADIUS - 10, -RADIUS - 7, RADIUS + 20, RADIUS + 7))
+        self.plot.show_drawing(drawing, (-RADIUS - 10, -RADIUS - 7, RADIUS + 30, RADIUS + 7))
 
     def add_strip(self) -> None:
         """Add a strip like the selected (or last) one, to be typed over."""

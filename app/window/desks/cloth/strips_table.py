@@ -26,11 +26,11 @@ class StripsTable(TextTable):
         super().__init__(
             [
                 translate("Strips", "Angle °"),
-                translate("Strips", "Width mm"),
-                translate("Strips", "Gauge mm"),
+                translate("Strips", "Width"),
+                translate("Strips", "Gauge"),
                 translate("Strips", "Load N"),
-                translate("Strips", "Longer mm"),
-                translate("Strips", "Narrower mm"),
+                translate("Strips", "Longer"),
+                translate("Strips", "Narrower"),
                 translate("Strips", "At the pull"),
                 translate("Strips", "Note"),
             ],
@@ -39,13 +39,16 @@ class StripsTable(TextTable):
             wide=NOTE,
             editable=True,
         )
-        self.head(GAUGE).setToolTip(translate("Strips", "Between the two marks"))
+        self.head(WIDTH).setToolTip(translate("Strips", "Of the strip, mm"))
+        self.head(GAUGE).setToolTip(translate("Strips", "Between the two marks, mm"))
         self.head(LOAD).setToolTip(
             translate("Strips", "Several loads: type pairs, smallest first, as 12.5=1.2; 25=2.5")
         )
-        self.head(LONGER).setToolTip(translate("Strips", "Extension between the marks under that load"))
+        self.head(LONGER).setToolTip(translate("Strips", "Extension between the marks under that load, mm"))
         self.head(NARROWER).setToolTip(
-            translate("Strips", "How much narrower the strip got in its middle; empty where it was not read")
+            translate(
+                "Strips", "How much narrower the strip got in its middle, mm; empty where it was not read"
+            )
         )
         self._shown: tuple[StretchReading, ...] = ()
         self.itemChanged.connect(self._typed)

@@ -16,7 +16,7 @@ from app.window.desks.cloth.trial_form import TrialForm, kinds, open_photo, resu
 from app.window.theme import theme
 
 translate = QCoreApplication.translate
-PHOTOS = 8
+VERDICT, PHOTOS = 6, 7
 
 
 class TrialsPage(QWidget):
@@ -36,8 +36,7 @@ class TrialsPage(QWidget):
             [
                 translate("Trials", "Day"),
                 translate("Trials", "Kind"),
-                translate("Trials", "Style"),
-                translate("Trials", "Piece"),
+                translate("Trials", "Style and piece"),
                 translate("Trials", "Upper on cloth"),
                 translate("Trials", "Result"),
                 translate("Trials", "Predicted"),
@@ -46,9 +45,9 @@ class TrialsPage(QWidget):
                 translate("Trials", "Note"),
             ],
             translate("Trials", "Trials"),
-            words=(0, 1, 2, 3, 4, 5, 7, 9),
-            wide=9,
-            at_most_px={4: 160, 5: 330},
+            words=(0, 1, 2, 3, 4, 6, 8),
+            wide=8,
+            at_most_px={3: 130, 4: 300},
         )
         self.table.head(PHOTOS).setToolTip(translate("Trials", "Double-click opens them"))
         self.table.doubleClicked.connect(self._open_photos)
@@ -80,7 +79,7 @@ class TrialsPage(QWidget):
         self.table.fill([_row(entry) for entry in self._entries])
         colours = {"good": "good", "doubtful": "warning", "bad": "error"}
         for i, entry in enumerate(self._entries):
-            self.table.cell(i, 7).setForeground(theme().colour(colours[entry.trial.verdict]))
+            self.table.cell(i, VERDICT).setForeground(theme().colour(colours[entry.trial.verdict]))
         self.words.setText(
             "\n".join(told_text(calibration_text(each)) for each in known)
             or translate(
@@ -132,8 +131,7 @@ def _row(entry: TrialEntry) -> list[str]:
     return [
         entry.at[:10],
         kinds()[trial.kind],
-        f"{trial.style} {trial.size}".strip(),
-        trial.piece,
+        " ".join(part for part in (trial.style, trial.size, trial.piece) if part),
         f"{trial.upper} / {trial.cloth}",
         results_text(trial),
         predicted_mm,

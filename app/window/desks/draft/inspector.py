@@ -166,6 +166,7 @@ class Inspector(QWidget):
         self.hold_limit.refused.connect(self.refused)
         hold.addWidget(self.hold_line, 1)
         hold.addWidget(QLabel(translate("Draft", "limit")))
+        hold.addSpacing(4)
         hold.addWidget(self.hold_limit)
         form.addRow(translate("Draft", "Hold line"), hold)
         return form
