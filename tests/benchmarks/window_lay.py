@@ -98,17 +98,17 @@ def measure(desk, count: int, app) -> None:  # type: ignore[no-untyped-def]
     report("whole repaint", whole)
     point = desk.table.polygons[3].representative_point()
     px = view.px_per_mm
-    desk._pressed(Pointer(point.x, point.y, px))
+    view.pressed.emit(Pointer(point.x, point.y, px))
     app.processEvents()
 
     def drag(k: int) -> None:
-        desk._moved(Pointer(point.x + (10 + 3 * k) / px, point.y + k / px, px))
+        view.moved.emit(Pointer(point.x + (10 + 3 * k) / px, point.y + k / px, px))
         app.processEvents()
 
     report("drag, live collision", drag)
 
     def drop(k: int) -> None:
-        desk._released(Pointer(point.x + 60 / px, point.y, px))
+        view.released.emit(Pointer(point.x + 60 / px, point.y, px))
         app.processEvents()
 
     report("drop, copy on disk", drop, runs=1)
