@@ -8,13 +8,17 @@ from pathlib import Path
 from app.style.file import save_style
 from app.style.model import SizeRun
 from sample_styles.draw import boot, court, derby, sandal
-from sample_styles.draw.dxf import write_drawing, write_interchange
+from sample_styles.draw.dxf import write_drawing, write_interchange, write_remnant
 from sample_styles.draw.style import build_style
 from sample_styles.draw.workshop import CALF, NAPPA, PLAIN, TWILL
 
 BOOT_BASE = 37
 BOOT_SIZES = tuple(range(36, 42))
 GIRTH_MM, GIRTH_STEP_MM = 220.0, 5.0  # ball girth of the base size, example; step of the Paris system
+
+REMNANT = ((0, 0), (520, 30), (760, -40), (900, 200), (640, 330), (600, 480), (250, 520), (40, 400))
+HOLE = (560.0, 230.0, 25.0)
+"""What is left of a roll after a run, example: an outline that nobody would draw by rule, and a burn."""
 
 
 def draw_all(out: Path) -> None:
@@ -24,6 +28,7 @@ def draw_all(out: Path) -> None:
     write_drawing(out / "court/court.dxf", court.PIECES, outlines="bulges")
     write_drawing(out / "derby/derby.dxf", derby.PIECES, outlines="loose")
     write_drawing(out / "sandal/sandal.dxf", sandal.PIECES, outlines="bulges", unit="in")
+    write_remnant(out / "court/remnant.dxf", REMNANT, HOLE)
     write_interchange(
         out / "boot/boot.dxf",
         "ANKLE BOOT B7",

@@ -66,6 +66,17 @@ def write_drawing(
     _save(document, path)
 
 
+def write_remnant(
+    path: Path, ring_mm: Sequence[tuple[float, float]], hole_mm: tuple[float, float, float]
+) -> None:
+    """Write the outline of a remnant, x along its roll, with a round hole (x, y, radius)."""
+    document = ezdxf.new("R2010", units=4)
+    space = document.modelspace()
+    space.add_lwpolyline(ring_mm, close=True)
+    space.add_circle(hole_mm[:2], hole_mm[2])
+    _save(document, path)
+
+
 def _add_segment(space: BaseLayout, segment: Segment, shift: Points, k: float, layer: str) -> None:
     attribs = {"layer": layer}
     if segment.form == "line":

@@ -2,7 +2,6 @@
 
 import ezdxf
 import numpy as np
-import pytest
 from shapely.geometry import Polygon
 
 from app.__main__ import main
@@ -45,11 +44,10 @@ def test_a_remnant_in_doubtful_units_is_asked_about_and_can_be_told(tmp_path, ca
     assert laid(tmp_path, "--remnant", path, "--remnant-unit", "mm") == 0
 
 
-@pytest.mark.parametrize("pairs", ["37:9"])
-def test_pairs_that_do_not_go_on_it_are_said_so(tmp_path, capsys, pairs):
+def test_pairs_that_do_not_go_on_it_are_said_so(tmp_path, capsys):
     path = drawn(tmp_path / "remnant.dxf")
     style = str(sample("court").style)
-    words = ["--pairs", pairs, "--seconds", "1", "--remnant", str(path), "-o", str(tmp_path / "lay")]
+    words = ["--pairs", "37:9", "--seconds", "1", "--remnant", str(path), "-o", str(tmp_path / "lay")]
     assert main(["lay", style, *words]) == 1
     assert "do not all go on the remnant" in capsys.readouterr().err
     assert not (tmp_path / "lay").exists()
