@@ -18,6 +18,7 @@ from app.papers.pdf import write_pdf
 from app.papers.sheets import ISO_216_MM
 from app.papers.spreadsheet import Sheet, write_csv, write_xlsx
 from app.plan_job import ClothPlan, PlanJob
+from nesting.splices import splices
 
 PICTURE_MM = 62.0
 """A lay's picture is at most this high, so that three stand on a sheet."""
@@ -66,7 +67,7 @@ def write(
                     cloth_id=plan.cloth.id,
                     order=f"{name}, lay {lay_name}",
                     roll_number=_roll_words(plan, lay_name),
-                    notes=hold_notes(plan.documents[lay_name]),
+                    notes=(*_splice_words(plan.documents[lay_name]), *hold_notes(plan.documents[lay_name])),
                 )
                 paths += cut_ticket.write(ticket, out_dir / f"{plan.cloth.id}-{lay_name}")
     return paths
@@ -81,6 +82,21 @@ def _roll_words(plan: ClothPlan, lay_name: str) -> str:
         f"{use.roll}{f' ({use.lot})' if use.lot else ''} from {use.from_m:g} m: {use.plies[lay_name]} plies"
         for use in uses
     )
+
+
+def _splice_words(document: Mapping[str, Any]) -> tuple[str, ...]:
+    """Where a roll may end in a lay, for the cutter; measures from the lay's beginning."""
+    spans = []
+    for at in document["placements"]:
+        along = [x for x, _ in at["outline_mm"]]
+        spans.append((min(along), max(along)))
+    places = splices(spans, document["length_mm"])
+    if not places:
+        return ()
+    told = "; ".join(
+        f"{place.ends_mm / 1000:.2f} m, the next begins at {place.begins_mm / 1000:.2f} m" for place in places
+    )
+    return (f"A roll may end within a ply, all pieces whole, at: {told}. Keep one lot in a ply.",)
 
 
 def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list[Sheet]:
@@ -239,3 +255,5 @@ def _picture(flow: Flow, plan: ClothPlan, name: str, measures: Measures) -> None
     )
     key = ", ".join(f"{code} {piece}" for piece, code in codes.items())
     flow.paragraph(f"{key}. {verdict_line(plan.verdicts[name]).capitalize()}.")
+    for words in _splice_words(document):
+        flow.paragraph(words)

@@ -13,7 +13,10 @@ from pathlib import Path
 import pytest
 
 from app.__main__ import main
+from app.plan_job import PlanJob
+from app.style.file import load_style
 from nesting import lay_file
+from nesting.run_plan import Rates, Table
 from nesting.verify import verify_document
 
 ROOT = Path(__file__).parents[2]
@@ -104,11 +107,24 @@ def test_plies_come_from_the_rolls_in_stock(tmp_path, capsys):
     assert status == 0, err
     uses = payload["rolls"]["twill-150"]["uses"]
     assert sum(sum(use["plies"].values()) for use in uses) == sum(lay["plies"] for lay in payload["lays"])
+    used_m = sum(use["length_m"] - use["left_m"] for use in uses)
+    assert used_m == pytest.approx(payload["cloth_m"]["twill-150"], abs=0.01)
+    price = Decimal(json.loads(COURT.read_text())["cloths"][0]["price_per_m"])
+    cloth_money = Decimal(str(payload["cloth_m"]["twill-150"])) * price
+    assert abs(Decimal(payload["cost"]["cloth"]) - cloth_money) <= Decimal("0.01")
+    assert sum(payload["shares"]["twill-150"].values()) == pytest.approx(1.0, abs=1e-5)
     ticket = (tmp_path / "run" / "twill-150-A" / "cut-ticket.csv").read_text()
     assert "R2 (b)" in ticket or "R1 (a)" in ticket
     assert {"lay.dxf", "lay.plt", "lay.pdf"} <= {
         path.name for path in (tmp_path / "run" / "twill-150-A").iterdir()
     }
+
+
+def test_pairs_for_rejects_are_added_and_rounded_up():
+    style = load_style(COURT)
+    job = PlanJob((style,), ({"36": 30, "37": 1},), Table(1500.0, 6), Rates(Decimal(0)), extra=0.03)
+    assert job.ordered == {"36": 30, "37": 1}
+    assert job.demand == {"36": 31, "37": 2}
 
 
 def test_rolls_of_two_cloths_are_told_apart_before_anything_is_nested(tmp_path, capsys):
