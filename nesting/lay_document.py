@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
@@ -21,16 +20,20 @@ FORMAT = "stayply-lay"
 VERSION = 1
 
 
-def _finite(points: Any) -> Any:
+FARTHEST_MM = 1e7
+"""No roll is 10 km long; beyond that coordinates are damage, and squares of them overflow."""
+
+
+def _on_earth(points: Any) -> Any:
     for point in points:
-        if not (math.isfinite(point[0]) and math.isfinite(point[1])):
-            raise ValueError("a coordinate is not a number")
+        if not (abs(point[0]) <= FARTHEST_MM and abs(point[1]) <= FARTHEST_MM):
+            raise ValueError("a coordinate is not a number that a roll has")
     return points
 
 
 Number = Annotated[float, Strict()]  # a text or a truth value is no number, whatever it looks like
 Count = Annotated[int, Strict(), Field(ge=0)]
-Points = Annotated[list[tuple[Number, Number]], Field(min_length=3), AfterValidator(_finite)]
+Points = Annotated[list[tuple[Number, Number]], Field(min_length=3), AfterValidator(_on_earth)]
 Name = Annotated[str, BeforeValidator(lambda v: str(v) if isinstance(v, int) else v)]
 
 

@@ -20,7 +20,10 @@ from nesting.tolerances import VERIFY_MM
 def polygons_of(
     rings: Sequence[Ring], holes: Sequence[Sequence[Ring]], *, with_holes: bool
 ) -> NDArray[np.object_]:
-    """Return an array of shapely polygons, one for each ring (without its holes if told so)."""
+    """Return an array of shapely polygons, one for each ring (without its holes if told so).
+
+    A ring that crosses itself, as in a file that was tampered with, counts with all it encloses.
+    """
     if not rings:
         return np.empty(0, dtype=object)
     counts = [len(ring) for ring in rings]
@@ -30,6 +33,9 @@ def polygons_of(
         for i, inner in enumerate(holes):
             if inner:
                 polygons[i] = Polygon(rings[i], inner)
+    for i in np.nonzero(~shapely.is_valid(polygons))[0].tolist():
+        parts = shapely.get_parts(shapely.make_valid(polygons[i]))
+        polygons[i] = shapely.union_all([part for part in parts.tolist() if part.area > 0.0])
     return polygons
 
 

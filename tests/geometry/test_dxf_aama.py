@@ -179,3 +179,14 @@ def test_a_quantity_that_can_be_read_two_ways_is_asked(tmp_path, quantity) -> No
     assert drawing.pieces[0].quantity == quantity
     asked = [f for f in drawing.findings if f.code == "QUANTITY"]
     assert len(asked) == 2 and all(f.severity is Severity.QUESTION for f in asked)
+
+
+def test_grain_lines_that_disagree_are_asked_about(tmp_path) -> None:
+    path = Style(sizes=(37,)).write(tmp_path)
+    document = ezdxf.readfile(path)
+    block = document.blocks.get("VAMP_37")
+    block.add_line((20, 20), (120, 60), dxfattribs={"layer": "7"})
+    document.saveas(path)
+    drawing = read_drawing(path)
+    assert "SEVERAL_GRAIN_LINES" in _codes(drawing)
+    assert drawing.pieces[0].pull_axis.axis_deg == pytest.approx(0.0), "the longer one"

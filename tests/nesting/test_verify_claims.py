@@ -121,10 +121,34 @@ def test_a_shoe_needs_as_many_of_a_piece_in_every_size() -> None:
     assert said == ["Strap: 1 a shoe in one size, 2 in another"]
 
 
+def test_holes_left_out_or_added_are_found() -> None:
+    ring = Outline.make(VAMP.ring_mm, [[(60, 20), (80, 20), (80, 40), (60, 40)]])
+    problem = LayProblem(Roll(400.0), (Item("collar", ring, 1),))
+    placements = (Placement("collar", 0.0, 0.0, 0.0),)
+    doc = lay_file.to_document(problem, Lay(placements, problem.length_of_mm(placements)))
+    assert verify_document(doc).faults == ()
+    without = copy.deepcopy(doc)
+    without["placements"][0]["holes_mm"] = []
+    assert FaultKind.SHAPE in {fault.kind for fault in verify_document(without).faults}
+    moved = copy.deepcopy(doc)
+    moved["placements"][0]["holes_mm"] = [[[x + 1.0, y] for x, y in moved["placements"][0]["holes_mm"][0]]]
+    assert FaultKind.SHAPE in {fault.kind for fault in verify_document(moved).faults}
+
+
+def test_an_outline_that_crosses_itself_is_a_fault_and_no_accident() -> None:
+    doc = document()
+    for k in range(5):
+        changed = copy.deepcopy(doc)
+        changed["placements"][0]["outline_mm"][k] = [130.0, 150.0 + k]
+        found = {fault.kind for fault in verify_document(changed).faults}
+        assert FaultKind.SHAPE in found and FaultKind.OVERLAP in found
+
+
 @pytest.mark.parametrize(
     "change",
     [
         lambda d: d["placements"][0]["outline_mm"][0].__setitem__(0, "7"),
+        lambda d: d["placements"][0]["outline_mm"][0].__setitem__(0, 1e200),
         lambda d: d.update(gap_mm=True),
         lambda d: d.update(plies="2"),
         lambda d: d.update(plies=0),
