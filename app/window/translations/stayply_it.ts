@@ -1483,10 +1483,6 @@
         <translation>Tessuto di un paio, {0}</translation>
     </message>
     <message>
-        <source>does not hold</source>
-        <translation>non tiene</translation>
-    </message>
-    <message>
         <source>cheapest</source>
         <translation>il meno caro</translation>
     </message>

@@ -42,11 +42,14 @@ def share_names() -> dict[str, str]:
 
 @dataclass(frozen=True)
 class Bar:
-    """One width or cloth in the charts; ``fails`` when its backing breaks a hold limit."""
+    """One width or cloth in the charts; ``note`` is said of it in place of what it costs more (say, of
+    the hold), and it ``fails`` when its backing breaks a limit. Only the ``eligible`` are cheapest."""
 
     name: str
     result: ComparedWidth
+    note: str = ""
     fails: bool = False
+    eligible: bool = True
 
 
 class CostCharts(QWidget):
@@ -99,8 +102,8 @@ class CostCharts(QWidget):
             else translate("Cost", "Cloth of a pair, {0}").format(self._measures.area_sign)
         )
         area = self._title(painter, area, title)
-        holding = [value for bar, value in zip(self._bars, values, strict=True) if not bar.fails]
-        best = min(holding or values)
+        eligible = [value for bar, value in zip(self._bars, values, strict=True) if bar.eligible]
+        best = min(eligible or values)
         top = max(values) * 1.02 or 1.0
         step = area.width() / max(3, len(values))
         wide = min(step * 0.62, 64.0)
@@ -111,14 +114,15 @@ class CostCharts(QWidget):
             x = area.left() + step * (i + 0.5)
             high = max(1.0, (base - area.top() - 32) * value / top)
             box = QRectF(x - wide / 2, base - high, wide, high)
-            self._bar(painter, box, best=value == best and not bar.fails, fails=bar.fails)
+            cheapest = value == best and bar.eligible
+            self._bar(painter, box, best=cheapest, fails=bar.fails)
             painter.setPen(theme().colour("ink"))
             over = QRectF(x - step / 2, box.top() - 31, step, 15)
             painter.drawText(over, Qt.AlignmentFlag.AlignCenter, f"{value:.4f}")
             painter.setPen(theme().colour("error" if bar.fails else "ink_soft"))
-            told = translate("Cost", "does not hold") if bar.fails else ""
-            if not told:
-                told = translate("Cost", "cheapest") if value == best else f"{value / best - 1:+.1%}"
+            told = bar.note or f"{value / best - 1:+.1%}"
+            told = translate("Cost", "cheapest") if cheapest else told
+            told = painter.fontMetrics().elidedText(told, Qt.TextElideMode.ElideRight, int(step - 6))
             painter.drawText(over.translated(0, 14), Qt.AlignmentFlag.AlignCenter, told)
             painter.setPen(theme().colour("ink" if bar.name == self._marked else "ink_soft"))
             name = painter.fontMetrics().elidedText(bar.name, Qt.TextElideMode.ElideRight, int(step - 8))

@@ -58,6 +58,13 @@ def verdict_word(verdict: HoldVerdict) -> str:
     return translate("Cost", "not judged")
 
 
+def eligible(verdict: HoldVerdict, all_verdicts: Sequence[HoldVerdict]) -> bool:
+    """Whether a cloth may be called the cheapest: it holds, or none is known to and it is not known to break."""
+    if any(each.holds for each in all_verdicts):
+        return verdict.holds is True
+    return verdict.holds is not False
+
+
 class ResultTable(Table):
     """A line a width counted; ``chosen`` carries the row selected."""
 
@@ -133,7 +140,10 @@ class ClothResults(Table):
             for name, result, verdict in results
         ]
         rows += [[name, "…", *[""] * 8] for name in waiting]
-        costs = [None if verdict.holds is False else result.cost_per_pair for _, result, verdict in results]
+        costs = [
+            result.cost_per_pair if eligible(verdict, [each for _, _, each in results]) else None
+            for _, result, verdict in results
+        ]
         self.fill(rows, bold=_cheapest(costs, some=True))
         self.words_first((0, 9))
         for row, (_, _, verdict) in enumerate(results):

@@ -13,7 +13,14 @@ from app.cost_compare import ComparedWidth
 from app.measures import Measures
 from app.window.desks.cloth.pages import Pages
 from app.window.desks.cost.charts import Bar, CostCharts
-from app.window.desks.cost.result_tables import ClothResults, ResultTable, SensitivityTable, SizeTable
+from app.window.desks.cost.result_tables import (
+    ClothResults,
+    ResultTable,
+    SensitivityTable,
+    SizeTable,
+    eligible,
+    verdict_word,
+)
 from app.window.desks.cost.tables import Table
 from app.window.desks.cost.what_if_charts import SensitivityCharts
 from app.window.lengths import Lengths
@@ -91,7 +98,17 @@ class Results(QWidget):
     ) -> None:
         """Show the cloths counted and those still to come."""
         self.cloths.show_results(judged, self._lengths, measures, waiting)
-        bars = [Bar(name, result, verdict.holds is False) for name, result, verdict in judged]
+        verdicts = [verdict for _, _, verdict in judged]
+        bars = [
+            Bar(
+                name,
+                result,
+                "" if verdict.holds else verdict_word(verdict),
+                fails=verdict.holds is False,
+                eligible=eligible(verdict, verdicts),
+            )
+            for name, result, verdict in judged
+        ]
         self.cloth_charts.show_bars(bars, currency, marked, measures)
 
     def show_what_if(self, told: Mapping[str, Any] | None, measures: Measures, *, running: bool) -> None:
