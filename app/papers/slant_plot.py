@@ -83,12 +83,8 @@ def draw_slant(
     if turned_deg:
         hold = piece.turned(turned_deg)
         drawing.line([at(turned_deg, hold.low_mm), at(turned_deg, hold.high_mm)], _HERE, "plot")
-        px, py = at(turned_deg, hold.high_mm)
-        side: Anchor = "right" if turned_deg > 60 else "left"
         words = f"{turned_deg:g}°: {span(hold)} mm"
-        drawing.text(
-            px + (-1.0 if side == "right" else 1.0), py + 1.2, words, pens.SMALL, anchor=side, bold=True
-        )
+        drawing.text(x_mm + width_mm, y_mm + height_mm + 1.5, words, pens.SMALL, anchor="right", bold=True)
     drawing.text(
         x_mm, y_mm + height_mm + 1.5, f"{piece.called}: mm over the hold line", pens.SMALL, bold=True
     )
