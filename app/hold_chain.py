@@ -35,6 +35,16 @@ class ChainHold:
         return self.name
 
     @property
+    def cloths(self) -> tuple[str, ...]:
+        """The cloths behind its pieces, by id."""
+        return tuple(dict.fromkeys(cloth for part in self.parts for cloth in part.cloths))
+
+    @property
+    def angle_deg(self) -> float | None:
+        """Where the cloth of its first backed piece lies from the pull axis."""
+        return next((part.angle_deg for part in self.parts if part.angle_deg is not None), None)
+
+    @property
     def has_line(self) -> bool:
         """Every link has one."""
         return True

@@ -52,8 +52,9 @@ def lay_hold(style: Style, document: Mapping[str, Any]) -> tuple[PlacedHold, ...
 
     Returned are those turned off the tight direction and those that break their limit, turned or
     not, the same ones counted together; and the chains that break theirs, with each piece as the
-    lay turns it most, though none of their pieces does so alone. In a lay of several styles a piece's name may carry its
-    style's before it. A style whose stretch is not known gives none (``record_hold`` says so).
+    lay turns it most, though none of their pieces does so alone. In a lay of several styles a
+    piece's name may carry its style's before it. A style whose stretch is not known gives none
+    (``record_hold`` says so).
     """
     sizes = {str(at["size"]) for at in document["placements"]} & set(style.size_run.sizes)
     try:

@@ -161,7 +161,9 @@ def _remove(register: ClothRegister, args: argparse.Namespace) -> Outcome:
 
 def _import(register: ClothRegister, args: argparse.Namespace) -> Outcome:
     cards = read_cards(Path(args.what[0]))
-    known = {entry.id: entry.cloth for entry in register.entries("cloth")}
+    filed = register.entries("cloth")
+    known = {entry.id: entry.cloth for entry in filed}
+    seen = {entry.id: entry.revision for entry in filed}
     # a table knows no strips: those on file are kept
     kept = [
         card.model_copy(update={"tests": known[card.id].tests, "flaws": known[card.id].flaws})
@@ -169,7 +171,7 @@ def _import(register: ClothRegister, args: argparse.Namespace) -> Outcome:
         else card
         for card in cards
     ]
-    entries = register.save_all((card, None) for card in kept)
+    entries = register.save_all((card, seen.get(card.id)) for card in kept)
     changed = sum(card.id in known for card in cards)
     return Outcome(
         {"cloths": [card_object(entry) for entry in entries]},

@@ -80,8 +80,13 @@ def calibrations(style: Style) -> dict[str, Calibration]:
     return {name: calibration for name, calibration in found.items() if calibration is not None}
 
 
-def calibrated_mm(piece: PieceHold, trials: dict[str, Calibration]) -> list[float] | None:
-    """Return where the next trial of a piece is expected, from trials of its pair; None without."""
+def calibrated_mm(piece: PieceHold | ChainHold, trials: dict[str, Calibration]) -> list[float] | None:
+    """Return where the next trial of a piece or chain is expected, from trials of its pair; None without.
+
+    A chain on several cloths has no pair, so nothing is expected of it.
+    """
+    if len(piece.cloths) > 1 and isinstance(piece, ChainHold):
+        return None
     calibration = trials.get(piece.cloths[0]) if piece.cloths and piece.has_line else None
     if calibration is None:
         return None
@@ -95,7 +100,7 @@ def hold_object(style: Style, held: StyleHold, trials: dict[str, Calibration]) -
     return {
         "style": style.name,
         "pieces": [_piece(piece, style.piece(piece.piece).hold_line, trials) for piece in held.pieces],
-        "chains": [_chain(chain) for chain in held.chains],
+        "chains": [_chain(chain, trials) for chain in held.chains],
         "cloth": held.cloth,
         "how_known": held.how_known,
         "granted_deg": held.granted_deg,
@@ -105,7 +110,7 @@ def hold_object(style: Style, held: StyleHold, trials: dict[str, Calibration]) -
     }
 
 
-def _chain(chain: ChainHold) -> dict[str, Any]:
+def _chain(chain: ChainHold, trials: dict[str, Calibration]) -> dict[str, Any]:
     hold = chain.hold
     return {
         "chain": chain.name,
@@ -118,6 +123,7 @@ def _chain(chain: ChainHold) -> dict[str, Any]:
         "limit_mm": None if hold.limit_mm is None else _round(hold.limit_mm),
         "holds": hold.holds,
         "granted_deg": chain.granted_deg,
+        "calibrated_mm": calibrated_mm(chain, trials),
         "slant": [
             {"off_deg": angle, "with_backing_mm": [_round(h.low_mm), _round(h.high_mm)]}
             for angle in ANGLES
@@ -257,7 +263,8 @@ def _text(
         granted = "" if chain.granted_deg is None else f"; may turn {chain.granted_deg:g} deg"
         lines.append(
             f"  {chain.name:<18}{' + '.join(chain.pieces)}: {hold.distance_mm:.0f} mm, "
-            f"upper {hold.upper_mm:.1f} mm, backed {shown_mm(hold)} mm, {limit}: {verdict_word(chain)}{granted}"
+            f"upper {hold.upper_mm:.1f} mm, backed {shown_mm(hold)} mm, {limit}: "
+            f"{verdict_word(chain)}{granted}"
         )
     if held.granted_deg is not None:
         lines.append(

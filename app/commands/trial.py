@@ -45,7 +45,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("style", nargs="?", type=Path, help="a style file")
     parser.add_argument("--kind", choices=("fused-sample", "skiving", "lasting"), default="lasting")
-    parser.add_argument("--piece", default="", help="which piece (lasting: the one whose hold line was read)")
+    parser.add_argument(
+        "--piece",
+        default="",
+        help="which piece or chain (lasting: the one over whose hold line the throat moved)",
+    )
     parser.add_argument("--size", default="", help="size lasted (default: the base size)")
     parser.add_argument(
         "--cloth", default="", metavar="ID", help="cloth (default: of the piece, or the first)"
@@ -118,11 +122,15 @@ def _add(book: TrialBook, args: argparse.Namespace) -> Outcome:
         raise UsageError("a trial needs a verdict", remedy="give --verdict good, doubtful or bad")
     style = load_style(args.style)
     piece = next((p for p in style.pieces if p.name == args.piece), None)
+    chain = next((c for c in style.hold_chains if c.name == args.piece), None)
+    if chain is not None:
+        piece = style.piece(chain.pieces[0])
     if args.piece and piece is None:
         raise UsageError(
             f"the style has no piece {args.piece}",
             file=str(args.style),
-            remedy="its pieces are " + ", ".join(p.name for p in style.pieces),
+            remedy="its pieces and chains are "
+            + ", ".join([*(p.name for p in style.pieces), *(c.name for c in style.hold_chains)]),
         )
     layers = [layer.cloth for layer in piece.layers] if piece else []
     cloth = (
@@ -173,7 +181,7 @@ def predicted(style: Style, kind: str, piece: str, size: str) -> dict[str, Any]:
     if kind != "lasting" or not piece:
         return {}
     try:
-        held = next((p for p in style_hold(style, size=size).pieces if p.piece == piece), None)
+        held = next((each for each in style_hold(style, size=size).judged if each.called == piece), None)
     except (UsageError, SheetError) as error:
         say(f"note: nothing was predicted to compare with ({error})")
         return {}

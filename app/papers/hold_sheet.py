@@ -61,7 +61,7 @@ def sheet_pages(
     left_room = side - MARGIN_MM - 8.0
     top = _head(drawing, style, held, high, turn_deg)
     rows = [_row(piece, trials or {}) for piece in held.pieces]
-    rows += [_chain_row(chain) for chain in held.chains]
+    rows += [_chain_row(chain, trials or {}) for chain in held.chains]
     table_high = pens.SMALL * 1.75 * (len(rows) + 1)
     foot = MARGIN_MM + 2.0
     _pictures(drawing, style, held, left_room, foot + table_high + 10.0, top - 4.0)
@@ -119,15 +119,18 @@ def _head(drawing: Drawing, style: Style, held: StyleHold, high: float, turn_deg
     return y - 3.0
 
 
+def _trials_say(each: PieceHold | ChainHold, trials: Mapping[str, Calibration]) -> str:
+    found = trials.get(each.cloths[0]) if len(each.cloths) == 1 and each.has_line else None
+    if found is None:
+        return "-"
+    best, low, high = each.hold.best_mm, found.low, found.high
+    if low is None or high is None:
+        return f"{best * found.factor:.1f} mm ({found.trials} trials)"
+    return f"{best * low:.1f}-{best * high:.1f} mm ({found.trials} trials)"
+
+
 def _row(piece: PieceHold, trials: Mapping[str, Calibration]) -> list[str]:
     hold = piece.hold
-    found = trials.get(piece.cloths[0]) if piece.cloths and piece.has_line else None
-    said = "-"
-    if found is not None:
-        low, high = found.low, found.high
-        said = f"{hold.best_mm * found.factor:.1f} mm ({found.trials} trials)"
-        if low is not None and high is not None:
-            said = f"{hold.best_mm * low:.1f}-{hold.best_mm * high:.1f} mm ({found.trials} trials)"
     return [
         piece.piece,
         "not backed" if piece.angle_deg is None else f"{abs(piece.angle_deg):.0f}°",
@@ -138,11 +141,11 @@ def _row(piece: PieceHold, trials: Mapping[str, Calibration]) -> list[str]:
         "-" if hold.limit_mm is None else f"{hold.limit_mm:.1f} mm",
         "-" if piece.granted_deg is None else f"{piece.granted_deg:g}°",
         "no limit" if hold.limit_mm is None else WORDS[hold.holds],
-        said,
+        _trials_say(piece, trials),
     ]
 
 
-def _chain_row(chain: ChainHold) -> list[str]:
+def _chain_row(chain: ChainHold, trials: Mapping[str, Calibration]) -> list[str]:
     hold = chain.hold
     return [
         f"{chain.name}: {' + '.join(chain.pieces)}",
@@ -154,7 +157,7 @@ def _chain_row(chain: ChainHold) -> list[str]:
         "-" if hold.limit_mm is None else f"{hold.limit_mm:.1f} mm",
         "-" if chain.granted_deg is None else f"{chain.granted_deg:g}°",
         "no limit" if hold.limit_mm is None else WORDS[hold.holds],
-        "-",
+        _trials_say(chain, trials),
     ]
 
 

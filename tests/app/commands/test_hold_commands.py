@@ -186,8 +186,14 @@ def test_trials_are_entered_found_and_calibrate(call, court):
     low, high = pieces["Vamp"]["calibrated_mm"]
     assert low < 1.73 < high
     assert "lasting trial" in call("hold", court).out
+    side = call(
+        "trial", "add", court, "--piece", "Outer side", "--mark", "4.9", "--verdict", "good", "--json"
+    ).json
+    (chain,) = (c for c in call("hold", court, "--json").json["chains"] if c["chain"] == "Outer side")
+    assert side["predicted_mm"] == pytest.approx(sum(chain["with_backing_mm"]) / 2, rel=0.02)
+    assert side["cloth"] == "twill-150" and chain["calibrated_mm"][0] < side["predicted_mm"]
     derby = COURT.parents[1] / "derby/derby.style.json"
-    assert len(call("trial", "similar", derby, "--json").json["trials"]) == 3
+    assert len(call("trial", "similar", derby, "--json").json["trials"]) == 4
 
 
 def test_a_fused_sample_and_its_photographs(call, court):

@@ -86,7 +86,8 @@ def test_a_refusal_is_told_with_its_place(italian):
     with pytest.raises(SheetError) as refused:
         fit_strips(strips, 1.0)
     assert told_text(str(refused.value)) == (
-        "striscia a 0°: un carico di -25 N; i carichi sono maggiori di zero; lasciare fuori la lettura scarica"
+        "striscia a 0°: un carico di -25 N; i carichi sono maggiori di zero; "
+        "lasciare fuori la lettura scarica"
     )
 
 

@@ -104,9 +104,10 @@ class TrialForm(QWidget):
         self._kind_chosen()
 
     def show_style(self, style: Style) -> None:
-        """Offer the pieces, sizes and cloths of a style."""
+        """Offer the pieces, chains, sizes and cloths of a style."""
         self._style = style
-        _offer(self.piece, {piece.name: piece.name for piece in style.pieces})
+        chains = {chain.name: f"{chain.name}: {' + '.join(chain.pieces)}" for chain in style.hold_chains}
+        _offer(self.piece, {piece.name: piece.name for piece in style.pieces} | chains)
         before = self.of_size.count()
         _offer(self.of_size, {size: size for size in style.size_run.sizes})
         if not before:
@@ -167,7 +168,9 @@ class TrialForm(QWidget):
 
     def _piece_chosen(self, index: int) -> None:
         """A piece brings the cloth behind it."""
-        layers = self._style.piece(str(self.piece.currentData())).layers
+        name = str(self.piece.currentData())
+        chain = next((each for each in self._style.hold_chains if each.name == name), None)
+        layers = self._style.piece(name if chain is None else chain.pieces[0]).layers
         if layers:
             self.cloth.setCurrentIndex(self.cloth.findData(layers[0].cloth or self._style.cloths[0].id))
 
