@@ -16,7 +16,8 @@ from geometry.piece import EdgeKind, Hand
 FORMAT = "stayply-style"
 VERSION = 1
 
-Point = tuple[float, float]
+Coordinate = Annotated[float, Field(ge=-1e7, le=1e7)]  # mm; 10 km of leather is a damaged file
+Point = tuple[Coordinate, Coordinate]
 Points = tuple[Point, ...]
 Money = Annotated[Decimal, BeforeValidator(lambda v: str(v) if isinstance(v, int | float) else v)]
 

@@ -83,6 +83,17 @@ def test_lengths_are_rounded_below_anything_that_matters(plain_style: Style, tmp
             "size 37: the outline",
         ),
         (
+            lambda d: d["pieces"][0]["drawings"]["37"].update(
+                outline_mm=[[0, 0], [90, 0], [90, 60], [40, -9], [0, 60]]
+            ),
+            "size 37: the outline is not clean: Self-intersection",
+        ),
+        (
+            lambda d: d["pieces"][0]["drawings"]["37"]["outline_mm"].append([0, 0]),
+            "the outline repeats its first point",
+        ),
+        (lambda d: d["pieces"][0]["drawings"]["37"]["outline_mm"].__setitem__(1, [1e300, 0]), "10000000"),
+        (
             lambda d: d["pieces"][0].update(drawings={"38": {"outline_mm": [[0, 0], [1, 0], [0, 1]]}}),
             "base size",
         ),
