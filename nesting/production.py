@@ -38,6 +38,9 @@ MIXING_S = 25.0
 HURRY = 0.7
 """After this share of the time what is not laid yet is laid without care, so that there is a lay."""
 
+ROWS_SEARCH = 0.3
+"""Share of the time that the first lattices of one die may take."""
+
 ROUNDS = 6
 """Passes of the window work when no clock is set."""
 
@@ -58,10 +61,11 @@ def solve(
     stop: Stop | None = None,
     listener: Listener | None = None,
     threads: int = 2,
+    passes: int | None = None,
 ) -> Lay | None:
     """Return the shortest lay found, None when the time was too short for a whole one.
 
-    Deterministic by ``seed`` when no clock stops it. Holes of pieces are not used.
+    Deterministic by ``seed`` and ``passes`` of the window work when no clock stops it. Holes of pieces are not used.
     """
     stop, listener = stop or Never(), listener or Silent()
     dies = leaning(problem, dies_of(problem), seed=seed, stop=stop)
@@ -72,7 +76,8 @@ def solve(
     columns = Columns(dies, families, problem.gap_mm, across, stop, hurry)
     listener.phase("rows")
     if len(dies) == 1:
-        _one_die(columns, dies[0], problem.gap_mm, seed, stop)
+        for _ in _one_die(columns, dies[0], problem.gap_mm, seed, stop):
+            listener.better(_lay(problem, columns, seed))
     else:
         # searching lattices must leave time to lay them
         search = Share(stop, 0.4 * stop.left_s) if math.isfinite(stop.left_s) else stop
@@ -99,25 +104,36 @@ def solve(
             best = gathered
             listener.better(best)
     listener.phase("windows")
-    for lay in _shortened(problem, columns, seed, stop):
+    for lay in _shortened(problem, columns, seed, stop, passes or ROUNDS):
         if lay.length_mm < best.length_mm:
             best = lay
             listener.better(lay)
     return best
 
 
-def _one_die(columns: Columns, die: Die, gap_mm: float, seed: int, stop: Stop) -> None:
+def _one_die(columns: Columns, die: Die, gap_mm: float, seed: int, stop: Stop) -> Iterator[None]:
+    """Lay rows of one die: at once as the first lattices are cut, then the best of all."""
     rings = list(die.rings_mm)
-    lattices = searched(rings, gap_mm, seed=seed, stop=stop)
-    lattices += straight(rings, gap_mm, seed=seed, stop=stop)
-    if not lattices:
-        return
-    _, found, _ = best_strip(lattices, die.demand, columns.across, stop=stop)
     # lattice rings are about their box centres, as the die's are up to a covering's hundredths
     move = np.array([(r.min(axis=0) + r.max(axis=0)) / 2.0 for r in rings])
-    pose = np.array([columns.pose_of[0, int(k)] for k in found.pose])
-    columns.strip.add(pose, found.at_mm - move[found.pose])
-    columns.left[0] = 0
+    timed = math.isfinite(stop.left_s)
+    lattices = searched(
+        rings, gap_mm, seed=seed, stop=Share(stop, ROWS_SEARCH * stop.left_s) if timed else stop
+    )
+    shortest = math.inf
+    for rough in (True, False):
+        if stop() or not lattices:
+            return
+        if not rough:
+            lattices += straight(rings, gap_mm, seed=seed, stop=stop)
+        _, found, _ = best_strip(lattices, die.demand, columns.across, seed=seed, rough=rough, stop=stop)
+        if found.measure < shortest:
+            shortest = found.measure
+            columns.strip.drop(0)
+            pose = np.array([columns.pose_of[0, int(k)] for k in found.pose])
+            columns.strip.add(pose, found.at_mm - move[found.pose])
+            columns.left[0] = 0
+            yield
 
 
 def _lay_out(columns: Columns, groups: list[tuple[Group, float]], stop: Stop) -> None:
@@ -164,7 +180,9 @@ def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:
     return Lay(placements, problem.length_of_mm(placements), engine="bands of rows", seed=seed)
 
 
-def _shortened(problem: LayProblem, columns: Columns, seed: int, stop: Stop) -> Iterator[Lay]:
+def _shortened(
+    problem: LayProblem, columns: Columns, seed: int, stop: Stop, passes: int
+) -> Iterator[Lay]:
     """Shorten windows along the roll; yields a lay after each that won."""
     yield from (
         _lay(problem, columns, seed)
@@ -175,7 +193,7 @@ def _shortened(problem: LayProblem, columns: Columns, seed: int, stop: Stop) -> 
             largest_mm=columns.largest_mm,
             cell_mm=1.5 * columns.cell_mm,
             seed=seed,
-            passes=ROUNDS if math.isinf(stop.left_s) else 10**6,
+            passes=passes if math.isinf(stop.left_s) else 10**6,
             stop=stop,
         )
     )

@@ -32,8 +32,8 @@ SQUEEZED = 8
 MOST_SQUEEZED = 400
 """Pieces up to which whole strips are squeezed: the linear programs' time grows faster than they do."""
 
-FITTING = 0.3
-"""Share of the time left that lattices made to measure are searched for."""
+BENDING, FITTING = 0.4, 0.4
+"""Shares of the time left that lattices are bent level in, and then made to measure in."""
 
 NOTHING_MM = 0.5
 """A strip this close to the least there can be is not improved further."""
@@ -152,22 +152,33 @@ def best_strip(
     across_mm: tuple[float, float],
     *,
     seed: int = 0,
+    rough: bool = False,
     stop: Stop | None = None,
 ) -> tuple[Contacts, Arrangement, Lattice]:
-    """Return the shortest strip of ``count`` pieces cut from any of the lattices, and that lattice."""
+    """Return the shortest strip of ``count`` pieces cut from any of the lattices, and that lattice.
+
+    ``rough``: cut from them as they are, at once. Raises ProblemError when none fits into the width.
+    """
     stop = stop or Never()
     contacts = Contacts(lattices[0].rings_mm)
     gap = lattices[0].gap_mm
     tries: list[tuple[Arrangement, Lattice]] = []
+    timed = math.isfinite(stop.left_s)
+    bending = Share(stop, BENDING * stop.left_s) if timed else stop
     for lattice in lattices:
         ways = [lattice]
         size = float(max(np.ptp(r[:, 0]) for r in lattice.rings_mm))
-        for level in levelled(contacts, lattice, longest_mm=3.2 * size, most=3, stop=stop):
+        bent = (
+            []
+            if rough or (tries and bending())
+            else levelled(contacts, lattice, longest_mm=3.2 * size, most=3, stop=bending)
+        )
+        for level in bent:
             density = lattice.density * lattice.cell_mm2 / level.measure
             u, v = level.basis_mm
             way = Lattice(lattice.rings_mm, level.at_mm, u, v, lattice.gap_mm, density)
             ways.append(way)
-            for band in cut_to_width(contacts, level, lattice.gap_mm, across_mm, most=2, stop=stop):
+            for band in cut_to_width(contacts, level, lattice.gap_mm, across_mm, most=2, stop=bending):
                 tries.append((repeated(contacts, band, count), way))
         for way in ways:
             tries += [(a, way) for a in cuts(way, contacts.low, contacts.high, count, across_mm, most=2)]
@@ -177,9 +188,13 @@ def best_strip(
         raise ProblemError("the piece is wider than the roll", remedy="take a wider roll or turn the piece")
     tries.sort(key=lambda t: t[0].measure)
     best, of = tries[0]
-    if count > MOST_SQUEEZED or best.measure <= least_mm(contacts, count, across_mm, gap) + NOTHING_MM:
+    if (
+        rough
+        or count > MOST_SQUEEZED
+        or best.measure <= least_mm(contacts, count, across_mm, gap) + NOTHING_MM
+    ):
         return contacts, best, of
-    searching = Share(stop, FITTING * stop.left_s) if math.isfinite(stop.left_s) else stop
+    searching = Share(stop, FITTING * stop.left_s) if timed else stop
     for way in fitted(lattices[0].rings_mm, count, across_mm, gap, seed=seed, stop=searching):
         tries += [(a, way) for a in pressed(way, contacts, count, across_mm)]
     tries.sort(key=lambda t: t[0].measure)
