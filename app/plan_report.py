@@ -55,7 +55,7 @@ def plan_object(job: PlanJob, plans: Sequence[ClothPlan], seconds: float) -> dic
             f"at most {', '.join(f'{p.table.max_plies} plies of {p.cloth.name}' for p in plans)}",
             f"extra pairs for rejects {job.extra:.1%}, overcut up to {job.overcut:.1%} "
             f"or {job.overcut_pairs} pairs of a size",
-            "the bound takes cloth without any waste and the fullest stacks",
+            "the bound takes cloth without any waste between the pieces, and the lays that are then best",
         ],
         "seconds": round(seconds, 2),
     }
@@ -197,7 +197,7 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
     else:
         lines.append("no price is known: the plan saves metres")
     lines.append(
-        f"{payload['gap']:.1%} above what no plan can beat (cloth without any waste); choosing other lays "
+        f"{payload['gap']:.1%} of it lies above what no plan can beat (cloth without waste); other lays "
         f"at these lengths could save {max(payload['choice_gap'].values(), default=0.0):.2%}"
     )
     for cloth, rolls in payload["rolls"].items():

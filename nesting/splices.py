@@ -47,11 +47,13 @@ def splices(spans_mm: Iterable[tuple[float, float]], length_mm: float) -> tuple[
     begins = np.minimum.accumulate(spans[::-1, 0])[::-1][1:] - SPARE_MM
     apart = begins > ends  # a straight cut between pieces: nothing lies double but the spare
     begins = np.where(apart, ends - 2.0 * SPARE_MM, begins)
-    found = []
+    found: list[Splice] = []
     count = int(length_mm // EVERY_MM)
     for k in range(count):
         inside = (ends >= k * length_mm / count) & (ends < (k + 1) * length_mm / count)
-        inside &= (begins > 0.0) & (ends < length_mm)
+        inside &= (begins > EVERY_MM / 2.0) & (ends < length_mm - EVERY_MM / 2.0)
+        if found:
+            inside &= ends > found[-1].ends_mm + EVERY_MM / 2.0
         if inside.any():
             best = int(np.argmin(np.where(inside, ends - begins, np.inf)))
             found.append(Splice(float(ends[best]), float(begins[best])))

@@ -107,4 +107,4 @@ def _words(entry: dict[str, Any]) -> str:
     if "yield" in entry:
         return f"{entry['length_mm'] / 1000:.3f} m, yield {entry['yield']:.1%}"
     metres = ", ".join(f"{m:.2f} m of {cloth}" for cloth, m in entry.get("cloth_m", {}).items())
-    return f"{metres}, {entry['gap']:.1%} above the bound"
+    return f"{metres}, {entry['gap']:.1%} of the cost above the bound"

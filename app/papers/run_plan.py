@@ -8,7 +8,7 @@ from typing import Any
 
 from app.lay_hold import hold_notes
 from app.measures import METRIC, Measures
-from app.papers import cut_ticket
+from app.papers import cut_ticket, pens
 from app.papers.drawing import Drawing, Page
 from app.papers.flow import Flow
 from app.papers.lay_art import lay_art
@@ -22,6 +22,9 @@ from nesting.splices import splices
 
 PICTURE_MM = 62.0
 """A lay's picture is at most this high, so that three stand on a sheet."""
+
+SLOT_MM = 62.0
+"""A short lay takes at least so much of a sheet's width, for the words over it."""
 
 
 def write(
@@ -67,7 +70,10 @@ def write(
                     cloth_id=plan.cloth.id,
                     order=f"{name}, lay {lay_name}",
                     roll_number=_roll_words(plan, lay_name),
-                    notes=(*_splice_words(plan.documents[lay_name]), *hold_notes(plan.documents[lay_name])),
+                    notes=(
+                        *(words.capitalize() for words in _splice_words(plan.documents[lay_name])),
+                        *hold_notes(plan.documents[lay_name]),
+                    ),
                 )
                 paths += cut_ticket.write(ticket, out_dir / f"{plan.cloth.id}-{lay_name}")
     return paths
@@ -96,7 +102,7 @@ def _splice_words(document: Mapping[str, Any]) -> tuple[str, ...]:
     told = "; ".join(
         f"{place.ends_mm / 1000:.2f} m, the next begins at {place.begins_mm / 1000:.2f} m" for place in places
     )
-    return (f"A roll may end within a ply, all pieces whole, at: {told}. Keep one lot in a ply.",)
+    return (f"a roll may end within a ply, all pieces whole, at {told}. One lot in a ply.",)
 
 
 def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list[Sheet]:
@@ -193,8 +199,8 @@ def plan_pages(
     for text in payload["assumptions"]:
         flow.paragraph(text)
     flow.paragraph(
-        f"The plan costs {payload['gap']:.1%} more than a bound that no plan can beat: cloth without any "
-        "waste and the fullest stacks."
+        f"{payload['gap']:.1%} of the cost lies above what no plan can beat: cloth without any waste between "
+        "the pieces, cut in the lays that would then be best."
     )
     return flow.pages()
 
@@ -235,25 +241,55 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan, measures: Me
         )
         kept = ", ".join(f"{part['roll']}: {told(part['left_m'], 2)}" for part in rolls["remnants"])
         flow.paragraph(f"Worth keeping: {kept or 'nothing'}. Waste {told(rolls['waste_m'], 2)}.")
-    for name in plan.names:
-        _picture(flow, plan, name, measures)
-
-
-def _picture(flow: Flow, plan: ClothPlan, name: str, measures: Measures) -> None:
-    document = plan.documents[name]
-    scale = min(flow.room / document["length_mm"], PICTURE_MM / document["roll"]["usable_width_mm"])
-    codes = codes_of(sorted({str(at["piece"]) for at in document["placements"]}))
-    art = lay_art(document, scale=scale, codes=codes)
-    picture = Drawing()
-    picture.place(art.drawing())
-    lay = next(lay for known, lay in zip(plan.names, plan.plan.lays, strict=True) if known == name)
-    flow.picture(
-        f"Lay {name}: {lay.plies} plies, {measures.length_text(document['length_mm'] / 1000, 3)} x "
-        f"{measures.width_text(document['roll']['usable_width_mm'])}, scale 1 : {1 / scale:.0f}",
-        picture,
-        art.width_mm,
+    for row in _rows(flow, plan):
+        _pictures(flow, plan, row, measures)
+    told_of = dict.fromkeys(
+        f"{', '.join(f'{code} {piece}' for piece, code in _codes(plan, name).items())}. "
+        f"{verdict_line(plan.verdicts[name]).capitalize()}."
+        for name in plan.names
     )
-    key = ", ".join(f"{code} {piece}" for piece, code in codes.items())
-    flow.paragraph(f"{key}. {verdict_line(plan.verdicts[name]).capitalize()}.")
-    for words in _splice_words(document):
+    for words in told_of:  # one line for all lays of the same pieces
         flow.paragraph(words)
+    for name in plan.names:
+        for words in _splice_words(plan.documents[name]):
+            flow.paragraph(f"Lay {name}: {words}")
+
+
+def _codes(plan: ClothPlan, name: str) -> dict[str, str]:
+    return codes_of(sorted({str(at["piece"]) for at in plan.documents[name]["placements"]}))
+
+
+def _scale(flow: Flow, plan: ClothPlan, name: str) -> float:
+    document = plan.documents[name]
+    return min(flow.room / document["length_mm"], PICTURE_MM / document["roll"]["usable_width_mm"])
+
+
+def _rows(flow: Flow, plan: ClothPlan) -> list[list[str]]:
+    """Return the lays in rows of pictures that fit the sheet's width."""
+    rows: list[list[str]] = []
+    used = flow.room + 1.0
+    for name in plan.names:
+        wide = max(SLOT_MM, plan.documents[name]["length_mm"] * _scale(flow, plan, name) + 6.0)
+        if used + wide > flow.room + 6.0:
+            rows.append([])
+            used = 0.0
+        rows[-1].append(name)
+        used += wide
+    return rows
+
+
+def _pictures(flow: Flow, plan: ClothPlan, names: Sequence[str], measures: Measures) -> None:
+    """Set lays beside each other, each under its own caption."""
+    lays = dict(zip(plan.names, plan.plan.lays, strict=True))
+    picture = Drawing()
+    x = high = 0.0
+    for name in names:
+        document, scale = plan.documents[name], _scale(flow, plan, name)
+        art = lay_art(document, scale=scale, codes=_codes(plan, name))
+        picture.place(art.drawing(), x, 0.0)
+        length = measures.length_text(document["length_mm"] / 1000, 3)
+        words = f"Lay {name}: {lays[name].plies} plies, {length}, 1 : {1 / scale:.0f}"
+        picture.text(x, art.width_mm + 1.5, words, pens.SMALL, bold=True, colour=pens.INK)
+        x += max(SLOT_MM, document["length_mm"] * scale + 6.0)
+        high = max(high, art.width_mm)
+    flow.picture("", picture, high + pens.SMALL * 1.5)
