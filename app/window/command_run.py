@@ -13,6 +13,8 @@ from app.style.file import save_style
 from app.style.model import Style
 
 PROGRAM = "stayply: "
+GONE_WITHIN_MS = 3000
+"""A killed process is gone in a few ms; on a very busy machine it may take longer."""
 
 
 class CommandRun(QObject):
@@ -68,7 +70,7 @@ class CommandRun(QObject):
             process.finished.disconnect(self._finished)
             process.errorOccurred.disconnect(self._not_started)
             process.kill()
-            process.waitForFinished(500)
+            process.waitForFinished(GONE_WITHIN_MS)
             process.deleteLater()
         self._clear()
 

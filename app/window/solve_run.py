@@ -13,6 +13,8 @@ from nesting.problem import LayProblem
 from nesting.wire import lay_from_json, problem_to_json
 
 translate = QCoreApplication.translate
+GONE_WITHIN_MS = 3000
+"""A killed engine is gone in a few ms; on a very busy machine it may take longer."""
 
 
 class SolveRun(QObject):
@@ -80,7 +82,7 @@ class SolveRun(QObject):
         process.finished.disconnect(self._finished)
         process.errorOccurred.disconnect(self._error)
         process.kill()
-        process.waitForFinished(500)
+        process.waitForFinished(GONE_WITHIN_MS)
         process.deleteLater()
         return True
 

@@ -47,6 +47,7 @@ from app.window.words import step_name
 
 translate = QCoreApplication.translate
 SCROLL_BAR_PX = 14
+SIDE_PX = 250
 
 
 class ClothDesk(Desk):
@@ -146,6 +147,8 @@ class ClothDesk(Desk):
         self.pages.add("hold", self.hold)
         self.pages.add("trials", self.trials)
         self.pages.add("register", self.register)
+        left.setMinimumWidth(SIDE_PX)
+        scroll.setMinimumWidth(max(scroll.minimumWidth(), SIDE_PX))
         self._across = QSplitter()
         for widget in (left, self.pages, scroll):
             self._across.addWidget(widget)

@@ -20,12 +20,12 @@ BOXES_FROM = 1500
 def lay_picture(table: LayTable, ratio: float) -> QPixmap:
     """Return the lay on its roll; ``ratio`` is the screen's pixels for one of ours."""
     t = theme()
-    pixmap = QPixmap(round(WIDE_PX * ratio), round(HIGH_PX * ratio))
+    wide = table.problem.roll.usable_width_mm
+    long = max(table.length_mm, wide / 2)
+    scale = min((WIDE_PX - 2) / long, (HIGH_PX - 2) / wide)
+    pixmap = QPixmap(round((long * scale + 2) * ratio), round(HIGH_PX * ratio))
     pixmap.setDevicePixelRatio(ratio)
     pixmap.fill(Qt.GlobalColor.transparent)
-    wide = table.problem.roll.usable_width_mm
-    long = max(table.length_mm, wide)
-    scale = min((WIDE_PX - 2) / long, (HIGH_PX - 2) / wide)
     painter = QPainter(pixmap)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.translate(1.0, 1.0 + wide * scale)
