@@ -15,13 +15,14 @@ from shapely.geometry import LineString, Polygon
 
 from app.__main__ import main
 from app.errors import UsageError
-from app.papers.board_cards import cards_of
+from app.papers import pens
+from app.papers.board_cards import Card, cards_of
 from app.papers.boards import board_pages, pages_of, write_boards
-from app.papers.drawing import Drawing, Line, Page, Text
+from app.papers.drawing import Circle, Drawing, Line, Page, Text
 from app.papers.frame import STRIP_MM
 from app.papers.pdf import write_pdf
 from app.papers.sheets import MARGIN_MM
-from app.papers.tiles import grid_of, window_of
+from app.papers.tiles import draw_tile, grid_of, window_of
 from app.style.file import load_style, save_style
 from app.style.model import EdgeData, KeepData, LayerData, PieceData, PullAxisData, SizeDrawing, Style
 from app.style.pieces import piece_backings, upper_piece, uppers_and_backings
@@ -190,6 +191,31 @@ def test_tiles_go_together_to_the_whole_board(court: Style, tmp_path: Path) -> N
         assert hit.mean() > 0.995, f"tile {tile.name} shows something else"
         seen[r, c] = True
     assert seen.sum() == expected.sum()
+
+
+def test_neighbouring_tiles_have_the_same_crosses_and_trimming_line() -> None:
+    card = Card("Vamp", "37", "left", Drawing(), 420.0, 450.0)
+    grid = grid_of(card.width_mm, card.height_mm, (190.0, 254.0))
+    crosses: dict[str, set[tuple[float, float]]] = {}
+    trims: dict[str, set[float]] = {}
+    for tile in grid.tiles:
+        drawing = Drawing()
+        draw_tile(drawing, card, grid, tile, (0.0, 0.0))
+        x0, y0 = tile.window_mm[:2]
+        marks = list(drawing.walk())
+        crosses[tile.name] = {
+            (round(m.x_mm + x0, 6), round(m.y_mm + y0, 6)) for m in marks if isinstance(m, Circle)
+        }
+        upright = [m.points_mm for m in marks if isinstance(m, Line) and m.pen == pens.SPLIT]
+        trims[tile.name] = {round(float(p[0][0]) + x0, 6) for p in upright if p[0][0] == p[1][0]}
+    assert (grid.rows, grid.columns) == (2, 3)
+    for row in "AB":
+        for left, right in ((1, 2), (2, 3)):
+            shared = crosses[f"{row}{left}"] & crosses[f"{row}{right}"]
+            assert len(shared) == 2, "one near either end of the edge"
+            assert {x for x, _ in shared} == trims[f"{row}{left}"] & trims[f"{row}{right}"]
+    for column in (1, 2, 3):
+        assert len(crosses[f"A{column}"] & crosses[f"B{column}"]) == 2
 
 
 def test_tiles_say_where_they_belong(court: Style, tmp_path: Path) -> None:
