@@ -136,6 +136,7 @@ def test_cloths_are_compared_with_their_hold_and_priced_by_the_yard(desk, qtbot,
     assert desk.side.others.item(0, 1).text() == "6.2180"
     after = desk.counting.judged[0][1].cost_per_pair
     assert abs(after - 2 * before) <= Decimal("0.0001")
+    assert desk.side.widths.item(0, 1).text() == "6.2180", "one cloth, one price, on every page"
     desk.export(tmp_path / "yards")
     assert "Cloths" in load_workbook(tmp_path / "yards" / "fabric-per-pair.xlsx").sheetnames
 

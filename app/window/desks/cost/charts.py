@@ -61,6 +61,7 @@ class CostCharts(QWidget):
         self._currency = ""
         self._marked = ""
         self._hint = hint
+        self._running = False
         self._measures = METRIC
         self.setMinimumHeight(190)
         self.setAccessibleName(translate("Cost", "Charts of cost and of where the cloth goes"))
@@ -68,9 +69,12 @@ class CostCharts(QWidget):
     def sizeHint(self) -> QSize:
         return QSize(600, 260)
 
-    def show_bars(self, bars: Sequence[Bar], currency: str, marked: str, measures: Measures) -> None:
+    def show_bars(
+        self, bars: Sequence[Bar], currency: str, marked: str, measures: Measures, *, running: bool
+    ) -> None:
         """Show what is counted; ``marked`` is the one whose sizes are listed. Money is shown where
         all are priced in one ``currency``, else cloth."""
+        self._running = running
         self._bars, self._currency, self._marked = tuple(bars), currency, marked
         self._measures = measures
         self.update()
@@ -82,7 +86,12 @@ class CostCharts(QWidget):
         area = QRectF(self.rect()).adjusted(4, 4, -4, -4)
         if not self._bars:
             painter.setPen(theme().colour("ink_faint"))
-            painter.drawText(area, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self._hint)
+            hint = (
+                translate("Cost", "Several lays are nested, one after another")
+                if self._running
+                else self._hint
+            )
+            painter.drawText(area, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, hint)
             return
         half = area.width() * 0.47
         self._costs(painter, QRectF(area.left(), area.top(), half, area.height()))

@@ -94,7 +94,7 @@ class CostDesk(Desk):
         self.side = Side(
             self.session.lengths, actions["cost.order"], (actions["cost.compare"], actions["cost.stop"])
         )
-        self.side.order.changed.connect(self._order_changed)
+        self.side.order.changed.connect(self._forget)
         self.side.cloths.activated.connect(self._cloth_chosen)
         self.side.widths.priced.connect(self._priced)
         self.side.others.priced.connect(self._cloth_priced)
@@ -291,14 +291,20 @@ class CostDesk(Desk):
         own = [each.id for each in (cloth, *style.cloths)]
         self.side.others.show_cloths(first, own, self.measures)
 
-    def _order_changed(self) -> None:
-        self._forget()
-
     def _priced(self, key: float) -> None:
-        self.counting.widths.price(key, self.side.widths.width_of(key))
+        """A width's price was typed; the cloth's own width and the cloth have one price."""
+        width, cloth = self.side.widths.width_of(key), self.cloth
+        if cloth is not None and key == cloth.width_mm:
+            self.side.others.set_price(cloth.id, width.price_per_m)
+            self.counting.cloths.price(cloth.id, self.side.others.width_of(cloth.id))
+        self.counting.widths.price(key, width)
 
     def _cloth_priced(self, key: str) -> None:
-        self.counting.cloths.price(key, self.side.others.width_of(key))
+        width, cloth = self.side.others.width_of(key), self.cloth
+        if cloth is not None and key == cloth.id:
+            self.side.widths.set_price(cloth.width_mm, width.price_per_m)
+            self.counting.widths.price(cloth.width_mm, self.side.widths.width_of(cloth.width_mm))
+        self.counting.cloths.price(key, width)
 
     def _width_row_chosen(self, row: int) -> None:
         known = sorted(self.counting.widths.results)
@@ -393,7 +399,7 @@ class CostDesk(Desk):
             self.status.emit(str(error))
             return
         self.side.order.show_pairs(dict.fromkeys(style.size_run.sizes, 0) | pairs)
-        self._order_changed()
+        self._forget()
 
     def copy_tables(self) -> None:
         """Put the table of the page in front and the one by size on the clipboard."""

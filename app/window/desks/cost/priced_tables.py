@@ -74,6 +74,17 @@ class PricedTable(Table):
         """The width of a row, its price as typed."""
         return self._widths[self._keys.index(key)]
 
+    def set_price(self, key: object, price: Decimal | None) -> None:
+        """Show another price of a metre for a row, if it is there; nothing is said to be typed."""
+        if key not in self._keys:
+            return
+        row = self._keys.index(key)
+        width = self._widths[row]
+        self._widths[row] = Width(width.width_mm, width.usable_width_mm, price)
+        self.blockSignals(True)
+        self.cell(row, 1).setText(self._price(price))
+        self.blockSignals(False)
+
     def _price(self, price: Decimal | None) -> str:
         return "" if price is None or self._measures is None else self._measures.price_text(price)
 

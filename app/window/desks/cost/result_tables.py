@@ -233,7 +233,7 @@ class SensitivityTable(Table):
 
     def __init__(self) -> None:
         super().__init__(self._heads(METRIC), translate("Cost", "What moves the cost of a pair"))
-        for column in range(1, self.columnCount()):
+        for column in range(self.columnCount() - 1):
             self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
 
     @staticmethod

@@ -63,7 +63,7 @@ class Results(QWidget):
         self._what_if = QSplitter()
         self._what_if.addWidget(self.sensitivity)
         self._what_if.addWidget(self.sensitivity_charts)
-        self._what_if.setSizes([500, 560])
+        self._what_if.setSizes([560, 500])
         below = QWidget()
         rows = QVBoxLayout(below)
         rows.setContentsMargins(12, 4, 14, 10)
@@ -91,7 +91,8 @@ class Results(QWidget):
     ) -> None:
         """Show the widths counted and those still to come."""
         self.widths.show_results(named, self._lengths, measures, waiting)
-        self.width_charts.show_bars([Bar(*each) for each in named], currency, marked, measures)
+        bars = [Bar(*each) for each in named]
+        self.width_charts.show_bars(bars, currency, marked, measures, running=bool(waiting))
 
     def show_cloths(
         self, judged: Judged, currency: str, marked: str, measures: Measures, waiting: Sequence[str]
@@ -109,7 +110,7 @@ class Results(QWidget):
             )
             for name, result, verdict in judged
         ]
-        self.cloth_charts.show_bars(bars, currency, marked, measures)
+        self.cloth_charts.show_bars(bars, currency, marked, measures, running=bool(waiting))
 
     def show_what_if(self, told: Mapping[str, Any] | None, measures: Measures, *, running: bool) -> None:
         """Show what moves the cost."""
