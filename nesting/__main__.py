@@ -43,7 +43,8 @@ def main(arguments: list[str] | None = None) -> int:
         spent = time.monotonic() - start + PARENT_S + PARENT_S_PER_PIECE * problem.pieces
         lay = solve_in_child(
             problem,
-            seconds=max(0.1, options.seconds - spent),
+            seconds=None if options.work else max(0.1, options.seconds - spent),
+            work=options.work,
             seed=options.seed,
             workers=options.workers,
             on_progress=_tell,
@@ -114,6 +115,9 @@ def _options(arguments: list[str] | None) -> argparse.Namespace:
     parser.add_argument("-o", "--output", type=Path, required=True, metavar="LAY.json")
     parser.add_argument("--gap", type=_at_least_0, default=0.0, metavar="MM", help="between pieces")
     parser.add_argument("--seconds", type=_more_than_0, default=20.0, metavar="S", help="time limit")
+    parser.add_argument(
+        "--work", type=_count, metavar="N", help="count work instead of seconds: the same lay each time"
+    )
     parser.add_argument("--workers", type=_count, default=2, metavar="N", help="processors to use")
     parser.add_argument("--seed", type=int, default=0, metavar="N")
     parser.add_argument("--json", action="store_true", help="print a summary in JSON")

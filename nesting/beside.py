@@ -18,10 +18,17 @@ class Bands:
     """The production engine at work; its lays are told to ``listener`` from a thread."""
 
     def __init__(
-        self, problem: LayProblem, *, seed: int, stop: Stop, workers: int, listener: Listener
+        self,
+        problem: LayProblem,
+        *,
+        seed: int,
+        stop: Stop,
+        workers: int,
+        listener: Listener,
+        work: int | None = None,
     ) -> None:
         seconds = stop.left_s if math.isfinite(stop.left_s) else None
-        job = {"job": "bands", "problem": problem_to_json(problem), "seconds": seconds}
+        job = {"job": "bands", "problem": problem_to_json(problem), "seconds": seconds, "work": work}
         self._child = Child("nesting.worker", {**job, "seed": seed, "workers": workers})
         self._listener = listener
         self._closed = False

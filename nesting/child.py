@@ -42,10 +42,13 @@ def solve_in_child(
     seconds: float | None,
     seed: int = 0,
     workers: int = 2,
+    work: int | None = None,
     on_progress: Callable[[Progress], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> Lay:
     """Return the best verified lay found within ``seconds`` (None: until the engine is done).
+
+    ``work`` counts work instead of seconds (``engine.solve``): the same lay each time.
 
     ``cancelled`` is asked every 50 ms; once it says so the best lay so far is returned and the
     child killed. Raises ProblemError when the problem has no answer, EngineError when the child
@@ -58,6 +61,7 @@ def solve_in_child(
         "seconds": seconds,
         "seed": seed,
         "workers": workers,
+        "work": work,
     }
     child = Child("nesting.worker", job)
     best: Lay | None = None
@@ -103,6 +107,50 @@ def solve_in_child(
             raise EngineError("cancelled before the first lay was found", remedy="give it a second")
         raise EngineError(f"{stopped} without a lay ({last_words or 'no reason given'})", remedy="try again")
     return replace(best, stopped=stopped, seconds=time.monotonic() - start)
+
+
+def lays_in_child(
+    problem: LayProblem,
+    *,
+    seconds: float,
+    seed: int = 0,
+    workers: int = 2,
+    on_progress: Callable[[Progress], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> tuple[tuple[dict[str, int], Lay], ...]:
+    """Return an order as lays none of which is longer than ``problem.roll.length_mm``.
+
+    Each comes with its demand, pieces by item (``several_lays``). ``seconds`` are for all of them;
+    progress is that of the lay in work. Raises ProblemError when a piece is longer than a lay may
+    be, EngineError when cancelled: half an order is no answer.
+    """
+    start = time.monotonic()
+    job = {"job": "lays", "problem": problem_to_json(problem), "seconds": seconds}
+    child = Child("nesting.worker", {**job, "seed": seed, "workers": workers})
+    phase, best = "starting", None
+    try:
+        while True:
+            if cancelled is not None and cancelled():
+                raise EngineError("cancelled before every lay was found", remedy="give it more time")
+            try:
+                event = child.event(LOOK_S)
+            except EOFError:
+                said = child.last_words or "no reason given"
+                raise EngineError(
+                    f"the engine's process ended without lays ({said})", remedy="try again"
+                ) from None
+            if event is None:
+                continue
+            if event["event"] == "lays":
+                return tuple((each["demand"], lay_from_json(each["lay"])) for each in event["lays"])
+            if event["event"] == "failed":
+                raise _error(event)
+            phase = event.get("name") or event.get("phase") or phase
+            best = lay_from_json(event["lay"]) if event.get("lay") else best
+            if on_progress is not None and event["event"] in ("phase", "progress"):
+                on_progress(_progress(time.monotonic() - start, phase, best, problem))
+    finally:
+        child.kill()
 
 
 def _progress(elapsed_s: float, phase: str, lay: Lay | None, problem: LayProblem) -> Progress:

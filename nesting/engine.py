@@ -43,14 +43,21 @@ def solve(
     stop: Stop | None = None,
     listener: Listener | None = None,
     workers: int = 2,
+    work: int | None = None,
 ) -> Lay:
     """Return the best verified lay found until ``stop``.
 
-    Without a clock (``Never``) every engine ends by its own budget of work, and the same seed
-    gives the same lay. Raises ProblemError when a piece fits no way, when the pinned pieces break
-    a rule, or when the pieces need more length than the roll has (see ``several_lays``).
+    With ``work`` (1, 2, ...) and no clock every engine ends by a counted amount of it, and the same
+    problem, seed and work give the same lay on any machine as busy as may be. The general solver's
+    search, which knows only the clock, then stays out. Raises ProblemError when a piece fits no way,
+    when the pinned pieces break a rule, or when the pieces need more length than the roll has (see
+    ``several_lays``).
     """
     stop, listener = stop or Never(), listener or Silent()
+    if work is not None and (work < 1 or math.isfinite(stop.left_s)):
+        raise ProblemError(
+            "the work is not a number from 1, or there is a clock beside it", remedy="give one"
+        )
     start = time.monotonic()
     check(problem)
     filled = FilledHoles(problem)
@@ -61,12 +68,13 @@ def solve(
     repeats = _repeats(laid, stop)
     one_die = repeats and sum(item.demand > 0 for item in laid.items) == 1
     searching = workers if not repeats else 0 if one_die else max(1, workers - 1)
-    searches = SectionSearch(laid, seed=seed, stop=stop, workers=searching)
+    searching = 0 if work else searching
+    searches = SectionSearch(laid, seed=seed, stop=stop, workers=searching, work=work)
     bands = None
     try:
         if repeats:
             threads = max(1, workers - searching)
-            bands = Bands(laid, seed=seed, stop=stop, workers=threads, listener=best)
+            bands = Bands(laid, seed=seed, stop=stop, workers=threads, listener=best, work=work)
         first = first_layout.solve(laid, seed=seed, stop=stop, listener=best)
         best.better(first)
         if best.lay is None:
@@ -76,7 +84,7 @@ def solve(
         if not stop() and not (one_die and bands is not None and bands.laid):
             from nesting import sections  # compiled code takes a while to read: after the search has begun
 
-            searches.workers = searching or workers
+            searches.workers = 0 if work else searching or workers
             sections.solve(searches, stop=stop, listener=best, start=first)
         if bands is not None:
             bands.wait(stop)
@@ -92,7 +100,10 @@ def solve(
             remedy="split them over several lays",
         )
     stopped = "finished" if stop.done or not stop() else "cancelled" if stop.cancelled else "time"
-    return replace(lay, seed=seed, stopped=stopped, seconds=time.monotonic() - start, bound=bound)
+    budget = f"work {work}" if work else lay.budget
+    return replace(
+        lay, seed=seed, budget=budget, stopped=stopped, seconds=time.monotonic() - start, bound=bound
+    )
 
 
 def _repeats(problem: LayProblem, stop: Stop) -> bool:

@@ -42,13 +42,15 @@ def solve(
     workers: int = 2,
     start: Lay | None = None,
     search: Search | None = None,
+    work: int | None = None,
 ) -> Lay:
     """Return the shortest lay found.
 
     ``start`` is a lay to begin with (the first layout if None), ``search`` a search begun before.
+    With ``work`` nothing is searched by the clock: so many times ``TRIES`` are made instead.
     """
     stop, listener = stop or Never(), listener or Silent()
-    if search is None and suits(problem) and workers and stop.left_s > LEAST_SEARCH_S:
+    if search is None and work is None and suits(problem) and workers and stop.left_s > LEAST_SEARCH_S:
         search = Search(problem, seed=seed, stop=stop, workers=workers)
     try:
         best = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
@@ -62,8 +64,8 @@ def solve(
             listener.phase("search")
             _follow(problem, search, squeeze, stop)
         elif not stop():
-            listener.phase("shorten around what is fixed")
-            tries = TRIES if math.isinf(stop.left_s) else MOST_TRIES
+            listener.phase("shorten around what is fixed" if not suits(problem) else "shorten")
+            tries = work * TRIES if work else TRIES if math.isinf(stop.left_s) else MOST_TRIES
             around.shorten(
                 problem, squeeze.best, contacts, seed=seed, stop=stop, better=squeeze.keep, tries=tries
             )

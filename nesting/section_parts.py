@@ -103,7 +103,10 @@ class SectionSearch:
     Light to load: the search is at work while compiled code is still being read.
     """
 
-    def __init__(self, problem: LayProblem, *, seed: int, stop: Stop, workers: int) -> None:
+    def __init__(
+        self, problem: LayProblem, *, seed: int, stop: Stop, workers: int, work: int | None = None
+    ) -> None:
+        self.work = work
         self.problem = problem
         self.parts = parts_of(problem, stop.left_s)
         self.seed = seed

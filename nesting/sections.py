@@ -41,6 +41,8 @@ ROW_MM = 3.0
 def solve(searches: SectionSearch, *, stop: Stop, listener: Listener, start: Lay) -> Lay:
     """Return the shortest lay found; ``start`` is the lay to beat."""
     whole = _Whole(searches.problem, searches.parts, listener, start)
+    if searches.work:
+        whole.only_at_the_end()
     for number, part in enumerate(searches.parts):
         if number:
             searches.begin(number, stop)
@@ -55,6 +57,7 @@ def solve(searches: SectionSearch, *, stop: Stop, listener: Listener, start: Lay
             workers=searches.workers,
             start=first,
             search=searches.running,
+            work=searches.work,
         )
     whole.finish(stop)
     return whole.best
@@ -73,6 +76,10 @@ class _Whole:
         self._number = 0
         self._look_again = 0.0
         self.best = start
+
+    def only_at_the_end(self) -> None:
+        """Set nothing together on the way: when that is done depends on the clock."""
+        self._look_again = math.inf
 
     def now(self, number: int) -> None:
         """Sections heard of from now on are of part ``number``."""

@@ -1,10 +1,12 @@
 """Problems and lays as JSON lines: what an engine in a child process is asked and answers.
 
 Asked, one line: ``{"job": "lay", "problem": ..., "seconds": s | null, "seed": n, "workers": n}``;
-later perhaps ``{"job": "cancel"}``. Answered, a line each: ``{"event": "started"}``,
-``{"event": "phase", "name", "elapsed_s"}``, ``{"event": "progress", "lay", "yield", "phase",
-"elapsed_s"}`` with the best verified lay so far, and in the end ``{"event": "done", "lay"}`` or
-``{"event": "failed", "code", "message"}``.
+with ``"work": n`` a counted amount of work instead of seconds, with ``"job": "lays"`` an order split
+over lays none of which is longer than the roll. Later perhaps ``{"job": "cancel"}``.
+Answered, a line each: ``{"event": "started"}``, ``{"event": "phase", "name", "elapsed_s"}``,
+``{"event": "progress", "lay", "yield", "phase", "elapsed_s"}`` with the best verified lay so far, and
+in the end ``{"event": "done", "lay"}``, after "lays" ``{"event": "lays", "lays": [{"demand", "lay"}]}``,
+or ``{"event": "failed", "code", "message"}``.
 """
 
 from __future__ import annotations

@@ -51,6 +51,17 @@ class _Teller:
         )
 
 
+def _solved_lays(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> list[dict[str, Any]]:
+    """Do a job "lays": an order split over lays of the greatest length allowed."""
+    from nesting import several_lays
+
+    teller = _Teller(problem)
+    done = several_lays.solve(
+        problem, seed=job.get("seed", 0), stop=stop, listener=teller, workers=job.get("workers", 2)
+    )
+    return [{"demand": {i.id: i.demand for i in part.items}, "lay": lay_to_json(lay)} for part, lay in done]
+
+
 def _solved(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> Lay | None:
     """Do a job: "lay" by the whole engine, "bands" by that of long runs alone."""
     options = {"seed": job.get("seed", 0), "stop": stop, "listener": _Teller(problem)}
@@ -59,13 +70,13 @@ def _solved(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> Lay | N
         from nesting import production
 
         return (
-            production.solve(problem, threads=job["workers"], **options)
+            production.solve(problem, threads=job["workers"], passes=job.get("work"), **options)
             if production.suits(problem)
             else None
         )
     from nesting import engine
 
-    return engine.solve(problem, workers=job.get("workers", 2), **options)
+    return engine.solve(problem, workers=job.get("workers", 2), work=job.get("work"), **options)
 
 
 def main() -> int:
@@ -86,6 +97,10 @@ def main() -> int:
         problem = problem_from_json(job["problem"])
         seconds = job.get("seconds")
         deadline.append(Deadline(float("inf") if seconds is None else seconds))
+        if job["job"] == "lays":
+            say({"event": "lays", "lays": _solved_lays(job, problem, deadline[0])})
+            sys.stdout.flush()
+            os._exit(0)
         lay = _solved(job, problem, deadline[0])
         say({"event": "done", "lay": None if lay is None else lay_to_json(lay)})
         status = 0

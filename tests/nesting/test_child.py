@@ -6,12 +6,13 @@ import signal
 import subprocess
 import sys
 import time
+from dataclasses import replace
 
 import pytest
 
 from geometry.outline import Outline
 from nesting.__main__ import main
-from nesting.child import EngineError, solve_in_child
+from nesting.child import EngineError, lays_in_child, solve_in_child
 from nesting.errors import ProblemError
 from nesting.items import Item
 from nesting.problem import LayProblem
@@ -46,6 +47,20 @@ def test_it_reports_progress_and_returns_a_verified_lay():
     assert with_lay and all(verify(PROBLEM, progress.lay).ok for progress in with_lay)
     assert "first layout" in {progress.phase for progress in told}
     assert with_lay[-1].yield_ == pytest.approx(PROBLEM.net_area_mm2 / 400.0 / with_lay[-1].length_mm)
+
+
+def test_an_order_too_long_for_the_table_becomes_several_lays():
+    short = replace(PROBLEM, roll=replace(PROBLEM.roll, length_mm=230.0))
+    lays = lays_in_child(short, seconds=3.0)
+    held = {}
+    for demand, lay in lays:
+        part = replace(short, items=tuple(replace(i, demand=demand.get(i.id, 0)) for i in short.items))
+        assert lay.length_mm <= 230.0 and verify(part, lay).ok
+        for item_id, count in demand.items():
+            held[item_id] = held.get(item_id, 0) + count
+    assert len(lays) > 1 and held == {"L": 6, "R": 6}
+    with pytest.raises(ProblemError, match="longer lays"):
+        lays_in_child(replace(PROBLEM, roll=replace(PROBLEM.roll, length_mm=100.0)), seconds=3.0)
 
 
 def test_cancel_returns_at_once_with_the_best_lay():

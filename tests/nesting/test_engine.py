@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from geometry.outline import Outline
-from nesting import engine, several_lays
+from nesting import engine, mixed, several_lays
 from nesting.errors import ProblemError
 from nesting.items import Item
 from nesting.lay import Lay, Placement
@@ -52,6 +52,19 @@ def laid(problem, seconds=1.5, **options):
     verdict = verify(problem, lay)
     assert verdict.ok, words(verdict)
     return lay
+
+
+def test_counted_work_gives_the_same_lay_each_time(monkeypatch):
+    monkeypatch.setattr(mixed, "TRIES", 2)
+    monkeypatch.setattr(engine, "REPEATS", 10**6)
+    problem = LayProblem(Roll(500.0), shoe(1), gap_mm=2.0)
+    one, two = engine.solve(problem, seed=3, work=1), engine.solve(problem, seed=3, work=1)
+    assert one.placements == two.placements and one.budget == "work 1"
+    assert verify(problem, one).ok
+    more = engine.solve(problem, seed=3, work=2)
+    assert more.length_mm <= one.length_mm
+    with pytest.raises(ProblemError, match="clock"):
+        engine.solve(problem, work=1, stop=Deadline(1.0))
 
 
 def test_it_gets_shorter_and_every_lay_told_is_verified():
