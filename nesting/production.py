@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from nesting.cleared import cleared
 from nesting.columns import Columns
 from nesting.dies import Die, dealt, dies_of
 from nesting.families import Group, families_of, groups_of
@@ -28,6 +29,10 @@ from nesting.windows import shortened
 
 LEAST_REPEATS = 6.0
 """Pieces a die on the average, from which columns of one die begin to pay (measured)."""
+
+MOST_FIXED = 0.05
+"""Pinned pieces and flaws, as a share of the pieces, up to which bands are laid over them and what meets
+them is laid again behind (``cleared``)."""
 
 LEAST_COLUMNS = 1.2
 """A group with fewer columns than this is not laid as such: its pieces fill openings and the end."""
@@ -46,8 +51,9 @@ ROUNDS = 6
 
 
 def suits(problem: LayProblem) -> bool:
-    """Whether pieces repeat enough for bands to pay, and nothing lies in their way."""
-    if problem.pinned or problem.roll.flaws or problem.pieces < 30:
+    """Whether pieces repeat enough for bands to pay, and little lies in their way."""
+    fixed = len(problem.pinned) + len(problem.roll.flaws)
+    if fixed > MOST_FIXED * problem.pieces or problem.pieces < 30:
         return False
     if any(item.turns_deg is None for item in problem.items if item.demand):
         return False
@@ -65,7 +71,8 @@ def solve(
 ) -> Lay | None:
     """Return the shortest lay found, None when the time was too short for a whole one.
 
-    Deterministic by ``seed`` and ``passes`` of the window work when no clock stops it. Holes of pieces are not used.
+    Deterministic by ``seed`` and ``passes`` of the window work when no clock stops it. Holes of
+    pieces are not used.
     """
     stop, listener = stop or Never(), listener or Silent()
     dies = leaning(problem, dies_of(problem), seed=seed, stop=stop)
@@ -177,12 +184,11 @@ def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:
         for p, (x, y) in zip(strip.pose.tolist(), strip.at_mm.tolist(), strict=True)
     ]
     placements = dealt(columns.dies, places)
-    return Lay(placements, problem.length_of_mm(placements), engine="bands of rows", seed=seed)
+    lay = Lay(placements, problem.length_of_mm(placements), engine="bands of rows", seed=seed)
+    return cleared(problem, lay)
 
 
-def _shortened(
-    problem: LayProblem, columns: Columns, seed: int, stop: Stop, passes: int
-) -> Iterator[Lay]:
+def _shortened(problem: LayProblem, columns: Columns, seed: int, stop: Stop, passes: int) -> Iterator[Lay]:
     """Shorten windows along the roll; yields a lay after each that won."""
     yield from (
         _lay(problem, columns, seed)

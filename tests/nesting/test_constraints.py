@@ -1,7 +1,7 @@
 """Every engine keeps every rule of the problem; the independent judge says so.
 
 The rows of one die stand for themselves where a rule concerns them (``best_rows`` knows no pinned pieces,
-flaws or ends); bands refuse what they cannot keep, and the whole engine then takes another way.
+flaws or ends).
 """
 
 from __future__ import annotations
@@ -114,10 +114,16 @@ def test_bands_of_rows(monkeypatch: pytest.MonkeyPatch, rules: tuple[str, ...]) 
     assert in_holes(problem, kept(problem, filled.whole(lay))) == wedges
 
 
-def test_bands_leave_pinned_pieces_and_flaws_to_others() -> None:
-    assert production.suits(order(30, 30))
-    assert not production.suits(RULES["pinned"](order(30, 30)))
-    assert not production.suits(flawed(order(30, 30)))
+def test_bands_go_over_a_flaw_and_a_pinned_piece_and_lay_again_what_meets_them(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(production, "ROUNDS", 0)
+    bare = order(40, 0, gap_mm=2.0)
+    problem = RULES["pinned"](flawed(bare))
+    assert production.suits(problem)
+    lay, free = production.solve(problem), production.solve(bare)
+    assert free is not None
+    assert kept(problem, lay).length_mm < free.length_mm + 4.0 * 98.0  # eight pieces more, two abreast
 
 
 @pytest.mark.parametrize(

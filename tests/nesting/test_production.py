@@ -122,11 +122,11 @@ def test_cancel_is_heard_while_windows_are_worked_on() -> None:
     assert time.monotonic() - begun < 300.0  # it did end: the deadline lies far beyond
 
 
-def test_pinned_pieces_flaws_and_few_repeats_are_left_to_other_engines() -> None:
+def test_many_pinned_pieces_and_few_repeats_are_left_to_other_engines() -> None:
     problem = order()
     assert production.suits(problem)
     assert not production.suits(order(1))
-    pinned = (Placement("crescent 38 left", 0.0, 60.0, 60.0, pinned=True),)
+    pinned = tuple(Placement("crescent 38 left", 0.0, 60.0 + 100.0 * k, 60.0, pinned=True) for k in range(5))
     from dataclasses import replace
 
     assert not production.suits(replace(problem, pinned=pinned))
