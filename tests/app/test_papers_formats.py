@@ -81,6 +81,11 @@ def test_the_same_paper_gives_the_same_bytes(tmp_path: Path) -> None:
     assert (tmp_path / "a.pdf").read_bytes() == (tmp_path / "b.pdf").read_bytes()
 
 
+def test_viewers_are_told_not_to_fit_the_page(tmp_path: Path) -> None:
+    reader = PdfReader(write_pdf([Page(120.0, 120.0, _square())], tmp_path / "s.pdf", title="s"))
+    assert reader.trailer["/Root"]["/ViewerPreferences"]["/PrintScaling"] == "/None"
+
+
 def test_a_page_longer_than_viewers_open_is_refused(tmp_path: Path) -> None:
     with pytest.raises(UsageError, match="longer than PDF allows"):
         write_pdf([Page(6000.0, 100.0, _square())], tmp_path / "long.pdf", title="long")

@@ -125,6 +125,9 @@ def test_a_backing_that_vanishes_is_an_error_and_not_drawn(
     assert strap["backing_outlines_mm"] == []
     assert "vanish" in called.err
     assert not (tmp_path / "cut.dxf").exists()
+    boards = call("boards", plain_file, "--sizes", "37", "-o", "boards", "--json")
+    assert boards.status == 1, "drawn all the same, to be seen: the card says that nothing is left"
+    assert boards.json["vanished"] == ["strap 37 left", "strap 37 right"]
 
 
 @pytest.mark.parametrize(
