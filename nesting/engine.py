@@ -21,7 +21,6 @@ from nesting.holes import FilledHoles
 from nesting.lay import Lay
 from nesting.listen import Listener, Silent
 from nesting.problem import LayProblem
-from nesting.search import suits
 from nesting.section_parts import SectionSearch
 from nesting.stop import Never, Stop
 from nesting.verify import verify, words
@@ -109,7 +108,7 @@ def solve(
 def _repeats(problem: LayProblem, stop: Stop) -> bool:
     """Whether bands of rows are worth laying beside the search."""
     kinds = sum(item.demand > 0 for item in problem.items)
-    return suits(problem) and problem.pieces >= REPEATS * kinds and stop.left_s >= LEAST_BANDS_S
+    return problem.pieces >= REPEATS * kinds and stop.left_s >= LEAST_BANDS_S
 
 
 class _Until:
