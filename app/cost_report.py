@@ -8,7 +8,8 @@ from typing import Any
 
 from app.cost import ClothCost, NestedWidth
 from app.cost_money import shared_out, with_money
-from app.measures import METRIC, Measures
+from app.cost_text import lay_line
+from app.measures import METRIC
 from app.quick_estimate import QuickEstimate, quick_estimate
 from app.style.model import Style
 
@@ -27,6 +28,7 @@ def cost_object(
         quick_estimate(style, order, cost.cloth, cost.nested.width.usable_width_mm) for cost in costs
     ]
     per_pair = [_pair(size, costs, estimates) for size in order]
+    cloths = [_cloth(cost, order) for cost in costs]
     ordered = sum(order.values())
     paid = sum(cost.nested.consumption.gross_m2 * _share(order, cost) for cost in costs)
     net = sum(cost.nested.consumption.net_mm2 / 1e6 * _share(order, cost) for cost in costs)
@@ -50,17 +52,17 @@ def cost_object(
             "yield": round(costs[0].nested.consumption.lay_yield, 6),
             "utilisation": round(net / paid, 6),
             "quick": [_quick(cost, each, order) for cost, each in zip(costs, estimates, strict=True)],
-            "cloths": [_cloth(cost, order) for cost in costs],
-            "assumptions": assumptions(style, costs),
+            "cloths": cloths,
+            "assumptions": _assumptions(style, cloths),
             "verdict": _verdict(costs),
         }
     )
 
 
-def assumptions(style: Style, costs: Sequence[ClothCost], measures: Measures = METRIC) -> list[str]:
-    """Return what the figures rest on, a line each; cloth in metres or yards."""
+def _assumptions(style: Style, cloths: Sequence[Mapping[str, Any]]) -> list[str]:
+    """What the figures rest on, a line each."""
     rules = style.rules
-    lines = [
+    return [
         f"gap {rules.gap_mm:g} mm, edge margin {rules.edge_margin_mm:g} mm, "
         f"end margin {rules.end_margin_mm:g} mm",
         f"{rules.end_loss_mm:g} mm lost at each end of a ply, {rules.roll_end_percent:g} % ends of rolls, "
@@ -69,23 +71,8 @@ def assumptions(style: Style, costs: Sequence[ClothCost], measures: Measures = M
         "averages are weighted by the order",
         "another roll width costs in proportion to the width unless its price is given",
         "the quick estimate lays each piece in its own closest rows, without edges and ends",
+        *(lay_line(cloth, METRIC) for cloth in cloths),
     ]
-    for cost in costs:
-        nested = cost.nested
-        pairs = ", ".join(f"{size}: {count}" for size, count in nested.pairs.items())
-        price = (
-            "no price"
-            if cost.cloth.price_per_m is None
-            else f"{measures.price_text(cost.cloth.price_per_m)} {cost.cloth.currency} "
-            f"a {measures.length_word}"
-        )
-        lines.append(
-            f"{cost.cloth.name}: lay of {sum(nested.pairs.values())} pairs ({pairs}), "
-            f"{measures.length_text(nested.lay.length_mm / 1000, 3)} on "
-            f"{measures.width_text(nested.width.usable_width_mm)} usable of "
-            f"{measures.width_text(nested.width.width_mm)}; {price}"
-        )
-    return lines
 
 
 def width_row(nested: NestedWidth, cost: ClothCost, order: Mapping[str, int]) -> dict[str, Any]:

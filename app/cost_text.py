@@ -46,7 +46,7 @@ def cost_text(cost: Mapping[str, Any], measures: Measures = METRIC) -> str:
     for title, heads, rows in sensitivity_tables(cost, measures):
         lines += [f"{title}:", *in_columns(heads, rows)]
     lines += [quick_line(quick, measures) for quick in cost["quick"]]
-    lines += [f"assumed: {line}" for line in cost["assumptions"]]
+    lines += [f"assumed: {line}" for line in assumption_lines(cost, measures)]
     lines.append(cost["verdict"])
     return "\n".join(lines)
 
@@ -160,6 +160,30 @@ def quick_line(quick: Mapping[str, Any], measures: Measures) -> str:
         f"quick estimate from each piece's own rows ({quick['cloth']}): "
         f"{measures.area(quick['m2_per_pair']):.4f} {measures.area_unit} a pair without ends; "
         f"the nested lay takes {quick['nested_over_estimate']:.2f} of that"
+    )
+
+
+def assumption_lines(cost: Mapping[str, Any], measures: Measures) -> list[str]:
+    """Return what the figures rest on, the cloths' lays and prices as they now stand in the object."""
+    now = {f"{cloth['name']}: lay of ": lay_line(cloth, measures) for cloth in cost["cloths"]}
+    return [
+        next((told for start, told in now.items() if line.startswith(start)), line)
+        for line in cost["assumptions"]
+    ]
+
+
+def lay_line(cloth: Mapping[str, Any], measures: Measures) -> str:
+    """Return on which lay and price a cloth's figures rest."""
+    pairs = ", ".join(f"{size}: {count}" for size, count in cloth["pairs"].items())
+    price = "no price"
+    if cloth["price_per_m"] is not None:
+        told = measures.price_text(Decimal(cloth["price_per_m"]))
+        price = f"{told} {cloth['currency']} a {measures.length_word}"
+    return (
+        f"{cloth['name']}: lay of {sum(cloth['pairs'].values())} pairs ({pairs}), "
+        f"{measures.length_text(cloth['lay_length_mm'] / 1000, 3)} on "
+        f"{measures.width_text(cloth['usable_width_mm'])} usable of "
+        f"{measures.width_text(cloth['width_mm'])}; {price}"
     )
 
 

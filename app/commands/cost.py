@@ -33,7 +33,7 @@ from app.cost import (
 from app.cost_cloths import cloths_wanted, compare_cloths
 from app.cost_money import with_money
 from app.cost_quick import quick_object, quick_text
-from app.cost_report import assumptions, cost_object
+from app.cost_report import cost_object
 from app.cost_sensitivity import lays_by_gap, sensitivity
 from app.cost_text import cost_text
 from app.errors import UsageError
@@ -122,14 +122,13 @@ def run(args: argparse.Namespace) -> Outcome:
     if args.sensitivity:
         payload["sensitivity"] = sensitivity(style, order, costs[0], by_gap, solver)
     payload = with_money(payload)
-    told = {**payload, "assumptions": assumptions(style, costs, measures)}
     files: list[Path] = []
     if args.out is not None:
-        files = _write(style, told, costs[0].cloth, args.out, measures)
+        files = _write(style, payload, costs[0].cloth, args.out, measures)
     payload["files"] = [str(path) for path in files]
     if args.pairs is None and args.run is None:
         say("no order given: every size counts as one pair (--pairs or --run weights them)")
-    text = "\n".join([cost_text(told, measures), *(f"written: {path}" for path in files)])
+    text = "\n".join([cost_text(payload, measures), *(f"written: {path}" for path in files)])
     return Outcome(payload, text)
 
 

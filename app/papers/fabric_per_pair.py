@@ -8,6 +8,7 @@ from typing import Any
 
 from app.cost_text import (
     account_tables,
+    assumption_lines,
     cloth_table,
     quick_line,
     sensitivity_tables,
@@ -90,7 +91,7 @@ def fabric_pages(
     if cost.get("sensitivity"):
         flow.heading("What moves the cost")
         for title, heads, rows in sensitivity_tables(cost, measures):
-            flow.paragraph(f"{title[:1].upper()}{title[1:]}:")
+            flow.paragraph(f"{title[:1].upper()}{title[1:]}:", keep_mm=20.0)
             _set(flow, heads, rows, currency=currency)
     flow.heading("How good the quick estimate proved")
     for quick in cost["quick"]:
@@ -100,7 +101,7 @@ def fabric_pages(
         flow.paragraph(f"Density of each piece's own rows, gap included: {pieces}.")
     flow.heading("Assumed and verified")
     flow.paragraph(f"Verdict: {cost['verdict']}.")
-    for line in cost["assumptions"]:
+    for line in assumption_lines(cost, measures):
         flow.paragraph(f"{line[:1].upper()}{line[1:]}.")
     return flow.pages()
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
-from app.cost_text import PARTS
+from app.cost_text import PARTS, assumption_lines
 from app.measures import METRIC, Measures
 from app.papers.spreadsheet import Cell, Sheet
 
@@ -39,7 +39,7 @@ def fabric_sheets(cost: Mapping[str, Any], measures: Measures = METRIC) -> list[
     notes: list[Sequence[Cell]] = [
         ("yield (the lay alone)", cost["yield"]),
         ("utilisation (all cloth paid for)", cost["utilisation"]),
-        *(("assumed", line) for line in cost["assumptions"]),
+        *(("assumed", line) for line in assumption_lines(cost, measures)),
         ("verdict", cost["verdict"]),
     ]
     return [*sheets, Sheet("Notes", ("item", "value"), notes)]

@@ -114,8 +114,10 @@ class Flow:
             self.y -= 1.5
             left = left[count:]
 
-    def paragraph(self, text: str) -> None:
-        """Set a paragraph over the whole width."""
+    def paragraph(self, text: str, *, keep_mm: float = 0.0) -> None:
+        """Set a paragraph over the whole width, on a sheet with ``keep_mm`` of what follows."""
+        if keep_mm:
+            self._need(keep_mm)
         for line in wrapped(text, pens.SMALL, self.room):
             self._need(pens.SMALL * 1.35)
             self.y -= pens.SMALL * 1.35

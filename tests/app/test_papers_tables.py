@@ -179,14 +179,15 @@ def counted(price: str | None = "2.50") -> dict[str, Any]:
             "cloths": [
                 {
                     "id": "twill", "name": "Twill", "currency": "EUR", "price_per_m": price,
-                    "yield": 0.84, "utilisation": 0.8, "per_pair": sizes,
+                    "yield": 0.84, "utilisation": 0.8, "per_pair": sizes, "pairs": {"36": 5, "37": 15},
+                    "width_mm": 1420.0, "usable_width_mm": 1400.0, "lay_length_mm": 3000.0,
                     "account": [
                         {"part": "pieces", "share": 0.8, "m2": 3.5},
                         {"part": "between_pieces", "share": 0.2, "m2": 0.875},
                     ],
                 }
             ],
-            "assumptions": ["gap 2 mm, edge margin 5 mm"],
+            "assumptions": ["gap 2 mm, edge margin 5 mm", "Twill: lay of 20 pairs at another price"],
             "verdict": "every lay verified",
         }
     )  # fmt: skip
@@ -227,7 +228,9 @@ def test_fabric_per_pair_in_yards_costs_the_same(plain_style: Style, tmp_path: P
     assert book["Per pair"]["F4"].value == pytest.approx(0.109375 / 0.3048**2, abs=1e-6)
     assert book["Per pair"]["I4"].value == 7.70
     assert book["Widths"]["G2"].value == 2.286
-    assert "0.0842 yd" in text_of(tmp_path / "fabric-per-pair.pdf")
+    text = text_of(tmp_path / "fabric-per-pair.pdf")
+    assert "0.0842 yd" in text
+    assert "3.281 yd on 55.12 in usable of 55.91 in; 2.2860 EUR a yard" in text, "as priced now"
 
 
 def test_fabric_without_a_price_says_so(plain_style: Style, tmp_path: Path) -> None:
