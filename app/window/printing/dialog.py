@@ -185,7 +185,7 @@ class PrintDialog(QDialog):
                 translate(
                     "Print",
                     "Full size: in the printer's dialog choose 100 % (“actual size”), never “fit to page”, and "
-                    "measure the 100 mm square on the print before anything is cut.",
+                    "measure the 100 mm square or lines on the print before anything is cut.",
                 )
             ]
             if tiled:
@@ -250,7 +250,7 @@ class PrintDialog(QDialog):
             self.paper.name, len(chosen)
         )
         if self.paper.true_size:
-            self.told += ". " + translate("Print", "Measure the 100 mm square before cutting.")
+            self.told += ". " + translate("Print", "Measure the 100 mm square or lines before cutting.")
         self.accept()
 
     def ask_pdf(self) -> None:

@@ -3112,8 +3112,12 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Chiudi</translation>
     </message>
     <message>
-        <source>Full size: in the printer&apos;s dialog choose 100 % (“actual size”), never “fit to page”, and measure the 100 mm square on the print before anything is cut.</source>
-        <translation>Grandezza naturale: nella finestra della stampante scegli 100 % (“dimensioni effettive”), mai “adatta alla pagina”, e misura il quadrato di 100 mm sulla stampa prima di tagliare.</translation>
+        <source>Full size: in the printer&apos;s dialog choose 100 % (“actual size”), never “fit to page”, and measure the 100 mm square or lines on the print before anything is cut.</source>
+        <translation>Grandezza naturale: nella finestra della stampante scegli 100 % (“dimensioni effettive”), mai “adatta alla pagina”, e misura sulla stampa il quadrato o le linee di 100 mm prima di tagliare.</translation>
+    </message>
+    <message>
+        <source>Measure the 100 mm square or lines before cutting.</source>
+        <translation>Misura il quadrato o le linee di 100 mm prima di tagliare.</translation>
     </message>
     <message>
         <source>Larger than the sheet: printed in tiles that are stuck together.</source>
@@ -3134,10 +3138,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>{0}: {1} sheets sent to the printer</source>
         <translation>{0}: {1} fogli inviati alla stampante</translation>
-    </message>
-    <message>
-        <source>Measure the 100 mm square before cutting.</source>
-        <translation>Misura il quadrato di 100 mm prima di tagliare.</translation>
     </message>
     <message>
         <source>Keep as PDF</source>

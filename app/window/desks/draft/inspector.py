@@ -106,6 +106,7 @@ class Inspector(QWidget):
         layout.addWidget(self._edge_head)
         layout.addLayout(self._kind_grid())
         layout.addLayout(self._edge_form())
+        layout.addStretch(1)
 
     def _piece_form(self) -> QFormLayout:
         form = QFormLayout()
