@@ -75,6 +75,14 @@ def stops() -> list[Stop]:
             ),
         ),
         Stop(
+            "lay",
+            translate("Tour", "What leaves the desk"),
+            translate(
+                "Tour",
+                "Ctrl+E writes the files for the cutter, Ctrl+P prints: the lay plan, the cut ticket, the lay at full size. A lay with a fault never leaves. On the draft desk the same keys give the boards.",
+            ),
+        ),
+        Stop(
             "cost",
             translate("Tour", "What a pair costs"),
             translate("Tour", "Cloth per pair by size, yield, price; compare roll widths side by side."),

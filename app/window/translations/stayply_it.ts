@@ -4032,6 +4032,14 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Dire quante paia per taglia e riempire il rotolo; fermare quando si vuole, resta il migliore. Poi spostare i pezzi a mano: gli errori si vedono mentre si trascina.</translation>
     </message>
     <message>
+        <source>What leaves the desk</source>
+        <translation>Che cosa esce dal banco</translation>
+    </message>
+    <message>
+        <source>Ctrl+E writes the files for the cutter, Ctrl+P prints: the lay plan, the cut ticket, the lay at full size. A lay with a fault never leaves. On the draft desk the same keys give the boards.</source>
+        <translation>Ctrl+E scrive i file per il taglio, Ctrl+P stampa: il piano di taglio, la bolla di taglio, il piazzamento a grandezza naturale. Un piazzamento con errori non esce mai. Al banco Modello gli stessi tasti danno i cartoni.</translation>
+    </message>
+    <message>
         <source>What a pair costs</source>
         <translation>Quanto costa un paio</translation>
     </message>

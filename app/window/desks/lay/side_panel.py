@@ -130,9 +130,9 @@ class SidePanel(QWidget):
         self.lays.setIconSize(QSize(WIDE_PX, HIGH_PX))
         self.lays.verticalHeader().setDefaultSectionSize(HIGH_PX + 8)
         self.lays.setFrameShape(QTableWidget.Shape.NoFrame)
-        self.lays.horizontalHeaderItem(0).setTextAlignment(
-            Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        )
+        first = self.lays.horizontalHeaderItem(0)
+        if first is not None:
+            first.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         header = self.lays.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
