@@ -289,7 +289,7 @@ class Columns:
         n0 = len(strip.pose)
         ranked = self._against_front(cuts) if n0 else [(c, 0.0) for c in cuts]
         sizes = len(set(queue[: cuts[0].taken]))
-        for cut, shift in ranked[:3]:
+        for cut, shift in ranked[: 3 if sizes <= 2 else 1]:
             strip.add(cut.pose, cut.at_mm + (shift, 0.0))
             if self._joined(n0, sizes > 1):
                 return cut.taken
@@ -297,7 +297,7 @@ class Columns:
         if sizes > 2:
             return 0
         end = strip.end_mm + self.gap_mm * bool(n0)
-        for cut in cuts[:WEIGHED]:
+        for cut in cuts[: WEIGHED if sizes == 1 else 1]:
             if self.stop():
                 return 1
             strip.add(cut.pose, cut.at_mm + (end, 0.0))
@@ -355,6 +355,8 @@ class Columns:
             fine &= pull(strip, k, last, steps=steps, trust_mm=trust, stop=self.stop) or pull(
                 strip, k, last, steps=4 * steps, trust_mm=trust, stop=self.stop
             )
+            if not fine and first:
+                return False
             self._close_up(order, last)
             k = last
         return fine
