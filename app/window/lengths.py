@@ -42,6 +42,14 @@ class Lengths:
         unit, mm = ("yd", MM_PER_YARD) if self.unit is Unit.INCH else ("m", 1000.0)
         return f"{length_mm / mm:.3f} {unit}".replace(".", self.decimal_point)
 
+    def decimal(self, value: float, digits: int = 1) -> str:
+        """Return a plain figure (degrees, say) with the decimal point of the language."""
+        return f"{value:.{digits}f}".replace(".", self.decimal_point)
+
+    def percent(self, share: float) -> str:
+        """Return a share as a percentage."""
+        return f"{self.decimal(100.0 * share)}%"
+
     def read_mm(self, text: str) -> float | None:
         """Return the mm of a typed length: '12.5', '12,5', '0.5 in', '1/4"', '12 mm'; else None.
 

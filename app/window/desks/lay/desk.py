@@ -104,7 +104,7 @@ class LayDesk(Desk):
         a, lengths = self.actions_made, self.session.lengths
         self.view = BoardView()
         self.view.setAccessibleName(translate("Lay", "The roll with its lay"))
-        self.scene_of = LayScene(self.view.scene())
+        self.scene_of = LayScene(self.view.scene(), lengths)
         self.order = OrderPanel(lengths, a["lay.fill"], a["lay.stop"])
         self.order.entered.connect(self._order_entered)
         self.order.refused.connect(self.status)
@@ -271,7 +271,10 @@ class LayDesk(Desk):
                     translate("Lay", "{0} missing").format(missing) if missing else translate("Lay", "none")
                 )
             if table.placements:
-                length, share = self.length_text(table.length_mm), f"{table.yield_share:.1%}"
+                length, share = (
+                    self.length_text(table.length_mm),
+                    self.session.lengths.percent(table.yield_share),
+                )
             else:
                 length, share = "–", "–"
             rows.append(LayRow(kept.name, length, share, faults, table))
@@ -289,7 +292,7 @@ class LayDesk(Desk):
             return
         faults = len(self.judged.shown) if self.judged and self.filling.live is None else 0
         parts = [
-            translate("Lay", "yield {0}").format(f"{table.yield_share:.1%}"),
+            translate("Lay", "yield {0}").format(self.session.lengths.percent(table.yield_share)),
             self.length_text(table.length_mm),
             translate("Lay", "{0} pieces").format(len(table.placements)),
         ]

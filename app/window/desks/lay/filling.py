@@ -96,7 +96,8 @@ class Filling(QObject):
         elapsed_s = self._clock.elapsed() / 1000
         parts = [f"{elapsed_s:.0f} s"]
         if self.live is not None:
-            parts += [self._desk.length_text(self.live.length_mm), f"{self.live.yield_share:.1%}"]
+            share = self._desk.session.lengths.percent(self.live.yield_share)
+            parts += [self._desk.length_text(self.live.length_mm), share]
         self._desk.order.show_progress(elapsed_s, "  ·  ".join(parts) + f"\n{self._phase}")
 
     def _better(self, lay: Lay, elapsed_s: float) -> None:

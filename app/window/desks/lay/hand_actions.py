@@ -106,7 +106,9 @@ class HandActions(QObject):
         desk.put("turn pieces", turned(desk.table, loose, degrees), merge=f"turn:{sorted(loose)}")
         assert desk.table is not None
         off = max(desk.table.off_axis_deg(i) for i in loose)
-        desk.status.emit(translate("Lay", "{0}° off the tight direction").format(f"{off:.1f}"))
+        desk.status.emit(
+            translate("Lay", "{0}° off the tight direction").format(desk.session.lengths.decimal(off))
+        )
 
     def pin(self) -> None:
         """Pin the selected pieces; when all are pinned, unpin them."""

@@ -12,6 +12,7 @@ from app.tools.lay_table import Clash, LayTable, outline_key, turned_outline
 from app.window.canvas.items import LabelItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import thin_pen
+from app.window.lengths import Lengths
 from app.window.theme import theme
 from geometry.outline import Outline
 from nesting.lay import Placement
@@ -31,8 +32,9 @@ NIGHT_TINTS = ("#4d6885", "#5f7046", "#7d6341", "#6d5478", "#45736f", "#80514e",
 class LayScene:
     """Keeps a scene like a table; only what changed is touched."""
 
-    def __init__(self, scene: QGraphicsScene) -> None:
+    def __init__(self, scene: QGraphicsScene, lengths: Lengths) -> None:
         self._scene = scene
+        self._lengths = lengths
         self._problem: LayProblem | None = None
         self._paths: dict[tuple[str, float], QPainterPath] = {}
         self._items: list[QGraphicsPathItem] = []
@@ -202,7 +204,7 @@ class LayScene:
             entry = table.problem.by_id[at.item_id]
             off = table.off_axis_deg(i)
             if off > STRAIGHT_DEG:
-                text = f"{entry.size or entry.id}  {off:.1f}°"
+                text = f"{entry.size or entry.id}  {self._lengths.decimal(off)}°"
                 label = LabelItem(text, ink=theme().colour("error"), points=8.0, bold=True)
             else:
                 label = LabelItem(entry.size or entry.id, ink=theme().colour("ink"), plate=clear, points=7.5)

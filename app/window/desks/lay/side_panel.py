@@ -24,7 +24,9 @@ from app.tools.lay_table import LayTable
 from app.window.desks.draft.view_strip import action_button
 from app.window.desks.lay.lay_picture import HIGH_PX, WIDE_PX, lay_picture
 from app.window.lengths import Lengths
+from app.window.words import hand_name
 from nesting.fault import Fault, FaultKind
+from nesting.items import Item
 
 translate = QCoreApplication.translate
 MOST_FAULTS = 200
@@ -48,9 +50,15 @@ def fault_text(fault: Fault, table: LayTable, lengths: Lengths) -> str:
     if text is not None and names:
         return text.format(who, amount)
     if fault.kind is FaultKind.AXIS and names:
-        deg = f"{fault.amount_deg or 0.0:.1f}°"
+        deg = f"{lengths.decimal(fault.amount_deg or 0.0)}°"
         return translate("Lay", "{0}: {1} off the tight direction").format(who, deg)
     return fault.message or fault.kind.value
+
+
+def item_text(item: Item) -> str:
+    """Return what an item is called: piece, size and hand."""
+    hand = hand_name(item.hand) if item.hand else ""
+    return " ".join(part for part in (item.piece or item.id, item.size, hand) if part)
 
 
 class SideTable(QListWidget):
@@ -164,6 +172,7 @@ class SidePanel(QWidget):
         self.faults.setAccessibleName(translate("Lay", "Faults"))
         self.faults.setFrameShape(QListWidget.Shape.NoFrame)
         self.faults.setWordWrap(True)
+        self.faults.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.faults.itemClicked.connect(self._fault)
         column.addWidget(self.faults, 3)
 
@@ -207,7 +216,8 @@ class SidePanel(QWidget):
         missing = table.missing
         count = sum(missing.values())
         self._side_head.setText(f"{translate('Lay', 'Side table')}  ·  {count}")
-        lines = [(item, f"{n} × {item}") for item, n in missing.items()]
+        by_id = table.problem.by_id
+        lines = [(item, f"{n} × {item_text(by_id[item])}") for item, n in missing.items()]
         if [self.side.item(i).text() for i in range(self.side.count())] != [text for _, text in lines]:
             self.side.clear()
             for item, text in lines:
@@ -231,12 +241,12 @@ class SidePanel(QWidget):
         at = table.placements[index]
         item = table.problem.by_id[at.item_id]
         lines = [
-            item.id,
+            item_text(item),
             f"x {self._lengths.text(at.x_mm)}   y {self._lengths.text(at.y_mm)}   {at.turn_deg:g}°",
         ]
         off = table.off_axis_deg(index)
         if off > 0.05:
-            lines.append(translate("Lay", "{0}° off the tight direction").format(f"{off:.1f}"))
+            lines.append(translate("Lay", "{0}° off the tight direction").format(self._lengths.decimal(off)))
         if at.pinned:
             lines.append(translate("Lay", "pinned"))
         return "\n".join(lines)
