@@ -56,7 +56,7 @@ def test_hands_are_known_by_their_shape() -> None:
 
 def test_a_run_lays_such_hands_together(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(production, "ROUNDS", 0)
-    items = (Item("left", torn(), 24), Item("right", torn().mirrored(), 24))
+    items = (Item("left", torn(), 16), Item("right", torn().mirrored(), 16))
     problem = LayProblem(Roll(4 * HEIGHT + 0.2), items)  # four whole strips side by side
     lay = production.solve(problem)
     assert lay is not None and verify(problem, lay).ok
