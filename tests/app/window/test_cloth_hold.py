@@ -2,28 +2,56 @@
 
 import pytest
 from pypdf import PdfReader
-from PySide6.QtCore import QItemSelectionModel, Qt
+from PySide6.QtCore import QItemSelectionModel, QSettings, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from app.cloth_register import ClothRegister
 from app.commands.stretch import direction_to_lay_by
+from app.document import Document
 from app.hold import span, style_hold
 from app.style import edits
+from app.style.file import load_style
 from app.trial_book import TrialBook
-from tests.app.window.hands import SAMPLES, answer, key, with_next_dialog
+from app.window.application import Shell, make_application
+from tests.app.window.hands import SAMPLES, answer, end, key, with_next_dialog
 
 ALT, CTRL = Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier
+
+
+@pytest.fixture(scope="module")
+def shell(qapp, tmp_path_factory):
+    """One window for all tests here: making one takes longer than most of them."""
+    QSettings.setDefaultFormat(QSettings.Format.IniFormat)
+    folder = tmp_path_factory.mktemp("shared")
+    QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(folder))
+    shell = Shell(make_application(), folder / "recovery")
+    shell.settings.light, shell.settings.language = "day", "en"
+    shell.show().resize(1360, 860)
+    yield shell
+    end(shell)
 
 
 @pytest.fixture
 def desk(shell, qtbot, tmp_path, monkeypatch):
     """The court shoe at the cloth desk, with a register and a trial book of this test only."""
     monkeypatch.setenv("STAYPLY_DATA_DIR", str(tmp_path / "workshop"))
-    assert shell.window.files.open_paths([SAMPLES["court"]])
-    key(shell.window, Qt.Key.Key_F6)
-    yield shell.window.desk
-    qtbot.waitUntil(lambda: not shell.window.desk.judge.waiting, timeout=20_000)
+    window = shell.window
+    window.session.open(Document(load_style(SAMPLES["court"])))
+    key(window, Qt.Key.Key_F6)
+    desk = window.desk
+    for box in (desk.strips.of, desk.register.kind, desk.trials.form.kind):
+        box.setCurrentIndex(0)
+        box.activated.emit(0)
+    desk.hold.across.setChecked(False)
+    desk.hold.slider.setValue(0)
+    desk.hold.of_register.setChecked(False)
+    yield desk
+    qtbot.waitUntil(lambda: not desk.judge.waiting, timeout=20_000)
+    page(shell, 1)
+    window.session.open(None)
+    for each in window.desks:
+        each.stop()
 
 
 def page(shell, number: int) -> None:
