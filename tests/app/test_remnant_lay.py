@@ -5,6 +5,7 @@ import numpy as np
 from shapely.geometry import Polygon
 
 from app.__main__ import main
+from app.remnant_file import read_remnant
 from app.samples import sample
 from nesting import lay_file
 from nesting.verify import verify_document
@@ -41,7 +42,7 @@ def test_a_remnant_in_doubtful_units_is_asked_about_and_can_be_told(tmp_path, ca
     path = drawn(tmp_path / "remnant.dxf", unit=6)
     assert laid(tmp_path, "--remnant", path) == 2
     assert "--remnant-unit" in capsys.readouterr().err
-    assert laid(tmp_path, "--remnant", path, "--remnant-unit", "mm") == 0
+    assert read_remnant(path, "mm").bbox_mm[2] == 900.0
 
 
 def test_pairs_that_do_not_go_on_it_are_said_so(tmp_path, capsys):

@@ -94,10 +94,10 @@ def test_a_rectangle_steps_by_its_sides_and_the_gap() -> None:
     fault_free(Outline.make([[0, 0], [80, 0], [80, 50], [0, 50]]), rows, 540.0, 3.0, 0.0)
 
 
-def test_pieces_a_metre_is_the_rate_of_a_long_strip() -> None:
-    rows = press_rows(QUARTER, 700.0, 2.0, 400, starts=50)
-    assert rows.per_m == pytest.approx(400 / rows.length_mm * 1000.0, rel=0.05)
-    assert rows.per_m >= 400 / rows.length_mm * 1000.0 - 1e-6
+def test_pieces_a_metre_is_the_rate_of_a_long_strip(forty: PressRows) -> None:
+    corners, _ = forty.strip(400, (5.0, 695.0))
+    length = float(corners[:, 0].max()) + forty.size_mm[0]
+    assert forty.per_m == pytest.approx(400 / length * 1000.0, rel=0.05)
 
 
 def test_a_die_wider_than_the_roll_is_refused() -> None:
@@ -105,7 +105,7 @@ def test_a_die_wider_than_the_roll_is_refused() -> None:
         press_rows(QUARTER, 70.0, 2.0, 3)
 
 
-@settings(max_examples=3, deadline=None)
+@settings(max_examples=2, deadline=None)
 @given(
     st.lists(st.tuples(st.floats(0, 120), st.floats(0, 90)), min_size=5, max_size=9),
     st.floats(0.0, 4.0),
