@@ -72,7 +72,9 @@ def draw_hold_line(
         text += "  ·  " + mark.gives.replace(".", lengths.decimal_point) + " mm"
     along = (b - a) if b[0] >= a[0] else (a - b)
     up = np.array([-along[1], along[0]]) / max(float(np.hypot(*along)), 1e-9)
+    if float(up @ (np.array(piece.middle_mm) - (a + b) / 2)) > 0.0:
+        up = -up  # the pull axis runs through the middle: letter on the other side of the line
     shift = (-14.0 * up[0] if piece.flipped else 14.0 * up[0], -14.0 * up[1])
     label = LabelItem(text, group, ink=colour, points=8.0, bold=selected, shift_px=shift)
-    label.setPos(QPointF(*((a * 2 + b) / 3)))
+    label.setPos(QPointF(*((a + b) / 2)))
     label.setZValue(5.5)

@@ -152,8 +152,9 @@ class BoardScene:
                 dot.setPos(QPointF(*edge.points_mm[0]))
                 dot.setZValue(6)
         x0, _, x1, y1 = piece.outline.bbox_mm
-        label = LabelItem(piece.name, group, points=9.0, bold=selected)
-        label.setPos(QPointF((x0 + x1) / 2, y1 + 6))
+        # clear of the outline at every zoom
+        label = LabelItem(piece.name, group, points=9.0, bold=selected, shift_px=(0.0, -13.0))
+        label.setPos(QPointF((x0 + x1) / 2, y1))
         label.setZValue(5)
         return group
 
