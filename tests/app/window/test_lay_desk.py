@@ -4,11 +4,14 @@ import pytest
 from PySide6.QtCore import QPointF, Qt, QTimer
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QInputDialog
 
+from app.errors import UsageError
 from app.hold import style_hold
 from app.style.file import load_style, save_style
 from app.window.desks.lay.kept_lay import judged_lay
+from app.window.printing.offer import Choice
+from app.window.printing.onto_sheets import onto_sheets
 from nesting.lay import Lay
 from nesting.verify import verify
 from tests.app.window.hands import SAMPLES, answer, click, drag, key, on_view
@@ -259,3 +262,20 @@ def test_in_inches_a_roll_is_measured_in_yards(shell, desk):
     shell.window.actions_made["look.inch"].trigger()
     expected = f"{desk.table.length_mm / 914.4:.3f} yd"
     assert desk.side.lays.item(0, 1).text() == expected
+
+
+def test_a_verified_lay_has_its_plan_ticket_and_full_size_to_print_and_a_faulty_one_none(desk, monkeypatch):
+    monkeypatch.setattr(QInputDialog, "getText", lambda *a, **k: ("trial lay", True))
+    choice = Choice("A4", ("37",), ("left",))
+    plan, ticket, full = desk.papers()
+    assert (plan.true_size, ticket.true_size, full.true_size) == (False, False, True)
+    assert plan.pages(choice) and ticket.pages(choice)
+    (page,) = full.pages(choice)
+    assert page.width_mm > desk.table.length_mm
+    assert page.height_mm > desk.table.problem.roll.usable_width_mm
+    tiles = onto_sheets([page], 210.0, 297.0, true_size=True)
+    assert len(tiles) >= page.width_mm * page.height_mm / (210.0 * 297.0)
+    desk.hands.chosen = frozenset({0})
+    desk.moves.turn_left()
+    with pytest.raises(UsageError, match="faults"):
+        desk.papers()
