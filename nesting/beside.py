@@ -41,6 +41,11 @@ class Bands:
         while self._thread.is_alive() and not stop():
             self._thread.join(LOOK_S)
 
+    def wait_for_a_lay(self, stop: Stop) -> None:
+        """Wait until it has told of a lay, is done, or must stop."""
+        while self._thread.is_alive() and not self.laid and not stop():
+            self._thread.join(LOOK_S)
+
     def close(self) -> None:
         """End the process."""
         self._closed = True

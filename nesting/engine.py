@@ -22,7 +22,7 @@ from nesting.lay import Lay
 from nesting.listen import Listener, Silent
 from nesting.problem import LayProblem
 from nesting.section_parts import SectionSearch
-from nesting.stop import Never, Stop
+from nesting.stop import Never, Share, Stop
 from nesting.verify import verify, words
 
 LEAST_BANDS_S = 4.0
@@ -30,6 +30,13 @@ LEAST_BANDS_S = 4.0
 
 REPEATS = 6
 """Pieces an item on the average, from which bands of rows are laid first."""
+
+BANDS_FIRST = 600
+"""From so many pieces on bands of rows beat the search of a section (measured): they get every
+processor until they have laid all pieces once, ..."""
+
+BANDS_SHARE = 0.5
+"""... for this share of the time at most."""
 
 NOTHING_MM = 0.01
 """A lay this close to the least length possible is not improved further."""
@@ -67,7 +74,8 @@ def solve(
     repeats = _repeats(laid, stop)
     one_die = repeats and sum(item.demand > 0 for item in laid.items) == 1
     searching = workers if not repeats else 0 if one_die else max(1, workers - 1)
-    searching = 0 if work else searching
+    bands_first = repeats and not one_die and laid.pieces >= BANDS_FIRST
+    searching = 0 if work or bands_first else searching
     searches = SectionSearch(laid, seed=seed, stop=stop, workers=searching, work=work)
     bands = None
     try:
@@ -80,6 +88,13 @@ def solve(
             raise ProblemError(_why_nothing_fits(laid, first), remedy="move pinned pieces or flaws")
         if bands is not None and one_die:
             bands.wait(stop)
+        if bands is not None and bands_first:
+            bands.wait_for_a_lay(
+                Share(stop, BANDS_SHARE * stop.left_s) if math.isfinite(stop.left_s) else stop
+            )
+            if not work:
+                searches.workers = searching = max(1, workers - 1)
+                searches.begin(0, stop)
         if not stop() and not (one_die and bands is not None and bands.laid):
             from nesting import sections  # compiled code takes a while to read: after the search has begun
 
