@@ -64,7 +64,7 @@ def check(payload, out_dir, mode="face-up"):
 
 def test_an_order_of_the_court_shoe_is_cut_in_full(tmp_path, capsys):
     status, payload, _ = plan(
-        capsys, COURT, "--pairs", "36:7,37:12,38:9", *LIMITS, "--seconds", "6", "-o", tmp_path / "run"
+        capsys, COURT, "--pairs", "36:7,37:12,38:9", *LIMITS, "--seconds", "4", "-o", tmp_path / "run"
     )
     assert status == 0
     check(payload, tmp_path / "run")
@@ -73,7 +73,7 @@ def test_an_order_of_the_court_shoe_is_cut_in_full(tmp_path, capsys):
 
 
 def test_face_to_face_needs_one_hand_and_even_plies(tmp_path, capsys):
-    words = [COURT, "--pairs", "37:8", *LIMITS, "--mode", "face-to-face", "--seconds", "5"]
+    words = [COURT, "--pairs", "37:8", *LIMITS, "--mode", "face-to-face", "--seconds", "3"]
     status, payload, _ = plan(capsys, *words, "-o", tmp_path / "run")
     assert status == 0
     check(payload, tmp_path / "run", "face-to-face")
@@ -83,7 +83,7 @@ def test_two_styles_share_the_lays_of_a_cloth(tmp_path, capsys):
     order = tmp_path / "order.csv"
     order.write_text("style,size,pairs\nCourt C12,37,4\nDerby D4,42,3\n")
     status, payload, err = plan(
-        capsys, COURT, DERBY, "--run", order, "--cloth", "twill-150", *LIMITS, "--seconds", "6",
+        capsys, COURT, DERBY, "--run", order, "--cloth", "twill-150", *LIMITS, "--seconds", "4",
         "-o", tmp_path / "run",
     )  # fmt: skip
     assert status == 0, err
@@ -102,7 +102,7 @@ def test_plies_come_from_the_rolls_in_stock(tmp_path, capsys):
     rolls = tmp_path / "rolls.csv"
     rolls.write_text("roll,length_m,lot,flaws_m\nR1,8,a,2-2.1\nR2,12,b,\n")
     status, payload, err = plan(
-        capsys, COURT, "--pairs", "37:12", *LIMITS, "--rolls", rolls, "--seconds", "5", "-o", tmp_path / "run"
+        capsys, COURT, "--pairs", "37:12", *LIMITS, "--rolls", rolls, "--seconds", "3", "-o", tmp_path / "run"
     )
     assert status == 0, err
     uses = payload["rolls"]["twill-150"]["uses"]
@@ -207,7 +207,7 @@ def test_a_kept_lay_stays_and_only_the_rest_is_planned_anew(tmp_path, capsys):
         "--plies",
         "4",
         "--seconds",
-        "5",
+        "3",
         "-o",
         out,
     ]

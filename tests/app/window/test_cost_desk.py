@@ -201,7 +201,7 @@ def test_a_run_is_planned_a_lay_kept_in_other_plies_and_the_rest_planned_anew(de
     QTest.keyClick(desk.window(), Qt.Key.Key_Tab, Qt.KeyboardModifier.ControlModifier)
     assert desk.pages.currentIndex() == 1
     page = desk.plan_page
-    for name, value in (("table", 900), ("plies", 3), ("seconds", 5)):
+    for name, value in (("table", 900), ("plies", 3), ("seconds", 3)):
         page.fields[name].set_value(value)
     QTest.keyClick(desk.window(), Qt.Key.Key_F10)
     assert page.run.running and desk.busy()
