@@ -19,6 +19,12 @@ PULL_PX = 6.0
 """A bar is pulled so far for a ply more or less."""
 
 
+def lay_name(lay: Mapping[str, Any], lays: Sequence[Mapping[str, Any]]) -> str:
+    """Return a lay's name, with its cloth where the plan has several."""
+    several = len({each["cloth"] for each in lays}) > 1
+    return f"{lay['cloth']} {lay['name']}" if several else str(lay["name"])
+
+
 class LayBars(QWidget):
     """A bar a lay: as long as the lay, as thick as its plies; the table's end is marked.
 
@@ -109,7 +115,8 @@ class LayBars(QWidget):
             hint = translate("Cost", "Plan the run to see its lays")
             painter.drawText(area, Qt.AlignmentFlag.AlignCenter, hint)
             return
-        label = 40.0
+        names = [lay_name(lay, self._lays) for lay in self._lays]
+        label = max(40.0, max(painter.fontMetrics().horizontalAdvance(name) for name in names) + 10.0)
         full = area.width() - label - 90
         top_mm = max([self._table_mm, *(lay["length_mm"] for lay in self._lays)])
         most = max(self._shown_plies(row) for row in range(len(self._lays)))
@@ -122,7 +129,7 @@ class LayBars(QWidget):
             painter.fillRect(bar, theme().colour("accent" if i == self._marked else "cloth"))
             painter.setPen(theme().colour("ink"))
             line = QRectF(area.left(), middle - 9, label - 8, 18)
-            painter.drawText(line, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, lay["name"])
+            painter.drawText(line, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, names[i])
             told = translate("Cost", "{0} m, {1} plies").format(f"{lay['length_mm'] / 1000:.2f}", plies)
             if bar.width() > 180 and thick >= 16:
                 painter.setPen(theme().colour("accent_ink" if i == self._marked else "ink"))

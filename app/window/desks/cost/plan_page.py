@@ -25,7 +25,7 @@ from PySide6.QtWidgets import (
 
 from app.plan_job import WORK_FOLDER
 from app.window.command_run import CommandRun
-from app.window.desks.cost.plan_charts import ClothBars, LayBars, LayPicture
+from app.window.desks.cost.plan_charts import ClothBars, LayBars, LayPicture, lay_name
 from app.window.desks.cost.tables import Table
 from app.window.desks.draft.view_strip import action_button
 from app.window.fields import NumberField
@@ -69,7 +69,7 @@ class PlanTable(Table):
         self.fill(
             [
                 [
-                    lay["name"],
+                    lay_name(lay, lays),
                     str(lay["plies"]),
                     ", ".join(f"{size}: {n}" for size, n in lay["sets"].items()),
                     f"{lay['length_mm'] / 1000:.3f} m",
