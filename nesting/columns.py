@@ -58,7 +58,7 @@ class Cut:
 class Columns:
     """Lays bands of groups on a strip and keeps count of what is left to lay.
 
-    Once ``hurry`` says so bands are set down as they are, without pulling them together.
+    While ``hurry`` says so bands are set down as they are, without pulling them together.
     """
 
     def __init__(
@@ -68,9 +68,8 @@ class Columns:
         gap_mm: float,
         across_mm: tuple[float, float],
         stop: Stop,
-        hurry: Stop | None = None,
     ) -> None:
-        self.hurry = hurry or Never()
+        self.hurry: Stop = Never()
         self.dies, self.families, self.gap_mm, self.across, self.stop = (
             dies,
             families,

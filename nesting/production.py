@@ -9,6 +9,7 @@ pieces. Then windows along the roll are shortened one after the other until the 
 from __future__ import annotations
 
 import math
+import time
 from collections.abc import Iterator
 
 import numpy as np
@@ -40,8 +41,9 @@ LEAST_COLUMNS = 1.2
 MIXING_S = 25.0
 """With less time than this no cells of two families are searched."""
 
-HURRY = 0.7
-"""After this share of the time what is not laid yet is laid without care, so that there is a lay."""
+IN_TIME = 0.85
+"""Bands are laid without care when at the pace so far not all would lie within this share of the time
+left: so there is a lay in the end."""
 
 ROWS_SEARCH = 0.3
 """Share of the time that the first lattices of one die may take."""
@@ -79,8 +81,7 @@ def solve(
     families = families_of(dies)
     margin = problem.edge_margin_mm
     across = (margin, problem.roll.usable_width_mm - margin)
-    hurry = Share(stop, HURRY * stop.left_s) if math.isfinite(stop.left_s) else None
-    columns = Columns(dies, families, problem.gap_mm, across, stop, hurry)
+    columns = Columns(dies, families, problem.gap_mm, across, stop)
     listener.phase("rows")
     if len(dies) == 1:
         for _ in _one_die(columns, dies[0], problem.gap_mm, seed, stop):
@@ -99,6 +100,8 @@ def solve(
             mixing=mixing,
             threads=threads,
         )
+        if math.isfinite(stop.left_s):
+            columns.hurry = _Pace(columns, stop)
         _lay_out(columns, groups, stop)
     if sum(columns.left.values()) > 0:
         return None
@@ -141,6 +144,28 @@ def _one_die(columns: Columns, die: Die, gap_mm: float, seed: int, stop: Stop) -
             columns.strip.add(pose, found.at_mm - move[found.pose])
             columns.left[0] = 0
             yield
+
+
+class _Pace:
+    """Says whether to hurry: at the pace so far not all would be laid in time."""
+
+    def __init__(self, columns: Columns, stop: Stop) -> None:
+        self._columns, self._stop = columns, stop
+        self._begun_s = time.monotonic()
+        self._all_mm2 = self._rest_mm2()
+
+    def _rest_mm2(self) -> float:
+        return sum(n * self._columns.dies[d].area_mm2 for d, n in self._columns.left.items())
+
+    @property
+    def left_s(self) -> float:
+        """The time left."""
+        return self._stop.left_s
+
+    def __call__(self) -> bool:
+        done = 1.0 - self._rest_mm2() / self._all_mm2
+        took = time.monotonic() - self._begun_s
+        return took * (1.0 - done) > IN_TIME * self.left_s * done and took > 0.1 * self.left_s
 
 
 def _lay_out(columns: Columns, groups: list[tuple[Group, float]], stop: Stop) -> None:
