@@ -13,6 +13,9 @@ from nesting.wire import lay_from_json, problem_to_json
 
 LOOK_S = 0.05
 
+TELLING_S_PER_PIECE = 5e-4
+"""Handing a lay over and judging it takes so long a piece: the bands end earlier by that."""
+
 
 class Bands:
     """The production engine at work; its lays are told to ``listener`` from a thread."""
@@ -27,7 +30,8 @@ class Bands:
         listener: Listener,
         work: int | None = None,
     ) -> None:
-        seconds = stop.left_s if math.isfinite(stop.left_s) else None
+        left_s = stop.left_s - TELLING_S_PER_PIECE * problem.pieces
+        seconds = max(0.5 * stop.left_s, left_s) if math.isfinite(left_s) else None
         job = {"job": "bands", "problem": problem_to_json(problem), "seconds": seconds, "work": work}
         self._child = Child("nesting.worker", {**job, "seed": seed, "workers": workers})
         self._listener = listener

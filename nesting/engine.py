@@ -35,7 +35,7 @@ BANDS_FIRST = 600
 """From so many pieces on bands of rows beat the search of a section (measured): they get every
 processor until they have laid all pieces once, ..."""
 
-BANDS_SHARE = 0.5
+BANDS_SHARE = 0.95
 """... for this share of the time at most."""
 
 NOTHING_MM = 0.01
