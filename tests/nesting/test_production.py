@@ -106,6 +106,21 @@ def test_with_no_time_there_is_no_lay_rather_than_half_of_one() -> None:
     assert production.solve(order(), stop=stop) is None
 
 
+def test_a_run_laid_in_a_hurry_is_whole_and_verified(monkeypatch: pytest.MonkeyPatch) -> None:
+    problem, stop = order(), Deadline(600.0)
+
+    class Cancels(Heard):
+        def better(self, lay: Lay) -> None:
+            super().better(lay)
+            stop.cancel()
+
+    heard = Cancels()
+    monkeypatch.setattr(production._Pace, "__call__", lambda self: True)
+    lay = production.solve(problem, stop=stop, listener=heard)
+    assert lay is not None and len(lay.placements) == problem.pieces
+    assert all(verify(problem, each).ok for each in heard.lays)
+
+
 def test_cancel_is_heard_while_windows_are_worked_on() -> None:
     """After the first lay the windows go on without end; a cancel ends them."""
     problem, stop = order(), Deadline(600.0)
