@@ -111,7 +111,7 @@ def solve(
     if limit is not None and lay.length_mm > limit:
         raise ProblemError(
             f"the pieces take {lay.length_mm / 1000:.2f} m, the lay may be {limit / 1000:.2f} m long",
-            remedy="split them over several lays",
+            remedy="plan them over several lays, lay fewer, or give more time",
         )
     stopped = "finished" if stop.done or not stop() else "cancelled" if stop.cancelled else "time"
     budget = f"work {work}" if work else lay.budget

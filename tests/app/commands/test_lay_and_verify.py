@@ -97,6 +97,17 @@ def test_a_lay_that_does_not_verify_is_not_written(
     assert not (tmp_path / "lay").exists()
 
 
+def test_an_order_too_long_for_the_table_is_sent_to_the_plan(
+    call: Call, plain_file: Path, laid: Any, tmp_path: Path
+) -> None:
+    net_mm = laid.json["length_mm"] * laid.json["yield"]  # the cloth alone would fit, the lay does not
+    words = ["--width", "500", "--gap", "3", "--seconds", "0.5", "--max-length", f"{net_mm + 5:.0f}"]
+    called = call("lay", plain_file, "--pairs", "36:1,37:2", *words, "-o", "short")
+    assert called.status == 2
+    assert "plan them over several lays" in called.err
+    assert not (tmp_path / "short").exists()
+
+
 def test_face_to_face_says_what_it_is(call: Call, plain_file: Path, tmp_path: Path) -> None:
     words = ["lay", plain_file, "--pairs", "37:2", "--mode", "face-to-face", "--seconds", "0.5", "-o", "lay"]
     called = call(*words, "--plies", "6")
