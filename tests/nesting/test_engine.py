@@ -116,7 +116,7 @@ def test_a_single_piece_is_a_lay():
             LayProblem(Roll(100.0), (Item("s", STRAP, 1),), pinned=(Placement("s", 0.0, -9.0, 0.0),)),
             "outside",
         ),
-        (LayProblem(Roll(100.0, length_mm=50.0), (Item("s", STRAP, 1),)), "split"),
+        (LayProblem(Roll(100.0, length_mm=50.0), (Item("s", STRAP, 1),)), "several lays"),
     ],
 )
 def test_a_question_without_an_answer_is_said_so_with_a_remedy(problem, words_expected):
