@@ -144,5 +144,5 @@ def test_the_whole_engine_keeps_them_all_at_once() -> None:
     lay = kept(problem, engine.solve(problem, stop=Deadline(1.0), workers=1))
     assert lay.length_mm <= 900.0 and lay.above_bound is not None and lay.above_bound >= 0.0
     short = replace(problem, roll=replace(problem.roll, length_mm=lay.length_mm - 50.0))
-    with pytest.raises(ProblemError, match="split"):
+    with pytest.raises(ProblemError, match="several lays"):
         engine.solve(short, stop=Deadline(0.0))
