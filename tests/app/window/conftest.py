@@ -42,6 +42,19 @@ def qapp_cls():
     return QApplication
 
 
+@pytest.fixture(scope="module")
+def shared(qapp, tmp_path_factory):
+    """One window for all tests of a module: making one takes longer than most of them."""
+    QSettings.setDefaultFormat(QSettings.Format.IniFormat)
+    folder = tmp_path_factory.mktemp("shared")
+    QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(folder))
+    shell = Shell(make_application(), folder / "recovery")
+    shell.settings.light, shell.settings.language = "day", "en"
+    shell.show().resize(1360, 860)
+    yield shell
+    end(shell)
+
+
 @pytest.fixture(autouse=True)
 def clean(qapp, tmp_path):
     """Settings of this test only; Qt's warnings and whatever is left alive fail it."""

@@ -2,7 +2,7 @@
 
 import pytest
 from pypdf import PdfReader
-from PySide6.QtCore import QItemSelectionModel, QSettings, Qt
+from PySide6.QtCore import QItemSelectionModel, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
@@ -13,30 +13,16 @@ from app.hold import span, style_hold
 from app.style import edits
 from app.style.file import load_style
 from app.trial_book import TrialBook
-from app.window.application import Shell, make_application
-from tests.app.window.hands import SAMPLES, answer, end, key, with_next_dialog
+from tests.app.window.hands import SAMPLES, answer, key, with_next_dialog
 
 ALT, CTRL = Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier
 
 
-@pytest.fixture(scope="module")
-def shell(qapp, tmp_path_factory):
-    """One window for all tests here: making one takes longer than most of them."""
-    QSettings.setDefaultFormat(QSettings.Format.IniFormat)
-    folder = tmp_path_factory.mktemp("shared")
-    QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(folder))
-    shell = Shell(make_application(), folder / "recovery")
-    shell.settings.light, shell.settings.language = "day", "en"
-    shell.show().resize(1360, 860)
-    yield shell
-    end(shell)
-
-
 @pytest.fixture
-def desk(shell, qtbot, tmp_path, monkeypatch):
+def desk(shared, qtbot, tmp_path, monkeypatch):
     """The court shoe at the cloth desk, with a register and a trial book of this test only."""
     monkeypatch.setenv("STAYPLY_DATA_DIR", str(tmp_path / "workshop"))
-    window = shell.window
+    window = shared.window
     window.session.open(Document(load_style(SAMPLES["court"])))
     key(window, Qt.Key.Key_F6)
     desk = window.desk
@@ -48,14 +34,14 @@ def desk(shell, qtbot, tmp_path, monkeypatch):
     desk.hold.of_register.setChecked(False)
     yield desk
     qtbot.waitUntil(lambda: not desk.judge.waiting, timeout=20_000)
-    page(shell, 1)
+    page(shared, 1)
     window.session.open(None)
     for each in window.desks:
         each.stop()
 
 
-def page(shell, number: int) -> None:
-    key(shell.window, getattr(Qt.Key, f"Key_{number}"), ALT)
+def page(shared, number: int) -> None:
+    key(shared.window, getattr(Qt.Key, f"Key_{number}"), ALT)
 
 
 def judged(desk, qtbot) -> None:
@@ -82,33 +68,33 @@ def readings(desk):
     return desk.session.style.cloths[0].tests
 
 
-def test_a_strip_is_typed_over_and_each_entry_is_one_step(shell, desk):
-    page(shell, 2)
+def test_a_strip_is_typed_over_and_each_entry_is_one_step(shared, desk):
+    page(shared, 2)
     before = readings(desk)
     type_into(desk.strips.table, 0, 4, "2,9")
     assert readings(desk)[0].extensions_mm == (2.9,)
-    key(shell.window, Qt.Key.Key_Z, CTRL)
+    key(shared.window, Qt.Key.Key_Z, CTRL)
     assert readings(desk) == before
     assert desk.strips.table.item(0, 4).text() == f"{before[0].extensions_mm[0]:g}"
 
 
-def test_several_loads_of_a_strip_are_typed_as_pairs(shell, desk):
-    page(shell, 2)
+def test_several_loads_of_a_strip_are_typed_as_pairs(shared, desk):
+    page(shared, 2)
     type_into(desk.strips.table, 0, 3, "12,5=1.2; 25=2.5")
     assert readings(desk)[0].loads_n == (12.5, 25.0) and readings(desk)[0].extensions_mm == (1.2, 2.5)
 
 
-def test_a_strip_is_added_and_removed_by_keys(shell, desk):
-    page(shell, 2)
+def test_a_strip_is_added_and_removed_by_keys(shared, desk):
+    page(shared, 2)
     count = len(readings(desk))
-    key(shell.window, Qt.Key.Key_Insert, CTRL)
+    key(shared.window, Qt.Key.Key_Insert, CTRL)
     assert len(readings(desk)) == count + 1 == desk.strips.table.rowCount()
-    key(shell.window, Qt.Key.Key_Delete, CTRL)
+    key(shared.window, Qt.Key.Key_Delete, CTRL)
     assert len(readings(desk)) == count
 
 
-def test_nonsense_leaves_the_strip_and_a_bad_strip_is_refused_in_the_cores_words(shell, desk):
-    page(shell, 2)
+def test_nonsense_leaves_the_strip_and_a_bad_strip_is_refused_in_the_cores_words(shared, desk):
+    page(shared, 2)
     before = readings(desk)
     type_into(desk.strips.table, 0, 0, "slanted")
     assert readings(desk) == before
@@ -118,18 +104,18 @@ def test_nonsense_leaves_the_strip_and_a_bad_strip_is_refused_in_the_cores_words
     assert not desk.actions_made["cloth.take_direction"].isEnabled()
 
 
-def test_the_tested_direction_goes_to_the_card(shell, desk):
+def test_the_tested_direction_goes_to_the_card(shared, desk):
     cloth = desk.session.style.cloths[0].id
     desk.session.apply("turn", edits.set_cloth(desk.session.style, cloth, tight_direction_deg=90.0))
-    page(shell, 2)
-    key(shell.window, Qt.Key.Key_T, CTRL)
+    page(shared, 2)
+    key(shared.window, Qt.Key.Key_T, CTRL)
     card = desk.session.style.cloths[0]
     assert card.tight_direction_deg == direction_to_lay_by(desk.strips.fit) == 0.0
     assert card.how_known == "tested"
 
 
-def test_the_hold_page_shows_what_the_core_says_and_what_a_turn_costs(shell, desk, qtbot):
-    page(shell, 3)
+def test_the_hold_page_shows_what_the_core_says_and_what_a_turn_costs(shared, desk, qtbot):
+    page(shared, 3)
     judged(desk, qtbot)
     table, held = desk.hold.table, style_hold(desk.session.style)
     assert [table.item(i, 3).text() for i in range(table.rowCount())] == [
@@ -148,8 +134,8 @@ def test_the_hold_page_shows_what_the_core_says_and_what_a_turn_costs(shell, des
     assert desk.hold.candidates.rowCount() == len(desk.judge.candidates) > 1
 
 
-def test_the_hold_sheet_is_written(shell, desk, qtbot, tmp_path):
-    page(shell, 3)
+def test_the_hold_sheet_is_written(shared, desk, qtbot, tmp_path):
+    page(shared, 3)
     judged(desk, qtbot)
     desk.hold.export(tmp_path)
     assert (tmp_path / "hold-sheet.pdf").read_bytes().startswith(b"%PDF")
@@ -160,16 +146,16 @@ def test_the_hold_sheet_is_written(shell, desk, qtbot, tmp_path):
     assert "ALL BACKING TURNED BY 90 DEG" in said and "BREAKS ITS LIMIT" in said
 
 
-def test_a_piece_that_breaks_its_limit_stands_among_the_findings_of_the_draft_desk(shell, desk, qtbot):
+def test_a_piece_that_breaks_its_limit_stands_among_the_findings_of_the_draft_desk(shared, desk, qtbot):
     cloth = desk.session.style.cloths[0].id
     desk.session.apply("turn", edits.set_cloth(desk.session.style, cloth, tight_direction_deg=90.0))
-    key(shell.window, Qt.Key.Key_F5)
-    draft = shell.window.desk
+    key(shared.window, Qt.Key.Key_F5)
+    draft = shared.window.desk
     qtbot.waitUntil(lambda: any(f.code == "HOLD_BROKEN" for f in draft.findings.model.rows), timeout=20_000)
-    shell.session.document.undo()
+    shared.session.document.undo()
     qtbot.waitUntil(
         lambda: (
-            draft.judge.held_for(shell.session.style) is not None
+            draft.judge.held_for(shared.session.style) is not None
             and not any(f.code == "HOLD_BROKEN" for f in draft.findings.model.rows)
         ),
         timeout=20_000,
@@ -188,8 +174,8 @@ def choose(box, text: str) -> None:
     box.activated.emit(box.currentIndex())
 
 
-def test_a_lasting_trial_is_entered_with_the_prediction_beside_it(shell, desk, tmp_path):
-    page(shell, 4)
+def test_a_lasting_trial_is_entered_with_the_prediction_beside_it(shared, desk, tmp_path):
+    page(shared, 4)
     form = desk.trials.form
     choose(form.piece, "Vamp")
     field_typed(form.results["mark_after_lasting_mm"], "1,8")
@@ -210,8 +196,8 @@ def test_a_lasting_trial_is_entered_with_the_prediction_beside_it(shell, desk, t
     assert desk.trials.table.item(0, 4).text() == "1.8 mm off the mark, delasted 1.5, side 231"
 
 
-def test_fused_samples_and_skiving_checks_are_entered_too(shell, desk):
-    page(shell, 4)
+def test_fused_samples_and_skiving_checks_are_entered_too(shared, desk):
+    page(shared, 4)
     form = desk.trials.form
     QTest.mouseClick(form.add, Qt.MouseButton.LeftButton)
     assert TrialBook().entries() == ()  # nothing was measured
@@ -231,8 +217,8 @@ def test_fused_samples_and_skiving_checks_are_entered_too(shell, desk):
     assert (skived.kind, skived.skive_mm, skived.predicted_mm) == ("skiving", 0.45, None)
 
 
-def test_a_cloth_is_filed_and_taken_back_from_the_register(shell, desk):
-    page(shell, 5)
+def test_a_cloth_is_filed_and_taken_back_from_the_register(shared, desk):
+    page(shared, 5)
     QTest.mouseClick(desk.register.file, Qt.MouseButton.LeftButton)
     cloth = desk.session.style.cloths[0]
     assert ClothRegister().entry("cloth", cloth.id).cloth.tests == cloth.tests
@@ -241,12 +227,12 @@ def test_a_cloth_is_filed_and_taken_back_from_the_register(shell, desk):
     desk.register.table.setCurrentCell(0, 0)
     QTest.mouseClick(desk.register.take, Qt.MouseButton.LeftButton)
     assert desk.session.style.cloths[0].name == cloth.name
-    key(shell.window, Qt.Key.Key_Z, CTRL)
+    key(shared.window, Qt.Key.Key_Z, CTRL)
     assert desk.session.style.cloths[0].name == "Changed"
 
 
-def test_filing_a_cloth_does_not_undo_what_another_desk_filed(shell, desk):
-    page(shell, 5)
+def test_filing_a_cloth_does_not_undo_what_another_desk_filed(shared, desk):
+    page(shared, 5)
     register = ClothRegister()
     QTest.mouseClick(desk.register.file, Qt.MouseButton.LeftButton)
     name = desk.session.style.cloths[0].id
@@ -274,8 +260,8 @@ def test_filing_a_cloth_does_not_undo_what_another_desk_filed(shell, desk):
     assert register.entries("cloth") == () and len(register.history("cloth", name)) == 5
 
 
-def test_uppers_have_cards_too(shell, desk):
-    page(shell, 5)
+def test_uppers_have_cards_too(shared, desk):
+    page(shared, 5)
     choose(desk.register.kind, "Upper materials of the workshop")
     QTest.mouseClick(desk.register.file, Qt.MouseButton.LeftButton)
     upper = desk.session.style.upper_material
@@ -286,8 +272,8 @@ def test_uppers_have_cards_too(shell, desk):
     assert desk.session.style.upper_material == upper
 
 
-def test_the_uppers_own_strips_are_typed_with_narrowing_and_note(shell, desk):
-    page(shell, 2)
+def test_the_uppers_own_strips_are_typed_with_narrowing_and_note(shared, desk):
+    page(shared, 2)
     choose(desk.strips.of, desk.strips.of.itemText(1))
     table = desk.strips.table
     before = desk.session.style.upper_material.tests
@@ -296,15 +282,15 @@ def test_the_uppers_own_strips_are_typed_with_narrowing_and_note(shell, desk):
     type_into(table, 0, 7, "slipped once")
     strip = desk.session.style.upper_material.tests[0]
     assert (strip.narrowings_mm, strip.note) == ((1.2,), "slipped once")
-    key(shell.window, Qt.Key.Key_Insert, CTRL)
+    key(shared.window, Qt.Key.Key_Insert, CTRL)
     assert len(desk.session.style.upper_material.tests) == len(before) + 1
     field_typed(desk.strips.thickness, "1,1")
     assert desk.session.style.upper_material.thickness_mm == 1.1
     assert readings(desk) is not None and len(readings(desk)) == 12
 
 
-def test_a_pull_by_hand_sets_the_direction_as_assumed(shell, desk):
-    page(shell, 2)
+def test_a_pull_by_hand_sets_the_direction_as_assumed(shared, desk):
+    page(shared, 2)
     desk.strips.ranking.setFocus()
     QTest.keyClicks(desk.strips.ranking, "90<0<45")
     QTest.mouseClick(desk.strips.take_hand, Qt.MouseButton.LeftButton)
@@ -315,8 +301,8 @@ def test_a_pull_by_hand_sets_the_direction_as_assumed(shell, desk):
     assert desk.session.style.cloths[0] == card  # alike: nothing was told
 
 
-def test_strips_and_report_go_out_and_come_in(shell, desk, tmp_path):
-    page(shell, 2)
+def test_strips_and_report_go_out_and_come_in(shared, desk, tmp_path):
+    page(shared, 2)
     before = readings(desk)
     desk.page_actions.write_report(tmp_path)
     assert "E1, along it" in words_of(tmp_path / "stretch-report.pdf")
@@ -326,8 +312,8 @@ def test_strips_and_report_go_out_and_come_in(shell, desk, tmp_path):
     assert len(readings(desk)) == 2 * len(before)
 
 
-def test_limits_are_typed_and_pieces_are_chained_on_the_hold_page(shell, desk, qtbot):
-    page(shell, 3)
+def test_limits_are_typed_and_pieces_are_chained_on_the_hold_page(shared, desk, qtbot):
+    page(shared, 3)
     judged(desk, qtbot)
     table = desk.hold.table
     type_into(table, 0, 4, "1,4")
@@ -353,11 +339,11 @@ def test_limits_are_typed_and_pieces_are_chained_on_the_hold_page(shell, desk, q
     assert desk.judge.held.chains[-1].hold.distance_mm == pytest.approx(208.0)
 
 
-def test_cloths_of_the_register_are_compared_and_taken(shell, desk, qtbot):
+def test_cloths_of_the_register_are_compared_and_taken(shared, desk, qtbot):
     twill = desk.session.style.cloths[0]
     heavy = twill.model_copy(update={"id": "twill-190", "name": "Twill 190", "mass_g_per_m2": 190.0})
     ClothRegister().save(heavy, seen=0)
-    page(shell, 3)
+    page(shared, 3)
     judged(desk, qtbot)
     assert desk.hold.candidates.rowCount() == 2
     QTest.mouseClick(desk.hold.of_register, Qt.MouseButton.LeftButton)

@@ -1,7 +1,7 @@
 """The pattern maker's work by mouse and keys: mark, drag, type, confirm, copy, measure, undo."""
 
 import pytest
-from PySide6.QtCore import QPointF, QSettings, Qt
+from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
@@ -9,29 +9,15 @@ from PySide6.QtWidgets import QApplication
 from app.document import Document
 from app.style.file import load_style
 from app.style.pieces import piece_backings
-from app.window.application import Shell, make_application
 from app.window.drawing_import import SizeQuestion, UnitQuestion
 from geometry.findings import Finding, Severity
 from geometry.piece import EdgeKind
-from tests.app.window.hands import ROOT, SAMPLES, answer, click, drag, end, key, on_view, with_next_dialog
+from tests.app.window.hands import ROOT, SAMPLES, answer, click, drag, key, on_view, with_next_dialog
 
 CTRL, ALT = (
     Qt.KeyboardModifier.ControlModifier,
     Qt.KeyboardModifier.AltModifier,
 )
-
-
-@pytest.fixture(scope="module")
-def shared(qapp, tmp_path_factory):
-    """One window for all tests here: making one takes longer than most of them."""
-    QSettings.setDefaultFormat(QSettings.Format.IniFormat)
-    folder = tmp_path_factory.mktemp("shared")
-    QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(folder))
-    shell = Shell(make_application(), folder / "recovery")
-    shell.settings.light, shell.settings.language = "day", "en"
-    shell.show().resize(1360, 860)
-    yield shell
-    end(shell)
 
 
 @pytest.fixture
