@@ -6,7 +6,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from nesting.errors import NestingError, ProblemError
+from nesting.errors import NestingError, ProblemError, TooLongError
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.process import Child
@@ -51,8 +51,9 @@ def solve_in_child(
     ``work`` counts work instead of seconds (``engine.solve``): the same lay each time.
 
     ``cancelled`` is asked every 50 ms; once it says so the best lay so far is returned and the
-    child killed. Raises ProblemError when the problem has no answer, EngineError when the child
-    ends without any lay, or when it is cancelled before there is one.
+    child killed. Raises ProblemError when the problem has no answer, TooLongError when the best lay
+    at the end of its time is longer than the roll, EngineError when the child ends without any lay,
+    or when it is cancelled before there is one.
     """
     start = time.monotonic()
     job = {
@@ -106,6 +107,9 @@ def solve_in_child(
         if stopped == "cancelled":
             raise EngineError("cancelled before the first lay was found", remedy="give it a second")
         raise EngineError(f"{stopped} without a lay ({last_words or 'no reason given'})", remedy="try again")
+    limit = problem.roll.length_mm
+    if stopped != "cancelled" and limit is not None and best.length_mm > limit:
+        raise TooLongError.of(best.length_mm, limit)
     return replace(best, stopped=stopped, seconds=time.monotonic() - start)
 
 
@@ -160,8 +164,8 @@ def _progress(elapsed_s: float, phase: str, lay: Lay | None, problem: LayProblem
 
 
 def _error(event: dict[str, str]) -> NestingError:
-    kind = ProblemError if event.get("code") == ProblemError.code else EngineError
-    return kind(
+    kinds: dict[str | None, type[NestingError]] = {kind.code: kind for kind in (ProblemError, TooLongError)}
+    return kinds.get(event.get("code"), EngineError)(
         event["message"],
         remedy=event.get("remedy", ""),
         file=event.get("file", ""),

@@ -16,7 +16,7 @@ from nesting import first_layout
 from nesting.beside import Bands
 from nesting.best import Best
 from nesting.bound import lower_bound
-from nesting.errors import ProblemError
+from nesting.errors import ProblemError, TooLongError
 from nesting.holes import FilledHoles
 from nesting.lay import Lay
 from nesting.listen import Listener, Silent
@@ -60,7 +60,7 @@ def solve(
     With ``work`` (1, 2, ...) and no clock every engine ends by a counted amount of it, and the same
     problem, seed and work give the same lay on any machine as busy as may be. The general solver's
     search, which knows only the clock, then stays out. Raises ProblemError when a piece fits no way,
-    when the pinned pieces break a rule, or when the pieces need more length than the roll has (see
+    when the pinned pieces break a rule, TooLongError when they need more length than the roll has (see
     ``several_lays``).
     """
     stop, listener = stop or Never(), listener or Silent()
@@ -113,10 +113,7 @@ def solve(
     lay = best.lay
     limit = problem.roll.length_mm
     if limit is not None and lay.length_mm > limit:
-        raise ProblemError(
-            f"the pieces take {lay.length_mm / 1000:.2f} m, the lay may be {limit / 1000:.2f} m long",
-            remedy="plan them over several lays, lay fewer, or give more time",
-        )
+        raise TooLongError.of(lay.length_mm, limit)
     stopped = "finished" if stop.done or not stop() else "cancelled" if stop.cancelled else "time"
     budget = f"work {work}" if work else lay.budget
     return replace(

@@ -27,6 +27,20 @@ class ProblemError(NestingError):
     code = "BAD_PROBLEM"
 
 
+class TooLongError(ProblemError):
+    """The pieces take more length than the roll, the table or the remnant has."""
+
+    code = "TOO_LONG"
+
+    @classmethod
+    def of(cls, length_mm: float, limit_mm: float) -> TooLongError:
+        """Say by how much the shortest lay found misses what there is."""
+        return cls(
+            f"the pieces take {length_mm / 1000:.2f} m, the lay may be {limit_mm / 1000:.2f} m long",
+            remedy="plan them over several lays, lay fewer, or give more time",
+        )
+
+
 class LayFileError(NestingError):
     """A lay or instance file that cannot be read."""
 

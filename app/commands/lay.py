@@ -28,7 +28,8 @@ from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings
 from nesting import lay_file
-from nesting.fault import FaultKind, Verdict
+from nesting.errors import TooLongError
+from nesting.fault import Verdict
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -113,7 +114,16 @@ def run(args: argparse.Namespace) -> Outcome:
     )
     problem = problem_of(job)
     noticed = findings(style, list(job.pairs))
-    lay = solve(problem, seconds=args.seconds, seed=args.seed, workers=args.workers)
+    try:
+        lay = solve(problem, seconds=args.seconds, seed=args.seed, workers=args.workers)
+    except TooLongError as error:
+        if args.remnant is None:
+            raise
+        raise UsageError(
+            f"the pairs do not all go on the remnant: {error.message}",
+            file=str(args.remnant),
+            remedy="lay fewer, take a larger remnant, or give more --seconds",
+        ) from None
     say_findings(noticed)
     for name in other_cloths(job):
         say(f"not in this lay: the pieces cut from {name}; lay them with --cloth")
@@ -122,8 +132,6 @@ def run(args: argparse.Namespace) -> Outcome:
     if not verdict.ok:
         for fault in verdict.faults[:10]:
             say(f"fault: {fault.message}")
-        if any(fault.kind == FaultKind.OUTSIDE and not fault.placements for fault in verdict.faults):
-            say(f"the pieces do not all go {_where(job)}; lay fewer pairs, or give more --seconds")
         say(f"the lay was not written: {len(verdict.faults)} faults")
         return Outcome({**document, "files": []}, "", 1)
     if not _holds(style, document, args.reason.strip()):
@@ -131,10 +139,6 @@ def run(args: argparse.Namespace) -> Outcome:
         return Outcome({**document, "files": []}, "", 1)
     files = write_lay_files(style, job, document, verdict, args.out)
     return Outcome({**document, "files": [str(path) for path in files]}, _text(job, document, verdict, files))
-
-
-def _where(job: LayJob) -> str:
-    return "on the remnant" if job.remnant is not None else f"within {job.max_length_mm or 0.0:g} mm"
 
 
 def _options(args: argparse.Namespace) -> list[str]:

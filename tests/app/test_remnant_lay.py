@@ -49,6 +49,6 @@ def test_pairs_that_do_not_go_on_it_are_said_so(tmp_path, capsys):
     path = drawn(tmp_path / "remnant.dxf")
     style = str(sample("court").style)
     words = ["--pairs", "37:9", "--seconds", "1", "--remnant", str(path), "-o", str(tmp_path / "lay")]
-    assert main(["lay", style, *words]) == 1
-    assert "do not all go on the remnant" in capsys.readouterr().err
+    assert main(["lay", style, *words]) == 2
+    assert "remnant.dxf: the pairs do not all go on the remnant" in capsys.readouterr().err
     assert not (tmp_path / "lay").exists()

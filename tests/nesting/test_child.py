@@ -13,7 +13,7 @@ import pytest
 from geometry.outline import Outline
 from nesting.__main__ import main
 from nesting.child import EngineError, lays_in_child, solve_in_child
-from nesting.errors import ProblemError
+from nesting.errors import ProblemError, TooLongError
 from nesting.items import Item
 from nesting.problem import LayProblem
 from nesting.process import Child
@@ -61,6 +61,16 @@ def test_an_order_too_long_for_the_table_becomes_several_lays():
     assert len(lays) > 1 and held == {"L": 6, "R": 6}
     with pytest.raises(ProblemError, match="longer lays"):
         lays_in_child(replace(PROBLEM, roll=replace(PROBLEM.roll, length_mm=100.0)), seconds=3.0)
+
+
+@pytest.mark.parametrize("patience_s", [0.0, 60.0])
+def test_a_lay_longer_than_the_table_is_no_answer_whether_the_engine_or_its_watch_ends_first(
+    patience_s, monkeypatch
+):
+    monkeypatch.setattr("nesting.child.GRACE_S", patience_s)
+    short = replace(PROBLEM, roll=replace(PROBLEM.roll, length_mm=170.0))
+    with pytest.raises(TooLongError, match="may be 0.17 m long"):
+        solve_in_child(short, seconds=0.1)
 
 
 def test_cancel_returns_at_once_with_the_best_lay():
