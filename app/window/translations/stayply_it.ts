@@ -1403,8 +1403,8 @@
         <translation>perdita ai capi {0} mm</translation>
     </message>
     <message>
-        <source>{0} plies of {1} pairs</source>
-        <translation>{0} strati di {1} paia</translation>
+        <source>plies: {0}, pairs in each: {1}</source>
+        <translation>strati: {0}, paia in ognuno: {1}</translation>
     </message>
     <message>
         <source>order of {0} pairs</source>

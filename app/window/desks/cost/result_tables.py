@@ -284,7 +284,7 @@ def varied_words(key: str, row: Mapping[str, Any]) -> str:
     if key == "end_loss":
         return translate("Cost", "end loss {0} mm").format(f"{row['end_loss_mm']:g}")
     if key == "plies":
-        return translate("Cost", "{0} plies of {1} pairs").format(row["plies"], row["pairs_in_lay"])
+        return translate("Cost", "plies: {0}, pairs in each: {1}").format(row["plies"], row["pairs_in_lay"])
     return translate("Cost", "order of {0} pairs").format(row["pairs"])
 
 
