@@ -1,7 +1,8 @@
-"""Bands of rows on a roll with a flaw or a pinned piece in their way.
+"""Bands of rows on a roll with a flaw or a pinned piece in their way, or without time to lay them all.
 
 Bands repeat, and what lies in their way does not. So they are laid as if nothing did; the few
-pieces that meet a flaw or a pinned piece are taken up and laid again behind the end.
+pieces that meet a flaw or a pinned piece are taken up and laid again behind the end. So are those
+that the bands had no time for.
 """
 
 from __future__ import annotations
@@ -30,23 +31,27 @@ def without_fixed(problem: LayProblem) -> LayProblem:
 
 
 def cleared(problem: LayProblem, lay: Lay) -> Lay:
-    """Return a lay of ``without_fixed(problem)`` as one of the problem: what meets a flaw or a pinned
-    piece, or comes nearer to that one than the gap, lies behind the end instead."""
-    if not problem.pinned and not problem.roll.flaws:
+    """Return a lay of ``without_fixed(problem)``, or of part of it, as one of the whole problem: what
+    meets a flaw or a pinned piece, or comes nearer to that one than the gap, and what is missing lies
+    behind the end instead."""
+    bare = without_fixed(problem)
+    if bare is problem and len(lay.placements) == problem.pieces:
         return lay
-    shapes = _shapes(problem, lay.placements)
-    in_way = _in_way(problem, shapes)
+    in_way = [False] * len(lay.placements)
+    if bare is not problem:
+        in_way = _in_way(problem, _shapes(problem, lay.placements))
     kept = tuple(at for at, hit in zip(lay.placements, in_way, strict=True) if not hit)
     pinned = tuple(replace(at, pinned=True) for at in problem.pinned)
-    taken = Counter(at.item_id for at, hit in zip(lay.placements, in_way, strict=True) if hit)
+    laid = Counter(at.item_id for at in kept)
     again: tuple[Placement, ...] = ()
-    if taken:
-        bare = without_fixed(problem)
-        items = tuple(replace(i, demand=taken[i.id]) for i in bare.items)
+    if len(kept) < bare.pieces:
+        items = tuple(replace(i, demand=i.demand - laid[i.id]) for i in bare.items)
         again = first_layout.solve(replace(bare, items=items)).placements
         ends = [problem.length_of_mm(part) - problem.end_margin_mm for part in (kept, pinned) if part]
         ends += [float(flaw.ring_mm[:, 0].max()) for flaw in problem.roll.flaws]
-        behind = _behind(problem, again, sorted([0.0, *ends]), _shapes(problem, kept))
+        if bare is not problem:
+            ends.append(0.0)
+        behind = _behind(problem, again, sorted(ends), _shapes(problem, kept))
         again = tuple(replace(at, x_mm=at.x_mm + behind) for at in again)
     placements = (*pinned, *kept, *again)
     return replace(lay, placements=placements, length_mm=problem.length_of_mm(placements))

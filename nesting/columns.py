@@ -290,7 +290,7 @@ class Columns:
         sizes = len(set(queue[: cuts[0].taken]))
         for cut, shift in ranked[: 3 if sizes <= 2 else 1]:
             strip.add(cut.pose, cut.at_mm + (shift, 0.0))
-            if self._joined(n0, sizes > 1):
+            if self._joined(n0, sizes > 1) and not self.stop():  # stopped half way, it may still overlap
                 return cut.taken
             strip.drop(n0)
         if sizes > 2:
@@ -300,7 +300,7 @@ class Columns:
             if self.stop():
                 return 1
             strip.add(cut.pose, cut.at_mm + (end, 0.0))
-            if self._joined(n0, sizes > 1):
+            if self._joined(n0, sizes > 1) and not self.stop():
                 return cut.taken
             strip.drop(n0)
         cut = cuts[0]  # its pieces are of different sizes and will not part: the first of them alone

@@ -45,6 +45,10 @@ IN_TIME = 0.85
 """Bands are laid without care when at the pace so far not all would lie within this share of the time
 left: so there is a lay in the end."""
 
+REST_S_PER_PIECE = 6e-4
+"""Time kept for each piece that the bands have not laid, to lay it behind them in plain rows: twice what
+``first_layout`` takes for it (measured), since the machine may be busy."""
+
 ROWS_SEARCH = 0.3
 """Share of the time that the first lattices of one die may take."""
 
@@ -71,7 +75,8 @@ def solve(
     threads: int = 2,
     passes: int | None = None,
 ) -> Lay | None:
-    """Return the shortest lay found, None when the time was too short for a whole one.
+    """Return the shortest lay found, None when the time was too short for any; what the bands had no
+    time for then lies behind them in plain rows.
 
     Deterministic by ``seed`` and ``passes`` of the window work when no clock stops it. Holes of
     pieces are not used.
@@ -102,11 +107,15 @@ def solve(
         )
         if math.isfinite(stop.left_s):
             columns.hurry = _Pace(columns, stop)
-        _lay_out(columns, groups, stop)
-    if sum(columns.left.values()) > 0:
+            columns.stop = _KeepsTime(columns, stop)
+        _lay_out(columns, groups, columns.stop)
+        columns.stop = stop
+    if not len(columns.strip.pose):
         return None
     best = _lay(problem, columns, seed)
     listener.better(best)
+    if any(columns.left.values()):
+        return best
     if len(dies) > 1 and not stop():
         columns.gather()
         gathered = _lay(problem, columns, seed)
@@ -168,12 +177,29 @@ class _Pace:
         return took * (1.0 - done) > IN_TIME * self.left_s * done and took > 0.1 * self.left_s
 
 
+class _KeepsTime:
+    """Stops early enough to lay in plain rows what the bands have not laid by then."""
+
+    def __init__(self, columns: Columns, stop: Stop) -> None:
+        self._columns, self._stop = columns, stop
+
+    @property
+    def left_s(self) -> float:
+        """The time left for bands."""
+        return max(0.0, self._stop.left_s - REST_S_PER_PIECE * sum(self._columns.left.values()))
+
+    def __call__(self) -> bool:
+        return self.left_s <= 0.0
+
+
 def _lay_out(columns: Columns, groups: list[tuple[Group, float]], stop: Stop) -> None:
     """Lay the groups, largest pieces first, filling what each leaves open with the rest."""
     dies, families = columns.dies, columns.families
     area = [max(dies[k].area_mm2 for k in f.dies) for f in families]
     groups = sorted(groups, key=lambda gn: -area[gn[0].main])
     for number, (group, n) in enumerate(groups):
+        if stop():
+            return
         ks = families[group.main].dies
         share = min(1.0, n * group.count(group.main) / sum(dies[k].demand for k in ks))
         more = any(g.main == group.main for g, _ in groups[number + 1 :])
@@ -191,7 +217,7 @@ def _lay_out(columns: Columns, groups: list[tuple[Group, float]], stop: Stop) ->
         begun = columns.strip.end_mm - columns.largest_mm
         columns.lay_group(number, group, amounts)
         rest = [k for k in columns.left if columns.left[k] > 0]
-        if rest and not columns.hurry():
+        if rest and not columns.hurry() and not stop():
             fill(columns, rest, from_mm=begun - columns.largest_mm)
     rest = [k for k in columns.left if columns.left[k] > 0]
     if rest and not stop():

@@ -121,6 +121,19 @@ def test_a_run_laid_in_a_hurry_is_whole_and_verified(monkeypatch: pytest.MonkeyP
     assert all(verify(problem, each).ok for each in heard.lays)
 
 
+def test_what_the_bands_have_no_time_for_lies_behind_them(monkeypatch: pytest.MonkeyPatch) -> None:
+    problem, heard = order(), Heard()
+    third = problem.pieces // 3
+    monkeypatch.setattr(
+        production._KeepsTime,
+        "__call__",
+        lambda self: sum(self._columns.left.values()) < problem.pieces - third,
+    )
+    lay = production.solve(problem, stop=Deadline(600.0), listener=heard)
+    assert lay is not None and len(lay.placements) == problem.pieces
+    assert verify(problem, lay).ok and heard.lays[-1] == lay
+
+
 def test_cancel_is_heard_while_windows_are_worked_on() -> None:
     """After the first lay the windows go on without end; a cancel ends them."""
     problem, stop = order(), Deadline(600.0)
