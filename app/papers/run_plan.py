@@ -56,27 +56,35 @@ def write(
             folder = out_dir / f"{plan.cloth.id}-{lay_name}"
             folder.mkdir(parents=True, exist_ok=True)
             paths += write_lay(plan.documents[lay_name], plan.verdicts[lay_name], folder, style)
-    if style is not None:
-        for plan in plans:
-            for lay_name, lay in zip(plan.names, plan.plan.lays, strict=True):
-                ticket = cut_ticket.CutTicket(
-                    style=style,
-                    pairs=plan.documents[lay_name]["pairs_cut"],
-                    lays=(
-                        cut_ticket.TicketLay(
-                            lay_name, plan.documents[lay_name], plan.verdicts[lay_name], lay.plies, job.mode
-                        ),
-                    ),
-                    cloth_id=plan.cloth.id,
-                    order=f"{name}, lay {lay_name}",
-                    roll_number=_roll_words(plan, lay_name),
-                    notes=(
-                        *(words.capitalize() for words in _splice_words(plan.documents[lay_name])),
-                        *hold_notes(plan.documents[lay_name]),
-                    ),
-                )
-                paths += cut_ticket.write(ticket, out_dir / f"{plan.cloth.id}-{lay_name}")
+    for ticket in tickets(job, plans, name):
+        paths += cut_ticket.write(ticket, out_dir / f"{ticket.cloth_id}-{ticket.lays[0].name}")
     return paths
+
+
+def tickets(job: PlanJob, plans: Sequence[ClothPlan], name: str) -> list[cut_ticket.CutTicket]:
+    """Return a ticket a lay; none for a run of several styles, which has no ticket of one style."""
+    if len(job.styles) > 1:
+        return []
+    return [
+        cut_ticket.CutTicket(
+            style=job.styles[0],
+            pairs=plan.documents[lay_name]["pairs_cut"],
+            lays=(
+                cut_ticket.TicketLay(
+                    lay_name, plan.documents[lay_name], plan.verdicts[lay_name], lay.plies, job.mode
+                ),
+            ),
+            cloth_id=plan.cloth.id,
+            order=f"{name}, lay {lay_name}",
+            roll_number=_roll_words(plan, lay_name),
+            notes=(
+                *(words.capitalize() for words in _splice_words(plan.documents[lay_name])),
+                *hold_notes(plan.documents[lay_name]),
+            ),
+        )
+        for plan in plans
+        for lay_name, lay in zip(plan.names, plan.plan.lays, strict=True)
+    ]
 
 
 def _roll_words(plan: ClothPlan, lay_name: str) -> str:

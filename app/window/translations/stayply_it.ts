@@ -1243,6 +1243,14 @@
         <translation>Piazzamenti</translation>
     </message>
     <message>
+        <source>Run plan</source>
+        <translation>Piano di taglio</translation>
+    </message>
+    <message>
+        <source>Cut tickets of the run</source>
+        <translation>Bolle di taglio del piano</translation>
+    </message>
+    <message>
         <source>The plan stands; every lay was verified</source>
         <translation>Il piano è pronto; ogni piazzamento è verificato</translation>
     </message>
@@ -1518,6 +1526,22 @@
         <source>Pairs ordered</source>
         <translation>Paia ordinate</translation>
     </message>
+    <message>
+        <source>the lays do not meet the order any more</source>
+        <translation>i piazzamenti non coprono più l&apos;ordine</translation>
+    </message>
+    <message>
+        <source>plan again first</source>
+        <translation>pianificare prima di nuovo</translation>
+    </message>
+    <message>
+        <source>nothing is planned yet</source>
+        <translation>non c&apos;è ancora un piano</translation>
+    </message>
+    <message>
+        <source>plan the run first</source>
+        <translation>pianificare prima la produzione</translation>
+    </message>
 </context>
 <context>
     <name>CostAction</name>
@@ -1555,7 +1579,7 @@
     </message>
     <message>
         <source>Run plan, cut tickets and every lay</source>
-        <translation>Piano di taglio, schede di taglio e ogni piazzamento</translation>
+        <translation>Piano di taglio, bolle di taglio e ogni piazzamento</translation>
     </message>
     <message>
         <source>Run plan</source>
@@ -3019,7 +3043,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>PDF, DXF, SVG, plotter file and cut ticket; only for a lay without faults</source>
-        <translation>PDF, DXF, SVG, file per plotter e scheda di taglio; solo per un piazzamento senza errori</translation>
+        <translation>PDF, DXF, SVG, file per plotter e bolla di taglio; solo per un piazzamento senza errori</translation>
     </message>
     <message>
         <source>Show the lay</source>

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 import pytest
 from openpyxl import load_workbook
+from pypdf import PdfReader
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
@@ -14,8 +15,10 @@ from PySide6.QtWidgets import QApplication, QLineEdit
 from app.cost import ClothCost, cloth_width, nest_width, net_m2_per_pair
 from app.cost_report import cost_object
 from app.cost_sensitivity import sensitivity
+from app.errors import UsageError
 from app.style.orders import for_style, read_order
 from app.window.lengths import Unit
+from app.window.printing.offer import Choice
 from nesting import first_layout
 from tests.app.window.hands import SAMPLES
 
@@ -89,9 +92,9 @@ def test_widths_are_counted_one_after_another_and_a_price_moves_the_money(desk, 
     assert desk.counting.widths.results[own.width_mm].cost_per_pair == (metres * 10).quantize(
         Decimal("0.0001")
     )
-    desk.copy_tables()
+    desk.out.copy_tables()
     assert str(desk.counting.widths.results[own.width_mm].cost_per_pair) in QGuiApplication.clipboard().text()
-    desk.export(tmp_path / "figures")
+    desk.out.export(tmp_path / "figures")
     assert {path.suffix for path in (tmp_path / "figures").iterdir()} == {".pdf", ".csv", ".xlsx"}
     rows = desk.results.sizes.as_text().splitlines()
     lines = [Decimal(row.split("\t")[8]) for row in rows[1:]]
@@ -137,7 +140,7 @@ def test_cloths_are_compared_with_their_hold_and_priced_by_the_yard(desk, qtbot,
     after = desk.counting.judged[0][1].cost_per_pair
     assert abs(after - 2 * before) <= Decimal("0.0001")
     assert desk.side.widths.item(0, 1).text() == "6.2180", "one cloth, one price, on every page"
-    desk.export(tmp_path / "yards")
+    desk.out.export(tmp_path / "yards")
     assert "Cloths" in load_workbook(tmp_path / "yards" / "fabric-per-pair.xlsx").sheetnames
 
 
@@ -217,4 +220,11 @@ def test_a_run_is_planned_a_lay_kept_in_other_plies_and_the_rest_planned_anew(de
     assert again["plies"] == first["plies"] - 1
     assert again["sets"] == first["sets"]
     page.export(tmp_path / "plan")
-    assert (tmp_path / "plan" / "run-plan.pdf").exists()
+    on_screen = {paper.file: paper.pages(Choice("A4", (), ())) for paper in desk.papers()[:2]}
+    assert len(on_screen["run-plan"]) == len(PdfReader(tmp_path / "plan" / "run-plan.pdf").pages)
+    assert len(on_screen["cut-tickets"]) >= len(page.payload["lays"])
+
+
+def test_a_run_plan_is_printed_only_once_there_is_one(desk):
+    with pytest.raises(UsageError, match="plan the run first"):
+        desk.papers()[1].pages(Choice("A4", (), ()))

@@ -7,20 +7,18 @@ appear as they come. A changed price moves the money at once, without nesting ag
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from PySide6.QtCore import QCoreApplication
-from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QSplitter, QStackedWidget, QWidget
 
 from app.cloth_register import ClothRegister
 from app.cost import Width
 from app.cost_compare import ComparedWidth, style_on_width, widths_to_compare
-from app.errors import AppError, UsageError
+from app.errors import AppError
 from app.measures import METRIC, YARD, Measures
-from app.papers import fabric_per_pair
-from app.papers.drawing import Page
 from app.style.model import ClothData, Style
 from app.style.orders import for_style, read_order
 from app.style.pieces import used_cloths
@@ -28,13 +26,14 @@ from app.window.actions import ActionSpec
 from app.window.desks.base import Desk
 from app.window.desks.cost.comparison import Candidate
 from app.window.desks.cost.cost_actions import COST
+from app.window.desks.cost.cost_out import CostOut
 from app.window.desks.cost.counting import Counting
 from app.window.desks.cost.plan_page import PlanPage
 from app.window.desks.cost.results import Results
 from app.window.desks.cost.side import SECONDS, Side
 from app.window.desks.draft.view_strip import action_button
 from app.window.lengths import Unit
-from app.window.printing.offer import Choice, Paper
+from app.window.printing.offer import Paper
 from app.window.session import Session
 
 translate = QCoreApplication.translate
@@ -68,16 +67,15 @@ class CostDesk(Desk):
 
     def _make_widgets(self) -> None:
         self.results = Results(self.session.lengths)
+        self.out = CostOut(self)
         handlers: dict[str, Callable[..., object]] = {
             "cost.compare": self.compare,
             "cost.stop": self.stop_comparing,
             "cost.plan": self.plan,
             "cost.stop_plan": self.stop_planning,
-            "cost.export_plan": self.ask_export_plan,
             "cost.turn_page": self.turn_page,
             "cost.order": self.ask_order,
-            "cost.copy": self.copy_tables,
-            "cost.export": self.ask_export,
+            **self.out.handlers(),
         }
         actions = self.actions_made
         for spec in COST:
@@ -141,17 +139,7 @@ class CostDesk(Desk):
         self.plan_page.stop()
 
     def papers(self) -> list[Paper]:
-        return [Paper(translate("Cost", "Fabric per pair"), "fabric-per-pair", self._fabric_pages)]
-
-    def _fabric_pages(self, choice: Choice) -> list[Page]:
-        counted = self.counting.all(self._own_width, self._chosen)
-        if counted is None:
-            raise UsageError(
-                translate("Cost", "nothing is counted yet"),
-                remedy=translate("Cost", "compare roll widths first (F9)"),
-            )
-        style, cloth_id, paper = counted
-        return fabric_per_pair.fabric_pages(style, paper, cloth_id, self.measures)
+        return self.out.papers()
 
     def keep_place(self) -> None:
         self.session.settings.keep_state("cost.across", self._across.saveState())
@@ -161,6 +149,10 @@ class CostDesk(Desk):
     def measures(self) -> Measures:
         """Metres with millimetres, yards with inches."""
         return YARD if self.session.lengths.unit is Unit.INCH else METRIC
+
+    def counted(self) -> tuple[Style, str, dict[str, Any]] | None:
+        """The style, the cloth and the cost object of all that is counted; None while nothing is."""
+        return self.counting.all(self._own_width, self._chosen)
 
     @property
     def cloth(self) -> ClothData | None:
@@ -400,40 +392,6 @@ class CostDesk(Desk):
             return
         self.side.order.show_pairs(dict.fromkeys(style.size_run.sizes, 0) | pairs)
         self._forget()
-
-    def copy_tables(self) -> None:
-        """Put the table of the page in front and the one by size on the clipboard."""
-        tables: Sequence[str] = (self.results.table().as_text(), self.results.sizes.as_text())
-        QGuiApplication.clipboard().setText("\n\n".join(tables) + "\n")
-        self.status.emit(translate("Cost", "Both tables are on the clipboard"))
-
-    def ask_export(self) -> None:
-        """Ask for a folder and write the fabric per pair into it."""
-        folder = QFileDialog.getExistingDirectory(self, translate("Cost", "Export into a folder"))
-        if folder:
-            self.export(Path(folder))
-
-    def ask_export_plan(self) -> None:
-        """Ask for a folder and put the plan, its papers and its lays there."""
-        folder = QFileDialog.getExistingDirectory(self, translate("Cost", "Export into a folder"))
-        if folder:
-            try:
-                self.plan_page.export(Path(folder))
-            except OSError as error:
-                self.status.emit(f"{folder}: {error.strerror or error}")
-
-    def export(self, folder: Path) -> None:
-        """Write fabric-per-pair as PDF, CSV and XLSX."""
-        counted = self.counting.all(self._own_width, self._chosen)
-        if counted is None:
-            return
-        style, cloth_id, paper = counted
-        try:
-            files = fabric_per_pair.write(style, paper, folder, cloth_id=cloth_id, measures=self.measures)
-        except (AppError, OSError) as error:
-            self.status.emit(str(error))
-            return
-        self.status.emit(translate("Cost", "Written: {0}").format(", ".join(path.name for path in files)))
 
 
 DESK = CostDesk

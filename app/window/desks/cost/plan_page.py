@@ -7,6 +7,7 @@ import shutil
 import tempfile
 from collections import Counter
 from collections.abc import Mapping
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -23,13 +24,21 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.plan_job import WORK_FOLDER
+from app.measures import METRIC, YARD, Measures
+from app.plan_job import WORK_FOLDER, PlanJob
+from app.style.model import Style
+from app.style.orders import for_style
 from app.window.command_run import CommandRun
 from app.window.desks.cost.plan_charts import ClothBars, LayBars, LayPicture, lay_name
+from app.window.desks.cost.plan_print import run_plan_pages, run_ticket_pages
 from app.window.desks.cost.tables import Table
 from app.window.desks.draft.view_strip import action_button
 from app.window.fields import NumberField
+from app.window.lengths import Unit
+from app.window.printing.offer import Paper
 from app.window.session import Session
+from nesting.run_plan import Rates
+from nesting.run_plan import Table as CutTable
 
 translate = QCoreApplication.translate
 
@@ -147,6 +156,8 @@ class PlanPage(QWidget):
         self._kept_folder = tempfile.TemporaryDirectory(prefix="stayply-plan-")
         self._folder = Path(self._kept_folder.name)
         self.payload: dict[str, Any] | None = None
+        self._asking: PlanJob | None = None
+        self._job: PlanJob | None = None  # what ``payload`` is the answer to
         self.run = CommandRun(self)
         self.run.told.connect(self.told)
         self.run.done.connect(self._planned)
@@ -237,8 +248,40 @@ class PlanPage(QWidget):
             words += [f"--{name}", f"{DEFAULTS[name] if value is None else value:g}"]
         keep = self.table.keep_words if self.payload is not None else ""
         words += ["--keep", keep] if keep else []
+        words += ["--units", self.measures.name]
+        self._asking = self._asked(style, pairs)
         self.run.start("plan", style, [*words, "-o", str(self._folder)])
         self.changed.emit()
+
+    def _asked(self, style: Style, pairs: Mapping[str, int]) -> PlanJob:
+        """The job that the fields and the order say, as the command makes it of its words."""
+        value = {name: Decimal(f"{field.value or 0.0:g}") for name, field in self.fields.items()}
+        return PlanJob(
+            (style,),
+            (for_style(dict(pairs), style),),
+            CutTable(float(value["table"]), int(value["plies"]), style.rules.end_loss_mm),
+            Rates(Decimal(0), value["setup"], value["spreading"], value["cutting"]),
+        )
+
+    @property
+    def measures(self) -> Measures:
+        """Metres with millimetres, yards with inches."""
+        return YARD if self._session.lengths.unit is Unit.INCH else METRIC
+
+    def papers(self) -> list[Paper]:
+        """What of the plan can be printed."""
+        return [
+            Paper(
+                translate("Cost", "Run plan"),
+                "run-plan",
+                lambda choice: run_plan_pages(self._job, self.payload, self._folder, self.measures),
+            ),
+            Paper(
+                translate("Cost", "Cut tickets of the run"),
+                "cut-tickets",
+                lambda choice: run_ticket_pages(self._job, self.payload, self._folder),
+            ),
+        ]
 
     def forget(self) -> None:
         """Let go of the plan: the style, its order or its cloth is another one."""
@@ -265,7 +308,7 @@ class PlanPage(QWidget):
 
     def _planned(self, payload: object) -> None:
         assert isinstance(payload, dict)
-        self.payload = payload
+        self.payload, self._job = payload, self._asking
         self.table.show_lays(payload["lays"])
         if payload["lays"]:
             self.table.selectRow(0)

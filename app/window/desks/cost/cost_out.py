@@ -1,0 +1,92 @@
+"""What leaves the cost desk: the fabric per pair and the run plan, as files, on paper, by the clipboard."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication, QObject
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QFileDialog
+
+from app.errors import AppError, UsageError
+from app.papers import fabric_per_pair
+from app.papers.drawing import Page
+from app.window.printing.offer import Choice, Paper
+
+if TYPE_CHECKING:
+    from app.window.desks.cost.desk import CostDesk
+
+translate = QCoreApplication.translate
+
+
+class CostOut(QObject):
+    """Hands out what the desk shows; holds nothing but its desk."""
+
+    def __init__(self, desk: CostDesk) -> None:
+        super().__init__(desk)
+        self._desk = desk
+
+    def handlers(self) -> dict[str, Callable[..., object]]:
+        """Return the handler of each action."""
+        return {
+            "cost.copy": self.copy_tables,
+            "cost.export": self.ask_export,
+            "cost.export_plan": self.ask_export_plan,
+        }
+
+    def papers(self) -> list[Paper]:
+        """Return what can be printed, that of the page in front first."""
+        page = self._desk.plan_page
+        fabric = Paper(translate("Cost", "Fabric per pair"), "fabric-per-pair", self._fabric_pages)
+        planned = page.papers()
+        return [*planned, fabric] if self._desk.pages.currentWidget() is page else [fabric, *planned]
+
+    def _fabric_pages(self, choice: Choice) -> Sequence[Page]:
+        counted = self._desk.counted()
+        if counted is None:
+            raise UsageError(
+                translate("Cost", "nothing is counted yet"),
+                remedy=translate("Cost", "compare roll widths first (F9)"),
+            )
+        style, cloth_id, paper = counted
+        return fabric_per_pair.fabric_pages(style, paper, cloth_id, self._desk.measures)
+
+    def copy_tables(self) -> None:
+        """Put the table of the page in front and the one by size on the clipboard."""
+        results = self._desk.results
+        tables: Sequence[str] = (results.table().as_text(), results.sizes.as_text())
+        QGuiApplication.clipboard().setText("\n\n".join(tables) + "\n")
+        self._desk.status.emit(translate("Cost", "Both tables are on the clipboard"))
+
+    def ask_export(self) -> None:
+        """Ask for a folder and write the fabric per pair into it."""
+        folder = QFileDialog.getExistingDirectory(self._desk, translate("Cost", "Export into a folder"))
+        if folder:
+            self.export(Path(folder))
+
+    def export(self, folder: Path) -> None:
+        """Write fabric-per-pair as PDF, CSV and XLSX."""
+        counted = self._desk.counted()
+        if counted is None:
+            return
+        style, cloth_id, paper = counted
+        try:
+            files = fabric_per_pair.write(
+                style, paper, folder, cloth_id=cloth_id, measures=self._desk.measures
+            )
+        except (AppError, OSError) as error:
+            self._desk.status.emit(str(error))
+            return
+        names = ", ".join(path.name for path in files)
+        self._desk.status.emit(translate("Cost", "Written: {0}").format(names))
+
+    def ask_export_plan(self) -> None:
+        """Ask for a folder and put the plan, its papers and its lays there."""
+        folder = QFileDialog.getExistingDirectory(self._desk, translate("Cost", "Export into a folder"))
+        if folder:
+            try:
+                self._desk.plan_page.export(Path(folder))
+            except OSError as error:
+                self._desk.status.emit(f"{folder}: {error.strerror or error}")

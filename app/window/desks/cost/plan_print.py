@@ -1,0 +1,64 @@
+"""The run plan and the cut tickets of its lays for the printer, from the lays as they were planned."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication
+
+from app.errors import UsageError
+from app.kept_lays import read_kept
+from app.measures import Measures
+from app.papers.cut_ticket import ticket_pages
+from app.papers.drawing import Page
+from app.papers.run_plan import plan_pages, tickets
+from app.plan_job import WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
+from nesting.lay import Lay
+from nesting.problem import LayProblem
+from nesting.stop import Never
+
+translate = QCoreApplication.translate
+
+
+def run_plan_pages(
+    job: PlanJob | None, payload: Mapping[str, Any] | None, folder: Path, measures: Measures
+) -> Sequence[Page]:
+    """Return the sheets of the plan in ``folder``; raises UsageError when there is none yet."""
+    if job is None or payload is None:
+        raise _nothing_planned()
+    return plan_pages(payload, _plans(job, payload, folder), job.styles[0].name, measures)
+
+
+def run_ticket_pages(job: PlanJob | None, payload: Mapping[str, Any] | None, folder: Path) -> Sequence[Page]:
+    """Return the cut tickets of the plan's lays; raises UsageError when there is no plan yet."""
+    if job is None or payload is None:
+        raise _nothing_planned()
+    made = tickets(job, _plans(job, payload, folder), job.styles[0].name)
+    return [page for ticket in made for page in ticket_pages(ticket)]
+
+
+def _plans(job: PlanJob, payload: Mapping[str, Any], folder: Path) -> list[ClothPlan]:
+    """The plans of all cloths again: their lays are kept, judged once more, and none is nested."""
+    names = ",".join(f"{lay['cloth']}-{lay['name']}" for lay in payload["lays"])
+    job = replace(job, kept=read_kept(folder, names))
+    store = LayStore(folder / WORK_FOLDER)
+    return [
+        plan_cloth(job, cloth_id, _nests_nothing, store, seconds=0.0, stop=Never(), tell=lambda text: None)
+        for cloth_id in cloth_ids(job)
+    ]
+
+
+def _nests_nothing(problem: LayProblem, seconds: float, label: str) -> Lay:
+    raise UsageError(
+        translate("Cost", "the lays do not meet the order any more"),
+        remedy=translate("Cost", "plan again first"),
+    )
+
+
+def _nothing_planned() -> UsageError:
+    return UsageError(
+        translate("Cost", "nothing is planned yet"), remedy=translate("Cost", "plan the run first")
+    )
