@@ -1103,6 +1103,10 @@
         <translation>prima confronta le altezze del rotolo (F9)</translation>
     </message>
     <message>
+        <source>setting out the dies</source>
+        <translation>si dispongono le fustelle</translation>
+    </message>
+    <message>
         <source>The order has no pairs: type some, or open an order</source>
         <translation>L&apos;ordine non ha paia: scriverne, o aprire un ordine</translation>
     </message>
@@ -1451,6 +1455,10 @@
         <translation>{0} m, {1} strati</translation>
     </message>
     <message>
+        <source>{0} m, 1 ply</source>
+        <translation>{0} m, 1 strato</translation>
+    </message>
+    <message>
         <source>Picture of the selected lay</source>
         <translation>Immagine del piazzamento scelto</translation>
     </message>
@@ -1542,6 +1550,50 @@
         <source>plan the run first</source>
         <translation>pianificare prima la produzione</translation>
     </message>
+    <message>
+        <source>Face up, a die for each hand</source>
+        <translation>Diritto in alto, una fustella per mano</translation>
+    </message>
+    <message>
+        <source>Face to face, one die for both hands</source>
+        <translation>Diritto contro diritto, una fustella per le due mani</translation>
+    </message>
+    <message>
+        <source>Glue up for one hand, glue down for the other, one die</source>
+        <translation>Colla sopra per una mano, colla sotto per l&apos;altra, una fustella</translation>
+    </message>
+    <message>
+        <source>Press cutting</source>
+        <translation>Taglio alla pressa</translation>
+    </message>
+    <message>
+        <source>Dies, strokes and rows for this order</source>
+        <translation>Fustelle, battute e file per questo ordine</translation>
+    </message>
+    <message>
+        <source>Layers cut at a stroke</source>
+        <translation>Strati tagliati per battuta</translation>
+    </message>
+    <message>
+        <source>How the layers lie</source>
+        <translation>Come giacciono gli strati</translation>
+    </message>
+    <message>
+        <source>How many layers a die may cut, and how the press is guarded and worked, the maker&apos;s sheets and local rules say.</source>
+        <translation>Quanti strati tagli una fustella, e come si protegge e si usa la pressa, lo dicono le schede del costruttore e le norme locali.</translation>
+    </message>
+    <message>
+        <source>Write the press list…</source>
+        <translation>Scrivi la lista per la pressa…</translation>
+    </message>
+    <message>
+        <source>Leave it</source>
+        <translation>Lascia stare</translation>
+    </message>
+    <message>
+        <source>Press list written: dies {0}, strokes {1}</source>
+        <translation>Lista per la pressa scritta: fustelle {0}, battute {1}</translation>
+    </message>
 </context>
 <context>
     <name>CostAction</name>
@@ -1580,6 +1632,14 @@
     <message>
         <source>Run plan, cut tickets and every lay</source>
         <translation>Piano di taglio, bolle di taglio e ogni piazzamento</translation>
+    </message>
+    <message>
+        <source>Press cutting…</source>
+        <translation>Taglio alla pressa…</translation>
+    </message>
+    <message>
+        <source>Dies, strokes and rows for the order, cut on a press</source>
+        <translation>Fustelle, battute e file per l&apos;ordine, tagliato alla pressa</translation>
     </message>
     <message>
         <source>Run plan</source>

@@ -58,6 +58,14 @@ COST = (
         tip=QT_TRANSLATE_NOOP("CostAction", "Run plan, cut tickets and every lay"),
     ),
     _spec(
+        "press",
+        QT_TRANSLATE_NOOP("CostAction", "Press cutting…"),
+        "piece",
+        icon="press",
+        section=2,
+        tip=QT_TRANSLATE_NOOP("CostAction", "Dies, strokes and rows for the order, cut on a press"),
+    ),
+    _spec(
         "turn_page",
         QT_TRANSLATE_NOOP("CostAction", "Run plan"),
         "piece",

@@ -29,6 +29,7 @@ from app.window.desks.cost.cost_actions import COST
 from app.window.desks.cost.cost_out import CostOut
 from app.window.desks.cost.counting import Counting
 from app.window.desks.cost.plan_page import PlanPage
+from app.window.desks.cost.press_out import PressOut
 from app.window.desks.cost.results import Results
 from app.window.desks.cost.side import SECONDS, Side
 from app.window.desks.draft.view_strip import action_button
@@ -67,7 +68,8 @@ class CostDesk(Desk):
 
     def _make_widgets(self) -> None:
         self.results = Results(self.session.lengths)
-        self.out = CostOut(self)
+        self.out, self.press = CostOut(self), PressOut(self)
+        self.press.changed.connect(self._refresh)
         handlers: dict[str, Callable[..., object]] = {
             "cost.compare": self.compare,
             "cost.stop": self.stop_comparing,
@@ -76,6 +78,7 @@ class CostDesk(Desk):
             "cost.turn_page": self.turn_page,
             "cost.order": self.ask_order,
             **self.out.handlers(),
+            **self.press.handlers(),
         }
         actions = self.actions_made
         for spec in COST:
@@ -110,6 +113,7 @@ class CostDesk(Desk):
             actions["cost.plan"],
             actions["cost.stop_plan"],
             actions["cost.export_plan"],
+            actions["cost.press"],
         )
         self.plan_page.told.connect(self.status)
         self.plan_page.changed.connect(self._refresh)
@@ -132,11 +136,14 @@ class CostDesk(Desk):
     def busy(self) -> str:
         if self.plan_page.run.running:
             return translate("Cost", "planning the run")
+        if self.press.run.running:
+            return translate("Cost", "setting out the dies")
         return self.counting.busy()
 
     def stop(self) -> None:
         self.counting.stop()
         self.plan_page.stop()
+        self.press.run.stop()
 
     def papers(self) -> list[Paper]:
         return self.out.papers()
@@ -359,6 +366,7 @@ class CostDesk(Desk):
             ("plan", cloth is not None and not planning),
             ("stop_plan", planning),
             ("export_plan", self.plan_page.payload is not None),
+            ("press", cloth is not None and not self.press.run.running),
             ("copy", shown is not None),
             ("export", shown is not None),
         ):

@@ -130,7 +130,8 @@ class LayBars(QWidget):
             painter.setPen(theme().colour("ink"))
             line = QRectF(area.left(), middle - 9, label - 8, 18)
             painter.drawText(line, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, names[i])
-            told = translate("Cost", "{0} m, {1} plies").format(f"{lay['length_mm'] / 1000:.2f}", plies)
+            told = translate("Cost", "{0} m, 1 ply") if plies == 1 else translate("Cost", "{0} m, {1} plies")
+            told = told.format(f"{lay['length_mm'] / 1000:.2f}", plies)
             if bar.width() > 180 and thick >= 16:
                 painter.setPen(theme().colour("accent_ink" if i == self._marked else "ink"))
                 inside = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter

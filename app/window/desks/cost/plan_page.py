@@ -149,7 +149,7 @@ class PlanPage(QWidget):
     changed = Signal()
 
     def __init__(
-        self, session: Session, back: QAction, plan: QAction, stop: QAction, export: QAction
+        self, session: Session, back: QAction, plan: QAction, stop: QAction, export: QAction, press: QAction
     ) -> None:
         super().__init__()
         self._session = session
@@ -214,6 +214,7 @@ class PlanPage(QWidget):
         top.addWidget(title)
         top.addStretch(1)
         top.addWidget(action_button(back, words=True))
+        top.addWidget(action_button(press, words=True))
         top.addWidget(action_button(export))
         rows.addLayout(top)
         rows.addWidget(self.table, 3)

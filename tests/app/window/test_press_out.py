@@ -1,0 +1,64 @@
+"""Press cutting asked for on the run page: the dialog by mouse, the list written by the command."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QDialogButtonBox, QFileDialog
+
+from app.window.desks.cost.press_out import PressDialog
+from app.window.desks.draft.view_strip import action_button
+from tests.app.window.hands import SAMPLES
+
+
+@pytest.fixture
+def desk(shell, qtbot):
+    window = shell.window
+    assert window.files.open_paths([SAMPLES["sandal"]])
+    shown = next(desk for desk in window.desks if desk.name == "cost")
+    window.show_desk(window.desks.index(shown))
+    shown.side.order.show_pairs({"36": 0, "37": 4, "38": 0, "39": 0, "40": 0})
+    yield shown
+    shown.stop()
+
+
+def press_button(desk):
+    """The button of the run page."""
+    QTest.keyClick(desk.window(), Qt.Key.Key_Tab, Qt.KeyboardModifier.ControlModifier)
+    text = desk.actions_made["cost.press"].text()
+    kind = type(action_button(desk.actions_made["cost.press"]))
+    return next(
+        b for b in desk.plan_page.findChildren(kind) if b.defaultAction() and b.defaultAction().text() == text
+    )
+
+
+def test_dies_and_strokes_of_the_order_are_written(desk, qtbot, tmp_path, monkeypatch):
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *args: str(tmp_path))
+    heard = []
+    desk.status.connect(heard.append)
+
+    def answer():
+        dialog = QApplication.activeModalWidget()
+        assert isinstance(dialog, PressDialog)
+        dialog.layers.set_value(4)
+        box = dialog.findChild(QDialogButtonBox)
+        QTest.mouseClick(box.buttons()[0], Qt.MouseButton.LeftButton)
+
+    QTimer.singleShot(0, answer)
+    QTest.mouseClick(press_button(desk), Qt.MouseButton.LeftButton)
+    assert desk.press.run.running and desk.busy()
+    qtbot.waitUntil(lambda: not desk.press.run.running, timeout=300_000)
+    assert heard[-1].startswith("Press list written"), heard[-1]
+    names = {path.name for path in Path(tmp_path / "press").iterdir()}
+    assert "press-list.pdf" in names
+
+
+def test_an_order_without_pairs_is_not_pressed(desk, tmp_path):
+    desk.side.order.show_pairs(dict.fromkeys(("36", "37", "38", "39", "40"), 0))
+    heard = []
+    desk.status.connect(heard.append)
+    desk.press.write(tmp_path, 4, "face-up")
+    assert not desk.press.run.running and "no pairs" in heard[-1]
