@@ -141,6 +141,7 @@ class MainWindow(QMainWindow):
             menu.addAction(action)
             if spec.id == "file.open":
                 self._recent_menu = menu.addMenu(translate("Shell", "Recent styles"))
+                self._recent_menu.setToolTipsVisible(True)  # two files of one name differ by folder only
                 self._recent_menu.aboutToShow.connect(self._fill_recent)
         for action in self._desk_actions:
             menus["look"].addAction(action)

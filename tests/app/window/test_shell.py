@@ -37,6 +37,31 @@ def test_a_click_on_a_sample_opens_it_at_the_first_desk_as_an_unnamed_copy(shell
     assert "Court C12" in window.windowTitle() and not window.isWindowModified()
 
 
+def test_a_recent_style_is_opened_from_the_menu_and_one_that_is_gone_is_not_offered(derby, tmp_path):
+    kept, gone = tmp_path / "kept.style.json", tmp_path / "gone.style.json"
+    kept.write_bytes(SAMPLES["court"].read_bytes())
+    for path in (gone, kept):
+        derby.session.settings.add_recent(path)
+    derby._recent_menu.aboutToShow.emit()
+    actions = {action.text(): action for action in derby._recent_menu.actions()}
+    assert list(actions) == ["kept"] and actions["kept"].toolTip() == str(kept)
+    actions["kept"].trigger()
+    assert derby.session.document.path == kept
+
+
+def test_z_shows_the_selected_piece_and_f_all_of_them(derby):
+    draft = derby.desk
+    key(derby, Qt.Key.Key_F)
+    whole = draft.view.transform().m11()
+    draft.select("Counter")
+    key(derby, Qt.Key.Key_Z)
+    assert draft.view.transform().m11() > 1.5 * whole
+    seen = draft.view.mapToScene(draft.view.viewport().rect()).boundingRect()
+    assert seen.contains(draft.scene_of.bounds("Counter"))
+    key(derby, Qt.Key.Key_F)
+    assert draft.view.transform().m11() == whole
+
+
 def test_desks_are_switched_by_key_and_by_click(derby, qtbot):
     key(derby, Qt.Key.Key_F6)
     assert derby.desk.name == "cloth"
