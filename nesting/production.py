@@ -3,7 +3,8 @@
 Large pieces first. Each group of pieces (a die in its sizes, or a large die with small ones in its
 openings, whichever takes least cloth by a linear program) is laid as bands cut from its densest
 lattices; what the bands leave open along the edges and between sizes is filled with smaller
-pieces. Then windows along the roll are shortened one after the other until the time is up.
+pieces. Then, until the time is up, pieces are moved from the end into openings that their neighbours
+make room for, and windows along the roll are shortened one after the other.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from nesting.filling import fill
 from nesting.lattice import searched, straight
 from nesting.lay import Lay
 from nesting.listen import Listener, Silent
+from nesting.openings import DRY, Openings
 from nesting.problem import LayProblem
 from nesting.rows import best_strip
 from nesting.stop import Never, Share, Stop
@@ -54,6 +56,15 @@ ROWS_SEARCH = 0.3
 
 ROUNDS = 6
 """Passes of the window work when no clock is set."""
+
+TELL_S = 2.0
+"""While pieces are moved into openings a lay is told about so often."""
+
+WINDOWS = 3
+"""Windows shortened in turn with the openings."""
+
+TRIES_A_PASS = 20
+"""Tries in vain to move a piece into an opening that end them when no clock is set, for each pass."""
 
 
 def suits(problem: LayProblem) -> bool:
@@ -122,8 +133,7 @@ def solve(
         if gathered.length_mm < best.length_mm:
             best = gathered
             listener.better(best)
-    listener.phase("windows")
-    for lay in _shortened(problem, columns, seed, stop, passes or ROUNDS):
+    for lay in _improved(problem, columns, seed, stop, listener, passes or ROUNDS, threads):
         if lay.length_mm < best.length_mm:
             best = lay
             listener.better(lay)
@@ -239,18 +249,48 @@ def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:
     return cleared(problem, lay)
 
 
-def _shortened(problem: LayProblem, columns: Columns, seed: int, stop: Stop, passes: int) -> Iterator[Lay]:
-    """Shorten windows along the roll; yields a lay after each that won."""
-    yield from (
-        _lay(problem, columns, seed)
+def _improved(
+    problem: LayProblem,
+    columns: Columns,
+    seed: int,
+    stop: Stop,
+    listener: Listener,
+    passes: int,
+    threads: int,
+) -> Iterator[Lay]:
+    """Move the end into openings, then shorten windows along the roll; yields lays that may be shorter.
+
+    With a clock both take turns until the time is up, each until it finds nothing more.
+    """
+    timed = math.isfinite(stop.left_s)
+    openings = None
+    for turn in range(10**6 if timed else 1):
+        if stop():
+            return
+        listener.phase("openings")
+        openings = openings or Openings(
+            columns.strip, columns.choices_of, largest_mm=columns.largest_mm, cell_mm=columns.cell_mm
+        )
+        openings.renew()
+        tries = DRY if timed else TRIES_A_PASS * passes
+        while not openings.dry(tries) and not stop():
+            openings.move_in(
+                seed=seed + turn,
+                tries=tries,
+                threads=threads if timed else 1,
+                stop=Share(stop, TELL_S) if timed else stop,
+            )
+            yield _lay(problem, columns, seed)
+        listener.phase("windows")
         for _ in shortened(
             columns.strip,
             columns.choices_of,
             columns.cloth_mm2,
             largest_mm=columns.largest_mm,
             cell_mm=1.5 * columns.cell_mm,
-            seed=seed,
-            passes=passes if math.isinf(stop.left_s) else 10**6,
+            seed=seed + turn,
+            passes=1 if timed else passes,
+            most=WINDOWS if timed else None,
             stop=stop,
-        )
-    )
+        ):
+            yield _lay(problem, columns, seed)

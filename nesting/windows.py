@@ -42,12 +42,13 @@ def shortened(
     cell_mm: float,
     seed: int,
     passes: int,
+    most: int | None = None,
     stop: Stop,
 ) -> Iterator[float]:
     """Shorten windows in place; yields the mm won each time something was.
 
     ``cloth_mm2``: for every pose the cloth that a piece in it takes in its lattice; a window's loss
-    is its cloth less that of its pieces.
+    is its cloth less that of its pieces. ``most`` windows a pass, all unless given.
     """
     size = SIZE * largest_mm
     for turn in range(passes):
@@ -65,7 +66,7 @@ def shortened(
             if all(abs(places[k] - a) > 0.9 * size for a in chosen):
                 chosen.append(places[k])
         gone: list[tuple[float, float]] = []
-        for number, place in enumerate(chosen):
+        for number, place in enumerate(chosen[:most]):
             if stop():
                 return
             a = place - sum(mm for at, mm in gone if at < place)
