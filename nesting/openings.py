@@ -59,8 +59,8 @@ WIDER = 0.6
 """The linear program moves pieces so much further about (largest piece's lengths); where none overlaps any
 more, half of it."""
 
-DRY = 400
-"""After so many tries in vain nothing more is looked for."""
+DRY = 100
+"""After so many tries that did not bring the end nearer nothing more is looked for."""
 
 
 class Openings:
@@ -90,8 +90,9 @@ class Openings:
         self._turn = 0
         self.renew()
 
-    def renew(self) -> None:
-        """Begin anew with the strip as it is now."""
+    def renew(self, effort: int = 1) -> None:
+        """Begin anew with the strip as it is now; ``effort`` times as much goes into each try."""
+        self._patience = effort * PATIENCE
         strip = self._strip
         self._pose, self._at = self._number[strip.pose], strip.at_mm.copy()
         grain = REACH * self._largest_mm / 4.0
@@ -100,11 +101,11 @@ class Openings:
         self._in_vain = 0
 
     def dry(self, tries: int) -> bool:
-        """Whether the last ``tries`` tries were in vain."""
+        """Whether the last ``tries`` tries have not brought the end nearer."""
         return self._in_vain >= tries
 
     def move_in(self, *, seed: int, tries: int, threads: int, stop: Stop) -> int:
-        """Move pieces in until ``tries`` in a row were in vain; returns how many.
+        """Move pieces in until ``tries`` in a row have not brought the end nearer; returns how many.
 
         With one thread and no clock the same seed gives the same strip.
         """
@@ -118,13 +119,18 @@ class Openings:
         self._strip.pose, self._strip.at_mm = self._which[self._pose], self._at.copy()
         return moved
 
+    @property
+    def _end_mm(self) -> float:
+        return float((self._at[:, 0] + self._high[self._pose, 0]).max())
+
     def _work(self, seed: int, tries: int, halt: NDArray[np.uint8], stop: Stop) -> int:
         moved = turn = 0
         while self._in_vain < tries and not stop():
             turn += 1
+            before = self._end_mm
             used, done = self._search(20, (seed * 100_003 + turn) % 2**31, halt, stop)
             moved += done
-            self._in_vain = 0 if done else self._in_vain + used
+            self._in_vain = 0 if self._end_mm < before else self._in_vain + used
         return moved
 
     def _search(self, tries: int, seed: int, halt: NDArray[np.uint8], stop: Stop) -> tuple[int, bool]:
@@ -137,7 +143,7 @@ class Openings:
         h = table.h_mm
         who, ids, places, kinds, worst, used = room_made(
             at, pose, self._low, self._high, across, GAIN * self._largest_mm, tail, self._choices,
-            HALF * self._largest_mm, REACH * self._largest_mm, ROUNDS, PATIENCE, SAMPLES, tries,
+            HALF * self._largest_mm, REACH * self._largest_mm, ROUNDS, self._patience, SAMPLES, tries,
             ENOUGH * h, NEARLY * h, seed, halt, self._vain,
             table.cells, table.start, table.box, table.index, table.flip, h,
         )  # fmt: skip

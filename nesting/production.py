@@ -60,7 +60,13 @@ ROUNDS = 6
 TELL_S = 2.0
 """While pieces are moved into openings a lay is told about so often."""
 
-WINDOWS = 3
+GATHER_S_PER_PIECE = 1e-3
+"""Pulling a whole strip together takes so long for each piece (measured), ..."""
+
+MOST_GATHERING = 0.1
+"""... and is done where that is less than this share of the time left."""
+
+WINDOWS = 1
 """Windows shortened in turn with the openings."""
 
 TRIES_A_PASS = 20
@@ -127,12 +133,6 @@ def solve(
     listener.better(best)
     if any(columns.left.values()):
         return best
-    if len(dies) > 1 and not stop():
-        columns.gather()
-        gathered = _lay(problem, columns, seed)
-        if gathered.length_mm < best.length_mm:
-            best = gathered
-            listener.better(best)
     for lay in _improved(problem, columns, seed, stop, listener, passes or ROUNDS, threads):
         if lay.length_mm < best.length_mm:
             best = lay
@@ -263,24 +263,29 @@ def _improved(
     With a clock both take turns until the time is up, each until it finds nothing more.
     """
     timed = math.isfinite(stop.left_s)
+    tries = DRY if timed else TRIES_A_PASS * passes
     openings = None
     for turn in range(10**6 if timed else 1):
-        if stop():
-            return
-        listener.phase("openings")
-        openings = openings or Openings(
-            columns.strip, columns.choices_of, largest_mm=columns.largest_mm, cell_mm=columns.cell_mm
-        )
-        openings.renew()
-        tries = DRY if timed else TRIES_A_PASS * passes
-        while not openings.dry(tries) and not stop():
-            openings.move_in(
-                seed=seed + turn,
-                tries=tries,
-                threads=threads if timed else 1,
-                stop=Share(stop, TELL_S) if timed else stop,
-            )
-            yield _lay(problem, columns, seed)
+        for place in ("first", "then"):
+            if stop():
+                return
+            if len(columns.dies) > 1 and GATHER_S_PER_PIECE * problem.pieces < MOST_GATHERING * stop.left_s:
+                columns.gather()
+                yield _lay(problem, columns, seed)
+            if place == "first":
+                listener.phase("openings")
+                openings = openings or Openings(
+                    columns.strip, columns.choices_of, largest_mm=columns.largest_mm, cell_mm=columns.cell_mm
+                )
+                openings.renew(1 + turn)
+                while not openings.dry(tries) and not stop():
+                    openings.move_in(
+                        seed=seed + turn,
+                        tries=tries,
+                        threads=threads if timed else 1,
+                        stop=Share(stop, TELL_S) if timed else stop,
+                    )
+                    yield _lay(problem, columns, seed)
         listener.phase("windows")
         for _ in shortened(
             columns.strip,
@@ -291,6 +296,7 @@ def _improved(
             seed=seed + turn,
             passes=1 if timed else passes,
             most=WINDOWS if timed else None,
+            tries=6 if timed else 24,
             stop=stop,
         ):
             yield _lay(problem, columns, seed)

@@ -43,6 +43,7 @@ def shortened(
     seed: int,
     passes: int,
     most: int | None = None,
+    tries: int = TRIES,
     stop: Stop,
 ) -> Iterator[float]:
     """Shorten windows in place; yields the mm won each time something was.
@@ -75,7 +76,7 @@ def shortened(
                 (max(0.0, a), min(a + size, strip.end_mm) + 1e-6),
                 choices_of,
                 seed=seed * 1009 + turn * 101 + number,
-                tries=TRIES,
+                tries=tries,
                 first_mm=FIRST * size / (1 + turn),
                 least_mm=LEAST * size / (1 + turn),
                 cell_mm=cell_mm,

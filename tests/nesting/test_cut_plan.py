@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from nesting.cut_plan import plan_cut
 from nesting.cut_sets import CutCosts, CutLay, CutLimits, cost_of
 from nesting.errors import PlanError
+from nesting.stop import Deadline
 
 COSTS = CutCosts(per_lay=5.0, per_layer=0.3, per_layer_m=2.0, per_lay_m=1.0)
 
@@ -54,7 +55,7 @@ def test_demand_is_met_within_every_limit(pairs, layers, table_mm):
     demand = {str(36 + i): n for i, n in enumerate(pairs)}
     length = {size: 150.0 + 6.0 * i for i, size in enumerate(demand)}
     limits = CutLimits(layers, table_mm, overcut=0.05, overcut_pairs=2)
-    plan = plan_cut(demand, length, limits, COSTS, start_mm=40.0)
+    plan = plan_cut(demand, length, limits, COSTS, start_mm=40.0, stop=Deadline(2.0))
     for size, cut in zip(demand, plan.pairs, strict=True):
         assert demand[size] <= cut <= demand[size] + max(2, int(0.05 * demand[size]))
     for lay in plan.lays:
