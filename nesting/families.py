@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from scipy.optimize import linprog
 from shapely.geometry import Polygon
 
+from nesting.depth import depth_raster, depth_table
 from nesting.dies import Die
 from nesting.lattice import Lattice, searched, straight
 from nesting.pairs import WORTH, mirrored
@@ -208,3 +209,5 @@ def _warm_up() -> None:
     triangle = np.array([[0.0, 0.0], [9.0, 0.0], [3.0, 7.0]])
     straight([triangle, -triangle], 1.0, starts=2)
     searched([triangle, -triangle], 1.0, starts=2, rounds=8, keep=1)
+    depth_table([triangle, -triangle], 1.0, 1.0)
+    depth_raster(triangle, triangle, 1.0, 1.0, False)

@@ -10,18 +10,19 @@ from __future__ import annotations
 
 import math
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.depth import depth_table
+from nesting.depth import DepthTable, depth_table
 from nesting.seats import MARGIN_MM, near_box, room_made
 from nesting.squeeze import halting
 from nesting.stop import Stop
 from nesting.strip import Strip
-from nesting.tighten import Arrangement, shortfall, tighten
+from nesting.tighten import Arrangement, Contacts, shortfall, tighten
 from nesting.tolerances import SPARE_MM
 
 Array = NDArray[np.float64]
@@ -63,23 +64,36 @@ DRY = 100
 """After so many tries that did not bring the end nearer nothing more is looked for."""
 
 
+@dataclass(frozen=True, eq=False)
+class Sampled:
+    """Depths of all pairs of some poses: ``which`` (k,) numbers them in ``Contacts.rings``."""
+
+    which: Ints
+    table: DepthTable
+
+
+def sampled(contacts: Contacts, which: Iterable[int], gap_mm: float, cell_mm: float) -> Sampled:
+    """Sample the depths of all pairs of poses: a second or more where there are many."""
+    here = np.array(sorted(which))
+    size = contacts.high[here] - contacts.low[here]
+    # cells of all pairs at 1 mm; half of them serve the other half too
+    cells = 0.5 * sum(float(((a + size)[:, 0] * (a + size)[:, 1]).sum()) for a in size)
+    h = max(CELL * cell_mm, math.sqrt(cells / MOST_CELLS))
+    return Sampled(here, depth_table([contacts.rings[p] for p in here], h, gap_mm))
+
+
 class Openings:
     """A strip whose end is being moved into its openings; the strip is changed in place."""
 
     def __init__(
-        self, strip: Strip, choices_of: Callable[[int], list[int]], *, largest_mm: float, cell_mm: float
+        self, strip: Strip, choices_of: Callable[[int], list[int]], ground: Sampled, largest_mm: float
     ) -> None:
         self._strip, self._largest_mm = strip, largest_mm
-        here = sorted({q for p in set(strip.pose.tolist()) for q in choices_of(p)})
-        self._which = np.array(here)
+        self._which, self._table = ground.which, ground.table
+        here = ground.which.tolist()
         number = np.full(len(strip.contacts.rings), -1)
         number[self._which] = np.arange(len(here))
-        rings = [strip.contacts.rings[p] for p in here]
         self._low, self._high = strip.contacts.low[self._which], strip.contacts.high[self._which]
-        size = self._high - self._low
-        # cells of all pairs at 1 mm; half of them serve the other half too
-        cells = 0.5 * sum(float(((a + size)[:, 0] * (a + size)[:, 1]).sum()) for a in size)
-        self._table = depth_table(rings, max(CELL * cell_mm, math.sqrt(cells / MOST_CELLS)), strip.gap_mm)
         most = max(len(choices_of(p)) for p in here)
         self._choices = np.full((len(here), most), -1, np.int64)
         for k, p in enumerate(here):

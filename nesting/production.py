@@ -11,7 +11,9 @@ from __future__ import annotations
 
 import math
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 
 import numpy as np
 
@@ -23,7 +25,7 @@ from nesting.filling import fill
 from nesting.lattice import searched, straight
 from nesting.lay import Lay
 from nesting.listen import Listener, Silent
-from nesting.openings import DRY, Openings
+from nesting.openings import DRY, Openings, Sampled, sampled
 from nesting.problem import LayProblem
 from nesting.rows import best_strip
 from nesting.stop import Never, Share, Stop
@@ -105,6 +107,7 @@ def solve(
     across = (margin, problem.roll.usable_width_mm - margin)
     columns = Columns(dies, families, problem.gap_mm, across, stop)
     listener.phase("rows")
+    ground: Callable[[], Sampled] = partial(_ground, columns)
     if len(dies) == 1:
         for _ in _one_die(columns, dies[0], problem.gap_mm, seed, stop):
             listener.better(_lay(problem, columns, seed))
@@ -125,6 +128,10 @@ def solve(
         if math.isfinite(stop.left_s):
             columns.hurry = _Pace(columns, stop)
             columns.stop = _KeepsTime(columns, stop)
+        # one processor lays bands, the other samples what is asked for behind them
+        beside = ThreadPoolExecutor(1)
+        ground = beside.submit(ground).result
+        beside.shutdown(wait=False)
         _lay_out(columns, groups, columns.stop)
         columns.stop = stop
     if not len(columns.strip.pose):
@@ -133,7 +140,7 @@ def solve(
     listener.better(best)
     if any(columns.left.values()):
         return best
-    for lay in _improved(problem, columns, seed, stop, listener, passes or ROUNDS, threads):
+    for lay in _improved(problem, columns, ground, seed, stop, listener, passes or ROUNDS, threads):
         if lay.length_mm < best.length_mm:
             best = lay
             listener.better(lay)
@@ -249,9 +256,16 @@ def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:
     return cleared(problem, lay)
 
 
+def _ground(columns: Columns) -> Sampled:
+    """Sample the depths of every pose that is asked for."""
+    poses = {p for (d, _), p in columns.pose_of.items() if columns.dies[d].demand}
+    return sampled(columns.contacts, poses, columns.gap_mm, columns.cell_mm)
+
+
 def _improved(
     problem: LayProblem,
     columns: Columns,
+    ground: Callable[[], Sampled],
     seed: int,
     stop: Stop,
     listener: Listener,
@@ -275,7 +289,7 @@ def _improved(
             if place == "first":
                 listener.phase("openings")
                 openings = openings or Openings(
-                    columns.strip, columns.choices_of, largest_mm=columns.largest_mm, cell_mm=columns.cell_mm
+                    columns.strip, columns.choices_of, ground(), columns.largest_mm
                 )
                 openings.renew(1 + turn)
                 while not openings.dry(tries) and not stop():

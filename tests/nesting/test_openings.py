@@ -8,7 +8,7 @@ import pytest
 from geometry.outline import Outline
 from nesting.items import Item
 from nesting.lay import Lay, Placement
-from nesting.openings import Openings
+from nesting.openings import Openings, sampled
 from nesting.problem import LayProblem
 from nesting.roll import Roll
 from nesting.stop import Deadline, Never
@@ -33,8 +33,12 @@ def columns(rows: int, at_the_end: int) -> Strip:
     return strip
 
 
+def openings_of(strip: Strip) -> Openings:
+    return Openings(strip, lambda pose: [pose], sampled(strip.contacts, [0], GAP, 1.0), REACH)
+
+
 def moved(strip: Strip, seed: int = 0, tries: int = 200) -> int:
-    openings = Openings(strip, lambda pose: [pose], largest_mm=REACH, cell_mm=1.0)
+    openings = openings_of(strip)
     return openings.move_in(seed=seed, tries=tries, threads=1, stop=Never())
 
 
@@ -80,7 +84,7 @@ def test_the_same_seed_moves_the_same_pieces() -> None:
 
 def test_two_threads_on_one_strip_agree() -> None:
     strip = columns(rows=5, at_the_end=6)
-    openings = Openings(strip, lambda pose: [pose], largest_mm=REACH, cell_mm=1.0)
+    openings = openings_of(strip)
     assert openings.move_in(seed=0, tries=200, threads=2, stop=Never()) >= 4
     assert verified(strip)
 
@@ -88,7 +92,7 @@ def test_two_threads_on_one_strip_agree() -> None:
 def test_it_ends_when_told_to() -> None:
     strip = columns(rows=5, at_the_end=4)
     before = strip.at_mm.copy()
-    openings = Openings(strip, lambda pose: [pose], largest_mm=REACH, cell_mm=1.0)
+    openings = openings_of(strip)
     assert openings.move_in(seed=0, tries=10**9, threads=2, stop=Deadline(0.0)) == 0
     assert np.array_equal(strip.at_mm, before)
     assert not openings.dry(10**9)
