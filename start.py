@@ -71,7 +71,8 @@ def main(words: list[str]) -> int:
         provide_libraries(QT_LIBRARIES, "the tests of the window")
         os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
         os.chdir(ROOT)
-        return run(["-m", "pytest", *words[1:]])
+        # a file of tests to each processor at a time
+        return run(["-m", "pytest", "-n", "logical", "--dist", "loadfile", *words[1:]])
     set_up("requirements.lock")
     os.environ["PYTHONSAFEPATH"] = "1"  # what lies in the folder we are called from is no part of us
     if words:

@@ -1,5 +1,7 @@
 """``python -m nesting INSTANCE.json -o LAY.json``: lay an open-format instance as it stands.
 
+With ``--max-length`` an order that does not go into one lay becomes several, LAY-1.json, LAY-2.json, ...
+
 Exit status: 0 done and verified; 1 the lay did not verify or none was found; 2 bad input or usage.
 """
 
@@ -10,13 +12,16 @@ import json
 import math
 import sys
 import time
+from dataclasses import replace
 from pathlib import Path
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from nesting import lay_file
-from nesting.child import Progress, solve_in_child
+from nesting.child import Progress, lays_in_child, solve_in_child
 from nesting.errors import LayFileError, NestingError, ProblemError
 from nesting.instance_file import read_with_names
+from nesting.lay import Lay
+from nesting.problem import LayProblem
 
 PARENT_S = 0.4
 """Starting Python and writing the result take about this long..."""
@@ -41,19 +46,17 @@ def main(arguments: list[str] | None = None) -> int:
         if not folder.is_dir():
             raise LayFileError("there is no such folder", remedy="make it first", file=str(folder))
         spent = time.monotonic() - start + PARENT_S + PARENT_S_PER_PIECE * problem.pieces
-        lay = solve_in_child(
-            problem,
-            seconds=None if options.work else max(0.1, options.seconds - spent),
-            work=options.work,
-            seed=options.seed,
-            workers=options.workers,
-            on_progress=_tell,
-        )
-        doc = lay_file.to_document(problem, lay, extra={"instance": options.instance.name}, piece_names=names)
-        if not doc["verification"]["ok"]:
-            return _say(1, f"{options.instance}: {doc['verification']['verdict']}")
-        doc["seconds"] = time.monotonic() - start
-        lay_file.write(options.output, doc)
+        seconds = None if options.work else max(0.1, options.seconds - spent)
+        docs = []
+        for part, lay in _lays(problem, options, seconds):
+            extra = {"instance": options.instance.name}
+            docs.append(lay_file.to_document(part, lay, extra=extra, piece_names=names))
+            if not docs[-1]["verification"]["ok"]:
+                return _say(1, f"{options.instance}: {docs[-1]['verification']['verdict']}")
+        files = [_numbered(options.output, number, len(docs)) for number in range(1, len(docs) + 1)]
+        for file, doc in zip(files, docs, strict=True):
+            doc["seconds"] = time.monotonic() - start
+            lay_file.write(file, doc)
     except (LayFileError, ProblemError) as error:
         return _say(
             2,
@@ -69,27 +72,50 @@ def main(arguments: list[str] | None = None) -> int:
         return _say(1, f"{options.instance}: {error}")
     except KeyboardInterrupt:
         return _say(1, f"{options.instance}: interrupted; nothing was written")
-    _report(options, doc)
+    _report(options, files, docs)
     return 0
 
 
-def _report(options: argparse.Namespace, doc: dict[str, object]) -> None:
-    keys = ("length_mm", "yield", "net_area_mm2", "gap_mm", "seconds", "engine", "stopped")
-    keys_of_bound = ("lower_bound_mm", "above_bound")
+def _lays(
+    problem: LayProblem, options: argparse.Namespace, seconds: float | None
+) -> list[tuple[LayProblem, Lay]]:
+    """The lay, or with a greatest length as many as it takes, each with what it holds."""
+    told = {"seed": options.seed, "workers": options.workers, "on_progress": _tell}
+    if options.max_length is None:
+        return [(problem, solve_in_child(problem, seconds=seconds, work=options.work, **told))]
+    if seconds is None:
+        raise ProblemError("--work and --max-length do not go together", remedy="give --seconds")
+    bounded = replace(problem, roll=replace(problem.roll, length_mm=options.max_length))
+    return [
+        (replace(bounded, items=tuple(replace(i, demand=demand.get(i.id, 0)) for i in bounded.items)), lay)
+        for demand, lay in lays_in_child(bounded, seconds=seconds, **told)
+    ]
+
+
+def _numbered(output: Path, number: int, of: int) -> Path:
+    return output if of == 1 else output.with_name(f"{output.stem}-{number}{output.suffix}")
+
+
+def _report(options: argparse.Namespace, files: list[Path], docs: list[dict[str, Any]]) -> None:
     if options.json:
-        placed = doc["placements"]
-        assert isinstance(placed, list)
-        summary = {key: doc[key] for key in (*keys, *keys_of_bound)}
-        summary |= {"ok": True, "pieces": len(placed), "lay_file": str(options.output)}
-        print(json.dumps(summary))
-    else:
+        each = [_summary(file, doc) for file, doc in zip(files, docs, strict=True)]
+        print(json.dumps(each[0] if options.max_length is None else {"ok": True, "lays": each}))
+        return
+    for file, doc in zip(files, docs, strict=True):
         print(
-            f"{options.output}: {doc['length_mm']:.1f} mm, yield {100.0 * float(doc['yield']):.2f} %, "  # type: ignore[arg-type]
+            f"{file}: {doc['length_mm']:.1f} mm, yield {100.0 * doc['yield']:.2f} %, "
             f"verified, {doc['engine']}, {doc['seconds']:.1f} s{_above(doc)}"
         )
 
 
-def _above(doc: dict[str, object]) -> str:
+def _summary(file: Path, doc: dict[str, Any]) -> dict[str, Any]:
+    keys = ("length_mm", "yield", "net_area_mm2", "gap_mm", "seconds", "engine", "stopped")
+    bound = ("lower_bound_mm", "above_bound")
+    told = {key: doc[key] for key in (*keys, *bound)}
+    return told | {"ok": True, "pieces": len(doc["placements"]), "lay_file": str(file)}
+
+
+def _above(doc: dict[str, Any]) -> str:
     above, bounds = doc["above_bound"], doc["lower_bound_mm"]
     if not isinstance(above, float) or not isinstance(bounds, dict):
         return ""
@@ -115,6 +141,9 @@ def _options(arguments: list[str] | None) -> argparse.Namespace:
     parser.add_argument("-o", "--output", type=Path, required=True, metavar="LAY.json")
     parser.add_argument("--gap", type=_at_least_0, default=0.0, metavar="MM", help="between pieces")
     parser.add_argument("--seconds", type=_more_than_0, default=20.0, metavar="S", help="time limit")
+    parser.add_argument(
+        "--max-length", type=_more_than_0, metavar="MM", help="no lay is longer: as many lays as it takes"
+    )
     parser.add_argument(
         "--work", type=_count, metavar="N", help="count work instead of seconds: the same lay each time"
     )

@@ -22,15 +22,15 @@ from nesting.columns import Columns
 from nesting.dies import Die, dealt, dies_of
 from nesting.families import Group, families_of, groups_of
 from nesting.filling import fill
+from nesting.improving import ground_of, improved
 from nesting.lattice import searched, straight
 from nesting.lay import Lay
 from nesting.listen import Listener, Silent
-from nesting.openings import DRY, Openings, Sampled, sampled
+from nesting.openings import Sampled
 from nesting.problem import LayProblem
 from nesting.rows import best_strip
 from nesting.stop import Never, Share, Stop
 from nesting.tilt import leaning
-from nesting.windows import shortened
 
 LEAST_REPEATS = 6.0
 """Pieces a die on the average, from which columns of one die begin to pay (measured)."""
@@ -55,24 +55,6 @@ REST_S_PER_PIECE = 6e-4
 
 ROWS_SEARCH = 0.3
 """Share of the time that the first lattices of one die may take."""
-
-ROUNDS = 6
-"""Passes of the window work when no clock is set."""
-
-TELL_S = 2.0
-"""While pieces are moved into openings a lay is told about so often."""
-
-GATHER_S_PER_PIECE = 1e-3
-"""Pulling a whole strip together takes so long for each piece (measured), ..."""
-
-MOST_GATHERING = 0.1
-"""... and is done where that is less than this share of the time left."""
-
-WINDOWS = 1
-"""Windows shortened in turn with the openings."""
-
-TRIES_A_PASS = 20
-"""Tries in vain to move a piece into an opening that end them when no clock is set, for each pass."""
 
 
 def suits(problem: LayProblem) -> bool:
@@ -107,7 +89,7 @@ def solve(
     across = (margin, problem.roll.usable_width_mm - margin)
     columns = Columns(dies, families, problem.gap_mm, across, stop)
     listener.phase("rows")
-    ground: Callable[[], Sampled] = partial(_ground, columns)
+    ground: Callable[[], Sampled] = partial(ground_of, columns)
     if len(dies) == 1:
         for _ in _one_die(columns, dies[0], problem.gap_mm, seed, stop):
             listener.better(_lay(problem, columns, seed))
@@ -140,7 +122,10 @@ def solve(
     listener.better(best)
     if any(columns.left.values()):
         return best
-    for lay in _improved(problem, columns, ground, seed, stop, listener, passes or ROUNDS, threads):
+    for _ in improved(
+        columns, ground, seed=seed, passes=passes, threads=threads, listener=listener, stop=stop
+    ):
+        lay = _lay(problem, columns, seed)
         if lay.length_mm < best.length_mm:
             best = lay
             listener.better(lay)
@@ -254,63 +239,3 @@ def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:
     placements = dealt(columns.dies, places)
     lay = Lay(placements, problem.length_of_mm(placements), engine="bands of rows", seed=seed)
     return cleared(problem, lay)
-
-
-def _ground(columns: Columns) -> Sampled:
-    """Sample the depths of every pose that is asked for."""
-    poses = {p for (d, _), p in columns.pose_of.items() if columns.dies[d].demand}
-    return sampled(columns.contacts, poses, columns.gap_mm, columns.cell_mm)
-
-
-def _improved(
-    problem: LayProblem,
-    columns: Columns,
-    ground: Callable[[], Sampled],
-    seed: int,
-    stop: Stop,
-    listener: Listener,
-    passes: int,
-    threads: int,
-) -> Iterator[Lay]:
-    """Move the end into openings, then shorten windows along the roll; yields lays that may be shorter.
-
-    With a clock both take turns until the time is up, each until it finds nothing more.
-    """
-    timed = math.isfinite(stop.left_s)
-    tries = DRY if timed else TRIES_A_PASS * passes
-    openings = None
-    for turn in range(10**6 if timed else 1):
-        for place in ("first", "then"):
-            if stop():
-                return
-            if len(columns.dies) > 1 and GATHER_S_PER_PIECE * problem.pieces < MOST_GATHERING * stop.left_s:
-                columns.gather()
-                yield _lay(problem, columns, seed)
-            if place == "first":
-                listener.phase("openings")
-                openings = openings or Openings(
-                    columns.strip, columns.choices_of, ground(), columns.largest_mm
-                )
-                openings.renew(1 + turn)
-                while not openings.dry(tries) and not stop():
-                    openings.move_in(
-                        seed=seed + turn,
-                        tries=tries,
-                        threads=threads if timed else 1,
-                        stop=Share(stop, TELL_S) if timed else stop,
-                    )
-                    yield _lay(problem, columns, seed)
-        listener.phase("windows")
-        for _ in shortened(
-            columns.strip,
-            columns.choices_of,
-            columns.cloth_mm2,
-            largest_mm=columns.largest_mm,
-            cell_mm=1.5 * columns.cell_mm,
-            seed=seed + turn,
-            passes=1 if timed else passes,
-            most=WINDOWS if timed else None,
-            tries=6 if timed else 24,
-            stop=stop,
-        ):
-            yield _lay(problem, columns, seed)

@@ -43,13 +43,14 @@ def shortened(
     seed: int,
     passes: int,
     most: int | None = None,
-    tries: int = TRIES,
+    tries: int | None = None,
     stop: Stop,
 ) -> Iterator[float]:
     """Shorten windows in place; yields the mm won each time something was.
 
     ``cloth_mm2``: for every pose the cloth that a piece in it takes in its lattice; a window's loss
-    is its cloth less that of its pieces. ``most`` windows a pass, all unless given.
+    is its cloth less that of its pieces. ``most`` windows a pass, all unless given, and so many ``tries``
+    for each.
     """
     size = SIZE * largest_mm
     for turn in range(passes):
@@ -76,7 +77,7 @@ def shortened(
                 (max(0.0, a), min(a + size, strip.end_mm) + 1e-6),
                 choices_of,
                 seed=seed * 1009 + turn * 101 + number,
-                tries=tries,
+                tries=tries or TRIES,
                 first_mm=FIRST * size / (1 + turn),
                 least_mm=LEAST * size / (1 + turn),
                 cell_mm=cell_mm,

@@ -189,6 +189,21 @@ def test_the_command_writes_a_lay_that_verifies_and_a_summary_in_json(instance, 
     assert {at["rotation_deg"] for at in doc["placements"]} <= {0.0, 180.0}
 
 
+def test_with_a_greatest_length_the_command_writes_as_many_lays_as_it_takes(instance, tmp_path, capsys):
+    words = [str(instance), "--gap", "2", "--seconds", "3", "-o", str(tmp_path / "lay.json"), "--json"]
+    assert main([*words, "--max-length", "230"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert told["ok"] and len(told["lays"]) > 1
+    held = []
+    for number, lay in enumerate(told["lays"], start=1):
+        assert lay["lay_file"] == str(tmp_path / f"lay-{number}.json")
+        doc = json.loads((tmp_path / f"lay-{number}.json").read_text())
+        assert verify_document(doc).ok and doc["length_mm"] <= 230.0
+        held += [at["piece"] for at in doc["placements"]]
+    assert sorted(held) == [7, 7, 7, 8, 8, 8]
+    assert not (tmp_path / "lay.json").exists()
+
+
 @pytest.mark.parametrize(
     "arguments",
     [
@@ -199,6 +214,8 @@ def test_the_command_writes_a_lay_that_verifies_and_a_summary_in_json(instance, 
         ["two.json", "-o", "x.json", "--gap", "-1"],
         ["two.json", "-o", "x.json", "--gap", "nan"],
         ["two.json", "-o", "x.json", "--seconds", "0"],
+        ["two.json", "-o", "x.json", "--max-length", "0"],
+        ["two.json", "-o", "x.json", "--max-length", "500", "--work", "1"],
         ["two.json", "-o", "x.json", "--workers", "none"],
     ],
 )

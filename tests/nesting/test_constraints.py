@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from geometry.outline import Outline
-from nesting import engine, first_layout, mixed, production
+from nesting import engine, first_layout, improving, mixed, production
 from nesting.errors import ProblemError
 from nesting.holes import FilledHoles
 from nesting.items import Item
@@ -101,7 +101,7 @@ def test_rows_of_one_die() -> None:
 )
 def test_bands_of_rows(monkeypatch: pytest.MonkeyPatch, rules: tuple[str, ...]) -> None:
     """Collars alone, or with a wedge in the hole of each: what lies in a hole goes with its collar."""
-    monkeypatch.setattr(production, "ROUNDS", 0)
+    monkeypatch.setattr(improving, "PASSES", 0)
     collars, wedges = 32, 32 if "holes" in rules else 0
     problem = order(collars, wedges, use_holes="holes" in rules)
     problem = replace(problem, roll=Roll(500.0))
@@ -117,7 +117,7 @@ def test_bands_of_rows(monkeypatch: pytest.MonkeyPatch, rules: tuple[str, ...]) 
 def test_bands_go_over_a_flaw_and_a_pinned_piece_and_lay_again_what_meets_them(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr(production, "ROUNDS", 0)
+    monkeypatch.setattr(improving, "PASSES", 0)
     problem = RULES["pinned"](flawed(order(40, 0, gap_mm=2.0)))
     assert production.suits(problem)
     lay = kept(problem, production.solve(problem))

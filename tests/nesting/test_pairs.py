@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from geometry.outline import Outline
-from nesting import production
+from nesting import improving, production
 from nesting.items import Item
 from nesting.pairs import best_pair, mirrored
 from nesting.problem import LayProblem
@@ -55,7 +55,7 @@ def test_hands_are_known_by_their_shape() -> None:
 
 
 def test_a_run_lays_such_hands_together(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(production, "ROUNDS", 0)
+    monkeypatch.setattr(improving, "PASSES", 0)
     items = (Item("left", torn(), 16), Item("right", torn().mirrored(), 16))
     problem = LayProblem(Roll(4 * HEIGHT + 0.2), items)  # four whole strips side by side
     lay = production.solve(problem)

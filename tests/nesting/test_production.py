@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from geometry.outline import Outline
-from nesting import production
+from nesting import improving, production
 from nesting.dies import dealt, dies_of
 from nesting.families import families_of
 from nesting.items import Item
@@ -75,7 +75,7 @@ def test_places_are_dealt_out_until_every_demand_is_met() -> None:
 def test_every_lay_of_a_run_is_verified_and_shorter_than_the_one_before(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr(production, "ROUNDS", 1)
+    monkeypatch.setattr(improving, "PASSES", 1)
     problem, heard = order(), Heard()
     lay = production.solve(problem, seed=1, listener=heard)
     assert lay is not None and heard.lays
@@ -87,14 +87,14 @@ def test_every_lay_of_a_run_is_verified_and_shorter_than_the_one_before(
 
 
 def test_the_same_seed_gives_the_same_lay(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(production, "ROUNDS", 1)
+    monkeypatch.setattr(improving, "PASSES", 1)
     one, two = production.solve(order(4), seed=3), production.solve(order(4), seed=3)
     assert one is not None and two is not None
     assert one.placements == two.placements
 
 
 def test_one_die_is_laid_in_rows(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(production, "ROUNDS", 1)
+    monkeypatch.setattr(improving, "PASSES", 1)
     problem = LayProblem(Roll(500.0), (Item("crescent", crescent(1.0), 40),), gap_mm=2.0)
     lay = production.solve(problem)
     assert lay is not None and verify(problem, lay).ok

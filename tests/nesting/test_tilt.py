@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from geometry.outline import Outline
-from nesting import first_layout, production
+from nesting import first_layout, improving, production
 from nesting.dies import dealt, dies_of
 from nesting.items import Item
 from nesting.lattice import searched
@@ -58,7 +58,7 @@ def test_no_more_is_taken_than_is_granted_and_nothing_where_it_brings_no_row() -
 
 
 def test_long_runs_lean_too(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(production, "ROUNDS", 0)
+    monkeypatch.setattr(improving, "PASSES", 0)
     assert checked(bars(30, 2.0), production.solve(bars(30, 2.0))) == pytest.approx(610.0, abs=0.2)
 
 
