@@ -2911,6 +2911,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>si cerca un piazzamento più corto</translation>
     </message>
     <message>
+        <source>moving pieces from the end into openings</source>
+        <translation>pezzi dal fondo spostati nei vuoti</translation>
+    </message>
+    <message>
         <source>laying stretches anew</source>
         <translation>si rifanno dei tratti</translation>
     </message>

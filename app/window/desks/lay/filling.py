@@ -30,6 +30,7 @@ def phase_name(phase: str) -> str:
         "first layout": translate("Lay", "a first lay"),
         "rows": translate("Lay", "pieces in rows"),
         "search": translate("Lay", "searching for a shorter lay"),
+        "openings": translate("Lay", "moving pieces from the end into openings"),
         "windows": translate("Lay", "laying stretches anew"),
         "squeeze": translate("Lay", "pulling together"),
         "shorten around what is fixed": translate("Lay", "shortening around what is pinned"),
