@@ -125,7 +125,9 @@ class Openings:
         """
         self._turn += 1
         with halting(stop) as halt:
-            self._search(0, seed, halt, stop)  # compiled once, before threads run it
+            # compiled once, before threads run it
+            self._search(0, seed, halt, stop)
+            near_box(self._at, self._pose, self._low, self._high, 0.0, 0.0, 0.0, 0.0, -1)
             with ThreadPoolExecutor(threads) as pool:
                 seeds = [(seed * 1009 + self._turn) * threads + k for k in range(threads)]
                 jobs = [pool.submit(self._work, one, tries, halt, stop) for one in seeds]

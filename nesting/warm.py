@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from geometry.outline import Outline
-from nesting import around, first_layout, sections
+from nesting import around, first_layout, production, sections
 from nesting.compaction import PoseContacts
 from nesting.items import Item
 from nesting.lattice import two_way
@@ -31,6 +31,8 @@ def main() -> None:
     around.shorten(problem, lay, contacts, seed=0, stop=Never(), better=lambda _: None, tries=1)
     whole = sections._Whole(problem, (Part(problem, 2),), Silent(), lay)
     whole.better(lay)
+    rows = LayProblem(Roll(200.0), (Item("a", hollow, 20), Item("b", hollow.mirrored(), 20)), gap_mm=1.0)
+    production.solve(rows, threads=1, passes=1)
     two_way(hollow, 1.0, starts=2)  # the quick estimate of costing, and rows of a die
 
 
