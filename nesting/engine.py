@@ -32,6 +32,10 @@ FEW_LEAST_BANDS_S = 9.0
 """... and with less than this none below BANDS_FIRST pieces of several items: at 5 s the search with
 every processor beats the two side by side by 0.8 points (measured, mean of 8 runs of 96-200 pieces)."""
 
+FEW_PIECES = 200
+"""Of fewer pieces of several items the bands never were the better lay within a minute (measured on nine
+open instances), while the search missed the processor."""
+
 REPEATS = 6
 """Pieces an item on the average, from which bands of rows are laid first."""
 
@@ -125,8 +129,12 @@ def solve(
 def _repeats(problem: LayProblem, stop: Stop) -> bool:
     """Whether bands of rows are worth laying beside the search."""
     kinds = sum(item.demand > 0 for item in problem.items)
-    few = kinds > 1 and problem.pieces < BANDS_FIRST
-    return problem.pieces >= REPEATS * kinds and stop.left_s >= (FEW_LEAST_BANDS_S if few else LEAST_BANDS_S)
+    mixed = kinds > 1 and problem.pieces < BANDS_FIRST
+    if problem.pieces < REPEATS * kinds or (
+        mixed and problem.pieces < FEW_PIECES and math.isfinite(stop.left_s)
+    ):
+        return False
+    return stop.left_s >= (FEW_LEAST_BANDS_S if mixed else LEAST_BANDS_S)
 
 
 class _Until:
