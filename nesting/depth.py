@@ -115,6 +115,17 @@ def _distance_to(mask: NDArray[np.bool_]) -> NDArray[np.float32]:
 
 
 @njit(cache=True, nogil=True)
+def _frame(a: Array, b: Array, h: float, gap: float) -> tuple[float, float, int, int]:
+    """Where the raster of a pair begins, and how many cells it has: (x0, y0, nx, ny)."""
+    margin = gap + 2.0 * h
+    lx = a[:, 0].min() - b[:, 0].max() - margin
+    ly = a[:, 1].min() - b[:, 1].max() - margin
+    nx = int(np.ceil((a[:, 0].max() - b[:, 0].min() + margin - lx) / h)) + 1
+    ny = int(np.ceil((a[:, 1].max() - b[:, 1].min() + margin - ly) / h)) + 1
+    return lx, ly, nx, ny
+
+
+@njit(cache=True, nogil=True)
 def depth_raster(
     a: Array, b: Array, h: float, gap: float, deep: bool = True
 ) -> tuple[NDArray[np.float32], float, float]:
@@ -123,10 +134,7 @@ def depth_raster(
     that more than the sign is right; that takes half the time."""
     c = -b
     margin = gap + 2.0 * h
-    lx = a[:, 0].min() + c[:, 0].min() - margin
-    ly = a[:, 1].min() + c[:, 1].min() - margin
-    nx = int(np.ceil((a[:, 0].max() + c[:, 0].max() + margin - lx) / h)) + 1
-    ny = int(np.ceil((a[:, 1].max() + c[:, 1].max() + margin - ly) / h)) + 1
+    lx, ly, nx, ny = _frame(a, b, h, gap)
     inside = _sum_mask(a, c, h, lx, ly, nx, ny)
     if deep:
         outward = _distance_to(inside)
@@ -191,10 +199,8 @@ def depth_table(rings: list[Array], h_mm: float, gap_mm: float) -> DepthTable:
     n = len(rings)
     index = np.zeros((n, n), np.int64)
     flip = np.zeros((n, n), np.int64)
-    parts: list[NDArray[np.float32]] = []
     boxes: list[tuple[float, float, float, float]] = []
-    start: list[int] = []
-    total = 0
+    pairs: list[tuple[int, int]] = []
     # poses that are each other's half turn about the origin share rasters: R(-a, -b)(q) = R(a, b)(-q)
     turned = [next((j for j in range(n) if _same(rings[j], -rings[i])), -1) for i in range(n)]
     known: dict[tuple[int, int], tuple[int, int]] = {}
@@ -202,23 +208,23 @@ def depth_table(rings: list[Array], h_mm: float, gap_mm: float) -> DepthTable:
         for j in range(n):
             hit = known.get((i, j))
             if hit is None:
-                raster, x0, y0 = depth_raster(rings[i], rings[j], h_mm, gap_mm)
-                k = len(parts)
-                parts.append(raster.ravel())
-                boxes.append((x0, y0, raster.shape[1], raster.shape[0]))
-                start.append(total)
-                total += raster.size
-                hit = (k, 0)
+                hit = (len(pairs), 0)
+                pairs.append((i, j))
+                boxes.append(_frame(rings[i], rings[j], h_mm, gap_mm))
                 known[i, j] = hit
-                known.setdefault((j, i), (k, 1))
+                known.setdefault((j, i), (hit[0], 1))
                 ti, tj = turned[i], turned[j]
                 if ti >= 0 and tj >= 0:
-                    known.setdefault((ti, tj), (k, 1))
-                    known.setdefault((tj, ti), (k, 0))
+                    known.setdefault((ti, tj), (hit[0], 1))
+                    known.setdefault((tj, ti), (hit[0], 0))
             index[i, j], flip[i, j] = hit
-    return DepthTable(
-        h_mm, np.concatenate(parts), np.array(start, np.int64), np.array(boxes, np.float64), index, flip
-    )
+    box = np.array(boxes, np.float64)
+    ends = np.cumsum(box[:, 2] * box[:, 3]).astype(np.int64)
+    start = np.concatenate([[0], ends[:-1]]).astype(np.int64)
+    cells = np.empty(int(ends[-1]), np.float32)  # at once: a list of rasters joined would take twice as much
+    for k, (i, j) in enumerate(pairs):
+        cells[start[k] : ends[k]] = depth_raster(rings[i], rings[j], h_mm, gap_mm)[0].ravel()
+    return DepthTable(h_mm, cells, start, box, index, flip)
 
 
 def _same(a: Array, b: Array) -> bool:

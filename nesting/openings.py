@@ -31,7 +31,7 @@ Ints = NDArray[np.int64]
 CELL = 2.2
 """The depths are sampled so much coarser than the bands' own: one table holds every pair of poses, ..."""
 
-MOST_CELLS = 40e6
+MOST_CELLS = 25e6
 """... and coarser still where it would hold more than this (4 bytes each)."""
 
 HALF = 1.0
