@@ -47,8 +47,8 @@ TAIL = 8
 """Pieces at the end that are tried."""
 
 ROUNDS, PATIENCE, SAMPLES = 60, 6, 8
-"""Effort of the local search: little and often beats much and seldom (measured: twice the effort moved
-a fifth fewer pieces in the same time)."""
+"""Effort of the local search: little and often does as well as much and seldom (measured: twice
+the patience and samples moved 70 to 75 pieces in 30 s, against 66 to 68)."""
 
 ENOUGH = 0.25
 """Depth as good as none, in cells."""

@@ -10,7 +10,7 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from nesting.separate import _cost, separate
+from nesting.separate import separate, weighted_depth
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -67,7 +67,7 @@ def _seat(
     best, x, y = np.inf, lx, ly
     for _ in range(SPOTS):
         tx, ty = lx + np.random.random() * (hx - lx), ly + np.random.random() * (hy - ly)
-        f = _cost(-1, c, tx, ty, best, at, pose, weight, 0.0, cells, start, box, index, flip, h)
+        f = weighted_depth(-1, c, tx, ty, best, at, pose, weight, 0.0, cells, start, box, index, flip, h)
         if f < best:
             best, x, y = f, tx, ty
     step = 8.0 * h
@@ -76,7 +76,7 @@ def _seat(
         for k in range(9):
             tx = min(max(x + step * (k % 3 - 1), lx), hx)
             ty = min(max(y + step * (k // 3 - 1), ly), hy)
-            f = _cost(-1, c, tx, ty, best, at, pose, weight, 0.0, cells, start, box, index, flip, h)
+            f = weighted_depth(-1, c, tx, ty, best, at, pose, weight, 0.0, cells, start, box, index, flip, h)
             if f < best:
                 best, x, y, won = f, tx, ty, True
                 break

@@ -20,7 +20,7 @@ Ints = NDArray[np.int64]
 
 
 @njit(cache=True, nogil=True)
-def _cost(
+def weighted_depth(
     i: int,
     c: int,
     x: float,
@@ -173,7 +173,7 @@ def separate(
         for i in order:  # type: ignore[assignment]
             if not free[i] or halt[0] != 0:
                 continue
-            here = _cost(
+            here = weighted_depth(
                 i, pose[i], at[i, 0], at[i, 1], np.inf,
                 at, pose, weight, period, cells, start, box, index, flip, h,
             )  # fmt: skip
@@ -202,7 +202,7 @@ def separate(
                 y = min(max(y, room[c, 2]), room[c, 3])
                 if period <= 0.0:
                     x = min(max(x, room[c, 0]), length - room[c, 1])
-                e = _cost(
+                e = weighted_depth(
                     i, c, x, y, top_cost[2],
                     at, pose, weight, period, cells, start, box, index, flip, h,
                 )  # fmt: skip
@@ -230,7 +230,7 @@ def separate(
                         tx, ty = x + sign * dx, min(max(y + sign * dy, room[c, 2]), room[c, 3])
                         if period <= 0.0:
                             tx = min(max(tx, room[c, 0]), length - room[c, 1])
-                        t = _cost(
+                        t = weighted_depth(
                             i, c, tx, ty, e,
                             at, pose, weight, period, cells, start, box, index, flip, h,
                         )  # fmt: skip

@@ -2,9 +2,9 @@
 
     PYTHONPATH=. .venv/bin/python tests/benchmarks/held_out.py FOLDER
 
-Outlines that no engine was tuned to, in sizes of lay from a hundred to two thousand pieces; the strip is as
-high as the cloth is wide between its edge margins. Names hold a ``-``: ``nesting_table`` keeps 2 mm between
-their pieces.
+Lays of a hundred to two thousand pieces. No engine was tuned to derby, sandal and boot; court was looked at
+while bands and openings were made, and stands here for the longest run. The strip is as high as the cloth is
+wide between its edge margins. Names hold a ``-``: ``nesting_table`` keeps 2 mm between their pieces.
 """
 
 from __future__ import annotations
