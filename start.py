@@ -139,7 +139,8 @@ def set_up(lock_name: str) -> None:
 def compile_engine() -> None:
     """Compile the engine's inner loops; what is not compiled now is compiled on first use."""
     say("Compiling the engine's inner loops (once) ...")
-    subprocess.run([str(PYTHON), "-m", "nesting.warm"], cwd=ROOT, capture_output=True, check=False)
+    command = [str(PYTHON), "-m", "nesting.engine.compile_kernels"]
+    subprocess.run(command, cwd=ROOT, capture_output=True, check=False)
 
 
 def stamp_of(lock_name: str) -> str:

@@ -16,10 +16,10 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, NoReturn
 
-from nesting import lay_file
-from nesting.child import Progress, lays_in_child, solve_in_child
+from nesting.engine.child import Progress, lays_in_child, solve_in_child
 from nesting.errors import LayFileError, NestingError, ProblemError
-from nesting.instance_file import read_with_names
+from nesting.files import lay_file
+from nesting.files.instance import read_with_names
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 

@@ -12,17 +12,17 @@ import numpy as np
 from app.commands import Outcome, say
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
-from app.papers import pens
-from app.papers.drawing import Drawing
-from app.papers.dxf import write_dxf
-from app.papers.marks import draw_axis, notch_lines
+from app.papers.formats.drawing import Drawing
+from app.papers.formats.dxf import write_dxf
+from app.papers.layout import pens
+from app.papers.layout.marks import draw_axis, notch_lines
 from app.style.file import load_style
 from app.style.pieces import HANDS, backings, draft_rules, findings
-from geometry.edges import edge_points
+from geometry.backing.edges import edge_points
+from geometry.backing.house_rules import DraftRules
 from geometry.findings import Finding, Severity
-from geometry.house_rules import DraftRules
 from geometry.piece import BackingPiece
-from geometry.sizes import parse_sizes
+from geometry.sizing.sizes import parse_sizes
 
 ROW_MM = 1500.0  # how wide the drawing of all pieces may grow before a new row starts
 BETWEEN_MM = 15.0

@@ -12,7 +12,7 @@ from app.errors import UsageError
 from app.papers.boards import write_boards
 from app.style.file import load_style
 from app.style.pieces import HANDS, findings, uppers_and_backings
-from geometry.sizes import parse_sizes
+from geometry.sizing.sizes import parse_sizes
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -11,13 +11,13 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from app.cloth_csv import cards_csv, read_cards, write_table
-from app.cloth_register import Card, ClothRegister, Entry, Kind, RegisterError, card_id, use_cloth
 from app.commands import Outcome
 from app.errors import UsageError
 from app.papers.reinforcement_sheet import CAUTIONS
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, SheetConstants, UpperMaterial
+from app.workshop.cloth_csv import cards_csv, read_cards, write_table
+from app.workshop.cloth_register import Card, ClothRegister, Entry, Kind, RegisterError, card_id, use_cloth
 
 ACTIONS = {
     "list": "all cards (the default)",

@@ -20,7 +20,10 @@ from app.commands.order_arguments import (
     check_folder,
     order_of,
 )
-from app.cost import (
+from app.commands.solving import solve
+from app.cost.cloths import cloths_wanted, compare_cloths
+from app.cost.money import with_money
+from app.cost.per_pair import (
     ClothCost,
     Width,
     cloth_width,
@@ -30,19 +33,16 @@ from app.cost import (
     roll_width,
     used,
 )
-from app.cost_cloths import cloths_wanted, compare_cloths
-from app.cost_money import with_money
-from app.cost_quick import quick_object, quick_text
-from app.cost_report import cost_object
-from app.cost_sensitivity import lays_by_gap, sensitivity
-from app.cost_text import cost_text
+from app.cost.quick import quick_object, quick_text
+from app.cost.report import cost_object
+from app.cost.sensitivity import lays_by_gap, sensitivity
+from app.cost.text import cost_text
 from app.errors import UsageError
-from app.ledger import Ledger, ledger_path
 from app.measures import MEASURES, Measures
 from app.papers import fabric_per_pair
-from app.solving import solve
 from app.style.file import load_style
 from app.style.model import ClothData, Style
+from app.workshop.ledger import Ledger, ledger_path
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 

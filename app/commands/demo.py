@@ -13,7 +13,8 @@ from app.commands import Outcome, say
 from app.commands.backing import backing_drawing
 from app.commands.lay import write_lay_files
 from app.commands.report import say_findings
-from app.cost import (
+from app.commands.solving import solve
+from app.cost.per_pair import (
     ClothCost,
     NestedWidth,
     cloth_width,
@@ -23,24 +24,23 @@ from app.cost import (
     roll_width,
     used,
 )
-from app.cost_report import cost_object
+from app.cost.report import cost_object
 from app.errors import UsageError
-from app.hold import style_hold
-from app.lay_job import LayJob, document_of, judged
+from app.hold.verdicts import style_hold
+from app.lay.job import LayJob, document_of, judged
 from app.papers import boards, fabric_per_pair, hold_sheet, reinforcement_sheet
-from app.papers.dxf import write_dxf
-from app.samples import NAMES, Sample, sample
-from app.solving import solve
+from app.papers.formats.dxf import write_dxf
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.orders import for_style, read_order
 from app.style.pieces import backings, findings, uppers_and_backings
-from geometry.dxf_read import read_drawing
-from nesting import lay_file
-from nesting.fault import Verdict
+from app.style.samples import NAMES, Sample, sample
+from geometry.dxf.read import read_drawing
+from nesting.files import lay_file
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.verify import verify_document
+from nesting.verify.fault import Verdict
 
 WIDTHS_MM = (1200.0, 1500.0)  # roll widths that cloth is often sold in, to compare with the style's own
 

@@ -12,17 +12,17 @@ from app.atomic import whole_folder
 from app.commands import Outcome
 from app.commands.order_arguments import add_units, check_folder
 from app.commands.used import lay_entry
-from app.cost import net_m2_per_pair
-from app.cost_quick import proven_entry, proven_text
-from app.cost_text import in_columns
+from app.cost.per_pair import net_m2_per_pair
+from app.cost.quick import proven_entry, proven_text
+from app.cost.quick_estimate import quick_estimate
+from app.cost.text import in_columns
 from app.errors import UsageError
-from app.ledger import Ledger, Proven, RunRecord, ledger_path
 from app.measures import MEASURES, Measures
-from app.papers.spreadsheet import Cell, Sheet, write_csv, write_xlsx
-from app.quick_estimate import quick_estimate
+from app.papers.formats.spreadsheet import Cell, Sheet, write_csv, write_xlsx
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import used_cloths
+from app.workshop.ledger import Ledger, Proven, RunRecord, ledger_path
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -7,19 +7,19 @@ from pathlib import Path
 from typing import Any
 
 from app.atomic import whole_folder
-from app.cloth_choice import Candidate, compare
-from app.cloth_register import ClothRegister, RegisterError
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
-from app.hold import NO_MEASUREMENT, PieceHold, StyleHold, style_hold
-from app.hold_chain import ChainHold
+from app.hold.chain import ChainHold
+from app.hold.cloth_choice import Candidate, compare
+from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, style_hold
 from app.papers import hold_sheet
 from app.papers.reinforcement_sheet import CAUTIONS
 from app.style.file import load_style
 from app.style.model import ClothData, HoldLine, Style
-from app.trial_book import Calibration, TrialBook
-from geometry.hold import Hold
+from app.workshop.cloth_register import ClothRegister, RegisterError
+from app.workshop.trial_book import Calibration, TrialBook
+from geometry.stretch.hold import Hold
 
 ANGLES = (0.0, 2.0, 5.0, 10.0, 15.0, 30.0, 45.0, 90.0)
 

@@ -18,18 +18,18 @@ from app.commands.order_arguments import (
     order_of,
 )
 from app.commands.report import say_findings
+from app.commands.solving import solve
 from app.errors import UsageError
-from app.lay_hold import hold_notes, record_hold
-from app.lay_job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
+from app.hold.on_lay import hold_notes, record_hold
+from app.lay.job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
+from app.lay.remnant_file import read_remnant
 from app.papers import cut_ticket, lay_plan
-from app.remnant_file import read_remnant
-from app.solving import solve
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings
-from nesting import lay_file
 from nesting.errors import TooLongError
-from nesting.fault import Verdict
+from nesting.files import lay_file
+from nesting.verify.fault import Verdict
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -10,7 +10,7 @@ from typing import Any
 
 from app.commands import Outcome, say
 from app.errors import UsageError
-from app.season import Task, TaskResult, run_season
+from app.plan.season import Task, TaskResult, run_season
 
 SHOWN = ("length_mm", "yield", "cloth_m", "gap", "cost")
 

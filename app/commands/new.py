@@ -8,15 +8,15 @@ from pathlib import Path
 from app.commands import Outcome
 from app.commands.report import by_piece, finding_json
 from app.errors import UsageError
-from app.rules_store import load_rules
 from app.style.file import EXTENSION, save_style
 from app.style.model import ClothData
 from app.style.new import UNNAMED_CLOTH, new_style
 from app.style.pieces import unconfirmed
+from app.style.rules_store import load_rules
 from geometry import tolerances
-from geometry.dxf_read import Drawing, read_drawing
+from geometry.dxf.read import Drawing, read_drawing
 from geometry.findings import Severity
-from geometry.sizes import SYSTEMS, parse_sizes
+from geometry.sizing.sizes import SYSTEMS, parse_sizes
 
 DIRECTIONS = {"along": 0.0, "across": 90.0}
 

@@ -9,7 +9,7 @@ from typing import Any
 from app.commands import Outcome
 from app.commands.report import finding_json
 from geometry import tolerances
-from geometry.dxf_read import Drawing, read_drawing
+from geometry.dxf.read import Drawing, read_drawing
 from geometry.findings import Finding, Severity
 from geometry.piece import DrawnPiece
 

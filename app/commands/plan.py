@@ -19,25 +19,25 @@ from app.commands.order_arguments import (
     check_length,
 )
 from app.commands.report import say_findings
+from app.commands.solving import interruptible, solve
 from app.errors import OrderError, UsageError
-from app.kept_lays import read_kept
-from app.lay_hold import record_hold, why_not_judged
-from app.lay_job import MODES
-from app.ledger import Ledger, ledger_path
+from app.hold.on_lay import record_hold, why_not_judged
+from app.lay.job import MODES
 from app.measures import MEASURES
 from app.papers import run_plan
-from app.plan_history import planned_runs
-from app.plan_job import WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
-from app.plan_report import plan_object, plan_text, write_plan
-from app.roll_list import read_rolls
-from app.solving import interruptible, solve
+from app.plan.history import planned_runs
+from app.plan.job import WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
+from app.plan.kept_lays import read_kept
+from app.plan.report import plan_object, plan_text, write_plan
+from app.plan.roll_list import read_rolls
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.orders import for_style, parse_pairs, read_order, read_orders
 from app.style.pieces import findings
+from app.workshop.ledger import Ledger, ledger_path
 from nesting.lay import Lay
+from nesting.planning.run_plan import Rates, Table
 from nesting.problem import LayProblem
-from nesting.run_plan import Rates, Table
 from nesting.stop import Deadline
 
 

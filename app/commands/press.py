@@ -12,13 +12,13 @@ from app.commands.order_arguments import add_order, check_folder, check_length, 
 from app.commands.report import say_findings
 from app.errors import UsageError
 from app.papers import press_list
-from app.press_job import SPREADS, PressJob, layers_of, press_dies
-from app.press_report import PressCloth, beside_knife, die_path, press_object, press_text, stack_path
-from app.press_stacks import press_stacks
+from app.press.job import SPREADS, PressJob, layers_of, press_dies
+from app.press.report import PressCloth, beside_knife, die_path, press_object, press_text, stack_path
+from app.press.stacks import press_stacks
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings, used_cloths
-from nesting import lay_file
+from nesting.files import lay_file
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

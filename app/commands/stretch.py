@@ -9,20 +9,20 @@ from pathlib import Path
 from typing import Any
 
 from app.atomic import whole_folder
-from app.cloth_csv import read_readings, readings_csv, write_table
-from app.cloth_register import ClothRegister
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
-from app.hold import NO_MEASUREMENT
-from app.hold_materials import OFF_CARD_DEG, strips_of
+from app.hold.materials import OFF_CARD_DEG, strips_of
+from app.hold.verdicts import NO_MEASUREMENT
 from app.papers import stretch_report
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, SheetConstants, StretchReading, Style, UpperMaterial
+from app.workshop.cloth_csv import read_readings, readings_csv, write_table
+from app.workshop.cloth_register import ClothRegister
 from geometry.errors import SheetError
-from geometry.hand_pull import read_hand_pulls
 from geometry.pull import undirected_deg
-from geometry.stretch_fit import ASSUMED_NU12, CONFIDENCE, Interval, StretchFit, fit_strips
+from geometry.stretch.fit import ASSUMED_NU12, CONFIDENCE, Interval, StretchFit, fit_strips
+from geometry.stretch.hand_pull import read_hand_pulls
 
 STRIP = re.compile(r"\s*(-?[\d.]+)\s*:\s*([\d.]+)x([\d.]+)\s*:\s*(.+)")
 

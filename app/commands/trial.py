@@ -10,10 +10,10 @@ from pydantic import ValidationError
 
 from app.commands import Outcome, say
 from app.errors import UsageError
-from app.hold import style_hold
+from app.hold.verdicts import style_hold
 from app.style.file import load_style
 from app.style.model import Style
-from app.trial_book import CONFIDENCE, ENOUGH, Calibration, Trial, TrialBook, TrialEntry
+from app.workshop.trial_book import CONFIDENCE, ENOUGH, Calibration, Trial, TrialBook, TrialEntry
 from geometry.errors import SheetError
 
 ACTIONS = ("list", "add", "similar", "calibration")

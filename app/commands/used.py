@@ -8,7 +8,7 @@ from typing import Any
 
 from app.commands import Outcome
 from app.errors import UsageError
-from app.ledger import LayRecord, Ledger, ledger_path
+from app.workshop.ledger import LayRecord, Ledger, ledger_path
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from app.commands import Outcome
-from nesting import lay_file
+from nesting.files import lay_file
 from nesting.verify import verify_document
 
 

@@ -11,17 +11,17 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from app.errors import UsageError
-from app.papers.board_cards import Card, cards_of
-from app.papers.drawing import Box, Circle, Drawing, Line, Page, Text
-from app.papers.dxf import write_dxf
-from app.papers.frame import STRIP_MM, draw_strip
-from app.papers.hpgl import write_hpgl
-from app.papers.lettering import text_box
-from app.papers.marks import CHECK_BAND_MM, draw_check_lengths, draw_check_square
-from app.papers.pdf import write_pdf
-from app.papers.room import free_box
-from app.papers.sheets import ISO_216_MM, MARGIN_MM, Sheet, Spread, set_out, sheet_of
-from app.papers.tiles import OVERLAP_MM, draw_map, draw_tile, grid_of, window_of
+from app.papers.formats.drawing import Box, Circle, Drawing, Line, Page, Text
+from app.papers.formats.dxf import write_dxf
+from app.papers.formats.hpgl import write_hpgl
+from app.papers.formats.lettering import text_box
+from app.papers.formats.pdf import write_pdf
+from app.papers.layout.frame import STRIP_MM, draw_strip
+from app.papers.layout.marks import CHECK_BAND_MM, draw_check_lengths, draw_check_square
+from app.papers.layout.room import free_box
+from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM, Sheet, Spread, set_out, sheet_of
+from app.papers.layout.tiles import OVERLAP_MM, draw_map, draw_tile, grid_of, window_of
+from app.papers.pictures.board_cards import Card, cards_of
 from app.style.model import Style
 from geometry.findings import Severity
 from geometry.piece import BackingPiece, UpperPiece

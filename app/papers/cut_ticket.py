@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from app.papers import pens
-from app.papers.drawing import Page
-from app.papers.flow import Flow
+from app.papers.formats.drawing import Page
+from app.papers.formats.pdf import write_pdf
+from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
 from app.papers.lay_facts import (
     assumptions,
     codes_of,
@@ -17,10 +17,10 @@ from app.papers.lay_facts import (
     tight_words,
     verdict_line,
 )
-from app.papers.pdf import write_pdf
+from app.papers.layout import pens
+from app.papers.layout.flow import Flow
+from app.papers.layout.sheets import ISO_216_MM
 from app.papers.reinforcement_sheet import CAUTIONS, press_words
-from app.papers.sheets import ISO_216_MM
-from app.papers.spreadsheet import Sheet, write_csv, write_xlsx
 from app.papers.ticket_figures import CutTicket, TicketLay, sections_of
 
 __all__ = ["CutTicket", "TicketLay", "write"]

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from app.cost_text import (
+from app.cost.text import (
     account_tables,
     assumption_lines,
     cloth_table,
@@ -16,13 +16,13 @@ from app.cost_text import (
     width_table,
 )
 from app.measures import METRIC, Measures
-from app.papers.drawing import Page
 from app.papers.fabric_tables import fabric_sheets
-from app.papers.flow import Flow
+from app.papers.formats.drawing import Page
+from app.papers.formats.pdf import write_pdf
+from app.papers.formats.spreadsheet import write_csv, write_xlsx
 from app.papers.lay_facts import cloth_line
-from app.papers.pdf import write_pdf
-from app.papers.sheets import ISO_216_MM
-from app.papers.spreadsheet import write_csv, write_xlsx
+from app.papers.layout.flow import Flow
+from app.papers.layout.sheets import ISO_216_MM
 from app.style.model import Style
 
 

@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
-from app.cost_text import PARTS, assumption_lines
+from app.cost.text import PARTS, assumption_lines
 from app.measures import METRIC, Measures
-from app.papers.spreadsheet import Cell, Sheet
+from app.papers.formats.spreadsheet import Cell, Sheet
 
 AREAS = ("net_m2", "quick_m2", "lay_m2", "gross_m2")
 

@@ -7,24 +7,24 @@ from pathlib import Path
 
 import numpy as np
 
-from app.cloth_choice import Candidate
-from app.hold import NO_MEASUREMENT, PieceHold, StyleHold, span
-from app.hold_chain import ChainHold
-from app.hold_materials import Known, strips_of
-from app.papers import pens
-from app.papers.drawing import Colour, Drawing, Page, Pen
-from app.papers.lettering import extent_mm, wrapped
-from app.papers.marks import draw_axis
-from app.papers.pdf import write_pdf
-from app.papers.piece_art import draw_outline, scaled
-from app.papers.polar_plot import draw_polar
+from app.hold.chain import ChainHold
+from app.hold.cloth_choice import Candidate
+from app.hold.materials import Known, strips_of
+from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, span
+from app.papers.formats.drawing import Colour, Drawing, Page, Pen
+from app.papers.formats.lettering import extent_mm, wrapped
+from app.papers.formats.pdf import write_pdf
+from app.papers.layout import pens
+from app.papers.layout.marks import draw_axis
+from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM, set_out
+from app.papers.layout.tables import draw_table, fitting_columns
+from app.papers.pictures.pieces import draw_outline, scaled
+from app.papers.pictures.polar_plot import draw_polar
+from app.papers.pictures.slant_plot import draw_slant
 from app.papers.reinforcement_sheet import CAUTIONS, SCALES
-from app.papers.sheets import ISO_216_MM, MARGIN_MM, set_out
-from app.papers.slant_plot import draw_slant
-from app.papers.tables import draw_table, fitting_columns
 from app.style.model import Style
 from app.style.pieces import piece_backings, upper_piece
-from app.trial_book import Calibration
+from app.workshop.trial_book import Calibration
 
 _LINE = Pen(0.8, colour=pens.INK)
 _BARE = Pen(0.8, (1.2, 1.2), pens.INK)

@@ -8,8 +8,8 @@ from typing import Any
 
 from app.errors import UnverifiedError
 from app.style.model import HouseRules, Style
-from nesting.fault import Verdict
 from nesting.verify import words
+from nesting.verify.fault import Verdict
 
 Counts = dict[str, dict[str, tuple[int, int, int]]]
 """piece -> size -> how many (left, right, without a hand)."""

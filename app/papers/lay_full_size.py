@@ -6,16 +6,16 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
-from app.papers import pens
-from app.papers.drawing import Drawing, Page
-from app.papers.lay_art import LayArt
+from app.papers.formats.drawing import Drawing, Page
+from app.papers.formats.lettering import wrapped
+from app.papers.formats.pdf import PAGE_LIMIT_MM
 from app.papers.lay_facts import assumptions, lay_title, spread_words, verdict_line
-from app.papers.lettering import wrapped
-from app.papers.marks import draw_check_square
-from app.papers.pdf import PAGE_LIMIT_MM
-from app.papers.sheets import MARGIN_MM
+from app.papers.layout import pens
+from app.papers.layout.marks import draw_check_square
+from app.papers.layout.sheets import MARGIN_MM
+from app.papers.pictures.lays import LayArt
 from app.style.model import Style
-from nesting.fault import Verdict
+from nesting.verify.fault import Verdict
 
 LEADER_MM = 122.0
 """Paper before the lay begins: check square, name and figures."""

@@ -6,9 +6,8 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from app.papers import pens
-from app.papers.drawing import Anchor, Drawing, Page
-from app.papers.lay_art import BackingsOf, LayArt, lay_art
+from app.papers.formats.drawing import Anchor, Drawing, Page
+from app.papers.formats.lettering import fitted, wrapped
 from app.papers.lay_facts import (
     assumptions,
     cloth_line,
@@ -21,12 +20,13 @@ from app.papers.lay_facts import (
     tight_words,
     verdict_line,
 )
-from app.papers.lettering import fitted, wrapped
-from app.papers.marks import draw_axis
-from app.papers.sheets import ISO_216_MM, MARGIN_MM
-from app.papers.tables import Column, draw_table, fitting_columns, row_height_mm
+from app.papers.layout import pens
+from app.papers.layout.marks import draw_axis
+from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
+from app.papers.layout.tables import Column, draw_table, fitting_columns, row_height_mm
+from app.papers.pictures.lays import BackingsOf, LayArt, lay_art
 from app.style.model import Style
-from nesting.fault import Verdict
+from nesting.verify.fault import Verdict
 
 SCALES = (1, 2, 2.5, 4, 5, 7.5, 10, 12.5, 15)
 """One to so much; beyond the last the lay goes on to more sheets."""

@@ -6,18 +6,18 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from app.papers.drawing import Page
-from app.papers.dxf import write_dxf
-from app.papers.hpgl import FRAME_MM, write_hpgl
-from app.papers.lay_art import BackingsOf, lay_art
+from app.papers.formats.drawing import Page
+from app.papers.formats.dxf import write_dxf
+from app.papers.formats.hpgl import FRAME_MM, write_hpgl
+from app.papers.formats.pdf import write_pdf
+from app.papers.formats.svg import write_svg
 from app.papers.lay_facts import lay_title, require_verified
 from app.papers.lay_full_size import full_size_pages
 from app.papers.lay_overview import overview_pages
-from app.papers.pdf import write_pdf
-from app.papers.svg import write_svg
+from app.papers.pictures.lays import BackingsOf, lay_art
 from app.style.model import Style
 from app.style.pieces import piece_backings
-from nesting.fault import Verdict
+from nesting.verify.fault import Verdict
 
 CUTTER_LAYERS = ("cut", "notch", "drill", "axis", "text", "roll-edge", "flaw")
 

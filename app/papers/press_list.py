@@ -6,16 +6,16 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from app.papers.drawing import Page
-from app.papers.flow import Flow
+from app.papers.formats.drawing import Page
+from app.papers.formats.pdf import write_pdf
+from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
 from app.papers.lay_facts import require_verified, tight_words, verdict_line
-from app.papers.pdf import write_pdf
-from app.papers.press_art import rows_picture, stack_pictures
-from app.papers.sheets import ISO_216_MM
-from app.papers.spreadsheet import Sheet, write_csv, write_xlsx
-from app.press_job import PressDie
-from app.press_report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
-from app.press_stacks import PressStack
+from app.papers.layout.flow import Flow
+from app.papers.layout.sheets import ISO_216_MM
+from app.papers.pictures.press_rows import rows_picture, stack_pictures
+from app.press.job import PressDie
+from app.press.report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
+from app.press.stacks import PressStack
 
 CAUTIONS = (
     "Cutting press: it closes with tons. Two-hand control and guards in use, no hand under the head for "

@@ -6,15 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from app.papers import pens
-from app.papers.board_cards import cloth_name
 from app.papers.boards import Pair
-from app.papers.drawing import Drawing, Page
+from app.papers.formats.drawing import Drawing, Page
+from app.papers.formats.lettering import extent_mm, fitted, wrapped
+from app.papers.formats.pdf import write_pdf
 from app.papers.lay_facts import tight_words
-from app.papers.lettering import extent_mm, fitted, wrapped
-from app.papers.overlay_art import draw_overlay
-from app.papers.pdf import write_pdf
-from app.papers.sheets import ISO_216_MM, MARGIN_MM, Spread, set_out
+from app.papers.layout import pens
+from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM, Spread, set_out
+from app.papers.pictures.board_cards import cloth_name
+from app.papers.pictures.overlay import draw_overlay
 from app.style.model import ClothData, PressSetting, Style
 from app.style.pieces import draft_rules
 from geometry.findings import Severity

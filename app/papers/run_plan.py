@@ -6,19 +6,20 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from app.lay_hold import hold_notes
+from app.hold.on_lay import hold_notes
 from app.measures import METRIC, Measures
-from app.papers import cut_ticket, pens
-from app.papers.drawing import Drawing, Page
-from app.papers.flow import Flow
-from app.papers.lay_art import lay_art
+from app.papers import cut_ticket
+from app.papers.formats.drawing import Drawing, Page
+from app.papers.formats.pdf import write_pdf
+from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
 from app.papers.lay_facts import codes_of, require_verified, verdict_line
 from app.papers.lay_plan import write_lay
-from app.papers.pdf import write_pdf
-from app.papers.sheets import ISO_216_MM
-from app.papers.spreadsheet import Sheet, write_csv, write_xlsx
-from app.plan_job import ClothPlan, PlanJob
-from nesting.splices import splices
+from app.papers.layout import pens
+from app.papers.layout.flow import Flow
+from app.papers.layout.sheets import ISO_216_MM
+from app.papers.pictures.lays import lay_art
+from app.plan.job import ClothPlan, PlanJob
+from nesting.planning.splices import splices
 
 PICTURE_MM = 62.0
 """A lay's picture is at most this high, so that three stand on a sheet."""

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from app.hold import NO_MEASUREMENT
-from app.papers import pens
-from app.papers.drawing import Drawing, Page
-from app.papers.lettering import wrapped
-from app.papers.pdf import write_pdf
-from app.papers.polar_plot import draw_polar
-from app.papers.sheets import ISO_216_MM, MARGIN_MM
-from app.papers.tables import draw_table, fitting_columns
-from geometry.stretch_fit import CONFIDENCE, Interval, StretchFit
-from geometry.strip import Strip, strain_at
+from app.hold.verdicts import NO_MEASUREMENT
+from app.papers.formats.drawing import Drawing, Page
+from app.papers.formats.lettering import wrapped
+from app.papers.formats.pdf import write_pdf
+from app.papers.layout import pens
+from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
+from app.papers.layout.tables import draw_table, fitting_columns
+from app.papers.pictures.polar_plot import draw_polar
+from geometry.stretch.fit import CONFIDENCE, Interval, StretchFit
+from geometry.stretch.strips import Strip, strain_at
 
 METHOD = (
     "Strips cut at angles from the roll's length (uppers: from the pull axis), marked at the gauge length, "

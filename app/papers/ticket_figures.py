@@ -8,11 +8,11 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from app.errors import UsageError
-from app.lay_job import shapes
+from app.lay.job import shapes
 from app.papers.lay_facts import Counts, counts_of, size_order
 from app.style.model import ClothData, Style
-from nesting.consumption import Consumption
-from nesting.fault import Verdict
+from nesting.planning.consumption import Consumption
+from nesting.verify.fault import Verdict
 
 Mode = Literal["face-up", "face-to-face"]
 

@@ -26,7 +26,7 @@ from app.style.model import (
     Style,
 )
 from app.style.pieces import drawn_piece, edging_of
-from geometry import edges as geometry_edges
+from geometry.backing import edges as geometry_edges
 from geometry.piece import EdgeKind, Edging, Hand
 from geometry.pull import undirected_deg
 

@@ -264,7 +264,7 @@ class SizeRun(Model):
 class LayData(Model):
     """A lay kept with the style: what is laid, on which cloth, and where each piece lies.
 
-    ``placements`` are [item, turn, x, y, pinned], the item named as ``app.lay_job.problem_of``
+    ``placements`` are [item, turn, x, y, pinned], the item named as ``app.lay.job.problem_of``
     names it; pieces asked for but not placed lie on the side table.
     """
 

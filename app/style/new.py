@@ -27,14 +27,14 @@ from app.style.model import (
     Style,
 )
 from app.style.pieces import TOLD_ONCE, draft_rules
-from geometry.dxf_read import Drawing
-from geometry.edges import find_edging, suggest_kinds
+from geometry.backing.edges import find_edging, suggest_kinds
+from geometry.backing.house_rules import DraftRules
+from geometry.checks.sets import check_hands
+from geometry.dxf.read import Drawing
 from geometry.findings import Finding, Severity
-from geometry.house_rules import DraftRules
 from geometry.piece import DrawnPiece, Edging
 from geometry.pull import propose_axis
-from geometry.set_checks import check_hands
-from geometry.sizes import SizeSystem, in_order, size_number
+from geometry.sizing.sizes import SizeSystem, in_order, size_number
 
 UNNAMED_CLOTH = ClothData(
     id="cloth-1",

@@ -24,13 +24,13 @@ from app.style.model import (
     SizeRun,
     Style,
 )
-from geometry import drafting_checks, set_checks
-from geometry.backing import derive_backing
-from geometry.edges import carry_edging, find_edging
+from geometry.backing.derive import derive_backing
+from geometry.backing.edges import carry_edging, find_edging
+from geometry.backing.house_rules import EDGE_RULES, DraftRules, EdgeRule
+from geometry.checks import drafting as drafting_checks
+from geometry.checks import sets as set_checks
 from geometry.errors import EdgeError, SizeError
 from geometry.findings import Finding, Severity
-from geometry.grading import grade_piece
-from geometry.house_rules import EDGE_RULES, DraftRules, EdgeRule
 from geometry.mirror import mirrored_keep, mirrored_piece
 from geometry.outline import Outline, Ring, rotation
 from geometry.piece import (
@@ -47,7 +47,8 @@ from geometry.piece import (
     UpperPiece,
 )
 from geometry.pull import axis_deviations
-from geometry.sizes import grade_factors, in_order
+from geometry.sizing.grading import grade_piece
+from geometry.sizing.sizes import grade_factors, in_order
 
 HANDS: tuple[Hand, ...] = ("left", "right")
 

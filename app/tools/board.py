@@ -9,7 +9,7 @@ import shapely
 from numpy.typing import NDArray
 
 from app.style.model import HoldLine
-from geometry.edges import edge_points
+from geometry.backing.edges import edge_points
 from geometry.outline import Outline
 from geometry.piece import Edge, EdgeKind, UpperPiece
 

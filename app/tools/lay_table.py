@@ -15,7 +15,7 @@ from geometry.outline import Outline
 from nesting.items import undirected_deg
 from nesting.lay import Placement
 from nesting.problem import LayProblem
-from nesting.verify_spacing import beyond_mm, on_regions, too_close
+from nesting.verify.spacing import beyond_mm, on_regions, too_close
 
 TOLERANCE_MM = 0.01
 

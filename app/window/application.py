@@ -10,11 +10,11 @@ from PySide6.QtCore import QLibraryInfo, QLocale, QObject, Qt, QTimer, QTranslat
 from PySide6.QtWidgets import QApplication
 
 from app.window.canvas.pens import set_pixel_ratio
-from app.window.main_window import MainWindow
 from app.window.problems import ProblemWatch
 from app.window.session import Session
 from app.window.settings import APPLICATION, ORGANISATION, Settings, state_folder
-from app.window.theme import DAY, NIGHT, apply_theme
+from app.window.shell.main_window import MainWindow
+from app.window.widgets.theme import DAY, NIGHT, apply_theme
 
 TRANSLATIONS = Path(__file__).with_name("translations")
 LANGUAGES = ("en", "it")

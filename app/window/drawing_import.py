@@ -22,14 +22,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.rules_store import load_rules
 from app.style.model import Style
 from app.style.new import new_style
-from app.window.theme import ui_font
-from geometry.dxf_read import Drawing, read_drawing
-from geometry.dxf_units import UnitChoice
+from app.style.rules_store import load_rules
+from app.window.widgets.theme import ui_font
+from geometry.dxf.read import Drawing, read_drawing
+from geometry.dxf.units import UnitChoice
 from geometry.findings import Finding, Severity
-from geometry.sizes import SizeSystem
+from geometry.sizing.sizes import SizeSystem
 
 translate = QCoreApplication.translate
 

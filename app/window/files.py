@@ -9,18 +9,18 @@ from pydantic import ValidationError
 from PySide6.QtCore import QCoreApplication, QObject, Qt
 from PySide6.QtWidgets import QApplication, QDialog, QFileDialog, QMessageBox, QWidget
 
-from app.document import Document
 from app.errors import AppError
-from app.recovery import left_behind
-from app.rules_store import save_rules
 from app.style import edits
+from app.style.document import Document
 from app.style.file import EXTENSION, load_style, save_style
+from app.style.recovery import left_behind
+from app.style.rules_store import save_rules
 from app.window.drawing_import import Cancelled, import_drawings
 from app.window.house_rules import HouseRulesDialog
 from app.window.problems import show_problem
 from app.window.session import Session
-from app.window.start_page import SAMPLES
-from app.window.words import step_name
+from app.window.shell.start_page import SAMPLES
+from app.window.wording.words import step_name
 from geometry.errors import GeometryError
 
 translate = QCoreApplication.translate

@@ -20,10 +20,10 @@ from PySide6.QtWidgets import (
 
 from app.style.model import EdgeRuleData, HouseRules, Style
 from app.style.pieces import draft_rules
-from app.window.fields import LengthField, NumberField, TextField
-from app.window.lengths import Lengths
-from app.window.theme import ui_font
-from app.window.words import kind_meaning, kind_name
+from app.window.widgets.fields import LengthField, NumberField, TextField
+from app.window.widgets.lengths import Lengths
+from app.window.widgets.theme import ui_font
+from app.window.wording.words import kind_meaning, kind_name
 from geometry.piece import EdgeKind
 
 translate = QCoreApplication.translate

@@ -31,8 +31,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.window.icons import icon
-from app.window.theme import theme, ui_font
+from app.window.widgets.icons import icon
+from app.window.widgets.theme import theme, ui_font
 
 translate = QCoreApplication.translate
 log = logging.getLogger("stayply")

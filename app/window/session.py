@@ -6,11 +6,11 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
-from app.document import Document
-from app.recovery import RecoveryCopy
+from app.style.document import Document
 from app.style.model import Style
-from app.window.lengths import Lengths
+from app.style.recovery import RecoveryCopy
 from app.window.settings import Settings
+from app.window.widgets.lengths import Lengths
 from geometry.findings import Finding
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QSettings, QStandardPaths
 
-from app.window.lengths import Unit
+from app.window.widgets.lengths import Unit
 
 ORGANISATION = "stayply"
 APPLICATION = "stayply"

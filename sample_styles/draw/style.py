@@ -24,7 +24,7 @@ from app.style.model import (
     Style,
     UpperMaterial,
 )
-from geometry.dxf_read import read_drawing
+from geometry.dxf.read import read_drawing
 from geometry.piece import DrawnPiece
 from geometry.tolerances import CORNER_DEG
 from sample_styles.draw.curves import DrawnShape, Points, Segment, curve

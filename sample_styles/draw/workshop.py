@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from app.hold_materials import strips_of
+from app.hold.materials import strips_of
 from app.style.model import ClothData, PressSetting, SheetConstants, StretchReading, UpperMaterial
-from geometry.stretch_fit import fit_strips
+from geometry.stretch.fit import fit_strips
 
 EXAMPLE = "example value, ask your supplier"
 

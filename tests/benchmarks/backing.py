@@ -14,8 +14,8 @@ from functools import partial
 
 import numpy as np
 
-from geometry.backing import derive_backing
-from geometry.house_rules import DraftRules
+from geometry.backing.derive import derive_backing
+from geometry.backing.house_rules import DraftRules
 from geometry.outline import Outline
 from geometry.piece import Edge, EdgeKind, Edging, PullAxis, UpperPiece
 

@@ -13,9 +13,9 @@ import json
 import sys
 from pathlib import Path
 
-from app.lay_job import LayJob, problem_of
-from app.samples import sample
+from app.lay.job import LayJob, problem_of
 from app.style.file import load_style
+from app.style.samples import sample
 
 PAIRS_A_SIZE = {"derby": 2, "sandal": 8, "boot": 20, "court": 40}
 """Pairs of every size in an order."""

@@ -26,13 +26,13 @@ import numpy as np
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT))
 
-from app.cloth_register import ClothRegister  # noqa: E402
 from app.style.model import ClothData  # noqa: E402
+from app.workshop.cloth_register import ClothRegister  # noqa: E402
 from geometry.errors import SheetError  # noqa: E402
 from geometry.pull import undirected_deg  # noqa: E402
-from geometry.sheet import Sheet, turned_compliance  # noqa: E402
-from geometry.stretch_fit import CONFIDENCE, fit_strips  # noqa: E402
-from geometry.strip import Strip  # noqa: E402
+from geometry.stretch.fit import CONFIDENCE, fit_strips  # noqa: E402
+from geometry.stretch.sheet import Sheet, turned_compliance  # noqa: E402
+from geometry.stretch.strips import Strip  # noqa: E402
 
 PLANS = (
     ("0 45 90, three each", (0.0, 45.0, 90.0), 3, False),
@@ -50,7 +50,7 @@ REFUSED = (
 WRITER = """
 import sys
 from pathlib import Path
-from app.cloth_register import ClothRegister
+from app.workshop.cloth_register import ClothRegister
 from app.style.model import ClothData, StretchReading
 register, name = ClothRegister(Path(sys.argv[1])), sys.argv[2]
 strip = StretchReading(angle_deg=0, width_mm=25, gauge_mm=100, loads_n=(25.0,), extensions_mm=(2.5,))

@@ -35,9 +35,9 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from app.ledger import Ledger  # noqa: E402
-from app.plan_job import WORK_FOLDER  # noqa: E402
-from nesting import lay_file  # noqa: E402
+from app.plan.job import WORK_FOLDER  # noqa: E402
+from app.workshop.ledger import Ledger  # noqa: E402
+from nesting.files import lay_file  # noqa: E402
 from nesting.verify import verify_document  # noqa: E402
 
 STYLE = ROOT / "sample_styles" / "court" / "court.style.json"
@@ -49,7 +49,7 @@ import sys
 from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
-from app.ledger import Ledger, PlannedLay, PlannedRun
+from app.workshop.ledger import Ledger, PlannedLay, PlannedRun
 ledger = Ledger(Path(sys.argv[1]))
 number = 0
 while True:

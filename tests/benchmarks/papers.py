@@ -15,17 +15,17 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from app.lay_job import LayJob, document_of, judged, problem_of
-from app.papers.dxf import write_dxf
-from app.papers.hpgl import write_hpgl
-from app.papers.lay_art import lay_art
+from app.lay.job import LayJob, document_of, judged, problem_of
+from app.papers.formats.dxf import write_dxf
+from app.papers.formats.hpgl import write_hpgl
+from app.papers.formats.pdf import write_pdf
+from app.papers.formats.svg import write_svg
 from app.papers.lay_full_size import full_size_pages
 from app.papers.lay_overview import overview_pages
-from app.papers.pdf import write_pdf
-from app.papers.svg import write_svg
+from app.papers.pictures.lays import lay_art
 from app.style.file import load_style
-from nesting import first_layout
-from nesting.fault import Verdict
+from nesting.free import first_layout
+from nesting.verify.fault import Verdict
 
 PIECES = 6000
 STYLE = Path(__file__).parents[2] / "sample_styles" / "boot" / "boot.style.json"

@@ -41,16 +41,16 @@ from typing import Any
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from app.plan_job import ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth, problem_of_sets  # noqa: E402
+from app.plan.job import ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth, problem_of_sets  # noqa: E402
 from app.style.file import load_style  # noqa: E402
 from app.style.orders import for_style, read_order  # noqa: E402
-from nesting.child import solve_in_child  # noqa: E402
-from nesting.cut_plan import plan_cut  # noqa: E402
-from nesting.cut_sets import CutCosts, CutLimits  # noqa: E402
+from nesting.engine.child import solve_in_child  # noqa: E402
 from nesting.lay import Lay  # noqa: E402
-from nesting.length_model import LengthModel  # noqa: E402
+from nesting.planning.cut_order import plan_cut  # noqa: E402
+from nesting.planning.cut_sets import CutCosts, CutLimits  # noqa: E402
+from nesting.planning.length_model import LengthModel  # noqa: E402
+from nesting.planning.run_plan import Rates, RunLay, Table, rates_to_costs  # noqa: E402
 from nesting.problem import LayProblem  # noqa: E402
-from nesting.run_plan import Rates, RunLay, Table, rates_to_costs  # noqa: E402
 from nesting.stop import Deadline  # noqa: E402
 
 TABLE = Table(6000.0, 20, 20.0)

@@ -26,8 +26,8 @@ START = time.perf_counter()  # imports are part of the start
 # ruff: noqa: E402
 from PySide6.QtCore import QPointF, QStandardPaths
 
-from app.document import Document
 from app.style import edits
+from app.style.document import Document
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import upper_piece

@@ -28,7 +28,7 @@ UNITLESS = re.compile(
 """Numbers without a unit (shares, ratios, money, counts), or with that of whatever they bound."""
 
 
-DRAWING_UNITS = ("geometry.dxf_collect",)
+DRAWING_UNITS = ("geometry.dxf.lines.collect",)
 """Modules whose numbers stand in the drawing's own unit, which is not known yet."""
 
 

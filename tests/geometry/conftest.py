@@ -10,7 +10,7 @@ import ezdxf
 import pytest
 from ezdxf.document import Drawing as DxfDocument
 
-from geometry.dxf_read import Drawing, read_drawing
+from geometry.dxf.read import Drawing, read_drawing
 
 Read = Callable[..., Drawing]
 RECTANGLE = [(0.0, 0.0), (120.0, 0.0), (120.0, 80.0), (0.0, 80.0)]

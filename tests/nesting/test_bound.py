@@ -63,7 +63,7 @@ def test_margins_are_counted() -> None:
 
 @pytest.mark.parametrize("seed", range(5))
 def test_no_lay_is_shorter_than_its_bound(seed: int) -> None:
-    from nesting import first_layout
+    from nesting.free import first_layout
 
     rng = np.random.default_rng(seed)
     items = tuple(

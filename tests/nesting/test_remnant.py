@@ -3,7 +3,7 @@
 import pytest
 
 from geometry.outline import Outline
-from nesting import engine
+from nesting.engine import solve as engine
 from nesting.errors import ProblemError
 from nesting.items import Item
 from nesting.problem import LayProblem

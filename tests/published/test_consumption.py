@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from nesting.consumption import Consumption, money
 from nesting.errors import ProblemError
+from nesting.planning.consumption import Consumption, money
 
 
 def lay_of_forty(**losses: float) -> Consumption:

@@ -7,8 +7,8 @@ enumerating every plan.
 
 import pytest
 
-from nesting.cut_plan import plan_cut
-from nesting.cut_sets import CutCosts, CutLimits
+from nesting.planning.cut_order import plan_cut
+from nesting.planning.cut_sets import CutCosts, CutLimits
 
 CATFOOD = dict(zip("abcdefg", (250, 255, 260, 500, 500, 800, 1100), strict=True))
 SHEETS_ONLY = CutCosts(per_lay=1e-4, per_layer=1.0)

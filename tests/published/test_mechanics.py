@@ -8,7 +8,7 @@ a check of consistency. No paid standard was read.
 import numpy as np
 import pytest
 
-from geometry.sheet import (
+from geometry.stretch.sheet import (
     Ply,
     Sheet,
     apparent,

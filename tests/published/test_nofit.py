@@ -5,7 +5,7 @@ import pytest
 from shapely.geometry import MultiPoint, Polygon
 
 from geometry.outline import Outline
-from nesting.nofit import EXCESS_MM, nofit
+from nesting.contact.nofit import EXCESS_MM, nofit
 
 
 @pytest.mark.parametrize("a, b", [(30.0, 10.0), (10.0, 30.0), (25.0, 25.0)])

@@ -12,13 +12,13 @@ import pytest
 from pypdf import PdfReader
 
 from app.errors import UsageError
-from app.papers import pens
-from app.papers.drawing import Drawing, Page
-from app.papers.dxf import write_dxf
-from app.papers.hpgl import LIMIT_UNITS, UNITS_PER_MM, write_hpgl
-from app.papers.marks import draw_check_square
-from app.papers.pdf import PAGE_LIMIT_MM, POINTS_PER_MM, write_pdf
-from app.papers.sheets import ISO_216_MM
+from app.papers.formats.drawing import Drawing, Page
+from app.papers.formats.dxf import write_dxf
+from app.papers.formats.hpgl import LIMIT_UNITS, UNITS_PER_MM, write_hpgl
+from app.papers.formats.pdf import PAGE_LIMIT_MM, POINTS_PER_MM, write_pdf
+from app.papers.layout import pens
+from app.papers.layout.marks import draw_check_square
+from app.papers.layout.sheets import ISO_216_MM
 
 
 def _line(length_mm: float, high_mm: float = 0.0) -> Drawing:

@@ -11,8 +11,8 @@ import pytest
 from shapely.geometry import Polygon
 
 from geometry.outline import Outline
-from nesting import lattice
-from nesting.lattice import one_way, two_way
+from nesting.lattice import densest as lattice
+from nesting.lattice.densest import one_way, two_way
 
 
 def regular(n: int, radius: float = 50.0, turn: float = 0.1) -> Outline:

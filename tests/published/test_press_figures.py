@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 
 from geometry.outline import Outline
-from nesting.lattice import two_way
-from nesting.press_rows import press_rows
+from nesting.lattice.densest import two_way
+from nesting.press.rows import press_rows
 
 R = 1000.0
 

@@ -5,11 +5,11 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
-from geometry import sizes
-from geometry.grading import grade_piece, net_outline
-from geometry.house_rules import DraftRules
+from geometry.backing.house_rules import DraftRules
 from geometry.outline import Outline
 from geometry.piece import Edge, EdgeKind, Edging, PullAxis, UpperPiece
+from geometry.sizing import sizes
+from geometry.sizing.grading import grade_piece, net_outline
 
 RULES = DraftRules()
 

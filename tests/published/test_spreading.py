@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import pytest
 
-from nesting.cut_plan import plan_cut
-from nesting.cut_sets import CutCosts, CutLimits
 from nesting.errors import PlanError
-from nesting.roll_allocation import Spread, StockRoll, allocate
+from nesting.planning.cut_order import plan_cut
+from nesting.planning.cut_sets import CutCosts, CutLimits
+from nesting.planning.roll_allocation import Spread, StockRoll, allocate
 
 FEWEST_SPREADS = CutCosts(per_lay=1000.0, per_layer=1.0)
 

@@ -6,7 +6,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
-from app.window.theme import theme, ui_font
+from app.window.widgets.theme import theme, ui_font
 
 
 class LabelItem(QGraphicsItem):

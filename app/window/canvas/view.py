@@ -21,7 +21,7 @@ from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
 
 from app.tools.pointer import Pointer
 from app.window.canvas.pens import thin_pen
-from app.window.theme import theme
+from app.window.widgets.theme import theme
 
 MIN_PX_PER_MM = 0.01
 MAX_PX_PER_MM = 400.0

@@ -6,9 +6,9 @@ from PySide6.QtCore import QPoint, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMenu, QWidget
 
-from app.window.actions import Actions, ActionSpec
 from app.window.printing.offer import Paper
 from app.window.session import Session
+from app.window.shell.actions import Actions, ActionSpec
 
 GOING_ABOUT = 6
 """Sections of the work menu from this on go about (next piece, next lay): keys, not the right button."""

@@ -24,9 +24,9 @@ from PySide6.QtWidgets import (
 )
 
 from app.errors import AppError
-from app.papers.drawing import Page
-from app.papers.pdf import write_pdf
-from app.papers.sheets import ISO_216_MM
+from app.papers.formats.drawing import Page
+from app.papers.formats.pdf import write_pdf
+from app.papers.layout.sheets import ISO_216_MM
 from app.style.model import Style
 from app.style.pieces import HANDS
 from app.window.printing.offer import Choice, Paper
@@ -34,7 +34,7 @@ from app.window.printing.onto_sheets import onto_sheets, shrink_share
 from app.window.printing.painting import paint_page, print_pages
 from app.window.problems import show_problem
 from app.window.session import Session
-from app.window.theme import theme, ui_font
+from app.window.widgets.theme import theme, ui_font
 from geometry.errors import GeometryError
 
 translate = QCoreApplication.translate

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from app.papers.drawing import Page
+from app.papers.formats.drawing import Page
 from geometry.piece import Hand
 
 

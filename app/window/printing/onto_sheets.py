@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from app.papers import pens
-from app.papers.board_cards import Card
-from app.papers.drawing import Drawing, Page
-from app.papers.sheets import MARGIN_MM
-from app.papers.tiles import Grid, Tile, draw_map, draw_tile, grid_of, window_of
+from app.papers.formats.drawing import Drawing, Page
+from app.papers.layout import pens
+from app.papers.layout.sheets import MARGIN_MM
+from app.papers.layout.tiles import Grid, Tile, draw_map, draw_tile, grid_of, window_of
+from app.papers.pictures.board_cards import Card
 
 SLACK_MM = 1.0
 """A sheet may be this much smaller than the page: PDF and printers count in whole points."""

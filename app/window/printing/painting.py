@@ -21,8 +21,8 @@ from PySide6.QtGui import (
 )
 from PySide6.QtPrintSupport import QPrinter
 
-from app.papers.drawing import Circle, Colour, Drawing, Fill, Line, Page, Pen, Place, Points, Text
-from app.papers.lettering import shown, width_mm
+from app.papers.formats.drawing import Circle, Colour, Drawing, Fill, Line, Page, Pen, Place, Points, Text
+from app.papers.formats.lettering import shown, width_mm
 
 MM_PER_INCH = 25.4
 GLYPH_PX = 200

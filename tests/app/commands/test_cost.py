@@ -8,11 +8,11 @@ from typing import Any
 
 import pytest
 
-from app.cost import Width, lay_pairs, nest_width, net_m2_per_pair, roll_width
+from app.cost.per_pair import Width, lay_pairs, nest_width, net_m2_per_pair, roll_width
 from app.errors import UnverifiedError
-from app.ledger import Ledger, PlannedLay, PlannedRun
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, LayerData, Style
+from app.workshop.ledger import Ledger, PlannedLay, PlannedRun
 from nesting.lay import Lay, Placement
 from nesting.problem import LayProblem
 from tests.app.commands.conftest import Call

@@ -13,9 +13,9 @@ import openpyxl
 import pypdfium2
 import pytest
 
-from app.samples import NAMES
 from app.style.file import load_style
-from nesting import lay_file
+from app.style.samples import NAMES
+from nesting.files import lay_file
 from nesting.verify import verify_document
 
 ROOT = Path(__file__).parents[3]

@@ -18,7 +18,7 @@ from shapely.strtree import STRtree
 
 from app.style.file import load_style, save_style
 from app.style.model import HoldLine, SheetConstants, UpperMaterial
-from nesting.fault import Fault, FaultKind, Verdict
+from nesting.verify.fault import Fault, FaultKind, Verdict
 from tests.app.commands.conftest import Call
 
 FILES = {

@@ -8,9 +8,9 @@ import ezdxf
 import pytest
 from shapely.geometry import Polygon
 
-from app.rules_store import load_rules, save_rules
 from app.style.file import load_style
 from app.style.model import EdgeRuleData
+from app.style.rules_store import load_rules, save_rules
 from geometry.piece import EdgeKind
 from tests.app.commands.conftest import Call
 

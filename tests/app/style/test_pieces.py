@@ -7,8 +7,8 @@ import pytest
 
 from app.style import pieces
 from app.style.model import EdgeRuleData, HouseRules, KeepData, LayerData, PieceData, SizeDrawing, Style
+from geometry.backing.house_rules import EDGE_RULES
 from geometry.errors import SizeError
-from geometry.house_rules import EDGE_RULES
 from geometry.piece import EdgeKind
 
 

@@ -26,7 +26,7 @@ from PySide6.QtCore import (
 from PySide6.QtWidgets import QApplication
 
 from app.window.application import Shell, make_application
-from app.window.main_window import MainWindow
+from app.window.shell.main_window import MainWindow
 from tests.app.window.hands import SAMPLES, end
 
 HARMLESS = (

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QApplication, QMessageBox, QWidget
 
 from app.window.application import Shell
 from app.window.canvas.view import BoardView
-from app.window.main_window import MainWindow
+from app.window.shell.main_window import MainWindow
 
 ROOT = Path(__file__).resolve().parents[3]
 SAMPLES = {path.parent.name: path for path in (ROOT / "sample_styles").glob("*/*.style.json")}

@@ -6,13 +6,13 @@ from PySide6.QtCore import QItemSelectionModel, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
-from app.cloth_register import ClothRegister
 from app.commands.stretch import direction_to_lay_by
-from app.document import Document
-from app.hold import span, style_hold
+from app.hold.verdicts import span, style_hold
 from app.style import edits
+from app.style.document import Document
 from app.style.file import load_style
-from app.trial_book import TrialBook
+from app.workshop.cloth_register import ClothRegister
+from app.workshop.trial_book import TrialBook
 from tests.app.window.hands import SAMPLES, answer, key, with_next_dialog
 
 ALT, CTRL = Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier

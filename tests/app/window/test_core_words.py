@@ -5,14 +5,14 @@ import ast
 import pytest
 from PySide6.QtCore import QCoreApplication, QTranslator
 
-from app.hold import style_hold
+from app.hold.verdicts import style_hold
 from app.style.file import load_style
 from app.window.application import TRANSLATIONS
-from app.window.core_phrases import PHRASES
-from app.window.core_words import told_finding, told_text
+from app.window.wording.core_phrases import PHRASES
+from app.window.wording.core_words import told_finding, told_text
 from geometry.errors import SheetError
-from geometry.stretch_fit import fit_strips
-from geometry.strip import Strip
+from geometry.stretch.fit import fit_strips
+from geometry.stretch.strips import Strip
 from tests.app.window.hands import ROOT, SAMPLES
 
 SPEAKERS = (

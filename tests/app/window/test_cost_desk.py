@@ -12,14 +12,14 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
-from app.cost import ClothCost, cloth_width, nest_width, net_m2_per_pair
-from app.cost_report import cost_object
-from app.cost_sensitivity import sensitivity
+from app.cost.per_pair import ClothCost, cloth_width, nest_width, net_m2_per_pair
+from app.cost.report import cost_object
+from app.cost.sensitivity import sensitivity
 from app.errors import UsageError
 from app.style.orders import for_style, read_order
-from app.window.lengths import Unit
 from app.window.printing.offer import Choice
-from nesting import first_layout
+from app.window.widgets.lengths import Unit
+from nesting.free import first_layout
 from tests.app.window.hands import SAMPLES
 
 pytestmark = pytest.mark.slow

@@ -6,7 +6,7 @@ from PySide6.QtGui import QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
-from app.document import Document
+from app.style.document import Document
 from app.style.file import load_style
 from app.style.pieces import piece_backings
 from app.window.drawing_import import SizeQuestion, UnitQuestion

@@ -9,8 +9,8 @@ import time
 
 import pytest
 
-from app.recovery import left_behind
 from app.style.file import load_style
+from app.style.recovery import left_behind
 from tests.app.window.hands import ROOT, SAMPLES
 
 pytestmark = pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="kill -9 is a matter of POSIX systems")
@@ -19,7 +19,7 @@ DRIVER = """
 import sys
 from pathlib import Path
 from PySide6.QtCore import QSettings, QTimer
-from app.document import Document
+from app.style.document import Document
 from app.style import edits
 from app.style.file import load_style
 from app.window.application import Shell, make_application

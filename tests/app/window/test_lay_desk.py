@@ -7,7 +7,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QInputDialog
 
 from app.errors import UsageError
-from app.hold import style_hold
+from app.hold.verdicts import style_hold
 from app.style.file import load_style, save_style
 from app.window.desks.lay.kept_lay import judged_lay
 from app.window.printing.offer import Choice

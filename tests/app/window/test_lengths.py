@@ -2,7 +2,7 @@
 
 import pytest
 
-from app.window.lengths import Lengths, Unit
+from app.window.widgets.lengths import Lengths, Unit
 
 
 def test_a_roll_is_measured_in_metres_or_yards():

@@ -12,8 +12,8 @@ import numpy as np
 import pytest
 from PySide6.QtGui import QColor
 
-from app.window.marks import MARKS
-from app.window.theme import DAY, NIGHT
+from app.window.widgets.marks import MARKS
+from app.window.widgets.theme import DAY, NIGHT
 
 DEFICIENCIES = {
     "none": np.eye(3),

@@ -8,7 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QFileDialog, QLineEdit, QPushButton
 
-from app.papers.drawing import Drawing, Page, Pen
+from app.papers.formats.drawing import Drawing, Page, Pen
 from app.window.printing.dialog import PrintDialog
 from app.window.printing.onto_sheets import onto_sheets, shrink_share
 from app.window.printing.painting import print_pages

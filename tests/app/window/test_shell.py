@@ -8,15 +8,15 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 
-from app.document import Document
-from app.rules_store import load_rules
 from app.style import edits
+from app.style.document import Document
 from app.style.file import load_style
+from app.style.rules_store import load_rules
 from app.window.application import Shell
 from app.window.house_rules import HouseRulesDialog
-from app.window.key_list import KeyList
 from app.window.problems import ProblemDialog, problem_of
-from app.window.start_page import StyleCard
+from app.window.shell.key_list import KeyList
+from app.window.shell.start_page import StyleCard
 from geometry.piece import EdgeKind
 from tests.app.window.hands import SAMPLES, answer, end, key, with_next_dialog
 
@@ -199,7 +199,7 @@ def test_no_key_does_two_things_at_one_desk(derby):
 
 
 def derby_shell_specs():
-    from app.window.shell_actions import SHELL
+    from app.window.shell.shell_actions import SHELL
 
     return SHELL
 
@@ -262,7 +262,7 @@ def test_italian_and_night_are_taken_at_once_and_the_work_stays(derby, shell, qt
     assert window.session.style.piece("Vamp").pull_axis.axis_deg == -1
     window.actions_made["look.night"].trigger()
     qtbot.waitUntil(lambda: shell.window is not window)
-    from app.window.theme import theme
+    from app.window.widgets.theme import theme
 
     assert theme().dark
     assert shell.window.desks[0].title() != "Draft"

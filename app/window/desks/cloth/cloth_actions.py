@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
 
-from app.window.actions import ActionSpec
+from app.window.shell.actions import ActionSpec
 
 
 def _spec(id: str, text: object, menu: str, *keys: str, **more: object) -> ActionSpec:

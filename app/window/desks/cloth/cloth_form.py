@@ -17,8 +17,8 @@ from PySide6.QtWidgets import (
 )
 
 from app.style.model import ClothData
-from app.window.fields import LengthField, NumberField, TextField
-from app.window.lengths import Lengths
+from app.window.widgets.fields import LengthField, NumberField, TextField
+from app.window.widgets.lengths import Lengths
 
 translate = QCoreApplication.translate
 

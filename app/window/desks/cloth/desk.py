@@ -22,10 +22,8 @@ from app.style.model import ClothData, LayerData, Style
 from app.tools.flaw import FlawTool
 from app.tools.outcome import Commit, Outcome, Sweep
 from app.tools.pointer import Pointer
-from app.window.actions import ActionSpec
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
-from app.window.core_words import told_text
 from app.window.desks.base import Desk
 from app.window.desks.cloth.backed_pieces import BackedPieces
 from app.window.desks.cloth.cloth_actions import CLOTH
@@ -39,11 +37,13 @@ from app.window.desks.cloth.roll_scene import RollScene
 from app.window.desks.cloth.strips_page import StripsPage
 from app.window.desks.cloth.trials_page import TrialsPage
 from app.window.desks.draft.view_strip import action_button
-from app.window.fields import TextField
-from app.window.hold_judge import judge_of
 from app.window.printing.offer import Paper
+from app.window.running.hold_judge import judge_of
 from app.window.session import Session
-from app.window.words import step_name
+from app.window.shell.actions import ActionSpec
+from app.window.widgets.fields import TextField
+from app.window.wording.core_words import told_text
+from app.window.wording.words import step_name
 
 translate = QCoreApplication.translate
 SCROLL_BAR_PX = 14

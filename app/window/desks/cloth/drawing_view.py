@@ -8,10 +8,10 @@ from PySide6.QtCore import QPointF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
-from app.papers import pens
-from app.papers.drawing import Box, Circle, Colour, Drawing, Fill, Line, Pen, Text
-from app.window.core_words import told_text
-from app.window.theme import theme, ui_font
+from app.papers.formats.drawing import Box, Circle, Colour, Drawing, Fill, Line, Pen, Text
+from app.papers.layout import pens
+from app.window.widgets.theme import theme, ui_font
+from app.window.wording.core_words import told_text
 
 ROLES = {
     pens.INK: "ink",

@@ -21,24 +21,24 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.cloth_choice import Candidate
-from app.cloth_register import ClothRegister
 from app.commands.hold import calibrations, shown_mm
 from app.errors import AppError
-from app.hold import NO_MEASUREMENT, PieceHold, StyleHold, span, style_hold
-from app.hold_chain import ChainHold
+from app.hold.chain import ChainHold
+from app.hold.cloth_choice import Candidate
+from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, span, style_hold
 from app.papers import hold_sheet
-from app.papers.drawing import Drawing
-from app.papers.slant_plot import draw_slant
+from app.papers.formats.drawing import Drawing
+from app.papers.pictures.slant_plot import draw_slant
 from app.style.model import ClothData, Style
-from app.window.core_words import told_finding, told_text
 from app.window.desks.cloth.drawing_view import DrawingView
 from app.window.desks.cloth.text_table import TextTable
 from app.window.desks.draft.view_strip import action_button
-from app.window.hold_judge import HoldJudge
-from app.window.lengths import read_number
-from app.window.theme import theme
-from geometry.hold import Hold
+from app.window.running.hold_judge import HoldJudge
+from app.window.widgets.lengths import read_number
+from app.window.widgets.theme import theme
+from app.window.wording.core_words import told_finding, told_text
+from app.workshop.cloth_register import ClothRegister
+from geometry.stretch.hold import Hold
 
 translate = QCoreApplication.translate
 WIDE, HIGH = 96.0, 62.0

@@ -8,8 +8,8 @@ from PySide6.QtCore import QCoreApplication
 
 from app.commands.hold import calibrations
 from app.errors import UsageError
-from app.hold_materials import strips_of
-from app.papers.drawing import Page
+from app.hold.materials import strips_of
+from app.papers.formats.drawing import Page
 from app.papers.hold_sheet import sheet_pages
 from app.papers.stretch_report import report_pages
 from app.window.desks.cloth.hold_page import HoldPage

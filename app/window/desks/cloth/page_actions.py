@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtWidgets import QFileDialog, QMessageBox
 
-from app.cloth_csv import cards_csv, read_cards, read_readings, readings_csv, write_table
-from app.cloth_register import CardChanged, ClothRegister, card_id, use_cloth
 from app.errors import AppError
-from app.hold_materials import strips_of
+from app.hold.materials import strips_of
 from app.papers import stretch_report
 from app.style import edits
 from app.style.model import ClothData, HoldChain, Style, UpperMaterial
-from app.window.core_words import told_text
+from app.window.wording.core_words import told_text
+from app.workshop.cloth_csv import cards_csv, read_cards, read_readings, readings_csv, write_table
+from app.workshop.cloth_register import CardChanged, ClothRegister, card_id, use_cloth
 
 if TYPE_CHECKING:
     from app.window.desks.cloth.desk import ClothDesk

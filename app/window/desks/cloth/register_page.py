@@ -6,13 +6,13 @@ from PySide6.QtCore import QCoreApplication, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from app.cloth_register import Card, ClothRegister, Entry, Kind, card_id
 from app.errors import AppError
 from app.style.model import ClothData, Style, UpperMaterial
-from app.window.core_words import told_text
 from app.window.desks.cloth.text_table import TextTable
 from app.window.desks.draft.view_strip import action_button
-from app.window.lengths import Lengths
+from app.window.widgets.lengths import Lengths
+from app.window.wording.core_words import told_text
+from app.workshop.cloth_register import Card, ClothRegister, Entry, Kind, card_id
 
 translate = QCoreApplication.translate
 NOTHING = "–"

@@ -12,8 +12,8 @@ from app.style.model import ClothData
 from app.window.canvas.items import LabelItem
 from app.window.canvas.paths import polyline_path
 from app.window.canvas.pens import thin_pen
-from app.window.lengths import Lengths
-from app.window.theme import theme
+from app.window.widgets.lengths import Lengths
+from app.window.widgets.theme import theme
 
 STRETCH_MM = 2400.0
 ARROW_MM = 120.0

@@ -9,20 +9,20 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from app.commands.stretch import direction_to_lay_by
-from app.hold_materials import strips_of
+from app.hold.materials import strips_of
 from app.papers import stretch_report
-from app.papers.drawing import Drawing
-from app.papers.polar_plot import draw_polar
+from app.papers.formats.drawing import Drawing
+from app.papers.pictures.polar_plot import draw_polar
 from app.style.model import ClothData, StretchReading, Style, UpperMaterial
-from app.window.core_words import told_finding, told_text
 from app.window.desks.cloth.drawing_view import DrawingView
 from app.window.desks.cloth.strips_table import StripsTable
 from app.window.desks.cost.tables import Table
 from app.window.desks.draft.view_strip import action_button
-from app.window.fields import NumberField, TextField
+from app.window.widgets.fields import NumberField, TextField
+from app.window.wording.core_words import told_finding, told_text
 from geometry.errors import GeometryError, SheetError
-from geometry.hand_pull import read_hand_pulls
-from geometry.stretch_fit import CONFIDENCE, StretchFit, fit_strips
+from geometry.stretch.fit import CONFIDENCE, StretchFit, fit_strips
+from geometry.stretch.hand_pull import read_hand_pulls
 
 translate = QCoreApplication.translate
 RADIUS = 36.0

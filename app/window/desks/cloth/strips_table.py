@@ -5,12 +5,12 @@ from __future__ import annotations
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import QTableWidgetItem
 
-from app.hold_materials import strips_of
+from app.hold.materials import strips_of
 from app.style.model import StretchReading
 from app.window.desks.cloth.text_table import TextTable
-from app.window.lengths import read_number
+from app.window.widgets.lengths import read_number
 from geometry.errors import GeometryError
-from geometry.strip import strain_at
+from geometry.stretch.strips import strain_at
 
 translate = QCoreApplication.translate
 ANGLE, WIDTH, GAUGE, LOAD, LONGER, NARROWER, PERCENT, NOTE = range(8)

@@ -19,8 +19,8 @@ from PySide6.QtWidgets import (
 )
 
 from app.style.model import Style
-from app.trial_book import Trial
-from app.window.fields import NumberField, TextField
+from app.window.widgets.fields import NumberField, TextField
+from app.workshop.trial_book import Trial
 
 translate = QCoreApplication.translate
 PICTURES = "*.jpg *.jpeg *.png *.tif *.tiff *.heic *.webp"

@@ -9,9 +9,9 @@ from PySide6.QtCore import QCoreApplication, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
-from app.cost_compare import ComparedWidth
+from app.cost.compare import ComparedWidth
 from app.measures import METRIC, Measures
-from app.window.theme import theme, ui_font
+from app.window.widgets.theme import theme, ui_font
 
 translate = QCoreApplication.translate
 

@@ -8,10 +8,10 @@ from typing import Any
 
 from PySide6.QtCore import QObject, Signal
 
-from app.cost import Width
-from app.cost_compare import ComparedWidth
+from app.cost.compare import ComparedWidth
+from app.cost.per_pair import Width
 from app.style.model import Style
-from app.window.command_run import CommandRun
+from app.window.running.command_run import CommandRun
 
 
 @dataclass(frozen=True)

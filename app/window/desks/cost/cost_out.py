@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QFileDialog
 
 from app.errors import AppError, UsageError
 from app.papers import fabric_per_pair
-from app.papers.drawing import Page
+from app.papers.formats.drawing import Page
 from app.window.printing.offer import Choice, Paper
 
 if TYPE_CHECKING:

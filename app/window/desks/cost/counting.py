@@ -7,9 +7,9 @@ from typing import Any
 
 from PySide6.QtCore import QCoreApplication, QObject, Signal
 
-from app.cost import Width, cloth_width
-from app.cost_cloths import HoldVerdict, hold_verdict, in_place
-from app.cost_compare import ComparedWidth, cloth_row, merged
+from app.cost.cloths import HoldVerdict, hold_verdict, in_place
+from app.cost.compare import ComparedWidth, cloth_row, merged
+from app.cost.per_pair import Width, cloth_width
 from app.style.model import ClothData, Style
 from app.window.desks.cost.comparison import Candidate, Comparison
 from app.window.desks.cost.what_if import QuickFigures, Sensitivity

@@ -14,15 +14,13 @@ from typing import Any
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QSplitter, QStackedWidget, QWidget
 
-from app.cloth_register import ClothRegister
-from app.cost import Width
-from app.cost_compare import ComparedWidth, style_on_width, widths_to_compare
+from app.cost.compare import ComparedWidth, style_on_width, widths_to_compare
+from app.cost.per_pair import Width
 from app.errors import AppError
 from app.measures import METRIC, YARD, Measures
 from app.style.model import ClothData, Style
 from app.style.orders import for_style, read_order
 from app.style.pieces import used_cloths
-from app.window.actions import ActionSpec
 from app.window.desks.base import Desk
 from app.window.desks.cost.comparison import Candidate
 from app.window.desks.cost.cost_actions import COST
@@ -33,9 +31,11 @@ from app.window.desks.cost.press_out import PressOut
 from app.window.desks.cost.results import Results
 from app.window.desks.cost.side import SECONDS, Side
 from app.window.desks.draft.view_strip import action_button
-from app.window.lengths import Unit
 from app.window.printing.offer import Paper
 from app.window.session import Session
+from app.window.shell.actions import ActionSpec
+from app.window.widgets.lengths import Unit
+from app.workshop.cloth_register import ClothRegister
 
 translate = QCoreApplication.translate
 

@@ -25,20 +25,20 @@ from PySide6.QtWidgets import (
 )
 
 from app.measures import METRIC, YARD, Measures
-from app.plan_job import WORK_FOLDER, PlanJob
+from app.plan.job import WORK_FOLDER, PlanJob
 from app.style.model import Style
 from app.style.orders import for_style
-from app.window.command_run import CommandRun
 from app.window.desks.cost.plan_charts import ClothBars, LayBars, LayPicture, lay_name
 from app.window.desks.cost.plan_print import run_plan_pages, run_ticket_pages
 from app.window.desks.cost.tables import Table
 from app.window.desks.draft.view_strip import action_button
-from app.window.fields import NumberField
-from app.window.lengths import Unit
 from app.window.printing.offer import Paper
+from app.window.running.command_run import CommandRun
 from app.window.session import Session
-from nesting.run_plan import Rates
-from nesting.run_plan import Table as CutTable
+from app.window.widgets.fields import NumberField
+from app.window.widgets.lengths import Unit
+from nesting.planning.run_plan import Rates
+from nesting.planning.run_plan import Table as CutTable
 
 translate = QCoreApplication.translate
 

@@ -10,12 +10,12 @@ from typing import Any
 from PySide6.QtCore import QCoreApplication
 
 from app.errors import UsageError
-from app.kept_lays import read_kept
 from app.measures import Measures
 from app.papers.cut_ticket import ticket_pages
-from app.papers.drawing import Page
+from app.papers.formats.drawing import Page
 from app.papers.run_plan import plan_pages, tickets
-from app.plan_job import WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
+from app.plan.job import WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
+from app.plan.kept_lays import read_kept
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.stop import Never

@@ -19,10 +19,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.press_job import SPREADS, Spread
-from app.window.command_run import CommandRun
-from app.window.fields import NumberField
-from app.window.theme import ui_font
+from app.press.job import SPREADS, Spread
+from app.window.running.command_run import CommandRun
+from app.window.widgets.fields import NumberField
+from app.window.widgets.theme import ui_font
 
 if TYPE_CHECKING:
     from app.window.desks.cost.desk import CostDesk

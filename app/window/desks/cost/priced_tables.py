@@ -9,11 +9,11 @@ from typing import Any
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import QHeaderView, QTableWidgetItem
 
-from app.cost import Width, cloth_width
+from app.cost.per_pair import Width, cloth_width
 from app.measures import Measures
 from app.style.model import ClothData
 from app.window.desks.cost.tables import Table
-from app.window.lengths import Lengths
+from app.window.widgets.lengths import Lengths
 
 translate = QCoreApplication.translate
 

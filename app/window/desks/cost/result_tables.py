@@ -10,12 +10,12 @@ from PySide6.QtCore import QCoreApplication, Signal
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QHeaderView
 
-from app.cost_cloths import HoldVerdict
-from app.cost_compare import ComparedWidth
+from app.cost.cloths import HoldVerdict
+from app.cost.compare import ComparedWidth
 from app.measures import METRIC, Measures
 from app.window.desks.cost.tables import Table
-from app.window.lengths import Lengths
-from app.window.theme import theme
+from app.window.widgets.lengths import Lengths
+from app.window.widgets.theme import theme
 
 translate = QCoreApplication.translate
 

@@ -8,8 +8,8 @@ from typing import Any
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSplitter, QVBoxLayout, QWidget
 
-from app.cost_cloths import HoldVerdict
-from app.cost_compare import ComparedWidth
+from app.cost.cloths import HoldVerdict
+from app.cost.compare import ComparedWidth
 from app.measures import Measures
 from app.window.desks.cloth.pages import Pages
 from app.window.desks.cost.charts import Bar, CostCharts
@@ -23,7 +23,7 @@ from app.window.desks.cost.result_tables import (
 )
 from app.window.desks.cost.tables import Table
 from app.window.desks.cost.what_if_charts import SensitivityCharts
-from app.window.lengths import Lengths
+from app.window.widgets.lengths import Lengths
 
 translate = QCoreApplication.translate
 

@@ -19,8 +19,8 @@ from PySide6.QtWidgets import (
 from app.window.desks.cost.priced_tables import ClothTable, WidthTable
 from app.window.desks.cost.tables import OrderTable
 from app.window.desks.draft.view_strip import action_button
-from app.window.fields import NumberField
-from app.window.lengths import Lengths
+from app.window.widgets.fields import NumberField
+from app.window.widgets.lengths import Lengths
 
 translate = QCoreApplication.translate
 

@@ -7,7 +7,7 @@ from typing import Any
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from app.style.model import Style
-from app.window.command_run import CommandRun
+from app.window.running.command_run import CommandRun
 
 SOON_MS = 350
 """The quick estimate waits this long for the next change of the order or the style."""

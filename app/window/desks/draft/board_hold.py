@@ -9,12 +9,12 @@ from PySide6.QtCore import QPointF
 from PySide6.QtGui import QPainterPath
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsPathItem
 
-from app.hold import StyleHold, span
+from app.hold.verdicts import StyleHold, span
 from app.tools.board import BoardPiece
 from app.window.canvas.items import DotItem, LabelItem
 from app.window.canvas.pens import halo_pen, thin_pen
-from app.window.lengths import Lengths
-from app.window.theme import theme
+from app.window.widgets.lengths import Lengths
+from app.window.widgets.theme import theme
 
 BAR_MM = 3.0
 

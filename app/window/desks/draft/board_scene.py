@@ -16,9 +16,9 @@ from app.window.canvas.items import DotItem, LabelItem, RingItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
 from app.window.desks.draft.board_hold import NO_MARK, HoldMark, draw_hold_line
-from app.window.lengths import Lengths
-from app.window.marks import MARKS, edge_pen
-from app.window.theme import theme
+from app.window.widgets.lengths import Lengths
+from app.window.widgets.marks import MARKS, edge_pen
+from app.window.widgets.theme import theme
 from geometry.outline import Outline
 from geometry.piece import BackingPiece
 

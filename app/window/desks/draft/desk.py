@@ -13,7 +13,6 @@ from app.style.model import PieceData, Style
 from app.tools.board import Board, BoardEdge, EdgeName, board_piece, spread_offsets
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
-from app.window.core_words import told_text
 from app.window.desks.base import Desk
 from app.window.desks.draft.board_hold import hold_mark
 from app.window.desks.draft.board_scene import BoardScene, Layers, Shown
@@ -25,13 +24,14 @@ from app.window.desks.draft.gestures import Gestures
 from app.window.desks.draft.inspector import Inspector
 from app.window.desks.draft.piece_list import PieceList
 from app.window.desks.draft.view_strip import ViewStrip
-from app.window.fields import TextField
-from app.window.hold_judge import judge_of
-from app.window.marks import SEVERITY_ROLE
 from app.window.printing.offer import Paper
+from app.window.running.hold_judge import judge_of
 from app.window.session import Session
-from app.window.theme import theme
-from app.window.words import step_name
+from app.window.widgets.fields import TextField
+from app.window.widgets.marks import SEVERITY_ROLE
+from app.window.widgets.theme import theme
+from app.window.wording.core_words import told_text
+from app.window.wording.words import step_name
 from geometry.errors import GeometryError
 from geometry.findings import Finding, Severity
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
 
-from app.window.actions import ActionSpec
-from app.window.marks import MARKS
+from app.window.shell.actions import ActionSpec
+from app.window.widgets.marks import MARKS
 
 KIND_TEXTS = {
     "lasting": QT_TRANSLATE_NOOP("DraftAction", "Edge: lasting"),

@@ -12,12 +12,12 @@ from PySide6.QtWidgets import QFileDialog
 from app.errors import UsageError
 from app.papers import reinforcement_sheet
 from app.papers.boards import pages_of
-from app.papers.drawing import Page
+from app.papers.formats.drawing import Page
 from app.style.model import Style
 from app.style.pieces import uppers_and_backings
-from app.window.command_run import CommandRun
 from app.window.printing.offer import Choice, Paper
 from app.window.problems import show_problem
+from app.window.running.command_run import CommandRun
 
 if TYPE_CHECKING:
     from app.window.desks.draft.desk import DraftDesk

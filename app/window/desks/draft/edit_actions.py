@@ -14,8 +14,8 @@ from app.style.model import EdgeData
 from app.tools.board import EdgeName
 from app.tools.likeness import mirrored_edges, similar_edges
 from app.window.desks.draft.inspector import Inspector
-from app.window.marks import MARKS
-from app.window.words import step_name
+from app.window.widgets.marks import MARKS
+from app.window.wording.words import step_name
 from geometry.piece import EdgeKind
 
 if TYPE_CHECKING:

@@ -24,11 +24,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.window.core_words import told_finding, told_text
-from app.window.icons import icon_pixmap
-from app.window.marks import SEVERITY_ROLE
-from app.window.theme import theme, ui_font
-from app.window.words import severity_count, severity_name
+from app.window.widgets.icons import icon_pixmap
+from app.window.widgets.marks import SEVERITY_ROLE
+from app.window.widgets.theme import theme, ui_font
+from app.window.wording.core_words import told_finding, told_text
+from app.window.wording.words import severity_count, severity_name
 from geometry.findings import Finding, Severity
 
 translate = QCoreApplication.translate

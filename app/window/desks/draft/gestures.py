@@ -15,9 +15,9 @@ from app.tools.outcome import Commit, Dropped, Outcome, Preview, Refused, Select
 from app.tools.pointer import Pointer
 from app.tools.select import REACH_PX, SelectTool
 from app.window.canvas.view import BoardView
-from app.window.core_words import told_text
-from app.window.theme import theme
-from app.window.words import step_name
+from app.window.widgets.theme import theme
+from app.window.wording.core_words import told_text
+from app.window.wording.words import step_name
 
 if TYPE_CHECKING:
     from app.window.desks.draft.desk import DraftDesk

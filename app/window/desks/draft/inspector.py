@@ -20,12 +20,12 @@ from PySide6.QtWidgets import (
 
 from app.style.model import PieceData
 from app.tools.board import BoardEdge
-from app.window.fields import LengthField, NumberField, TextField
-from app.window.lengths import Lengths
-from app.window.marks import MARKS, edge_pen
-from app.window.theme import theme, ui_font
-from app.window.words import axis_source, hand_name, kind_meaning, kind_name
-from geometry.house_rules import DraftRules
+from app.window.widgets.fields import LengthField, NumberField, TextField
+from app.window.widgets.lengths import Lengths
+from app.window.widgets.marks import MARKS, edge_pen
+from app.window.widgets.theme import theme, ui_font
+from app.window.wording.words import axis_source, hand_name, kind_meaning, kind_name
+from geometry.backing.house_rules import DraftRules
 from geometry.piece import EdgeKind
 
 translate = QCoreApplication.translate

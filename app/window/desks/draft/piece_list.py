@@ -17,7 +17,7 @@ from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOpti
 
 from app.window.canvas.paths import outline_path
 from app.window.desks.draft.board_scene import Shown
-from app.window.theme import theme, ui_font
+from app.window.widgets.theme import theme, ui_font
 
 translate = QCoreApplication.translate
 ROW_PX = 62

@@ -13,7 +13,6 @@ from app.style import edits
 from app.style.model import LayData, Style
 from app.tools.lay_hands import LayHands
 from app.tools.lay_table import LayTable
-from app.window.actions import ActionSpec
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
 from app.window.desks.base import Desk
@@ -34,15 +33,16 @@ from app.window.desks.lay.lay_scene import LayScene, clashing
 from app.window.desks.lay.order_panel import OrderPanel
 from app.window.desks.lay.placed_hold import PlacedHold
 from app.window.desks.lay.side_panel import LayRow, SidePanel, SideTable
-from app.window.fields import TextField
 from app.window.printing.offer import Paper
 from app.window.session import Session
-from app.window.tool_strip import ToolStrip
-from app.window.words import step_name
+from app.window.shell.actions import ActionSpec
+from app.window.widgets.fields import TextField
+from app.window.widgets.tool_strip import ToolStrip
+from app.window.wording.words import step_name
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
-from nesting.fault import Fault
 from nesting.lay import Placement
+from nesting.verify.fault import Fault
 
 translate = QCoreApplication.translate
 JUDGE_AT_ONCE = 400

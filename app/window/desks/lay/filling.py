@@ -11,7 +11,7 @@ from app.errors import AppError
 from app.style.model import LayData
 from app.tools.lay_table import LayTable
 from app.window.desks.lay.kept_lay import data_of, table_of
-from app.window.solve_run import SolveRun
+from app.window.running.solve_run import SolveRun
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
 from nesting.lay import Lay

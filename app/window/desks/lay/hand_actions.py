@@ -10,8 +10,8 @@ from PySide6.QtCore import QCoreApplication, QObject
 
 from app.style import edits
 from app.tools.lay_table import put_back, swapped, turned
-from app.window.words import step_name
-from nesting.slide import slide
+from app.window.wording.words import step_name
+from nesting.contact.slide import slide
 
 if TYPE_CHECKING:
     from app.window.desks.lay.desk import LayDesk

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from app.lay_job import LayJob, judged, problem_of
+from app.lay.job import LayJob, judged, problem_of
 from app.style.model import LayData, Style
 from app.style.pieces import used_cloths
 from app.tools.lay_table import LayTable
-from nesting.fault import Fault, FaultKind
 from nesting.lay import Lay, Placement
 from nesting.problem import LayProblem
+from nesting.verify.fault import Fault, FaultKind
 
 KEPT = 24
 

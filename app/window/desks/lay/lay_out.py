@@ -12,20 +12,20 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog
 
 from app.commands.lay import write_lay_files
 from app.errors import AppError, UsageError
-from app.lay_hold import hold_notes, record_hold
-from app.lay_job import LayJob, document_of
+from app.hold.on_lay import hold_notes, record_hold
+from app.lay.job import LayJob, document_of
 from app.papers.cut_ticket import CutTicket, TicketLay, ticket_pages
-from app.papers.drawing import Page
+from app.papers.formats.drawing import Page
 from app.papers.lay_plan import lay_pages
 from app.style.model import Style
-from app.window.core_words import told_text
 from app.window.desks.lay.kept_lay import job_of, judged_lay
 from app.window.printing.offer import Choice, Paper
 from app.window.problems import show_problem
+from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
-from nesting.fault import Verdict
 from nesting.lay import Lay
+from nesting.verify.fault import Verdict
 
 if TYPE_CHECKING:
     from app.window.desks.lay.desk import LayDesk

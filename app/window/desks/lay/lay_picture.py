@@ -9,7 +9,7 @@ from PySide6.QtGui import QPainter, QPixmap
 
 from app.tools.lay_table import LayTable
 from app.window.canvas.paths import polyline_path
-from app.window.theme import theme
+from app.window.widgets.theme import theme
 
 WIDE_PX, HIGH_PX = 92, 38
 COARSE_PX = 0.6

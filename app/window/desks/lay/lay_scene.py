@@ -12,8 +12,8 @@ from app.tools.lay_table import Clash, LayTable, outline_key, turned_outline
 from app.window.canvas.items import LabelItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import thin_pen
-from app.window.lengths import Lengths
-from app.window.theme import theme
+from app.window.widgets.lengths import Lengths
+from app.window.widgets.theme import theme
 from geometry.outline import Outline
 from nesting.lay import Placement
 from nesting.problem import LayProblem

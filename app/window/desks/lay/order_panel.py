@@ -18,9 +18,9 @@ from PySide6.QtWidgets import (
 
 from app.style.model import LayData, Style
 from app.style.pieces import used_cloths
-from app.window.fields import LengthField, NumberField
-from app.window.icons import icon
-from app.window.lengths import Lengths
+from app.window.widgets.fields import LengthField, NumberField
+from app.window.widgets.icons import icon
+from app.window.widgets.lengths import Lengths
 
 translate = QCoreApplication.translate
 COLUMNS = 4

@@ -6,7 +6,7 @@ from PySide6.QtCore import QCoreApplication
 
 from app.style.model import Style
 from app.tools.lay_table import LayTable
-from app.window.hold_judge import HoldJudge
+from app.window.running.hold_judge import HoldJudge
 
 translate = QCoreApplication.translate
 STRAIGHT_DEG = 0.05

@@ -23,10 +23,10 @@ from PySide6.QtWidgets import (
 from app.tools.lay_table import LayTable
 from app.window.desks.draft.view_strip import action_button
 from app.window.desks.lay.lay_picture import HIGH_PX, WIDE_PX, lay_picture
-from app.window.lengths import Lengths
-from app.window.words import hand_name
-from nesting.fault import Fault, FaultKind
+from app.window.widgets.lengths import Lengths
+from app.window.wording.words import hand_name
 from nesting.items import Item
+from nesting.verify.fault import Fault, FaultKind
 
 translate = QCoreApplication.translate
 MOST_FAULTS = 200

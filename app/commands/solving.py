@@ -1,0 +1,73 @@
+"""Asking the engine from a command: progress in words, and Ctrl-C keeps the best lay so far."""
+
+from __future__ import annotations
+
+import contextlib
+import signal
+import threading
+from collections.abc import Callable, Iterator
+
+from app.commands import say
+from nesting.engine.child import Progress, solve_in_child
+from nesting.lay import Lay
+from nesting.problem import LayProblem
+
+EVERY_S = 2.0  # a line at most so often, and one whenever the engine does something else
+WORTH = 0.001  # a gain smaller than this share of the length is not worth a line
+
+
+def solve(problem: LayProblem, *, seconds: float, seed: int, workers: int, label: str = "") -> Lay:
+    """Return the engine's best lay; raises NestingError as ``solve_in_child``."""
+    with interruptible() as cancelled:
+        return solve_in_child(
+            problem,
+            seconds=seconds,
+            seed=seed,
+            workers=workers,
+            on_progress=_Teller(label),
+            cancelled=cancelled,
+        )
+
+
+class _Teller:
+    """Turns reports of the engine into lines, not too many."""
+
+    def __init__(self, label: str) -> None:
+        self._label = f"{label}: " if label else ""
+        self._phase = ""
+        self._told_s = -EVERY_S
+        self._length_mm = 0.0
+
+    def __call__(self, progress: Progress) -> None:
+        if progress.lay is None:
+            return
+        gain = 1.0 if not self._length_mm else 1.0 - progress.length_mm / self._length_mm
+        due = progress.elapsed_s - self._told_s >= EVERY_S and gain >= WORTH
+        if progress.phase == self._phase and not due:
+            return
+        self._phase, self._told_s, self._length_mm = progress.phase, progress.elapsed_s, progress.length_mm
+        say(
+            f"{self._label}{progress.elapsed_s:.1f} s, {progress.phase}: "
+            f"{progress.length_mm / 1000:.3f} m, yield {progress.yield_:.1%}"
+        )
+
+
+@contextlib.contextmanager
+def interruptible() -> Iterator[Callable[[], bool]]:
+    """Let the first Ctrl-C stop the engine instead of the program."""
+    stop = threading.Event()
+    if threading.current_thread() is not threading.main_thread():
+        yield stop.is_set
+        return
+
+    def interrupt(*_: object) -> None:
+        if stop.is_set():
+            raise KeyboardInterrupt
+        stop.set()
+        say("stopping; the best lay so far is kept (Ctrl-C again gives up)")
+
+    before = signal.signal(signal.SIGINT, interrupt)
+    try:
+        yield stop.is_set
+    finally:
+        signal.signal(signal.SIGINT, before)

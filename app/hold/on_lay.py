@@ -1,0 +1,140 @@
+"""The hold of pieces as they lie on a lay: what turning them off the tight direction costs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from app.errors import UsageError
+from app.hold.verdicts import span, style_hold
+from app.style.model import HoldChain, HoldLine, Style
+from geometry.errors import SheetError
+from geometry.pull import undirected_deg
+from geometry.stretch.hold import Hold
+
+
+@dataclass(frozen=True)
+class PlacedHold:
+    """Pieces of a lay that lie turned off the tight direction, or break their limit.
+
+    ``off_deg`` is the turn, ``extra_mm`` what it adds to the hold line (best estimate). Of a chain
+    that breaks its limit ``piece`` is the chain's name, ``chained`` its pieces, and ``off_deg`` the
+    largest turn among them.
+    """
+
+    piece: str
+    size: str
+    hand: str
+    count: int
+    off_deg: float
+    extra_mm: float
+    hold: Hold
+    chained: tuple[str, ...] = ()
+
+    @property
+    def breaks(self) -> bool:
+        """Whether the limit is broken."""
+        return self.hold.holds is False
+
+    def __str__(self) -> str:
+        who = f"{self.piece} {self.size} {self.hand}".strip()
+        counted = " + ".join(self.chained) if self.chained else f"{self.count} in the lay"
+        text = f"{'chain ' if self.chained else ''}{who} ({counted})"
+        if self.off_deg >= 0.05:
+            text += f": turned {self.off_deg:.1f} deg off the tight direction, {self.extra_mm:+.1f} mm"
+        text += f"; gives {span(self.hold)} mm under the pull"
+        return text if self.hold.limit_mm is None else f"{text}, limit {self.hold.limit_mm:g} mm"
+
+
+def lay_hold(style: Style, document: Mapping[str, Any]) -> tuple[PlacedHold, ...]:
+    """Judge the pieces of a lay (the object of lay.json) where they lie.
+
+    Returned are those turned off the tight direction and those that break their limit, turned or
+    not, the same ones counted together; and the chains that break theirs, with each piece as the
+    lay turns it most, though none of their pieces does so alone. In a lay of several styles a
+    piece's name may carry its style's before it. A style whose stretch is not known gives none
+    (``record_hold`` says so).
+    """
+    sizes = {str(at["size"]) for at in document["placements"]} & set(style.size_run.sizes)
+    try:
+        held = {size: style_hold(style, size=size) for size in sizes}
+    except (UsageError, SheetError):
+        return ()
+    tight = float(document["roll"]["tight_direction_deg"])
+    counts: dict[tuple[str, str, str, float], int] = {}
+    for at in document["placements"]:
+        name = str(at["piece"]).split(", layer ")[0].split(", part ")[0]
+        off = round(abs(undirected_deg(float(at["pull_axis_deg"]) - tight)), 1)
+        key = (name, str(at["size"]), str(at["hand"]), off)
+        counts[key] = counts.get(key, 0) + 1
+    found = []
+    most: dict[tuple[str, str], dict[str, float]] = {}
+    broken: dict[tuple[str, str], set[str]] = {}
+    for (name, size, hand, off), count in counts.items():
+        at_rest = held[size].pieces if size in held else ()
+        piece = next(
+            (p for p in at_rest if p.has_line and name in (p.piece, f"{style.name} {p.piece}")),
+            None,
+        )
+        if piece is None:
+            continue
+        turns = most.setdefault((size, hand), {})
+        turns[piece.piece] = max(off, turns.get(piece.piece, 0.0))
+        hold = piece.turned(off) if off else piece.hold
+        broken.setdefault((size, hand), set()).update([piece.piece] if hold.holds is False else [])
+        if off or hold.holds is False:
+            extra = hold.best_mm - piece.hold.best_mm
+            found.append(PlacedHold(name, size, hand, count, off, extra, hold))
+    for (size, hand), turns in most.items():
+        for chain in held[size].chains:
+            if not turns.keys() & set(chain.pieces) or broken[size, hand] & set(chain.pieces):
+                continue
+            hold = chain.with_turns(turns)
+            if hold.holds is False:
+                off = max(turns.get(name, 0.0) for name in chain.pieces)
+                extra = hold.best_mm - chain.hold.best_mm
+                found.append(PlacedHold(chain.name, size, hand, 0, off, extra, hold, chain.pieces))
+    return tuple(sorted(found, key=lambda p: (-p.extra_mm, p.piece, p.size, p.hand)))
+
+
+def record_hold(
+    styles: Sequence[Style], document: dict[str, Any], reason: str = ""
+) -> tuple[PlacedHold, ...]:
+    """Put on record in a lay's document what ``lay_hold`` finds in it, with the reason to cut it so.
+
+    Returns what was found. A lay in which one breaks its limit is not to be written without a reason.
+    A style with limits that could not be judged is put on record too: silence would look like a pass.
+    """
+    weak = tuple(placed for style in styles for placed in lay_hold(style, document))
+    unjudged = [said for style in styles if (said := why_not_judged(style))]
+    if weak or unjudged:
+        document["hold"] = {
+            "pieces": [str(placed) for placed in weak],
+            "broken": any(placed.breaks for placed in weak),
+            "not_judged": unjudged,
+            "reason": reason,
+        }
+    return weak
+
+
+def why_not_judged(style: Style) -> str:
+    """Return why a style with hold limits cannot be judged; '' when it can, or has no limits."""
+    limited: list[HoldLine | HoldChain] = [p.hold_line for p in style.pieces if p.hold_line]
+    if all(each.limit_mm is None for each in (*limited, *style.hold_chains)):
+        return ""
+    try:
+        style_hold(style)
+    except (UsageError, SheetError) as error:
+        return f"{style.name}: {error.message}"
+    return ""
+
+
+def hold_notes(document: Mapping[str, Any]) -> tuple[str, ...]:
+    """Return what the papers of a lay must say of the hold: every piece on record, and the reason."""
+    hold = document.get("hold")
+    if not hold:
+        return ()
+    unjudged = (f"Hold NOT JUDGED, {said}" for said in hold.get("not_judged", ()))
+    reason = (f"Written all the same, because: {hold['reason']}",) if hold["reason"] else ()
+    return (*(f"Hold: {line}" for line in hold["pieces"]), *unjudged, *reason)

@@ -1,0 +1,229 @@
+"""From a style and pairs per size to the question a nesting engine answers, and a judged lay."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
+from shapely.geometry import Point
+
+from app.errors import UsageError
+from app.style.model import ClothData, Style
+from app.style.pieces import HANDS, piece_backings, used_cloths
+from geometry.outline import Outline
+from geometry.piece import Hand, Notch
+from nesting.files import lay_file
+from nesting.items import Item, turns_onto
+from nesting.lay import Lay
+from nesting.problem import LayProblem
+from nesting.remnant import remnant_roll
+from nesting.roll import Flaw, Roll
+from nesting.verify import verify
+from nesting.verify.fault import Verdict
+
+Mode = Literal["face-up", "face-to-face"]
+MODES: tuple[Mode, ...] = ("face-up", "face-to-face")
+
+ON_MM = 0.5
+"""A notch this close to an outline stands on it; parts of a backing lie further apart."""
+
+
+@dataclass(frozen=True)
+class LayJob:
+    """What is to be laid: ``pairs`` sets of a style in one lay on one cloth.
+
+    Face up, every ply gives ``pairs``, the lay holding both hands. Face to face, two plies give
+    them, the lay holding one hand. ``width_mm`` is the usable width; None takes the cloth's.
+    ``remnant`` is the outline of the cloth left to cut from, x along its roll, instead of a roll.
+    """
+
+    style: Style
+    pairs: dict[str, int]
+    cloth_id: str = ""
+    mode: Mode = "face-up"
+    plies: int = 1
+    width_mm: float | None = None
+    gap_mm: float | None = None
+    max_length_mm: float | None = None
+    with_flaws: bool = True
+    remnant: Outline | None = None
+
+    @property
+    def cloth(self) -> ClothData:
+        """The cloth that is laid."""
+        return self.style.cloth(self.cloth_id)
+
+    @property
+    def hands(self) -> tuple[Hand, ...]:
+        """The hands that lie in the lay."""
+        return HANDS if self.mode == "face-up" else ("left",)
+
+    @property
+    def pairs_cut(self) -> dict[str, int]:
+        """Pairs that the whole stack gives."""
+        stacks = self.plies if self.mode == "face-up" else self.plies // 2
+        return {size: count * stacks for size, count in self.pairs.items()}
+
+
+@dataclass(frozen=True)
+class Shape:
+    """One shape to cut: a part of a piece's backing; ``piece`` also says layer and part."""
+
+    piece: str
+    size: str
+    hand: Hand
+    per_shoe: int
+    outline: Outline
+    pull_axis_deg: float
+    notches: tuple[Notch, ...] = ()
+
+
+def shapes(style: Style, sizes: Sequence[str], hands: Sequence[Hand], cloth_id: str) -> Iterator[Shape]:
+    """Yield every shape of the style that is cut from a cloth.
+
+    Raises UsageError when a backing has vanished: an order must not be cut without it.
+    """
+    first = style.cloths[0].id
+    for piece in style.pieces:
+        for size in sizes:
+            for hand in hands:
+                backed = piece_backings(style, piece.name, size, hand) if piece.layers else ()
+                for backing, layer in zip(backed, piece.layers, strict=True):
+                    if (layer.cloth or first) != cloth_id:
+                        continue
+                    if not backing.outlines:
+                        raise UsageError(
+                            f"the backing of {piece.name} in size {size} vanishes",
+                            remedy="make its setbacks smaller, or give the piece no backing",
+                        )
+                    for part, outline in enumerate(backing.outlines):
+                        named = piece.name
+                        named += f", layer {backing.layer + 1}" if backing.layer else ""
+                        named += f", part {part + 1}" if part else ""
+                        axis = backing.upper.pull_axis.axis_deg
+                        nicks = tuple(notch for notch in backing.notches if stands_on(notch, outline))
+                        yield Shape(named, size, hand, piece.per_shoe, outline, axis, nicks)
+
+
+def stands_on(notch: Notch, outline: Outline) -> bool:
+    """Whether a notch belongs to this part of a backing: it stands on its boundary."""
+    return bool(Point(notch.x_mm, notch.y_mm).distance(outline.polygon.boundary) < ON_MM)
+
+
+def problem_of(job: LayJob) -> LayProblem:
+    """Return the nesting problem of a job.
+
+    Raises UsageError for plies or a mode that cannot be, a cloth that nothing is cut from, and
+    KeyError-free messages for unknown cloths.
+    """
+    style, cloth = job.style, _cloth(job)
+    check_mode(job, cloth)
+    rules = style.rules
+    tight = cloth.tight_direction_deg
+    items = tuple(
+        Item(
+            id=f"{shape.piece} {shape.size} {shape.hand}",
+            outline=shape.outline,
+            demand=job.pairs[shape.size] * shape.per_shoe,
+            turns_deg=turns_onto(shape.pull_axis_deg, tight, one_way=cloth.one_way),
+            pull_axis_deg=shape.pull_axis_deg,
+            turn_tolerance_deg=rules.turn_tolerance_deg,
+            piece=shape.piece,
+            size=shape.size,
+            hand=shape.hand,
+        )
+        for shape in shapes(style, list(job.pairs), job.hands, cloth.id)
+        if job.pairs[shape.size]
+    )
+    if not items:
+        raise UsageError(f"nothing of {style.name} is cut from {cloth.name}", remedy="choose another --cloth")
+    return LayProblem(
+        roll=_roll(job, cloth),
+        items=items,
+        gap_mm=rules.gap_mm if job.gap_mm is None else job.gap_mm,
+        edge_margin_mm=rules.edge_margin_mm,
+        end_margin_mm=rules.end_margin_mm
+        if job.remnant is None
+        else max(rules.end_margin_mm, rules.edge_margin_mm),
+        name=style.name,
+    )
+
+
+def _roll(job: LayJob, cloth: ClothData) -> Roll:
+    if job.remnant is not None:
+        return remnant_roll(job.remnant, cloth.tight_direction_deg, job.style.rules.edge_margin_mm)
+    flaws = cloth.flaws if job.with_flaws else ()
+    return Roll(
+        usable_width_mm=cloth.usable_width_mm if job.width_mm is None else job.width_mm,
+        tight_direction_deg=cloth.tight_direction_deg,
+        width_mm=cloth.width_mm if job.width_mm is None else None,
+        length_mm=job.max_length_mm,
+        flaws=tuple(Flaw(np.array(flaw.ring_mm, dtype=np.float64), flaw.note) for flaw in flaws),
+    )
+
+
+def check_mode(job: LayJob, cloth: ClothData) -> None:
+    """Raise UsageError when the plies cannot be spread so."""
+    if job.plies < 1:
+        raise UsageError(f"{job.plies} plies cannot be cut", remedy="give a number from 1")
+    if job.mode != "face-to-face":
+        return
+    if job.plies % 2:
+        raise UsageError(
+            f"{job.plies} plies face to face would leave a left shoe without its right",
+            remedy="take an even number of plies, or cut face up",
+        )
+    if cloth.tight_direction_deg not in (0.0, 90.0):
+        raise UsageError(
+            f"the tight direction of {cloth.name} lies at {cloth.tight_direction_deg:g} deg: turned over, "
+            "it lies the other way, and every second ply would be cut off its axis",
+            remedy="cut face up",
+        )
+
+
+def document_of(job: LayJob, problem: LayProblem, lay: Lay) -> dict[str, Any]:
+    """Return the lay.json of a lay, with what the papers must say beside it."""
+    cloth, style = job.cloth, job.style
+    extra = {
+        "style": style.name,
+        "cloth": {"id": cloth.id, "name": cloth.name, "how_known": cloth.how_known, "one_way": cloth.one_way},
+        "mode": job.mode,
+        "hands": list(job.hands),
+        "pairs": dict(job.pairs),
+        "pairs_cut": job.pairs_cut,
+        "turn_tolerance_deg": style.rules.turn_tolerance_deg,
+        "end_loss_mm": style.rules.end_loss_mm,
+        "chord_mm": style.rules.chord_mm,
+    }
+    return lay_file.to_document(problem, lay, plies=job.plies, extra=extra)
+
+
+def judged(problem: LayProblem, lay: Lay) -> Verdict:
+    """Return the verdict on a lay."""
+    return verify(problem, lay)
+
+
+def other_cloths(job: LayJob) -> tuple[str, ...]:
+    """Return the names of the cloths that the style needs beside this one."""
+    return tuple(
+        job.style.cloth(cloth_id).name for cloth_id in used_cloths(job.style) if cloth_id != job.cloth.id
+    )
+
+
+def pieces_by_hand(document: Mapping[str, Any]) -> dict[tuple[str, str], int]:
+    """Return how many pieces of each size and hand a lay holds."""
+    counts: dict[tuple[str, str], int] = {}
+    for at in document["placements"]:
+        key = (str(at["size"]), str(at["hand"]))
+        counts[key] = counts.get(key, 0) + 1
+    return counts
+
+
+def _cloth(job: LayJob) -> ClothData:
+    try:
+        return job.cloth
+    except KeyError:
+        names = ", ".join(cloth.id for cloth in job.style.cloths)
+        raise UsageError(f"the style has no cloth {job.cloth_id}", remedy=f"its cloths are {names}") from None

@@ -1,0 +1,79 @@
+"""Tables for the costing clerk: one CSV with a block a table, or one XLSX with a sheet a table."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from pathlib import Path
+
+from openpyxl import Workbook
+from openpyxl.styles import Alignment, Font
+from openpyxl.utils import get_column_letter
+
+from app.papers.formats.paper_file import write_paper, write_text
+
+Cell = str | int | float | Decimal | None
+
+_NEVER = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f]")
+"""Control characters that a workbook may not hold."""
+
+_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+"""A text that starts like this would be run as a formula when a spreadsheet opens the CSV."""
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A named table: heads, then rows; numbers stay numbers."""
+
+    name: str
+    heads: Sequence[str]
+    rows: Sequence[Sequence[Cell]]
+
+
+def write_csv(sheets: Sequence[Sheet], path: Path) -> Path:
+    """Write all tables to one UTF-8 CSV: the table's name in the first column of every row."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    for sheet in sheets:
+        writer.writerow(["table", *sheet.heads])
+        for row in sheet.rows:
+            writer.writerow([sheet.name, *(_safe(cell) for cell in row)])
+    return write_text(path, "\ufeff" + out.getvalue())
+
+
+def write_xlsx(sheets: Sequence[Sheet], path: Path) -> Path:
+    """Write a workbook, a sheet a table, heads frozen, columns as wide as their words."""
+    book = Workbook()
+    book.remove(book.active)
+    book.properties.creator = "stayply"
+    book.properties.created = book.properties.modified = datetime(2000, 1, 1)
+    for sheet in sheets:
+        page = book.create_sheet(sheet.name)
+        for column, head in enumerate(sheet.heads, 1):
+            cell = page.cell(1, column, head)
+            cell.font = Font(bold=True)
+        for number, row in enumerate(sheet.rows, 2):
+            for column, value in enumerate(row, 1):
+                cell = page.cell(number, column)
+                if isinstance(value, str):
+                    cell.value = _NEVER.sub("", value)
+                    cell.data_type = "s"  # never a formula
+                    cell.alignment = Alignment(vertical="top", wrap_text=len(value) > 60)
+                else:
+                    cell.value = value
+        for column, head in enumerate(sheet.heads, 1):
+            longest = max([len(head), *(len(str(row[column - 1])) for row in sheet.rows)])
+            page.column_dimensions[get_column_letter(column)].width = min(70, longest + 2)
+        page.freeze_panes = "A2"
+    return write_paper(path, book.save)
+
+
+def _safe(cell: Cell) -> Cell:
+    if isinstance(cell, str) and cell.startswith(_FORMULA):
+        return "'" + cell
+    return "" if cell is None else cell

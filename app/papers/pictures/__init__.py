@@ -1,0 +1,1 @@
+"""Pictures that several papers share: pieces, overlays, lays, press rows, plots."""

@@ -1,0 +1,124 @@
+"""The cards of the boards: an upper, its backing, and both overlaid, each at full size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from app.papers.formats.drawing import Drawing
+from app.papers.formats.lettering import extent_mm
+from app.papers.layout import pens
+from app.papers.pictures.overlay import draw_overlay, letter
+from app.papers.pictures.pieces import Word, draw_details, draw_outline
+from app.style.model import Style
+from geometry.piece import BackingPiece, EdgeKind, UpperPiece
+
+_MARGIN_MM = 2.0
+
+
+@dataclass(frozen=True, eq=False)
+class Card:
+    """A drawing with its lower left corner at (0, 0), and its size."""
+
+    name: str
+    size: str
+    hand: str
+    drawing: Drawing
+    width_mm: float
+    height_mm: float
+    kinds: frozenset[EdgeKind] = frozenset()  # drawn in their own dashes on this card
+
+
+def cards_of(style: Style, upper: UpperPiece, backings: Sequence[BackingPiece]) -> list[Card]:
+    """Return the cards of one piece, size and hand: the upper, then each layer apart and overlaid."""
+    out = [_upper_card(style, upper)]
+    for backing in backings:
+        if backing.outlines:
+            out.append(_backing_card(style, backing, len(backings)))
+        out.append(_overlay_card(backing, len(backings)))
+    return out
+
+
+def _upper_card(style: Style, upper: UpperPiece) -> Card:
+    drawing = Drawing()
+    draw_outline(drawing, upper.outline, pens.CUT, "upper")
+    taken = draw_details(drawing, upper.notches, upper.marks, upper.drill_holes)
+    words = [
+        *_names(upper),
+        Word("UPPER, seen from its face", pens.BODY),
+        Word(_quantity(style, upper), pens.BODY),
+    ]
+    letter(drawing, upper.outline, upper.pull_axis.axis_deg, [*words, Word(style.name, pens.SMALL)], taken)
+    return _card(drawing, upper, "upper")
+
+
+def _backing_card(style: Style, backing: BackingPiece, layers: int) -> Card:
+    upper = backing.upper
+    drawing = Drawing()
+    cloth = cloth_name(style, backing)
+    largest = max(backing.outlines, key=lambda o: o.area_mm2)
+    taken = draw_details(drawing, backing.notches)
+    for number, outline in enumerate(backing.outlines):
+        draw_outline(drawing, outline, pens.BACKING, "backing")
+        if outline is not largest:
+            part = [*_names(upper), Word(f"part {number + 1} of {len(backing.outlines)}", pens.SMALL)]
+            letter(drawing, outline, upper.pull_axis.axis_deg, part, taken)
+    words = [
+        *_names(upper),
+        Word(_layer("BACKING", backing, layers) + ", glue side up", pens.BODY, bold=True, colour=pens.TEAL),
+        Word(_quantity(style, upper), pens.BODY),
+        Word(f"{cloth} · {style.name}" if cloth else style.name, pens.SMALL),
+    ]
+    letter(drawing, largest, upper.pull_axis.axis_deg, words, taken)
+    return _card(drawing, upper, _layer("backing", backing, layers))
+
+
+def _overlay_card(backing: BackingPiece, layers: int) -> Card:
+    upper = backing.upper
+    drawing = Drawing()
+    words = [*_names(upper), Word(_layer("backing on upper", backing, layers), pens.BODY)]
+    draw_overlay(drawing, upper, backing, words)
+    kinds = frozenset(edge.kind for ring in upper.edging.edges for edge in ring)
+    gone = "" if backing.outlines else ": NO BACKING IS LEFT"
+    return _card(drawing, upper, _layer("overlaid", backing, layers) + gone, kinds)
+
+
+def _card(drawing: Drawing, upper: UpperPiece, what: str, kinds: frozenset[EdgeKind] = frozenset()) -> Card:
+    """Bring a drawing to the origin and write under it what it is."""
+    x0, y0, x1, y1 = extent_mm(drawing)
+    at = Drawing()
+    foot = pens.TINY * 1.6
+    at.place(drawing, _MARGIN_MM - x0, _MARGIN_MM + foot - y0)
+    caption = f"{upper.name} · {upper.size} · {upper.hand} · {what}"
+    at.text(_MARGIN_MM, _MARGIN_MM, caption, pens.TINY, colour=pens.GREY)
+    _, _, right, _ = extent_mm(at)
+    width = max(x1 - x0 + 2 * _MARGIN_MM, right + _MARGIN_MM)
+    return Card(upper.name, upper.size, upper.hand, at, width, y1 - y0 + foot + 2 * _MARGIN_MM, kinds)
+
+
+def _names(upper: UpperPiece) -> list[Word]:
+    return [
+        Word(upper.name, pens.TITLE, bold=True),
+        Word(f"{upper.size} · {upper.hand.upper()}", pens.HEADING, bold=True),
+    ]
+
+
+def _quantity(style: Style, upper: UpperPiece) -> str:
+    try:
+        count = style.piece(upper.name).per_shoe
+    except KeyError:
+        count = 1
+    return f"cut {count} a pair in this hand"
+
+
+def cloth_name(style: Style, backing: BackingPiece) -> str:
+    """Return the name of the cloth a layer is cut from, '' where the style does not say."""
+    try:
+        layers = style.piece(backing.upper.name).layers
+        return style.cloth(layers[backing.layer].cloth if backing.layer < len(layers) else "").name
+    except KeyError:
+        return ""
+
+
+def _layer(word: str, backing: BackingPiece, layers: int) -> str:
+    return f"{word} {backing.layer + 1}" if layers > 1 else word

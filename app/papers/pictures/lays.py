@@ -1,0 +1,190 @@
+"""A lay drawn at a scale: every piece where it lies, named, on the roll it is cut from.
+
+A shape that lies many times is drawn once and placed: a lay of thousands of pieces stays small.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+from shapely.geometry import Point
+
+from app.papers.formats.drawing import Box, Drawing
+from app.papers.layout import pens
+from app.papers.pictures.pieces import (
+    Word,
+    draw_axis_inside,
+    draw_details,
+    draw_outline,
+    draw_words_inside,
+    reading_angles,
+    room_in,
+)
+from geometry.errors import GeometryError
+from geometry.outline import Outline, rotation
+from geometry.piece import BackingPiece, Hand, Notch
+
+BackingsOf = Callable[[str, str, Hand], Sequence[BackingPiece]]
+"""Backing pieces of (piece, size, hand), asked for their notches."""
+
+_SAME_MM = 1e-4  # outlines closer than this are one shape drawn twice
+
+
+@dataclass(frozen=True, eq=False)
+class Placed:
+    """A piece of the lay: its shape's drawing (shared), where it goes, and its extent."""
+
+    drawing: Drawing
+    x_mm: float
+    y_mm: float
+    box_mm: Box
+
+
+@dataclass(frozen=True, eq=False)
+class LayArt:
+    """All pieces of a lay, in paper mm at ``scale``."""
+
+    pieces: tuple[Placed, ...]
+    length_mm: float
+    width_mm: float
+    flaws_mm: tuple[NDArray[np.float64], ...]
+    edge_margin_mm: float
+
+    def drawing(self, *, start_mm: float = 0.0, end_mm: float = np.inf) -> Drawing:
+        """Return the pieces that reach into a stretch of the roll, with the roll's own lines."""
+        drawing = Drawing()
+        for piece in self.pieces:
+            if piece.box_mm[2] >= start_mm and piece.box_mm[0] <= end_mm:
+                drawing.place(piece.drawing, piece.x_mm, piece.y_mm)
+        for ring in self.flaws_mm:
+            drawing.line(ring, pens.FLAW, "flaw", closed=True)
+            (x0, y0), (x1, y1) = ring.min(axis=0), ring.max(axis=0)
+            drawing.text((x0 + x1) / 2, (y0 + y1) / 2 - 1.0, "flaw", pens.TINY, anchor="middle")
+        margin = self.edge_margin_mm
+        for y in (margin, self.width_mm - margin) if margin > 0.0 else ():
+            drawing.line([(0.0, y), (self.length_mm, y)], pens.SPLIT, "margin")
+        roll = (0.0, 0.0, self.length_mm, self.width_mm)
+        drawing.box(roll, pens.ROLL, "roll-edge")
+        return drawing
+
+
+def lay_art(
+    document: Mapping[str, Any],
+    *,
+    scale: float = 1.0,
+    backings: BackingsOf | None = None,
+    codes: Mapping[str, str] | None = None,
+) -> LayArt:
+    """Return a lay's art; ``backings`` gives the pieces' notches where the style is at hand.
+
+    With ``codes`` (piece -> letter) pieces are tinted by hand and lettered short, for a small scale.
+    """
+    shapes: dict[object, Drawing] = {}
+    notches = _Notches(backings)
+    pieces = []
+    for at in document["placements"]:
+        rings = [np.asarray(ring, dtype=np.float64) for ring in (at["outline_mm"], *at.get("holes_mm", ()))]
+        origin = rings[0][0]
+        low, high = rings[0].min(axis=0), rings[0].max(axis=0)
+        near = [np.rint((ring - origin) / _SAME_MM).astype(np.int64).tobytes() for ring in rings]
+        key = (at["piece"], at.get("size"), at.get("hand"), at.get("pull_axis_deg"), *near)
+        if key not in shapes:
+            shapes[key] = _shape(at, [(ring - origin) * scale for ring in rings], notches, scale, codes)
+        x, y = (origin * scale).tolist()
+        box = (*(low * scale).tolist(), *(high * scale).tolist())
+        pieces.append(Placed(shapes[key], x, y, box))
+    roll = document["roll"]
+    flaws = tuple(np.asarray(ring, dtype=np.float64) * scale for ring in roll.get("flaws_mm", ()))
+    return LayArt(
+        tuple(pieces),
+        document["length_mm"] * scale,
+        roll["usable_width_mm"] * scale,
+        flaws,
+        document.get("edge_margin_mm", 0.0) * scale,
+    )
+
+
+def _shape(
+    at: Mapping[str, Any],
+    rings: list[NDArray[np.float64]],
+    notches: _Notches,
+    scale: float,
+    codes: Mapping[str, str] | None,
+) -> Drawing:
+    drawing = Drawing()
+    outline = Outline.make(rings[0], rings[1:])
+    hand, full = at.get("hand", ""), codes is None
+    if not full:
+        drawing.fill(outline.rings_mm, pens.PALE if hand == "right" else pens.WHITE)
+    draw_outline(drawing, outline, pens.CUT if full else replace(pens.CUT, width_mm=0.18), "cut")
+    taken = draw_details(drawing, notches.of(at), scale=scale)
+    size = f"{at.get('size', '')} {hand[:1].upper()}".strip()
+    piece = str(at["piece"])
+    if codes is None:
+        words = [Word(piece, pens.LABEL, bold=True), *([Word(size, pens.LABEL, bold=True)] if size else [])]
+    else:
+        words = [Word(f"{codes[piece]} {size}", pens.SMALL, bold=True)]
+    room = room_in(outline.polygon, taken, 1.0 if full else 0.25)
+    axis = at.get("pull_axis_deg")
+    small = pens.TINY * 0.9 if full else 1.4
+    angles = reading_angles(outline, axis or 0.0) + ([] if full else [35.0, -35.0, 65.0, -65.0])
+    room = draw_words_inside(drawing, room, words, angles, smallest_mm=small)
+    if axis is not None:
+        draw_axis_inside(drawing, room, axis, label="")
+    return drawing
+
+
+class _Notches:
+    """The notches of placed pieces, found by laying the backing's outline on the placed one."""
+
+    def __init__(self, backings: BackingsOf | None) -> None:
+        self.backings = backings
+        self.known: dict[tuple[str, str, str], Sequence[BackingPiece]] = {}
+
+    def of(self, at: Mapping[str, Any]) -> list[Notch]:
+        """Return the notches as placed, relative to the outline's first vertex; [] if unknown."""
+        key = (str(at["piece"]), str(at.get("size", "")), at.get("hand", ""))
+        if self.backings is None or key[2] not in ("left", "right"):
+            return []
+        if key not in self.known:
+            self.known[key] = self._backings(*key)
+        matrix = rotation(at.get("rotation_deg", 0.0))
+        ring = np.asarray(at["outline_mm"], dtype=np.float64)
+        for backing in self.known[key]:
+            for outline in backing.outlines:
+                turned = outline.ring_mm @ matrix.T
+                if turned.shape == ring.shape and np.allclose(
+                    turned - turned[0], ring - ring[0], rtol=0.0, atol=1e-3
+                ):
+                    here = (n for n in backing.notches if _on(n, outline))
+                    return [self._placed(n, matrix, turned[0], at) for n in here]
+        return []
+
+    def _backings(self, piece: str, size: str, hand: Hand) -> Sequence[BackingPiece]:
+        """The backings of a placed piece, whose name may also say layer and part."""
+        assert self.backings is not None
+        for name in (piece, re.sub(r"(, layer \d+)?(, part \d+)?$", "", piece)):
+            try:
+                return self.backings(name, size, hand)
+            except (KeyError, GeometryError):
+                continue
+        return ()
+
+    @staticmethod
+    def _placed(
+        notch: Notch, matrix: NDArray[np.float64], origin: NDArray[np.float64], at: Mapping[str, Any]
+    ) -> Notch:
+        x, y = matrix @ (notch.x_mm, notch.y_mm) - origin
+        return replace(
+            notch, x_mm=float(x), y_mm=float(y), angle_deg=notch.angle_deg + at.get("rotation_deg", 0.0)
+        )
+
+
+def _on(notch: Notch, outline: Outline) -> bool:
+    """Whether a notch belongs to this part of a backing: it stands on its boundary."""
+    return bool(Point(notch.x_mm, notch.y_mm).distance(outline.polygon.boundary) < 0.5)

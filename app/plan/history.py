@@ -1,0 +1,66 @@
+"""A plan as it goes into the ledger: a run a cloth."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+from app.cost.quick_estimate import quick_estimate
+from app.plan.job import ClothPlan, PlanJob, pair_layers
+from app.style.pieces import used_cloths
+from app.workshop.ledger import PlannedLay, PlannedRun
+
+METRE = Decimal("0.001")
+
+
+def planned_runs(job: PlanJob, plans: Sequence[ClothPlan], name: str) -> Iterator[PlannedRun]:
+    """Yield a run for each cloth of a plan."""
+    for plan in plans:
+        lays = tuple(
+            PlannedLay(
+                lay_name,
+                lay.sets,
+                lay.plies,
+                sum(lay.sets.values()) * pair_layers(lay.plies, job.mode),
+                (lay.plies * Decimal(str(lay.length_mm + 2.0 * plan.table.end_loss_mm)) / 1000).quantize(
+                    METRE
+                ),
+            )
+            for lay_name, lay in zip(plan.names, plan.plan.lays, strict=True)
+        )
+        pairs = sum(plan.plan.cut.values())
+        laid_m2 = sum(
+            lay.plies * nested.length_mm * plan.cloth.usable_width_mm / 1e6
+            for lay, nested in zip(lays, plan.plan.lays, strict=True)
+        )
+        net_m2 = sum(plan.documents[lay.name]["net_area_mm2"] * lay.plies / 1e6 for lay in lays)
+        yield PlannedRun(
+            name=name,
+            style=" + ".join(style.name for style in job.styles),
+            cloth=plan.cloth.id,
+            usable_width_mm=Decimal(str(plan.cloth.usable_width_mm)),
+            mode=job.mode,
+            pairs=pairs,
+            net_m2_per_pair=_area(net_m2 / pairs),
+            cost=plan.plan.cost.quantize(Decimal("0.01")),
+            currency=plan.cloth.currency if plan.cloth.price_per_m is not None else "",
+            lays=lays,
+            quick_m2_per_pair=_area(_quick_m2_per_pair(job, plan.cloth.id)),
+            nested_m2_per_pair=_area(laid_m2 / pairs),
+        )
+
+
+def _quick_m2_per_pair(job: PlanJob, cloth_id: str) -> float:
+    """The quick estimate of a pair, averaged over the pairs of all styles that take the cloth."""
+    total, pairs = 0.0, 0
+    for style, order in zip(job.styles, job.orders, strict=True):
+        if order and cloth_id in used_cloths(style):
+            cloth = style.cloth(cloth_id)
+            ordered = sum(order.values())
+            total += quick_estimate(style, order, cloth, cloth.usable_width_mm).m2_per_pair * ordered
+            pairs += ordered
+    return total / pairs
+
+
+def _area(m2: float) -> Decimal:
+    return Decimal(str(round(m2, 6)))

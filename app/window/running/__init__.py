@@ -1,0 +1,1 @@
+"""Work beside the window: engines, commands and the hold judge."""

@@ -1,0 +1,112 @@
+"""A command of the program run in a process of its own: the window never waits for it."""
+
+from __future__ import annotations
+
+import json
+import sys
+import tempfile
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QProcess, Signal
+
+from app.style.file import save_style
+from app.style.model import Style
+
+PROGRAM = "stayply: "
+GONE_WITHIN_MS = 3000
+"""A killed process is gone in a few ms; on a very busy machine it may take longer."""
+
+
+class CommandRun(QObject):
+    """Runs ``python -m app WORDS --json`` on a copy of a style.
+
+    ``told`` carries a line of progress, ``done`` the command's object, ``failed`` what went wrong
+    in one line. A run that was stopped says nothing more.
+    """
+
+    told = Signal(str)
+    done = Signal(object)
+    failed = Signal(str)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._process: QProcess | None = None
+        self._folder: tempfile.TemporaryDirectory[str] | None = None
+        self._lines: list[str] = []
+
+    @property
+    def running(self) -> bool:
+        """Whether a command is at work."""
+        return self._process is not None
+
+    def start(self, command: str, style: Style, words: list[str]) -> None:
+        """Run a command; the style's copy stands before the words. Only one at a time."""
+        assert self._process is None
+        self._folder = tempfile.TemporaryDirectory(prefix="stayply-")
+        copy = Path(self._folder.name) / "shown.style.json"
+        save_style(style, copy)
+        self._lines = []
+        process = QProcess(self)
+        process.setProgram(sys.executable)
+        process.setArguments(["-u", "-m", "app", command, str(copy), *words, "--json"])
+        process.setWorkingDirectory(self._folder.name)
+        environment = process.processEnvironment()
+        environment = environment.systemEnvironment()
+        root = str(Path(__file__).resolve().parents[3])
+        known = environment.value("PYTHONPATH", "")
+        environment.insert("PYTHONPATH", f"{root}:{known}" if known else root)
+        process.setProcessEnvironment(environment)
+        process.readyReadStandardError.connect(self._read)
+        process.finished.connect(self._finished)
+        process.errorOccurred.connect(self._not_started)
+        self._process = process
+        process.start()
+
+    def stop(self) -> None:
+        """End the command at once; nothing more is told of it."""
+        process, self._process = self._process, None
+        if process is not None:
+            process.readyReadStandardError.disconnect(self._read)
+            process.finished.disconnect(self._finished)
+            process.errorOccurred.disconnect(self._not_started)
+            process.kill()
+            process.waitForFinished(GONE_WITHIN_MS)
+            process.deleteLater()
+        self._clear()
+
+    def _read(self) -> None:
+        if self._process is None:
+            return
+        for line in (
+            bytes(self._process.readAllStandardError().data()).decode("utf-8", "replace").splitlines()
+        ):
+            self._lines.append(line.removeprefix(PROGRAM))
+            self.told.emit(self._lines[-1])
+
+    def _finished(self, status: int, how: QProcess.ExitStatus) -> None:
+        process, self._process = self._process, None
+        assert process is not None
+        out = bytes(process.readAllStandardOutput().data()).decode("utf-8", "replace")
+        rest = bytes(process.readAllStandardError().data()).decode("utf-8", "replace").splitlines()
+        self._lines += [line.removeprefix(PROGRAM) for line in rest]
+        process.deleteLater()
+        self._clear()
+        if status == 0 and how == QProcess.ExitStatus.NormalExit:
+            try:
+                self.done.emit(json.loads(out))
+                return
+            except json.JSONDecodeError:
+                pass
+        self.failed.emit(self._lines[-1] if self._lines else self.tr("The command ended without a word."))
+
+    def _not_started(self, error: QProcess.ProcessError) -> None:
+        if error == QProcess.ProcessError.FailedToStart and self._process is not None:
+            self._process.deleteLater()
+            self._process = None
+            self._clear()
+            self.failed.emit(self.tr("The command could not be started."))
+
+    def _clear(self) -> None:
+        if self._folder is not None:
+            self._folder.cleanup()
+            self._folder = None

@@ -1,0 +1,95 @@
+"""The hold of the open style, judged beside the window's own work: drags stay fluid."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from threading import Thread
+
+from PySide6.QtCore import QObject, Signal
+
+from app.errors import AppError
+from app.hold.cloth_choice import Candidate, compare
+from app.hold.verdicts import StyleHold, style_hold
+from app.style.model import ClothData, Style
+from app.window.session import Session
+from geometry.errors import GeometryError
+
+
+def _judged_by(style: Style) -> tuple[object, ...]:
+    """What of a style its hold depends on; lays, notes and prices of a lay do not move it."""
+    return (
+        style.pieces,
+        style.hold_chains,
+        style.cloths,
+        style.upper_material,
+        style.rules,
+        style.size_run,
+        style.pull_n_per_mm,
+    )
+
+
+class HoldJudge(QObject):
+    """Judges the style asked for last; ``judged`` when there is something new to show.
+
+    ``held`` is None where it could not be judged, ``refusal`` then says why. ``candidates`` are
+    there for the cloths that were asked for.
+    """
+
+    judged = Signal()
+    _worked = Signal(object)
+
+    def __init__(self, parent: QObject) -> None:
+        super().__init__(parent)
+        self.held: StyleHold | None = None
+        self.refusal = ""
+        self.candidates: tuple[Candidate, ...] = ()
+        self._asked: tuple[Style, tuple[ClothData, ...], str] | None = None
+        self._shown: tuple[object, ...] | None = None
+        self._working: tuple[object, ...] | None = None
+        self._worked.connect(self._take)
+
+    @property
+    def waiting(self) -> bool:
+        """Whether a judgement is on its way."""
+        return self._working is not None
+
+    def ask(self, style: Style, cloths: tuple[ClothData, ...] = (), size: str = "") -> None:
+        """Judge a style in a size ('' = base), and ``cloths`` in place of its first one."""
+        self._asked = (style, cloths, size)
+        key = (*_judged_by(style), size, cloths)
+        if self._working is None and key != self._shown:
+            self._working = key
+            Thread(target=self._work, args=self._asked, name="hold").start()
+
+    def held_for(self, style: Style, size: str = "") -> StyleHold | None:
+        """Return the hold of a style as it stands; None while it is not judged, or cannot be."""
+        return self.held if self.knows(style, size) else None
+
+    def knows(self, style: Style, size: str = "") -> bool:
+        """Whether the last judgement is of the style as it stands."""
+        return self._shown is not None and self._shown[:-1] == (*_judged_by(style), size)
+
+    def _work(self, style: Style, cloths: tuple[ClothData, ...], size: str) -> None:
+        held: StyleHold | None = None
+        candidates: tuple[Candidate, ...] = ()
+        refusal = ""
+        try:
+            held = style_hold(style, size=size)
+            candidates = compare(style, cloths) if cloths else ()
+        except (AppError, GeometryError) as error:
+            refusal = str(error)
+        with suppress(RuntimeError):  # the program ended meanwhile
+            self._worked.emit((held, refusal, candidates))
+
+    def _take(self, found: object) -> None:
+        assert isinstance(found, tuple)
+        self.held, self.refusal, self.candidates = found
+        self._shown, self._working = self._working, None
+        self.judged.emit()
+        if self._asked is not None:
+            self.ask(*self._asked)
+
+
+def judge_of(session: Session) -> HoldJudge:
+    """Return the one judge that all desks of a session share."""
+    return session.findChild(HoldJudge) or HoldJudge(session)

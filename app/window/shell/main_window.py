@@ -1,0 +1,403 @@
+"""The shell: menus, the rail of desks, the start page, and the keys that work everywhere."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication, QMimeData, Qt, QTimer, Signal
+from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QIcon
+from PySide6.QtWidgets import QLabel, QMainWindow, QMenu, QMessageBox, QStackedWidget, QVBoxLayout, QWidget
+
+from app.errors import AppError
+from app.style.file import EXTENSION
+from app.window.desks import desk_types
+from app.window.desks.base import Desk
+from app.window.files import Files
+from app.window.printing.dialog import PrintDialog
+from app.window.problems import show_problem
+from app.window.session import Session
+from app.window.shell.actions import Actions
+from app.window.shell.key_list import KeyList
+from app.window.shell.rail import Rail
+from app.window.shell.shell_actions import DESK_KEYS, MENUS, SHELL
+from app.window.shell.start_page import StartPage
+from app.window.shell.tour import Tour
+from app.window.widgets.icons import icon_pixmap
+from app.window.widgets.lengths import Unit
+from app.window.widgets.theme import theme
+
+translate = QCoreApplication.translate
+
+
+class MainWindow(QMainWindow):
+    """The window over one session.
+
+    Signal ``rebuild_asked``: light or language changed; the application makes a new window over
+    the same session (texts, colours and icons are taken while widgets are made).
+    """
+
+    rebuild_asked = Signal()
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self.files = Files(session, self)
+        self.actions_made = Actions(self)
+        self.desks: list[Desk] = []
+        self._desk_actions: list[QAction] = []
+        self._tour: Tour | None = None
+        self.setAcceptDrops(True)
+        self.setMinimumSize(880, 560)
+        self.setWindowIcon(QIcon(icon_pixmap("draft", 64, theme().ink, theme().accent)))
+        self._make_actions()
+        self._make_body()
+        self._make_menus()
+        session.opened.connect(self._opened)
+        session.changed.connect(self._changed)
+        self._opened()
+        self._restore_place()
+
+    # -- making -------------------------------------------------------------------------------
+    def _make_actions(self) -> None:
+        handlers = {
+            "file.new": self.files.ask_new,
+            "file.open": self.files.ask_open,
+            "file.save": self.files.save,
+            "file.save_as": self.files.save_as,
+            "file.close": self.files.close_style,
+            "file.quit": self.close,
+            "file.print": self.print_papers,
+            "edit.undo": self._undo,
+            "edit.redo": self._redo,
+            "edit.rules": self.files.edit_rules,
+            "look.mm": self._use_mm,
+            "look.inch": self._use_inch,
+            "look.system": self._light_system,
+            "look.day": self._light_day,
+            "look.night": self._light_night,
+            "look.english": self._english,
+            "look.italian": self._italian,
+            "look.full": self._full_screen,
+            "help.keys": self.show_keys,
+            "help.tour": self.start_tour,
+            "help.about": self._about,
+        }
+        for spec in SHELL:
+            self.actions_made.add(spec, handlers[spec.id])
+
+    def _make_body(self) -> None:
+        types = desk_types()
+        self._rail = Rail(
+            [(kind.name, kind.title()) for kind in types],
+            list(DESK_KEYS),
+            translate("Shell", "Desks"),
+            translate("Shell", "Start page"),
+        )
+        self.stack = QStackedWidget()
+        self.start_page = StartPage(self.session.settings)
+        self.stack.addWidget(self.start_page)
+        for number, kind in enumerate(types):
+            desk = kind(self.session)
+            self.desks.append(desk)
+            self.stack.addWidget(desk)
+            desk.status.connect(self._status)
+            desk.facts.connect(self._desk_facts)
+            action = QAction(kind.title(), self)
+            action.setShortcut(DESK_KEYS[number])
+            action.setData(number)
+            action.triggered.connect(self._desk_action)
+            self.addAction(action)
+            self._desk_actions.append(action)
+        body = QWidget()
+        layout = QVBoxLayout(body)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(self._rail)
+        layout.addWidget(self.stack, 1)
+        self.setCentralWidget(body)
+        self._unit_label = QLabel()
+        self.statusBar().addPermanentWidget(self._unit_label)
+        self.statusBar().setSizeGripEnabled(False)
+        self._rail.stations.chosen.connect(self.show_desk)
+        self._rail.home.connect(self.show_start)
+        self.start_page.chosen.connect(self.open_path)
+        self.start_page.sample.connect(self.open_path)
+        self.start_page.open_asked.connect(self.files.ask_open)
+        self.start_page.new_asked.connect(self.files.ask_new)
+        self.start_page.tour_asked.connect(self.start_tour)
+
+    def _make_menus(self) -> None:
+        menus = {name: self.menuBar().addMenu(translate("Shell", str(text))) for name, text in MENUS.items()}
+        last: dict[str, int] = {}
+        pairs = self.actions_made.all() + [pair for desk in self.desks for pair in desk.menu_actions()]
+        for spec, action in sorted(pairs, key=lambda pair: pair[0].section):
+            if not spec.menu:
+                self.addAction(action)
+                continue
+            menu = menus[spec.menu]
+            if last.setdefault(spec.menu, spec.section) != spec.section:
+                menu.addSeparator()
+                last[spec.menu] = spec.section
+            menu.addAction(action)
+            if spec.id == "file.open":
+                self._recent_menu = menu.addMenu(translate("Shell", "Recent styles"))
+                self._recent_menu.setToolTipsVisible(True)  # two files of one name differ by folder only
+                self._recent_menu.aboutToShow.connect(self._fill_recent)
+        for action in self._desk_actions:
+            menus["look"].addAction(action)
+        self._menus = menus
+
+    def _fill_recent(self) -> None:
+        menu: QMenu = self._recent_menu
+        menu.clear()
+        for path in self.session.settings.recent:
+            action = menu.addAction(path.name.removesuffix(EXTENSION))
+            action.setData(str(path))
+            action.setToolTip(str(path))
+            action.triggered.connect(self._open_recent)
+        if menu.isEmpty():
+            menu.addAction(translate("Shell", "None yet")).setEnabled(False)
+
+    # -- desks --------------------------------------------------------------------------------
+    @property
+    def desk(self) -> Desk | None:
+        """The desk in front, or None on the start page."""
+        index = self.stack.currentIndex() - 1
+        return self.desks[index] if index >= 0 else None
+
+    def show_desk(self, index: int) -> None:
+        """Bring a desk to the front."""
+        if self.session.document is None or not 0 <= index < len(self.desks):
+            return
+        before = self.desk
+        if before is self.desks[index]:
+            return
+        if before is not None:
+            before.left()
+        self._front(index)
+        self.desks[index].entered()
+
+    def show_start(self) -> None:
+        """Bring the start page to the front (the open style stays open)."""
+        if self.desk is not None:
+            self.desk.left()
+        self.start_page.refresh()
+        self._front(-1)
+
+    def _front(self, index: int) -> None:
+        self.stack.setCurrentIndex(index + 1)
+        self._rail.stations.set_current(index)
+        self._rail.set_facts("")
+        for number, desk in enumerate(self.desks):
+            desk.actions_made.show(number == index)
+
+    def _desk_action(self) -> None:
+        self.show_desk(self.sender().data())  # type: ignore[attr-defined]
+
+    # -- what is open -------------------------------------------------------------------------
+    def open_path(self, path: Path) -> None:
+        """Open a style file or a drawing."""
+        self.files.open_paths([path])
+
+    def _open_recent(self) -> None:
+        self.open_path(Path(self.sender().data()))  # type: ignore[attr-defined]
+
+    def _opened(self) -> None:
+        is_open = self.session.document is not None
+        self._rail.stations.set_open(is_open)
+        for name in ("file.save", "file.save_as", "file.close", "file.print", "edit.rules"):
+            self.actions_made[name].setEnabled(is_open)
+        if not is_open:
+            self.show_start()
+        elif self.desk is None:
+            self.show_desk(0)
+        else:
+            self.desk.entered()
+        self._changed()
+
+    def _changed(self) -> None:
+        document = self.session.document
+        undo, redo = self.actions_made["edit.undo"], self.actions_made["edit.redo"]
+        undo_label = document.undo_label if document else ""
+        redo_label = document.redo_label if document else ""
+        undo.setEnabled(bool(undo_label))
+        redo.setEnabled(bool(redo_label))
+        undo.setText(
+            translate("Shell", "&Undo: {0}").format(undo_label) if undo_label else translate("Shell", "&Undo")
+        )
+        redo.setText(
+            translate("Shell", "&Redo: {0}").format(redo_label) if redo_label else translate("Shell", "&Redo")
+        )
+        if document is None:
+            self.setWindowTitle("stayply")
+            self.setWindowModified(False)
+            self._rail.set_style_name("", False, "")
+            return
+        file = document.path.name if document.path else translate("Shell", "not saved yet")
+        self.setWindowTitle(f"{document.style.name} ({file})[*] - stayply")
+        self.setWindowModified(document.dirty)
+        self._rail.set_style_name(
+            document.style.name, document.dirty, translate("Shell", "There are unsaved changes")
+        )
+
+    def _undo(self) -> None:
+        self._step(back=True)
+
+    def _redo(self) -> None:
+        self._step(back=False)
+
+    def _step(self, *, back: bool) -> None:
+        document = self.session.document
+        if document is None:
+            return
+        if self.desk is not None:
+            self.desk.left()  # ends a running gesture
+        label = document.undo_label if back else document.redo_label
+        if document.undo() if back else document.redo():
+            text = translate("Shell", "Undone: {0}") if back else translate("Shell", "Done again: {0}")
+            self._status(text.format(label))
+
+    # -- printing -------------------------------------------------------------------------------
+    def print_papers(self) -> None:
+        """Offer the papers of the desk in front."""
+        desk, style = self.desk, self.session.style
+        if desk is None or style is None:
+            return
+        try:
+            papers = desk.papers()
+        except AppError as error:
+            show_problem(error, self)
+            return
+        if not papers:
+            self._status(translate("Shell", "There is nothing to print here yet."))
+            return
+        dialog = PrintDialog(papers, style, self.session, self)
+        dialog.exec()
+        self._status(dialog.told)
+        dialog.deleteLater()
+
+    # -- look ---------------------------------------------------------------------------------
+    def _use_mm(self) -> None:
+        self._use_unit(Unit.MM)
+
+    def _use_inch(self) -> None:
+        self._use_unit(Unit.INCH)
+
+    def _use_unit(self, unit: Unit) -> None:
+        self.session.settings.unit = unit
+        self.session.lengths.unit = unit
+        self.session.lengths_changed.emit()
+
+    def _light_system(self) -> None:
+        self._set_light("system")
+
+    def _light_day(self) -> None:
+        self._set_light("day")
+
+    def _light_night(self) -> None:
+        self._set_light("night")
+
+    def _set_light(self, light: str) -> None:
+        self.session.settings.light = light
+        self.rebuild_asked.emit()
+
+    def _english(self) -> None:
+        self._set_language("en")
+
+    def _italian(self) -> None:
+        self._set_language("it")
+
+    def _set_language(self, language: str) -> None:
+        self.session.settings.language = language
+        self.rebuild_asked.emit()
+
+    def _full_screen(self) -> None:
+        self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
+
+    def _status(self, text: str) -> None:
+        self.statusBar().showMessage(text)
+
+    def _desk_facts(self, text: str) -> None:
+        if self.sender() is self.desk:  # a desk behind may count on; the rail is the front one's
+            self._rail.set_facts(text)
+
+    # -- help ---------------------------------------------------------------------------------
+    def show_keys(self) -> None:
+        """Show the list of keys."""
+        groups = [(translate("Shell", "Everywhere"), list(SHELL))]
+        groups += [(desk.title(), list(desk.specs())) for desk in self.desks]
+        dialog = KeyList(groups, self)
+        dialog.exec()
+        dialog.deleteLater()
+
+    def start_tour(self) -> None:
+        """Walk through the job on a sample style."""
+        if self._tour is None:
+            self._tour = Tour(self)
+        self._tour.begin()
+
+    def _about(self) -> None:
+        QMessageBox.about(
+            self,
+            "stayply",
+            translate(
+                "Shell",
+                "Draft, grade, lay and cost the fabric that backs a shoe upper.\n\n"
+                "Free software under the MIT licence. Uses Qt through PySide6 under the LGPL, and ezdxf, "
+                "shapely, numpy, scipy, pydantic, openpyxl and reportlab under their own licences.",
+            ),
+        )
+
+    # -- drop and close -----------------------------------------------------------------------
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if dropped_files(event.mimeData()):
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        self._dropped = dropped_files(event.mimeData())
+        event.acceptProposedAction()
+        QTimer.singleShot(0, self._open_dropped)  # dialogs must not run inside the drop itself
+
+    def _open_dropped(self) -> None:
+        if self._dropped:
+            self.files.open_paths(self._dropped)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        running = [text for text in (desk.busy() for desk in self.desks) if text]
+        if running and not self._may_stop(running):
+            event.ignore()
+            return
+        if not self.files.may_close():
+            event.ignore()
+            return
+        self.let_go()
+        self.session.close()
+        event.accept()
+
+    def let_go(self) -> None:
+        """Remember the place of everything and stop all work."""
+        for desk in self.desks:
+            desk.left()
+            desk.stop()
+            desk.keep_place()
+        self.session.settings.keep_state("window", self.saveGeometry())
+        self.session.settings.flush()
+
+    def _may_stop(self, running: list[str]) -> bool:
+        answer = QMessageBox.question(
+            self,
+            translate("Shell", "Work is running"),
+            "\n".join(running) + "\n\n" + translate("Shell", "Stop it and close?"),
+        )
+        return answer == QMessageBox.StandardButton.Yes
+
+    def _restore_place(self) -> None:
+        place = self.session.settings.state("window")
+        if place is None or not self.restoreGeometry(place):
+            self.resize(1360, 860)
+
+
+def dropped_files(data: QMimeData) -> list[Path]:
+    """Local style files and drawings among what is dragged."""
+    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
+    return [path for path in paths if path.suffix.lower() in (".dxf", ".json")]

@@ -1,0 +1,171 @@
+"""The five-minute tour: a strip at the foot of the window that says what to try next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtWidgets import QDockWidget, QHBoxLayout, QLabel, QMainWindow, QPushButton, QVBoxLayout, QWidget
+
+from app.window.shell.start_page import sample_files
+from app.window.widgets.theme import theme, ui_font
+
+translate = QCoreApplication.translate
+STRIP_PX = 84
+
+
+@dataclass(frozen=True)
+class Stop:
+    """One stop: the desk it is at, its title and what to try."""
+
+    desk: str
+    title: str
+    text: str
+
+
+def stops() -> list[Stop]:
+    """The stops in the order of the job."""
+    return [
+        Stop(
+            "draft",
+            translate("Tour", "The upper and its backing"),
+            translate(
+                "Tour",
+                "Each tan piece is a piece of the upper as it is cut; the blue-grey one over it is its backing. Wheel to zoom, hold Space or the middle button to move the board.",
+            ),
+        ),
+        Stop(
+            "draft",
+            translate("Tour", "What happens at an edge"),
+            translate(
+                "Tour",
+                "Click an edge and press 1 to 8, or choose a kind at the right: lasting, folded, underlay… The kind sets how far the backing stops short. Sweep over several edges with the mouse to mark them at once.",
+            ),
+        ),
+        Stop(
+            "draft",
+            translate("Tour", "The pull"),
+            translate(
+                "Tour",
+                "The arrow is the way lasting pulls the piece, heel to toe. Drag its ends or type the angle: on the roll it will lie along the cloth's tight direction.",
+            ),
+        ),
+        Stop(
+            "draft",
+            translate("Tour", "Nothing is guessed for good"),
+            translate(
+                "Tour",
+                "Edges that glow violet and dashed arrows are suggestions. Confirm one with Enter, a piece with Shift+Enter; the list at the right shows what is left.",
+            ),
+        ),
+        Stop(
+            "cloth",
+            translate("Tour", "The cloth"),
+            translate(
+                "Tour",
+                "Width, usable width, tight direction and price. Drag on the roll to mark a flaw; the lay will keep clear of it.",
+            ),
+        ),
+        Stop(
+            "lay",
+            translate("Tour", "The lay"),
+            translate(
+                "Tour",
+                "Say how many pairs of each size and fill the roll; stop when you like, the best lay stays. Then move pieces by hand: faults show while you drag.",
+            ),
+        ),
+        Stop(
+            "lay",
+            translate("Tour", "What leaves the desk"),
+            translate(
+                "Tour",
+                "Ctrl+E writes the files for the cutter, Ctrl+P prints: the lay plan, the cut ticket, the lay at full size. A lay with a fault never leaves. On the draft desk the same keys give the boards.",
+            ),
+        ),
+        Stop(
+            "cost",
+            translate("Tour", "What a pair costs"),
+            translate("Tour", "Cloth per pair by size, yield, price; compare roll widths side by side."),
+        ),
+    ]
+
+
+class Tour(QDockWidget):
+    """The strip; it opens a sample style and brings the right desk to the front."""
+
+    def __init__(self, window: QMainWindow) -> None:
+        super().__init__(translate("Tour", "Tour"), window)
+        self.setFeatures(QDockWidget.DockWidgetFeature.DockWidgetClosable)
+        self.setTitleBarWidget(QWidget())  # the strip says itself what it is
+        self._window = window
+        self._stops: list[Stop] = []
+        self._at = 0
+        body = QWidget()
+        layout = QHBoxLayout(body)
+        layout.setContentsMargins(18, 10, 18, 12)
+        layout.setSpacing(10)
+        body.setFixedHeight(STRIP_PX)
+        body.setObjectName("tour")
+        body.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        soft, line = theme().accent_soft, theme().accent
+        body.setStyleSheet(f"#tour {{ background: {soft}; border-top: 2px solid {line}; }}")
+        words = QVBoxLayout()
+        self._title = QLabel()
+        self._title.setFont(ui_font(11, bold=True))
+        self._text = QLabel()
+        self._text.setWordWrap(True)
+        words.addWidget(self._title)
+        words.addWidget(self._text)
+        layout.addLayout(words, 1)
+        self._count = QLabel()
+        self._count.setProperty("role", "soft")
+        layout.addWidget(self._count)
+        self._back = QPushButton(translate("Tour", "Back"))
+        self._next = QPushButton(translate("Tour", "Next"))
+        self._close = QPushButton(translate("Tour", "Leave the tour"))
+        self._close.clicked.connect(self.hide)
+        layout.addWidget(self._close)
+        layout.addWidget(self._back)
+        layout.addWidget(self._next)
+        self._back.clicked.connect(self._go_back)
+        self._next.clicked.connect(self._go_on)
+        self.setWidget(body)
+        window.addDockWidget(Qt.DockWidgetArea.BottomDockWidgetArea, self)
+        self.hide()
+
+    def begin(self) -> None:
+        """Start at the first stop, on the open style or the first sample."""
+        window = self._window
+        if window.session.document is None:  # type: ignore[attr-defined]
+            samples = sample_files()
+            if samples:
+                window.open_path(samples[0])  # type: ignore[attr-defined]
+        names = {desk.name for desk in window.desks}  # type: ignore[attr-defined]
+        self._stops = [stop for stop in stops() if stop.desk in names]
+        self._at = 0
+        self.show()
+        self._show_stop()
+
+    def _go_back(self) -> None:
+        self._at = max(self._at - 1, 0)
+        self._show_stop()
+
+    def _go_on(self) -> None:
+        if self._at + 1 >= len(self._stops):
+            self.hide()
+            return
+        self._at += 1
+        self._show_stop()
+
+    def _show_stop(self) -> None:
+        if not self._stops:
+            return
+        stop = self._stops[self._at]
+        self._title.setText(stop.title)
+        self._text.setText(stop.text)
+        self._count.setText(f"{self._at + 1} / {len(self._stops)}")
+        self._back.setEnabled(self._at > 0)
+        last = self._at + 1 == len(self._stops)
+        self._next.setText(translate("Tour", "Finish") if last else translate("Tour", "Next"))
+        desks = self._window.desks  # type: ignore[attr-defined]
+        self._window.show_desk([desk.name for desk in desks].index(stop.desk))  # type: ignore[attr-defined]

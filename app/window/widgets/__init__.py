@@ -1,0 +1,1 @@
+"""Fields, icons, marks and colours that all desks share."""

@@ -1,0 +1,237 @@
+"""Rings -> drafts of pieces: which ring is an outline, which its cut-out, and what must be asked."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+
+from geometry import tolerances
+from geometry.dxf.lines.collect import DrawnText
+from geometry.dxf.lines.rings import Loop, Nested, drawn_twice, nest
+from geometry.errors import OutlineError
+from geometry.findings import Finding, Severity
+from geometry.outline import Outline
+from geometry.piece import DrawnPiece, DrillHole, Mark, Notch
+
+
+@dataclass
+class Made:
+    """Pieces, what was noticed and what was left out, with counts."""
+
+    pieces: list[DrawnPiece] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+    left_out: Counter[tuple[str, str]] = field(default_factory=Counter)
+
+
+@dataclass
+class Draft:
+    """A piece being put together."""
+
+    loop: Loop
+    outline: Outline
+    polygon: Polygon
+    cover: Polygon
+    texts: list[DrawnText] = field(default_factory=list)
+    notches: list[Notch] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
+    drill_holes: list[DrillHole] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+
+
+def drafts_of(loops: list[Loop], made: Made) -> list[Draft]:
+    """Return the pieces that simple, distinct rings bound; what must be asked goes into ``made``."""
+    if not loops:
+        return []
+    nested = nest(loops)
+    for a, b in nested.crossing:
+        made.findings.append(
+            Finding(
+                code="CROSSING_OUTLINES",
+                severity=Severity.WARNING,
+                message=f"outlines on layers {loops[a].layer} and {loops[b].layer} overlap in part",
+                done="kept as two pieces",
+                advice="draw the pieces apart if they are two, or join them if they are one",
+                where_mm=(loops[a].place_mm, loops[b].place_mm),
+            )
+        )
+    frame = _frame(loops, nested)
+    if frame >= 0:
+        made.findings.append(
+            Finding(
+                code="FRAME",
+                severity=Severity.QUESTION,
+                message=f"the rectangle on layer {loops[frame].layer} around it all looks like a frame",
+                done="left out, what lies in it is read as pieces",
+                advice="delete it in the drawing if so; if it is a piece, move it to the layer of the pieces",
+                where_mm=(loops[frame].place_mm,),
+            )
+        )
+        made.left_out["frame", "a rectangle around all pieces"] += 1
+        loops = loops[:frame] + loops[frame + 1 :]
+        nested = nest(loops)
+    if nested.stacked:
+        made.findings.append(
+            Finding(
+                code="STACKED_BLOCKS",
+                severity=Severity.QUESTION,
+                message=f"outlines of {len({i for pair in nested.stacked for i in pair})} blocks "
+                "lie over each other, like sizes",
+                done="each is read as a piece, none as a cut-out",
+                advice="say which sizes they are",
+                where_mm=tuple(loops[i].place_mm for _, i in nested.stacked),
+            )
+        )
+    if any(loop.face for loop in loops):
+        shared = [loop for loop in loops if loop.face]
+        made.findings.append(
+            Finding(
+                code="SHARED_LINE",
+                severity=Severity.QUESTION,
+                message=f"{len(shared)} closed areas share lines",
+                done="each area is read as a piece of its own",
+                advice="if a line only marks a piece, draw it on another layer",
+                where_mm=tuple(loop.place_mm for loop in shared),
+            )
+        )
+    drafts: list[Draft] = []
+    for i, loop in enumerate(loops):
+        if nested.depth[i] % 2:
+            continue
+        holes = [loops[k] for k in range(len(loops)) if nested.parent[k] == i]
+        holes = _true_cut_outs(loop, holes, made)
+        drafts += _draft(loop, holes, made)
+    return drafts
+
+
+def _true_cut_outs(loop: Loop, holes: list[Loop], made: Made) -> list[Loop]:
+    """Drop a second drawing of the outline itself; ask about a cut-out that takes most of it."""
+    kept: list[Loop] = []
+    for hole in holes:
+        if drawn_twice(loop, hole):
+            made.left_out["outline", "drawn twice, a fraction of a millimetre apart"] += 1
+            made.findings.append(
+                Finding(
+                    code="DRAWN_TWICE",
+                    severity=Severity.WARNING,
+                    message=f"an outline on layer {loop.layer} is drawn twice, slightly apart",
+                    done="the outer one is kept",
+                    advice="delete the wrong one in the drawing",
+                    where_mm=(loop.place_mm,),
+                )
+            )
+            continue
+        kept.append(hole)
+        if hole.layer != loop.layer and hole.area_mm2 > 0.5 * loop.area_mm2:
+            made.findings.append(
+                Finding(
+                    code="LARGE_CUT_OUT",
+                    severity=Severity.QUESTION,
+                    message=f"a closed line on layer {hole.layer} in the outline on layer {loop.layer} "
+                    f"takes {100 * hole.area_mm2 / loop.area_mm2:.0f} % of it",
+                    done="read as a cut-out",
+                    advice="if it is a stitch or feather line, leave it open or switch its layer off",
+                    where_mm=(hole.place_mm,),
+                )
+            )
+    return kept
+
+
+def _draft(loop: Loop, holes: list[Loop], made: Made) -> list[Draft]:
+    """One piece, or the parts that are left when a cut-out meets the outline."""
+    try:
+        outline = Outline.make(loop.points, [hole.points for hole in holes])
+    except OutlineError as error:
+        made.left_out["outline", error.message] += 1
+        return []
+    polygon = outline.polygon
+    findings: list[Finding] = []
+    gaps = [gap for part in (loop, *holes) for gap in part.gaps]
+    if gaps:
+        widest = max(gap.width_mm for gap in gaps)
+        spots = ", ".join(f"({x:.2f}, {y:.2f})" for x, y in [gap.place_mm for gap in gaps[:4]])
+        many = f"{len(gaps)} gaps closed, the widest {widest:.3g} mm, at" if len(gaps) > 1 else ""
+        findings.append(
+            Finding(
+                code="GAP_CLOSED",
+                severity=Severity.WARNING if widest > 0.1 else Severity.NOTE,
+                message=f"{many or f'a gap of {widest:.2g} mm closed at'} {spots}"
+                + (" and more" if len(gaps) > 4 else ""),
+                done="the ends were brought together",
+                where_mm=tuple(gap.place_mm for gap in gaps),
+            )
+        )
+    if polygon.is_valid:
+        return [Draft(loop, outline, polygon, Polygon(outline.ring_mm), findings=findings)]
+    freed = _freed(loop, holes)
+    if freed is not None:
+        findings.append(
+            Finding(
+                code="CUT_OUT_TOUCHES",
+                severity=Severity.WARNING,
+                message="a cut-out touches the outline or another cut-out: nothing holds there",
+                done="the cut-outs were drawn in by a hair",
+                advice="look whether the piece is drawn as meant",
+                where_mm=(loop.place_mm,),
+            )
+        )
+        return [Draft(loop, freed, freed.polygon, Polygon(freed.ring_mm), findings=findings)]
+    rest = Polygon(loop.points)
+    for hole in holes:
+        rest = shapely.difference(rest, Polygon(hole.points))
+    parts = [p for p in shapely.get_parts(rest).tolist() if p.geom_type == "Polygon" and p.area > 0.0]
+    findings.append(
+        Finding(
+            code="CUT_OUT_AT_EDGE",
+            severity=Severity.WARNING,
+            message="a cut-out meets the outline or another cut-out",
+            done=f"taken off the piece, {len(parts)} left",
+            advice="look whether the piece is drawn as meant",
+            where_mm=(loop.place_mm,),
+        )
+    )
+    drafts = []
+    for part in parts:
+        outline = Outline.of_polygon(part)
+        drafts.append(Draft(loop, outline, part, Polygon(outline.ring_mm), findings=findings))
+        findings = []
+    return drafts
+
+
+def _freed(loop: Loop, holes: list[Loop]) -> Outline | None:
+    """Return the outline with its cut-outs drawn in a hair, None where they really overlap."""
+    for inset in (tolerances.FREE_MM, 4.0 * tolerances.FREE_MM, 10.0 * tolerances.FREE_MM):
+        inner = [shapely.buffer(Polygon(hole.points), -inset, join_style="mitre") for hole in holes]
+        if any(hole.geom_type != "Polygon" or hole.is_empty for hole in inner):
+            return None
+        outline = Outline.make(loop.points, [np.asarray(hole.exterior.coords)[:-1] for hole in inner])
+        if outline.polygon.is_valid:
+            return outline
+    return None
+
+
+def _frame(loops: list[Loop], nested: Nested) -> int:
+    """Return the ring that is a sheet's frame, -1 for none.
+
+    A rectangle square to the axes, on a layer that nothing it holds is drawn on, around at least
+    two rings of piece size. Left to the person as a question.
+    """
+    roots = [i for i in range(len(loops)) if nested.depth[i] == 0]
+    for i in roots:
+        ring = loops[i].points
+        if len(ring) != 4 or any(min(abs(a[0] - b[0]), abs(a[1] - b[1])) > 1e-6 for a, b in _sides(ring)):
+            continue
+        inner = [k for k in range(len(loops)) if nested.parent[k] == i]
+        large = [
+            k for k in inner if np.ptp(loops[k].points, axis=0).max() >= tolerances.PLAUSIBLE_PIECE_MM[0]
+        ]
+        if len(large) >= 2 and all(loops[k].layer != loops[i].layer for k in inner):
+            return i
+    return -1
+
+
+def _sides(ring: np.ndarray) -> list[tuple[np.ndarray, np.ndarray]]:
+    return list(zip(ring, np.roll(ring, -1, axis=0), strict=True))

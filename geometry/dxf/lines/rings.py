@@ -1,0 +1,250 @@
+"""Closed loops -> sound rings, and which ring lies in which.
+
+A loop that crosses itself is shown, not mended silently; two loops drawn over each other are
+one. Rings at even nesting depth are outlines, at odd depth cut-outs of the ring around them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+
+from geometry import tolerances
+from geometry.dxf.lines.curves import Points
+from geometry.dxf.lines.join import Gap
+from geometry.findings import Finding, Severity
+from geometry.outline import ring_area_mm2
+
+
+@dataclass(frozen=True, eq=False)
+class Loop:
+    """A closed loop (n, 2) in mm with where it was drawn."""
+
+    points: Points
+    layer: str
+    scope: tuple[int, ...]
+    kinds: tuple[str, ...]
+    gaps: tuple[Gap, ...] = ()
+    face: bool = False
+    part: int = 0
+
+    @property
+    def area_mm2(self) -> float:
+        """Enclosed area, not signed."""
+        return abs(ring_area_mm2(self.points))
+
+    @property
+    def place_mm(self) -> tuple[float, float]:
+        """The middle of its box."""
+        low, high = self.points.min(axis=0), self.points.max(axis=0)
+        return float((low[0] + high[0]) / 2), float((low[1] + high[1]) / 2)
+
+    @property
+    def is_hatch(self) -> bool:
+        """Whether it only bounds a filled area."""
+        return set(self.kinds) == {"HATCH"}
+
+
+@dataclass
+class Sound:
+    """Simple rings, lines that ran there and back, what was dropped and said."""
+
+    loops: list[Loop]
+    spikes: list[tuple[Loop, Points]]
+    specks: list[Loop]
+    doubles: list[Loop]
+    findings: list[Finding]
+
+
+def sound(loops: list[Loop], chord_mm: float) -> Sound:
+    """Return simple, distinct rings of the loops."""
+    result = Sound([], [], [], [], [])
+    for loop in loops:
+        _split_crossings(loop, result)
+    if result.loops:
+        longest = max(float(np.ptp(loop.points, axis=0).max()) for loop in result.loops)
+        keep: list[Loop] = []
+        for loop in result.loops:
+            (result.specks if _is_speck(loop, longest) else keep).append(loop)
+        result.loops = keep
+    result.loops, result.doubles = _distinct(result.loops, 2.0 * chord_mm + tolerances.SAME_CURVE_MM)
+    return result
+
+
+def _is_speck(loop: Loop, longest_mm: float) -> bool:
+    """Tell whether a ring is a hair or a speck: thinner than can be cut, and than drawn."""
+    length = float(np.hypot(*(np.roll(loop.points, -1, axis=0) - loop.points).T).sum())
+    width = 2.0 * loop.area_mm2 / length if length else 0.0
+    return width < min(tolerances.HAIR_MM, 2e-4 * longest_mm)
+
+
+def _split_crossings(loop: Loop, result: Sound) -> None:
+    polygon = Polygon(loop.points)
+    if polygon.is_valid:
+        result.loops.append(loop)
+        return
+    made = shapely.make_valid(polygon)
+    parts = shapely.get_parts(made).tolist()
+    spikes_before = len(result.spikes)
+    areas = [p for part in parts for p in shapely.get_parts(part).tolist() if p.geom_type == "Polygon"]
+    for part in parts:
+        for line in shapely.get_parts(part).tolist():
+            if line.geom_type == "LineString" and line.length > tolerances.SAME_CURVE_MM:
+                result.spikes.append((loop, np.asarray(line.coords)[:, :2]))
+    if not areas:
+        result.specks.append(loop)
+        return
+    areas.sort(key=lambda p: p.area, reverse=True)
+    total = sum(p.area for p in areas)
+    places = _crossing_places(polygon, areas)
+    lobes = [p for p in areas if p.area > tolerances.LOBE_SHARE * total]
+    turned = abs(abs(ring_area_mm2(loop.points)) - total) > 0.02 * total  # a part runs the other way round
+    if len(lobes) == 1 and not turned:
+        lost = max(total - lobes[0].area, abs(abs(ring_area_mm2(loop.points)) - total))
+        if total > lobes[0].area or len(result.spikes) == spikes_before:
+            result.findings.append(
+                Finding(
+                    code="SMALL_CROSSING",
+                    severity=Severity.WARNING,
+                    message=f"an outline on layer {loop.layer} crosses itself at {_spots(places)}",
+                    done=f"small loops of {lost:.2g} mm2 in all taken off",
+                    advice="look at these places in the drawing",
+                    where_mm=places,
+                )
+            )
+    else:
+        result.findings.append(
+            Finding(
+                code="SELF_CROSSING",
+                severity=Severity.ERROR,
+                message=f"an outline on layer {loop.layer} crosses or touches itself at {_spots(places)}",
+                done=f"shown as {len(lobes)} parts" if len(lobes) > 1 else "shown by its outer border",
+                advice="redraw the outline so that it does not cross itself",
+                where_mm=places,
+            )
+        )
+    for number, lobe in enumerate(lobes, start=1):
+        part = number if len(lobes) > 1 else 0
+        result.loops.append(replace(loop, points=np.asarray(lobe.exterior.coords)[:-1, :2], part=part))
+        for hole in lobe.interiors:
+            result.loops.append(replace(loop, points=np.asarray(hole.coords)[:-1, :2], part=part))
+
+
+def _crossing_places(polygon: Polygon, areas: list[Polygon]) -> tuple[tuple[float, float], ...]:
+    """Where lobes touch, else the one place the library names."""
+    places: list[tuple[float, float]] = []
+    for i, a in enumerate(areas[:20]):
+        for b in areas[i + 1 : 20]:
+            shared = shapely.intersection(a.boundary, b.boundary)
+            places += [(round(g.centroid.x, 6), round(g.centroid.y, 6)) for g in shapely.get_parts(shared)]
+    if not places:
+        inside = shapely.is_valid_reason(polygon).partition("[")[2].rstrip("]").split()
+        if len(inside) >= 2:
+            places = [(float(inside[0]), float(inside[1]))]
+    return tuple(dict.fromkeys(places))
+
+
+def _spots(places: tuple[tuple[float, float], ...]) -> str:
+    shown = ", ".join(f"({x:.2f}, {y:.2f})" for x, y in places[:4])
+    return shown + (f" and {len(places) - 4} more places" if len(places) > 4 else "")
+
+
+def _distinct(loops: list[Loop], tolerance: float) -> tuple[list[Loop], list[Loop]]:
+    """Drop rings drawn over another; of a filled area and a drawn line the line stays."""
+    order = sorted(range(len(loops)), key=lambda i: (loops[i].is_hatch, i))
+    boxes = (
+        shapely.box(*np.array([[*lo.points.min(axis=0), *lo.points.max(axis=0)] for lo in loops]).T)
+        if loops
+        else []
+    )
+    tree = shapely.STRtree(boxes)
+    kept: set[int] = set()
+    doubles: list[Loop] = []
+    for i in order:
+        near = [int(k) for k in tree.query(boxes[i]) if int(k) in kept]
+        if any(_same_ring(loops[i], loops[k], tolerance) for k in near):
+            doubles.append(loops[i])
+        else:
+            kept.add(i)
+    return [loops[i] for i in sorted(kept)], doubles
+
+
+def drawn_twice(outer: Loop, inner: Loop) -> bool:
+    """Tell whether the band between two rings is too narrow to be a piece: one outline, drawn twice."""
+    length = float(np.hypot(*(np.roll(outer.points, -1, axis=0) - outer.points).T).sum())
+    limit = min(tolerances.BAND_MM, 0.005 * float(np.ptp(outer.points, axis=0).max()))
+    return (outer.area_mm2 - inner.area_mm2) / length < limit
+
+
+def _same_ring(a: Loop, b: Loop, tolerance: float) -> bool:
+    gap = max(
+        float(np.abs(a.points.min(axis=0) - b.points.min(axis=0)).max()),
+        float(np.abs(a.points.max(axis=0) - b.points.max(axis=0)).max()),
+    )
+    span = float(np.ptp(a.points, axis=0).max())
+    tolerance = min(tolerance, 0.01 * span)
+    if gap > tolerance:
+        return False
+    one = shapely.LinearRing(a.points)
+    other = shapely.LinearRing(b.points)
+    return bool(shapely.hausdorff_distance(one, other) <= tolerance)
+
+
+@dataclass(frozen=True)
+class Nested:
+    """For every ring its depth and the ring it is a cut-out of (-1 for outlines)."""
+
+    depth: tuple[int, ...]
+    parent: tuple[int, ...]
+    crossing: tuple[tuple[int, int], ...]
+    stacked: tuple[tuple[int, int], ...] = ()
+    """(outer, inner) that fill most of each other but stand in different blocks: sizes, say."""
+
+
+def nest(loops: list[Loop]) -> Nested:
+    """Find out which ring lies in which.
+
+    A ring counts as inside when all but a thousandth of its area is; two rings that only partly
+    overlap are neither inside the other and are reported.
+    """
+    polygons = np.array([Polygon(loop.points) for loop in loops], dtype=object)
+    areas = shapely.area(polygons)
+    tree = shapely.STRtree(polygons)
+    inside: list[list[int]] = [[] for _ in loops]
+    crossing: list[tuple[int, int]] = []
+    stacked: list[tuple[int, int]] = []
+    shapely.prepare(polygons)
+    for i, polygon in enumerate(polygons):
+        for k in tree.query(polygon):
+            k = int(k)
+            if k == i or (areas[k], k) <= (areas[i], i):
+                continue
+            if _stacked(loops[k], loops[i], areas[i] / areas[k]) and polygon.intersects(polygons[k]):
+                stacked.append((k, i))
+                continue
+            if shapely.contains_properly(polygons[k], polygon):
+                inside[i].append(k)
+                continue
+            if not shapely.intersects(polygons[k], polygon):
+                continue
+            share = shapely.area(shapely.intersection(polygons[k], polygon)) / areas[i]
+            if share > 0.999:
+                inside[i].append(k)
+            elif share > 0.001:
+                crossing.append((k, i))
+    depth = tuple(len(around) for around in inside)
+    parent = tuple(
+        min((k for k in inside[i] if depth[k] % 2 == 0), key=lambda k: areas[k], default=-1)
+        if depth[i] % 2
+        else -1
+        for i in range(len(loops))
+    )
+    return Nested(depth, parent, tuple(crossing), tuple(stacked))
+
+
+def _stacked(outer: Loop, inner: Loop, share: float) -> bool:
+    """Tell whether two rings of different placed blocks lie over each other like two sizes."""
+    return share > 0.5 and bool(outer.scope) and bool(inner.scope) and outer.scope[0] != inner.scope[0]

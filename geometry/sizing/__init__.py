@@ -1,0 +1,1 @@
+"""A base size goes in, the other sizes come out: last measures by system, restricted grading."""

@@ -1,0 +1,268 @@
+"""Restricted grading: allowances off, net outline scaled, the same allowances on again.
+
+The affine grade acts on the *net* outline, along and across the pull axis. Allowances (lasting
+margin, folds, underlays, seams) keep their width in every size, punched holes their size.
+Vertices keep their numbers, so the edging carries over as it is.
+
+Each vertex of the cut outline is its net vertex plus a displacement that depends only on the
+headings of its two segments and the allowances of their edges; parallel segments stay parallel
+through both steps, which is what makes allowances exact and the grade reversible (but for
+vertices that a large grade would carry past a corner, see ``_in_order``).
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from geometry import tolerances
+from geometry.backing.edges import check_edging
+from geometry.backing.house_rules import DraftRules
+from geometry.errors import SizeError
+from geometry.outline import Outline, Ring, rotation
+from geometry.piece import Edging, Mark, Notch, UpperPiece
+
+Array = NDArray[np.float64]
+
+
+def edge_allowances_mm(edging: Edging, rules: DraftRules) -> tuple[tuple[float, ...], ...]:
+    """Return the allowance of every edge: its own, else the house rule of its kind."""
+    return tuple(
+        tuple(
+            rules.edge_rules[e.kind].allowance_mm if e.allowance_mm is None else e.allowance_mm for e in ring
+        )
+        for ring in edging.edges
+    )
+
+
+def net_outline(upper: UpperPiece, rules: DraftRules) -> Outline:
+    """Return the outline without its allowances, vertex for vertex.
+
+    The net outline of a lasting edge is its feather line. Where an allowance is wider than a
+    hollow curve's radius the net outline crosses itself; it is a line to grade by, not a piece.
+    """
+    check_edging(upper.outline, upper.edging, upper.name)
+    rings = [
+        ring + _displacement(ring, widths)
+        for ring, widths in zip(upper.outline.rings_mm, _widths(upper, rules), strict=True)
+    ]
+    return Outline(_frozen(rings[0]), tuple(_frozen(r) for r in rings[1:]))
+
+
+def grade_piece(
+    upper: UpperPiece,
+    rules: DraftRules,
+    factors: tuple[float, float],
+    *,
+    size: str | None = None,
+    about_mm: tuple[float, float] | None = None,
+) -> UpperPiece:
+    """Return the piece graded by ``factors`` = (along, across) its pull axis.
+
+    ``about_mm`` is the point that stays where it is: the middle of the net outline unless given
+    (pieces drawn assembled need a common one). ``size`` names the new size. Raises SizeError
+    when a factor is not positive or the graded outline crosses itself.
+    """
+    along, across = factors
+    if not (np.isfinite(along) and np.isfinite(across) and along > 0.0 and across > 0.0):
+        raise SizeError(f"cannot grade by {along:g} x {across:g}", remedy="check the sizes", piece=upper.name)
+    net = net_outline(upper, rules)
+    turn = rotation(upper.pull_axis.axis_deg)
+    scale = turn @ np.diag([along, across]) @ turn.T
+    if about_mm is None:
+        inside = net.ring_mm @ turn  # coordinates along and across the axis
+        centre = (inside.min(axis=0) + inside.max(axis=0)) / 2.0 @ turn.T
+    else:
+        centre = np.array(about_mm, dtype=np.float64)
+
+    def grown(points: Array) -> Array:
+        moved: Array = (points - centre) @ scale.T + centre
+        return moved
+
+    rings = []
+    for r, (ring, widths) in enumerate(zip(upper.outline.rings_mm, _widths(upper, rules), strict=True)):
+        if r > 0 and float((ring.max(axis=0) - ring.min(axis=0)).max()) <= tolerances.PUNCHED_MM:
+            middle = (ring.min(axis=0) + ring.max(axis=0)) / 2.0
+            rings.append(ring + grown(middle[None])[0] - middle)
+            continue
+        graded = grown(net.rings_mm[r]) - _displacement(ring, widths, scale)
+        graded = _blended(graded, ring, widths, upper.edging.breaks[r], scale)
+        rings.append(_in_order(graded, ring, upper.edging.breaks[r], scale))
+    outline = Outline(_frozen(rings[0]), tuple(_frozen(r) for r in rings[1:]))
+    if upper.outline.polygon.is_valid and not outline.polygon.is_valid:
+        raise SizeError(
+            f"graded to {size or 'this size'} the outline crosses itself "
+            f"({shapely.is_valid_reason(outline.polygon)})",
+            remedy="check the allowances there, or draw this size",
+            piece=upper.name,
+        )
+    return replace(
+        upper,
+        size=upper.size if size is None else size,
+        outline=outline,
+        notches=tuple(_carried(n, upper.outline, outline) for n in upper.notches),
+        marks=tuple(Mark(_frozen(grown(m.points_mm)), m.kind, m.closed) for m in upper.marks),
+        drill_holes=tuple(
+            replace(d, x_mm=float(x), y_mm=float(y))
+            for d, (x, y) in ((d, grown(np.array([d.x_mm, d.y_mm]))) for d in upper.drill_holes)
+        ),
+    )
+
+
+def _widths(upper: UpperPiece, rules: DraftRules) -> list[Array]:
+    """Return the allowance of every segment of every ring (segment i starts at vertex i)."""
+    widths = []
+    allowances = edge_allowances_mm(upper.edging, rules)
+    for ring, breaks, values in zip(upper.outline.rings_mm, upper.edging.breaks, allowances, strict=True):
+        edge_of = np.searchsorted(breaks, np.arange(len(ring)), side="right") - 1
+        widths.append(np.array(values)[edge_of])  # -1: before the first break lies the last edge
+    return widths
+
+
+def _displacement(ring: Ring, widths: Array, scale: Array | None = None) -> Array:
+    """Return what leads from every vertex inwards to its net vertex, (n, 2).
+
+    ``scale`` turns the segments' headings first (the grade). Normally the two offset lines at a
+    vertex meet; where neighbouring edges of different allowance run on smoothly they do not,
+    and the vertex goes straight in by the wider allowance.
+    """
+    before, normal, wide_before = _sides(ring, widths, scale)
+    cosine, sine = _turns(before, normal)
+    mitre = (before + normal) / np.maximum(1.0 + cosine, 0.05)[:, None]
+    out: Array = mitre * widths[:, None]
+    stepped = set(_stepped(ring, widths).tolist())
+    for i in np.flatnonzero(widths != wide_before).tolist():
+        if i in stepped:
+            first = abs(wide_before[i]) > abs(widths[i])
+            out[i] = wide_before[i] * before[i] if first else widths[i] * normal[i]
+            continue
+        # p . before = wide_before and p . normal = widths: where the two offset lines meet
+        heading = np.array([before[i, 1], -before[i, 0]])
+        along = (wide_before[i] * cosine[i] - widths[i]) / sine[i]
+        out[i] = wide_before[i] * before[i] + along * heading
+    return out
+
+
+def _sides(ring: Ring, widths: Array, scale: Array | None = None) -> tuple[Array, Array, Array]:
+    """Return the inward normals of the segments into and out of every vertex, and the width before."""
+    step = np.roll(ring, -1, axis=0) - ring
+    for i in np.flatnonzero(np.hypot(step[:, 0], step[:, 1]) <= tolerances.SAME_POINT_MM):
+        step[i] = step[i - 1]  # a doubled vertex goes where its twin goes
+    if scale is not None:
+        step = step @ scale.T
+    normal = np.stack([-step[:, 1], step[:, 0]], axis=1) / np.hypot(step[:, 0], step[:, 1])[:, None]
+    return np.roll(normal, 1, axis=0), normal, np.roll(widths, 1)
+
+
+def _turns(before: Array, normal: Array) -> tuple[Array, Array]:
+    return np.einsum("ij,ij->i", before, normal), before[:, 0] * normal[:, 1] - before[:, 1] * normal[:, 0]
+
+
+def _stepped(ring: Ring, widths: Array) -> NDArray[np.int64]:
+    """Return the vertices where the allowance changes on a smooth outline, so that the net line steps.
+
+    At a corner the two net lines meet. At a slight turn they meet far off; that serves only
+    where the segments are long enough to stay in order through a grade of a quarter.
+    """
+    before, normal, wide_before = _sides(ring, widths)
+    cosine, sine = _turns(before, normal)
+    length = np.hypot(*(np.roll(ring, -1, axis=0) - ring).T)
+    shortest = np.minimum(length, np.roll(length, 1))
+    corner = (np.abs(sine) > np.sin(np.radians(tolerances.SMOOTH_DEG))) | (cosine < 0.0)
+    met = corner | (0.25 * np.abs(widths - wide_before) < shortest * np.abs(sine))
+    return np.flatnonzero((widths != wide_before) & ~met)
+
+
+def _blended(graded: Array, ring: Ring, widths: Array, breaks: tuple[int, ...], scale: Array) -> Array:
+    """Return a graded ring without the jogs that a stepped net line would put into the outline.
+
+    Graded, the two sides of such a place no longer meet: the step grew, the allowances did not.
+    The wider allowance stays exact; the narrower edge is led over to it within BLEND_LENGTHS
+    times the jog.
+    """
+    graded, n = graded.copy(), len(ring)
+    before, normal, wide_before = _sides(ring, widths)
+    new_before, new_normal, _ = _sides(ring, widths, scale)
+    for i in _stepped(ring, widths).tolist():
+        ahead = abs(wide_before[i]) > abs(widths[i])  # the narrower edge starts here
+        wide, narrow = (wide_before[i], widths[i]) if ahead else (widths[i], wide_before[i])
+        old = wide * (before if ahead else normal)[i] - narrow * (normal if ahead else before)[i]
+        new = (
+            wide * (new_before if ahead else new_normal)[i]
+            - narrow * (new_normal if ahead else new_before)[i]
+        )
+        jog = scale @ old - new
+        reach = tolerances.BLEND_LENGTHS * float(np.hypot(*jog))
+        way, away, k = (1 if ahead else -1), 0.0, i
+        while True:
+            after = (k + way) % n
+            away += float(np.hypot(*(ring[after] - ring[k])))
+            if away >= reach or after in breaks:
+                break
+            graded[after] += jog * (1.0 - away / reach)
+            k = after
+    return graded
+
+
+def _in_order(ring: Array, base: Ring, breaks: tuple[int, ...], scale: Array) -> Array:
+    """Return a graded ring whose vertices near a corner are spread as they were in ``base``.
+
+    A vertex nearer to a corner than the allowance that crosses its edge there has its net place
+    beyond the net corner, and a large grade would carry it past the corner itself. Such vertices
+    are set on the graded line anew, at their old share of the way to the next sound vertex.
+    """
+    ring, n = ring.copy(), len(ring)
+    for b in breaks:
+        for way in (1, -1):
+            at = [(b + way * i) % n for i in range(1, n)]
+            at = at[: next((i for i, v in enumerate(at) if v in breaks), len(at))]
+            if not at:
+                continue
+            away = np.cumsum(np.hypot(*np.diff(base[[b, *at]], axis=0).T))
+            along = scale @ (base[at[0]] - base[b])
+            along = along / np.hypot(*along)
+            sound = (ring[at] - ring[b]) @ along > 0.3 * away
+            first = int(sound.argmax())
+            if sound[0] or not sound.any():
+                continue
+            last = min(int(np.searchsorted(away, 2.0 * away[first - 1])), len(at) - 1)
+            line = ring[[b, *at[first : last + 1]]]
+            length = np.append(0.0, np.cumsum(np.hypot(*np.diff(line, axis=0).T)))
+            target = away[:last] / away[last] * length[-1]
+            ring[at[:last]] = np.stack([np.interp(target, length, line[:, i]) for i in (0, 1)], axis=1)
+    return ring
+
+
+def _carried(notch: Notch, base: Outline, graded: Outline) -> Notch:
+    """Return a notch at the same place of the same segment of the graded outline."""
+    point = np.array([notch.x_mm, notch.y_mm])
+    best = (np.inf, 0, 0, 0.0)
+    for r, ring in enumerate(base.rings_mm):
+        step = np.roll(ring, -1, axis=0) - ring
+        t = np.clip(
+            np.einsum("ij,ij->i", point - ring, step) / np.maximum(np.einsum("ij,ij->i", step, step), 1e-300),
+            0.0,
+            1.0,
+        )
+        away = np.hypot(*(ring + t[:, None] * step - point).T)
+        i = int(away.argmin())
+        best = min(best, (float(away[i]), r, i, float(t[i])))
+    _, r, i, share = best
+    (a, step), (new_a, new_step) = (_segment(o.rings_mm[r], i) for o in (base, graded))
+    turn = float(np.degrees(np.arctan2(new_step[1], new_step[0]) - np.arctan2(step[1], step[0])))
+    off = rotation(turn) @ (point - a - share * step)
+    x, y = new_a + share * new_step + off
+    return replace(notch, x_mm=float(x), y_mm=float(y), angle_deg=notch.angle_deg + turn)
+
+
+def _segment(ring: Ring, i: int) -> tuple[Array, Array]:
+    return ring[i], ring[(i + 1) % len(ring)] - ring[i]
+
+
+def _frozen(points: Array) -> Ring:
+    points = np.array(points, dtype=np.float64)
+    points.flags.writeable = False
+    return points

@@ -1,0 +1,193 @@
+"""Where a piece more may find room in a strip: the least overlap, then its neighbours give way.
+
+Compiled and without the interpreter's lock, so that two threads search one strip. All on sampled
+depths (``depth``): what is found is a proposal, which ``openings`` finishes on the true outlines.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numba import njit
+from numpy.typing import NDArray
+
+from nesting.compaction.separation import separate, weighted_depth
+
+Array = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+SEATS = 40
+"""Places looked at, each at a random spot for a random piece, before neighbours are moved for the best."""
+
+SPOTS = 30
+"""Random offsets about such a spot; the best descends to the least overlap there."""
+
+WORSE = 1.5
+"""A place where room was sought in vain counts so many times worse from then on."""
+
+MARGIN_MM = 30.0
+"""Pieces so far outside the box that gives way are looked at too, and hold."""
+
+
+@njit(cache=True, nogil=True)
+def near_box(
+    at: Array, pose: Ints, low: Array, high: Array, x0: float, x1: float, y0: float, y1: float, but: int
+) -> Ints:
+    """Return the pieces whose boxes meet a box, without piece ``but``."""
+    found = np.empty(len(pose), np.int64)
+    k = 0
+    for i in range(len(pose)):
+        p = pose[i]
+        if i == but or at[i, 0] + high[p, 0] < x0 or at[i, 0] + low[p, 0] > x1:
+            continue
+        if at[i, 1] + high[p, 1] < y0 or at[i, 1] + low[p, 1] > y1:
+            continue
+        found[k] = i
+        k += 1
+    return found[:k].copy()
+
+
+@njit(cache=True, nogil=True)
+def _seat(
+    c: int,
+    lx: float,
+    hx: float,
+    ly: float,
+    hy: float,
+    at: Array,
+    pose: Ints,
+    cells: NDArray[np.float32],
+    start: Ints,
+    box: Array,
+    index: Ints,
+    flip: Ints,
+    h: float,
+) -> tuple[float, float, float]:
+    """Least overlap found for a piece in pose c with its origin in [lx, hx] x [ly, hy]: (mm, x, y)."""
+    weight = np.ones((2, len(pose)))
+    best, x, y = np.inf, lx, ly
+    for _ in range(SPOTS):
+        tx, ty = lx + np.random.random() * (hx - lx), ly + np.random.random() * (hy - ly)
+        f = weighted_depth(-1, c, tx, ty, best, at, pose, weight, 0.0, cells, start, box, index, flip, h)
+        if f < best:
+            best, x, y = f, tx, ty
+    step = 8.0 * h
+    while step > 0.2 * h and best > 0.0:
+        won = False
+        for k in range(9):
+            tx = min(max(x + step * (k % 3 - 1), lx), hx)
+            ty = min(max(y + step * (k // 3 - 1), ly), hy)
+            f = weighted_depth(-1, c, tx, ty, best, at, pose, weight, 0.0, cells, start, box, index, flip, h)
+            if f < best:
+                best, x, y, won = f, tx, ty, True
+                break
+        if not won:
+            step *= 0.5
+    return best, x, y
+
+
+@njit(cache=True, nogil=True)
+def room_made(
+    at: Array,
+    pose: Ints,
+    low: Array,
+    high: Array,
+    across: tuple[float, float],
+    gain: float,
+    tail: Ints,
+    choices: Ints,
+    half: float,
+    reach: float,
+    rounds: int,
+    patience: int,
+    samples: int,
+    tries: int,
+    enough: float,
+    nearly: float,
+    seed: int,
+    halt: NDArray[np.uint8],
+    vain: Array,
+    cells: NDArray[np.float32],
+    start: Ints,
+    box: Array,
+    index: Ints,
+    flip: Ints,
+    h: float,
+) -> tuple[int, Ints, Array, Ints, float, int]:
+    """Try to set one of the pieces ``tail`` down so that it ends at least ``gain`` before its end now,
+    at most ``tries`` times.
+
+    Pieces within ``half`` of it along and across give way, no others. ``vain`` (cells of the strip, a
+    quarter of ``reach``) counts tries by place, in place. Returns (piece, neighbours, places of the
+    neighbours and then of the piece, their poses likewise, greatest depth left, tries used); piece -1
+    when no try came below ``nearly``. Depths up to ``enough`` are as good as none.
+    """
+    np.random.seed(seed)
+    across_low, across_high = across
+    grain = reach / 4.0
+    poses = len(low)
+    room = np.zeros((poses, 6))
+    for p in range(poses):
+        room[p, 0], room[p, 1] = -low[p, 0], high[p, 0]
+        room[p, 5] = min(high[p, 0] - low[p, 0], high[p, 1] - low[p, 1])
+    for turn in range(tries):
+        if halt[0] != 0:
+            break
+        least, who, which, bx, by = np.inf, -1, -1, 0.0, 0.0
+        for _ in range(SEATS):
+            t = tail[np.random.randint(len(tail))]
+            kinds = 0
+            while kinds < choices.shape[1] and choices[pose[t], kinds] >= 0:
+                kinds += 1
+            c = choices[pose[t], np.random.randint(kinds)]
+            end = at[t, 0] + high[pose[t], 0] - gain
+            cx = np.random.random() * end
+            cy = across_low + np.random.random() * (across_high - across_low)
+            lx, hx = max(cx - reach, -low[c, 0]), min(cx + reach, end - high[c, 0])
+            bottom, top = across_low - low[c, 1], across_high - high[c, 1]
+            ly, hy = max(min(cy - reach, top), bottom), min(max(cy + reach, bottom), top)
+            if hx < lx or hy < ly:
+                continue
+            ids = near_box(
+                at, pose, low, high, lx + low[c, 0], hx + high[c, 0], ly + low[c, 1], hy + high[c, 1], t
+            )
+            mm, x, y = _seat(c, lx, hx, ly, hy, at[ids], pose[ids], cells, start, box, index, flip, h)
+            gx = int((x + (low[c, 0] + high[c, 0]) / 2) / grain)
+            gy = int((y + (low[c, 1] + high[c, 1]) / 2 - across_low) / grain)
+            mm = (mm + h) * WORSE ** vain[gx, gy]
+            if mm < least:
+                least, who, which, bx, by = mm, t, c, x, y
+        if who < 0:
+            continue
+        mx, my = bx + (low[which, 0] + high[which, 0]) / 2, by + (low[which, 1] + high[which, 1]) / 2
+        vain[int(mx / grain), int((my - across_low) / grain)] += 1
+        end = at[who, 0] + high[pose[who], 0] - gain
+        x0, x1 = max(mx - half, 0.0), min(mx + half, end)
+        y0, y1 = max(my - half, across_low), min(my + half, across_high)
+        m = MARGIN_MM
+        ids = near_box(at, pose, low, high, x0 - m, x1 + m, y0 - m, y1 + m, who)
+        n = len(ids)
+        places, kinds_of = np.empty((n + 1, 2)), np.empty(n + 1, np.int64)
+        free = np.ones(n + 1, np.bool_)
+        may = np.empty((n + 1, choices.shape[1]), np.int64)
+        for k in range(n):
+            i = ids[k]
+            p = pose[i]
+            places[k], kinds_of[k], may[k] = at[i], p, choices[p]
+            free[k] = (
+                at[i, 0] + low[p, 0] >= x0
+                and at[i, 0] + high[p, 0] <= x1
+                and at[i, 1] + low[p, 1] >= y0
+                and at[i, 1] + high[p, 1] <= y1
+            )
+        places[n, 0], places[n, 1], kinds_of[n], may[n] = bx, by, which, choices[which]
+        for p in range(poses):
+            room[p, 2], room[p, 3] = y0 - low[p, 1], y1 - high[p, 1]
+        places[:, 0] -= x0
+        worst, _ = separate(
+            places, kinds_of, may, free, room, 0.0, x1 - x0, np.ones((n + 1, n + 1)), rounds, patience,
+            samples, enough, np.random.randint(1 << 30), halt, cells, start, box, index, flip, h,
+        )  # fmt: skip
+        if worst <= nearly:
+            places[:, 0] += x0
+            return who, ids, places, kinds_of, worst, turn + 1
+    return -1, np.empty(0, np.int64), np.empty((0, 2)), np.empty(0, np.int64), 0.0, tries

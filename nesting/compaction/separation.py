@@ -1,0 +1,256 @@
+"""Pull overlapping pieces apart: guided local search on sampled depths.
+
+The way of Gardeyn & Wauters (arXiv 2509.13329) on other ground: overlap is the depth read from
+``depth`` rasters, and the field may be a strip between walls or a cylinder, a strip whose end
+meets its own beginning, so that what is found repeats along the roll without a seam. Pairs that
+keep overlapping weigh more and more until they give way. Runs without the interpreter's lock and
+looks at ``halt[0]`` after every piece.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numba import njit
+from numpy.typing import NDArray
+
+from nesting.contact.penetration import depth_at
+
+Array = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@njit(cache=True, nogil=True)
+def weighted_depth(
+    i: int,
+    c: int,
+    x: float,
+    y: float,
+    limit: float,
+    at: Array,
+    pose: Ints,
+    weight: Array,
+    period: float,
+    cells: NDArray[np.float32],
+    start: Ints,
+    box: Array,
+    index: Ints,
+    flip: Ints,
+    h: float,
+) -> float:
+    """Weighted depth of piece i in pose c at (x, y) against all others; stops above ``limit``."""
+    total = 0.0
+    for j in range(len(pose)):
+        if j == i:
+            continue
+        k = index[c, pose[j]]
+        f = -1.0 if flip[c, pose[j]] == 1 else 1.0
+        b = box[k]
+        qy = f * (at[j, 1] - y)
+        if qy <= b[1] or qy >= b[1] + (b[3] - 1.0) * h:
+            continue
+        qx = f * (at[j, 0] - x)
+        right = b[0] + (b[2] - 1.0) * h
+        if period > 0.0:
+            qx += np.ceil((b[0] - qx) / period) * period
+            while qx < right:
+                d, _, _ = depth_at(cells, start[k], b, h, qx, qy)
+                total += weight[i, j] * d
+                qx += period
+        elif qx > b[0] and qx < right:
+            d, _, _ = depth_at(cells, start[k], b, h, qx, qy)
+            total += weight[i, j] * d
+        if total >= limit:
+            return total
+    return total
+
+
+@njit(cache=True, nogil=True)
+def _pair_depth(
+    i: int,
+    j: int,
+    at: Array,
+    pose: Ints,
+    period: float,
+    cells: NDArray[np.float32],
+    start: Ints,
+    box: Array,
+    index: Ints,
+    flip: Ints,
+    h: float,
+) -> float:
+    """Depth of two pieces, summed over copies."""
+    k = index[pose[i], pose[j]]
+    f = -1.0 if flip[pose[i], pose[j]] == 1 else 1.0
+    b = box[k]
+    qy = f * (at[j, 1] - at[i, 1])
+    qx = f * (at[j, 0] - at[i, 0])
+    if period <= 0.0:
+        d, _, _ = depth_at(cells, start[k], b, h, qx, qy)
+        return d
+    total = 0.0
+    qx += np.ceil((b[0] - qx) / period) * period
+    while qx < b[0] + (b[2] - 1.0) * h:
+        d, _, _ = depth_at(cells, start[k], b, h, qx, qy)
+        total += d
+        qx += period
+    return total
+
+
+@njit(cache=True, nogil=True)
+def separate(
+    at: Array,
+    pose: Ints,
+    choices: Ints,
+    free: NDArray[np.bool_],
+    room: Array,
+    period: float,
+    length: float,
+    weight: Array,
+    rounds: int,
+    patience: int,
+    samples: int,
+    enough: float,
+    seed: int,
+    halt: NDArray[np.uint8],
+    cells: NDArray[np.float32],
+    start: Ints,
+    box: Array,
+    index: Ints,
+    flip: Ints,
+    h: float,
+) -> tuple[float, int]:
+    """Move pieces (``at``, ``pose`` in place) until no pair lies deeper than ``enough``.
+
+    ``choices`` (n, k) poses allowed for each piece (-1 padded). ``room`` (poses, 4): least and
+    greatest x, y of the origin; with a ``period`` x wraps, without one x stays in
+    [room[c, 0], length - room[c, 1]]. ``weight`` (n, n) is carried over. Gives up after
+    ``patience`` rounds without progress or ``rounds`` in all. Leaves the best state found in
+    ``at``; returns (its greatest pair depth, rounds used).
+    """
+    np.random.seed(seed)
+    n = len(pose)
+    best_total = np.inf
+    best_worst = np.inf
+    best_at = at.copy()
+    best_pose = pose.copy()
+    depth = np.zeros((n, n))
+    order = np.arange(n)
+    top_cost = np.empty(3)
+    top = np.empty((3, 3))
+    idle = 0
+    used = 0
+    fine = h * 0.05
+    for r in range(rounds + 1):
+        used = r
+        worst, total = 0.0, 0.0
+        for i in range(n):
+            for j in range(i + 1, n):
+                d = 0.0
+                if free[i] or free[j]:
+                    d = _pair_depth(i, j, at, pose, period, cells, start, box, index, flip, h)
+                depth[i, j] = depth[j, i] = d
+                total += d
+                worst = max(worst, d)
+        if total < best_total * 0.98 or worst <= enough:
+            idle = 0
+        else:
+            idle += 1
+        if total < best_total or worst <= enough:
+            best_total, best_worst = total, worst
+            best_at[:] = at
+            best_pose[:] = pose
+        if worst <= enough or idle >= patience or r == rounds or halt[0] != 0:
+            break
+        for i in range(n):
+            for j in range(n):
+                if depth[i, j] > enough * 0.5:
+                    weight[i, j] *= 1.2 + 0.8 * depth[i, j] / worst
+                else:
+                    weight[i, j] = max(1.0, weight[i, j] * 0.95)
+        for q in range(n - 1, 0, -1):
+            p = np.random.randint(q + 1)
+            order[q], order[p] = order[p], order[q]
+        for i in order:  # type: ignore[assignment]
+            if not free[i] or halt[0] != 0:
+                continue
+            here = weighted_depth(
+                i, pose[i], at[i, 0], at[i, 1], np.inf,
+                at, pose, weight, period, cells, start, box, index, flip, h,
+            )  # fmt: skip
+            if here <= 0.0:
+                continue
+            top_cost[:] = np.inf
+            top_cost[0] = here
+            top[0, 0], top[0, 1], top[0, 2] = pose[i], at[i, 0], at[i, 1]
+            kinds = 0
+            while kinds < choices.shape[1] and choices[i, kinds] >= 0:
+                kinds += 1
+            for s in range(samples):
+                near = s * 3 < samples
+                if near:
+                    c = pose[i]
+                    spread = (room[c, 5] - room[c, 4]) * 0.15
+                    x = at[i, 0] + np.random.normal() * spread
+                    y = at[i, 1] + np.random.normal() * spread
+                else:
+                    c = choices[i, np.random.randint(kinds)]
+                    if period > 0.0:
+                        x = np.random.random() * period
+                    else:
+                        x = room[c, 0] + np.random.random() * (length - room[c, 1] - room[c, 0])
+                    y = room[c, 2] + np.random.random() * (room[c, 3] - room[c, 2])
+                y = min(max(y, room[c, 2]), room[c, 3])
+                if period <= 0.0:
+                    x = min(max(x, room[c, 0]), length - room[c, 1])
+                e = weighted_depth(
+                    i, c, x, y, top_cost[2],
+                    at, pose, weight, period, cells, start, box, index, flip, h,
+                )  # fmt: skip
+                if e < top_cost[2]:
+                    k = 2
+                    while k > 0 and top_cost[k - 1] > e:
+                        top_cost[k] = top_cost[k - 1]
+                        top[k] = top[k - 1]
+                        k -= 1
+                    top_cost[k] = e
+                    top[k, 0], top[k, 1], top[k, 2] = c, x, y
+            for k in range(3):
+                if top_cost[k] == np.inf:
+                    continue
+                c, x, y, e = int(top[k, 0]), top[k, 1], top[k, 2], top_cost[k]
+                sx = sy = (room[c, 5] - room[c, 4]) * 0.04
+                while (sx > fine or sy > fine) and e > 0.0:
+                    kind = np.random.randint(3)
+                    dx = sx if kind != 1 else 0.0
+                    dy = sy if kind != 0 else 0.0
+                    if kind == 2 and np.random.random() < 0.5:
+                        dy = -dy
+                    won = False
+                    for sign in (1.0, -1.0):
+                        tx, ty = x + sign * dx, min(max(y + sign * dy, room[c, 2]), room[c, 3])
+                        if period <= 0.0:
+                            tx = min(max(tx, room[c, 0]), length - room[c, 1])
+                        t = weighted_depth(
+                            i, c, tx, ty, e,
+                            at, pose, weight, period, cells, start, box, index, flip, h,
+                        )  # fmt: skip
+                        if t < e:
+                            x, y, e, won = tx, ty, t, True
+                            break
+                    factor = 1.1 if won else 0.5
+                    if kind != 1:
+                        sx *= factor if kind == 0 else (1.1 if won else 0.7)
+                    if kind != 0:
+                        sy *= factor if kind == 1 else (1.1 if won else 0.7)
+                top_cost[k] = e
+                top[k, 1], top[k, 2] = x, y
+            k = int(np.argmin(top_cost))
+            if top_cost[k] <= here:
+                pose[i] = int(top[k, 0])
+                x = top[k, 1]
+                if period > 0.0:
+                    x -= np.floor(x / period) * period
+                at[i, 0], at[i, 1] = x, top[k, 2]
+    at[:] = best_at
+    pose[:] = best_pose
+    return best_worst, used

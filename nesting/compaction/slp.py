@@ -1,0 +1,365 @@
+"""Squeeze an arrangement of pieces, periodic or not, to a local optimum on the true outlines.
+
+Sequential linear programming: about the present offsets every near pair gets the half-planes that
+keep it apart (``contact.free_space``), and one linear program moves all pieces and the periods at
+once inside a small box. What it returns keeps the gap by construction, because the half-planes
+cut out only free space; a start that overlaps a little is pulled apart first, at a price.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from numba import njit
+from numpy.typing import NDArray
+from scipy.optimize import linprog
+from scipy.sparse import coo_matrix
+from shapely.geometry import Polygon
+
+from nesting.contact.touch import clearance, convolution, free_space, without_doubles
+from nesting.stop import Stop
+
+Array = NDArray[np.float64]
+
+
+class Contacts:
+    """Rings of poses about their own origins, and the convolutions of pairs as they are asked for."""
+
+    def __init__(self, rings: Sequence[Array]) -> None:
+        self.rings = [without_doubles(r) for r in rings]
+        self.low = np.array([r.min(axis=0) for r in self.rings])
+        self.high = np.array([r.max(axis=0) for r in self.rings])
+        self._segments: dict[tuple[int, int], Array] = {}
+
+    def segments(self, a: int, b: int) -> Array:
+        """Return the convolution of pose ``a`` with minus pose ``b``."""
+        hit = self._segments.get((a, b))
+        if hit is None:
+            hit = convolution(self.rings[a], self.rings[b])
+            self._segments[a, b] = hit
+        return hit
+
+    def overlap_mm(self, a: int, b: int, offset_mm: Array) -> float:
+        """Return a measure of how much two poses overlap: area shared over half the perimeter of
+        what is shared, 0 when they only touch."""
+        shared = Polygon(self.rings[a]).intersection(Polygon(self.rings[b] + offset_mm))
+        return 2.0 * shared.area / shared.length if shared.area > 0.0 else 0.0
+
+    def add(self, ring: Array) -> int:
+        """Add a pose and return its index."""
+        ring = without_doubles(ring)
+        self.rings.append(ring)
+        self.low = np.vstack([self.low, ring.min(axis=0)])
+        self.high = np.vstack([self.high, ring.max(axis=0)])
+        return len(self.rings) - 1
+
+
+@dataclass(frozen=True, eq=False)
+class Arrangement:
+    """Pieces on a plane, a cylinder or a strip.
+
+    ``pose`` (n,) indexes ``Contacts.rings``; ``at_mm`` (n, 2) where their origins lie. ``basis_mm``
+    (k, 2): the periods: two for a lattice, one along x for a strip that repeats, none.
+    ``across_mm``: the pieces keep between these y. ``along_mm``: and between these x (no periods);
+    the second is what gets squeezed. When it is infinite, all pieces are pulled towards the first.
+    ``fixed`` pieces do not move, nor do components of the periods that ``stays`` (2k,) names.
+    """
+
+    pose: NDArray[np.int64]
+    at_mm: Array
+    basis_mm: Array = field(default_factory=lambda: np.zeros((0, 2)))
+    across_mm: tuple[float, float] | None = None
+    along_mm: tuple[float, float] | None = None
+    fixed: NDArray[np.bool_] | None = None
+    stays: NDArray[np.bool_] | None = None
+
+    @property
+    def measure(self) -> float:
+        """What is minimised: area of a lattice cell, period, or end of the strip."""
+        if len(self.basis_mm) == 2:
+            (a, b), (c, d) = self.basis_mm
+            return abs(float(a * d - b * c))
+        if len(self.basis_mm) == 1:
+            return float(self.basis_mm[0, 0])
+        assert self.along_mm is not None
+        if np.isinf(self.along_mm[1]):
+            return float(self.at_mm[:, 0].mean() - self.along_mm[0])
+        return self.along_mm[1]
+
+
+@njit(cache=True, nogil=True)
+def near_pairs(
+    pose: NDArray[np.int64], at: Array, basis: Array, low: Array, high: Array, reach: float
+) -> tuple[NDArray[np.int64], Array]:
+    """Return (k, 4) ``i, j, m, n`` and offsets (k, 2) of piece j + m u + n v seen from piece i
+    whose boxes come within ``reach``; each pair of copies once."""
+    n = len(pose)
+    periods = len(basis)
+    room = 64
+    idx = np.empty((room, 4), np.int64)
+    off = np.empty((room, 2))
+    k = 0
+    ux, uy, vx, vy = 0.0, 0.0, 0.0, 0.0
+    if periods >= 1:
+        ux, uy = basis[0]
+    if periods == 2:
+        vx, vy = basis[1]
+    det = ux * vy - uy * vx
+    for i in range(n):
+        for j in range(i, n):
+            a, b = pose[i], pose[j]
+            x0 = low[a, 0] - high[b, 0] - reach
+            x1 = high[a, 0] - low[b, 0] + reach
+            y0 = low[a, 1] - high[b, 1] - reach
+            y1 = high[a, 1] - low[b, 1] + reach
+            px, py = at[j, 0] - at[i, 0], at[j, 1] - at[i, 1]
+            m0 = m1 = n0 = n1 = 0
+            if periods == 1:
+                m0 = int(np.ceil((x0 - px) / ux))
+                m1 = int(np.floor((x1 - px) / ux))
+            elif periods == 2:
+                mlo, mhi, nlo, nhi = np.inf, -np.inf, np.inf, -np.inf
+                for c in range(4):
+                    cx = (x0 if c % 2 == 0 else x1) - px
+                    cy = (y0 if c < 2 else y1) - py
+                    ms = (cx * vy - cy * vx) / det
+                    ns = (ux * cy - uy * cx) / det
+                    mlo, mhi = min(mlo, ms), max(mhi, ms)
+                    nlo, nhi = min(nlo, ns), max(nhi, ns)
+                m0, m1 = int(np.ceil(mlo)), int(np.floor(mhi))
+                n0, n1 = int(np.ceil(nlo)), int(np.floor(nhi))
+            for m in range(m0, m1 + 1):
+                for q in range(n0, n1 + 1):
+                    if i == j and (m < 0 or (m == 0 and q <= 0)):
+                        continue
+                    ox = px + m * ux + q * vx
+                    oy = py + m * uy + q * vy
+                    if ox < x0 or ox > x1 or oy < y0 or oy > y1:
+                        continue
+                    if k == room:
+                        room *= 2
+                        idx2 = np.empty((room, 4), np.int64)
+                        idx2[:k] = idx
+                        idx = idx2
+                        off2 = np.empty((room, 2))
+                        off2[:k] = off
+                        off = off2
+                    idx[k, 0], idx[k, 1], idx[k, 2], idx[k, 3] = i, j, m, q
+                    off[k, 0], off[k, 1] = ox, oy
+                    k += 1
+    return idx[:k].copy(), off[:k].copy()
+
+
+def shortfall(contacts: Contacts, arrangement: Arrangement, gap_mm: float) -> float:
+    """Return by how much the worst pair falls short of the gap (0 when all keep it).
+
+    Every pair of copies whose boxes come within the gap is looked at, but for pairs of fixed pieces.
+    """
+    a = arrangement
+    idx, off = near_pairs(a.pose, a.at_mm, a.basis_mm, contacts.low, contacts.high, gap_mm)
+    worst = 0.0
+    for (i, j, _, _), q in zip(idx, off, strict=True):
+        if a.fixed is not None and a.fixed[i] and a.fixed[j]:
+            continue
+        first, second = int(a.pose[i]), int(a.pose[j])
+        worst = max(worst, gap_mm - clearance(contacts.segments(first, second), q[0], q[1]))
+        worst = max(worst, contacts.overlap_mm(first, second, q))
+    return worst
+
+
+def _step(
+    contacts: Contacts, a: Arrangement, gap_mm: float, trust_mm: float, slack: bool
+) -> tuple[Arrangement, float] | None:
+    """One linear program; returns the moved arrangement and the total slack, or None."""
+    n, periods = len(a.pose), len(a.basis_mm)
+    spread = 2.0 + (2.0 if periods == 2 else 1.0 if periods else 0.0)
+    idx, off = near_pairs(
+        a.pose, a.at_mm, a.basis_mm, contacts.low, contacts.high, gap_mm + spread * trust_mm
+    )
+    fixed = a.fixed if a.fixed is not None else np.zeros(n, bool)
+    nv = 2 * n + 2 * periods
+    strip = a.along_mm is not None
+    pulled = a.along_mm is not None and np.isinf(a.along_mm[1])
+    end = nv  # column of the strip's end
+    nv += 1 if strip and not pulled else 0
+    over = _overhang_mm(contacts, a, fixed)
+    edge = nv  # column of what still hangs over the roll's edges
+    nv += 1 if over > 0.0 else 0
+    rows: list[int] = []
+    cols: list[int] = []
+    vals: list[float] = []
+    rhs: list[float] = []
+    r = 0
+    for (i, j, m, q), o in zip(idx.tolist(), off, strict=True):
+        if fixed[i] and fixed[j]:
+            continue
+        segments = contacts.segments(int(a.pose[i]), int(a.pose[j]))
+        reach = 1.4143 * trust_mm * (2 + abs(m) + abs(q))
+        for nx, ny, c in free_space(segments, o[0], o[1], gap_mm, reach):
+            # n . (o + dpj - dpi + m du + q dv) >= c, written as <=
+            if i != j:
+                rows += [r, r, r, r]
+                cols += [2 * j, 2 * j + 1, 2 * i, 2 * i + 1]
+                vals += [-nx, -ny, nx, ny]
+            if m:
+                rows += [r, r]
+                cols += [2 * n, 2 * n + 1]
+                vals += [-nx * m, -ny * m]
+            if q:
+                rows += [r, r]
+                cols += [2 * n + 2, 2 * n + 3]
+                vals += [-nx * q, -ny * q]
+            rhs.append(nx * o[0] + ny * o[1] - c)
+            r += 1
+    pairs_rows = r
+    low_bound = np.full(nv, -trust_mm)
+    high_bound = np.full(nv, trust_mm)
+    for i in range(n):
+        if fixed[i]:
+            low_bound[2 * i : 2 * i + 2] = high_bound[2 * i : 2 * i + 2] = 0.0
+            continue
+        if a.across_mm is not None:
+            room_low = a.across_mm[0] - contacts.low[a.pose[i], 1] - a.at_mm[i, 1]
+            room_high = a.across_mm[1] - contacts.high[a.pose[i], 1] - a.at_mm[i, 1]
+            if over > 0.0:
+                rows += [r, r, r + 1, r + 1]
+                cols += [2 * i + 1, edge, 2 * i + 1, edge]
+                vals += [-1.0, -1.0, 1.0, -1.0]
+                rhs += [-room_low, room_high]
+                r += 2
+            else:
+                low_bound[2 * i + 1] = max(-trust_mm, min(room_low, trust_mm))
+                high_bound[2 * i + 1] = min(trust_mm, max(room_high, -trust_mm))
+        if strip:
+            assert a.along_mm is not None
+            room_low = a.along_mm[0] - contacts.low[a.pose[i], 0] - a.at_mm[i, 0]
+            low_bound[2 * i] = max(-trust_mm, min(room_low, trust_mm))
+            if pulled:
+                continue
+            rows += [r, r]
+            cols += [2 * i, end]
+            vals += [1.0, -1.0]
+            rhs.append(-(a.at_mm[i, 0] + contacts.high[a.pose[i], 0]))
+            r += 1
+    cost = np.zeros(nv)
+    if periods == 2:
+        (ux, uy), (vx, vy) = a.basis_mm
+        sign = 1.0 if ux * vy - uy * vx > 0 else -1.0
+        cost[2 * n : 2 * n + 4] = (
+            sign * np.array([vy, -vx, -uy, ux]) / max(np.hypot(ux, uy), np.hypot(vx, vy))
+        )
+        low_bound[0:2] = high_bound[0:2] = 0.0
+        if uy == 0.0:  # rows stay level
+            low_bound[2 * n + 1] = high_bound[2 * n + 1] = 0.0
+    elif periods == 1:
+        cost[2 * n] = 1.0
+        low_bound[2 * n + 1] = high_bound[2 * n + 1] = 0.0
+        if not fixed.any():
+            low_bound[0] = high_bound[0] = 0.0
+    if a.stays is not None:
+        low_bound[2 * n : 2 * n + 2 * periods][a.stays] = 0.0
+        high_bound[2 * n : 2 * n + 2 * periods][a.stays] = 0.0
+    if pulled:
+        cost[0 : 2 * n : 2] = 1.0
+    elif strip:
+        assert a.along_mm is not None
+        cost[end] = 1.0
+        low_bound[end], high_bound[end] = a.along_mm[1] - trust_mm, a.along_mm[1] + trust_mm
+    if over > 0.0:
+        cost[edge] = 1e3
+        low_bound[edge], high_bound[edge] = 0.0, over
+    columns = nv
+    if slack:
+        rows += list(range(pairs_rows))
+        cols += list(range(nv, nv + pairs_rows))
+        vals += [-1.0] * pairs_rows
+        columns += pairs_rows
+        cost = np.concatenate([cost, np.full(pairs_rows, 1e3)])
+        low_bound = np.concatenate([low_bound, np.zeros(pairs_rows)])
+        high_bound = np.concatenate([high_bound, np.full(pairs_rows, np.inf)])
+        if strip and not pulled:
+            high_bound[end] = a.along_mm[1] + 10 * trust_mm if a.along_mm else np.inf
+    matrix = coo_matrix((vals, (rows, cols)), shape=(r, columns)).tocsr() if r else None
+    done = linprog(
+        cost,
+        A_ub=matrix,
+        b_ub=np.array(rhs) if r else None,
+        bounds=np.column_stack([low_bound, high_bound]),
+        method="highs",
+    )
+    if done.status != 0:
+        return None
+    x = done.x
+    moved = replace(
+        a,
+        at_mm=a.at_mm + x[: 2 * n].reshape(n, 2),
+        basis_mm=a.basis_mm + x[2 * n : 2 * n + 2 * periods].reshape(periods, 2),
+        along_mm=(a.along_mm[0], float(x[end])) if a.along_mm is not None and not pulled else a.along_mm,
+    )
+    return moved, (float(x[nv:].sum()) if slack else 0.0) + (float(x[edge]) if over > 0.0 else 0.0)
+
+
+def _overhang_mm(contacts: Contacts, a: Arrangement, fixed: NDArray[np.bool_]) -> float:
+    """How far the free pieces hang over the edges across."""
+    if a.across_mm is None or fixed.all():
+        return 0.0
+    pose, y = a.pose[~fixed], a.at_mm[~fixed, 1]
+    below = a.across_mm[0] - (y + contacts.low[pose, 1]).min()
+    above = (y + contacts.high[pose, 1]).max() - a.across_mm[1]
+    most = float(max(below, above))
+    return most if most > 1e-9 else 0.0
+
+
+def tighten(
+    contacts: Contacts,
+    arrangement: Arrangement,
+    gap_mm: float,
+    *,
+    trust_mm: float,
+    steps: int = 40,
+    least_gain: float = 1e-6,
+    stop: Stop | None = None,
+) -> Arrangement | None:
+    """Return the arrangement squeezed; None when its overlaps could not be pulled apart.
+
+    ``trust_mm`` is the first step size, ``least_gain`` the relative gain of a step below which
+    the step size is halved (three times, then it ends).
+    """
+    a = arrangement
+    slack = True
+    best: Arrangement | None = None
+    trust = trust_mm
+    debt, stuck = np.inf, 0
+    for _ in range(steps):
+        if stop is not None and stop():
+            break
+        found = _step(contacts, a, gap_mm, trust, slack)
+        if found is None:
+            if slack:
+                return best
+            slack = True
+            continue
+        moved, owed = found
+        if owed > 1e-6:
+            if owed > 0.98 * debt:
+                stuck += 1
+                if stuck > 3:
+                    return best
+            debt = owed
+            a = moved
+            continue
+        slack = False
+        if best is None:
+            a = best = moved
+            continue
+        if moved.measure < best.measure * (1.0 - least_gain):
+            a = best = moved
+            continue
+        if moved.measure < best.measure:
+            a = best = moved
+        trust *= 0.5
+        if trust < trust_mm / 9.0:
+            break
+    return best

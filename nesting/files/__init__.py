@@ -1,0 +1,1 @@
+"""Open instances, lay.json and the lines between processes, read and written."""

@@ -1,0 +1,65 @@
+"""Problems and lays as JSON lines: what an engine in a child process is asked and answers.
+
+Asked, one line: ``{"job": "lay", "problem": ..., "seconds": s | null, "seed": n, "workers": n}``;
+with ``"work": n`` a counted amount of work instead of seconds, with ``"job": "lays"`` an order split
+over lays none of which is longer than the roll. Later perhaps ``{"job": "cancel"}``.
+Answered, a line each: ``{"event": "started"}``, ``{"event": "phase", "name", "elapsed_s"}``,
+``{"event": "progress", "lay", "yield", "phase", "elapsed_s"}`` with the best verified lay so far, and
+in the end ``{"event": "done", "lay"}``, after "lays" ``{"event": "lays", "lays": [{"demand", "lay"}]}``,
+or ``{"event": "failed", "code", "message"}``.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic import ValidationError
+
+from nesting.errors import LayFileError
+from nesting.files.lay_file import problem_entries
+from nesting.lay import Bound, Lay, Placement
+from nesting.lay_document import ProblemDocument, problem_of
+from nesting.problem import LayProblem
+
+
+def problem_to_json(problem: LayProblem) -> dict[str, Any]:
+    """Return a problem as JSON; coordinates as in lay.json."""
+    return problem_entries(problem)
+
+
+def problem_from_json(data: Any) -> LayProblem:
+    """Return the problem; raises LayFileError."""
+    try:
+        return problem_of(ProblemDocument.model_validate(data))
+    except ValidationError as error:
+        first = error.errors()[0]
+        place = ".".join(str(part) for part in first["loc"])
+        raise LayFileError(f"the problem's {place}: {first['msg']}", remedy="correct it") from None
+
+
+def lay_to_json(lay: Lay) -> dict[str, Any]:
+    """Return a lay as JSON: placements as [item, turn, x, y, pinned], lengths unrounded."""
+    return {
+        "placements": [[p.item_id, p.turn_deg, p.x_mm, p.y_mm, p.pinned] for p in lay.placements],
+        "length_mm": lay.length_mm,
+        "engine": lay.engine,
+        "seed": lay.seed,
+        "budget": lay.budget,
+        "stopped": lay.stopped,
+        "seconds": lay.seconds,
+        "bound_mm": dict(lay.bound.values_mm) if lay.bound else None,
+    }
+
+
+def lay_from_json(data: dict[str, Any]) -> Lay:
+    """Return the lay that ``lay_to_json`` wrote."""
+    return Lay(
+        placements=tuple(Placement(*entry) for entry in data["placements"]),
+        length_mm=data["length_mm"],
+        engine=data["engine"],
+        seed=data["seed"],
+        budget=data["budget"],
+        stopped=data["stopped"],
+        seconds=data["seconds"],
+        bound=None if data["bound_mm"] is None else Bound(data["bound_mm"]),
+    )

@@ -1,0 +1,137 @@
+"""Free arrangement of different pieces, improved until the time is up.
+
+The general solver searches in child processes that can be killed (``search``), on coarse outlines;
+each layout it finds is pulled apart and squeezed on the true ones (``compaction``) before anyone
+hears of it.
+
+It knows neither pinned pieces nor flaws: where there are any, the first layout is shortened round
+them instead (``around``), and the lay says so.
+"""
+
+from __future__ import annotations
+
+import math
+import time
+from collections.abc import Sequence
+
+from nesting.compaction.lays import PoseContacts, compact
+from nesting.free import constrained as around
+from nesting.free import first_layout
+from nesting.free.general_solver import LEAST_SEARCH_S, Layout, Search, placements_of, suits
+from nesting.lay import Lay, Placement
+from nesting.listen import Listener, Silent
+from nesting.problem import LayProblem
+from nesting.stop import Never, Stop
+
+WORTH_SQUEEZING = 1.015
+"""Layouts wider than the best by more than this share cannot win by squeezing."""
+
+CLOSING = 2.0
+"""The closing squeeze takes up to so many times as long as one on the way: on a busy machine the
+search ends earlier for it."""
+
+TRIES, MOST_TRIES = 40, 100_000
+"""Tries to shorten a lay round fixed pieces: without a clock, and at most."""
+
+
+def solve(
+    problem: LayProblem,
+    *,
+    seed: int = 0,
+    stop: Stop | None = None,
+    listener: Listener | None = None,
+    workers: int = 2,
+    start: Lay | None = None,
+    search: Search | None = None,
+    work: int | None = None,
+) -> Lay:
+    """Return the shortest lay found.
+
+    ``start`` is a lay to begin with (the first layout if None), ``search`` a search begun before.
+    With ``work`` nothing is searched by the clock: so many times ``TRIES`` are made instead.
+    """
+    stop, listener = stop or Never(), listener or Silent()
+    if search is None and work is None and suits(problem) and workers and stop.left_s > LEAST_SEARCH_S:
+        search = Search(problem, seed=seed, stop=stop, workers=workers)
+    try:
+        best = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
+        contacts = PoseContacts(problem)
+        squeeze = _Squeeze(problem, contacts, stop, listener, seed, best)
+        listener.phase("squeeze")
+        begun = time.monotonic()
+        squeeze.take(best.placements, engine="first layout, squeezed", steps=8)
+        if search is not None:
+            search.leave(CLOSING * (time.monotonic() - begun), stop)
+            listener.phase("search")
+            _follow(problem, search, squeeze, stop)
+        elif not stop():
+            listener.phase("shorten around what is fixed" if not suits(problem) else "shorten")
+            tries = work * TRIES if work else TRIES if math.isinf(stop.left_s) else MOST_TRIES
+            around.shorten(
+                problem, squeeze.best, contacts, seed=seed, stop=stop, better=squeeze.keep, tries=tries
+            )
+    finally:
+        if search is not None:
+            search.close()
+    return squeeze.best
+
+
+def _follow(problem: LayProblem, search: Search, squeeze: _Squeeze, stop: Stop) -> None:
+    """Squeeze what the search finds: now and then while it runs, thoroughly when it is over."""
+    look_again = 0.0
+    seen: Layout | None = None
+    while not search.over and not stop():
+        search.wait(0.05)
+        newest = search.best()
+        if newest is not None and newest is not seen and time.monotonic() >= look_again and not search.over:
+            begun = time.monotonic()
+            squeeze.take(placements_of(problem, newest.placed), engine=_engine(search), steps=4)
+            seen = newest
+            took = time.monotonic() - begun
+            search.leave(CLOSING * took, stop)
+            look_again = time.monotonic() + max(1.0, 10.0 * took)
+    found = search.bests()
+    search.close()
+    if found:
+        squeeze.listener.phase("squeeze")
+    for layout in found:
+        if stop() or layout.width_mm > found[0].width_mm * WORTH_SQUEEZING:
+            break
+        squeeze.take(placements_of(problem, layout.placed), engine=_engine(search), steps=60)
+
+
+def _engine(search: Search) -> str:
+    return f"spyrrow and squeezing ({search.trouble})" if search.trouble else "spyrrow and squeezing"
+
+
+class _Squeeze:
+    """Brings layouts onto the true outlines and keeps the shortest."""
+
+    def __init__(
+        self,
+        problem: LayProblem,
+        contacts: PoseContacts,
+        stop: Stop,
+        listener: Listener,
+        seed: int,
+        best: Lay,
+    ) -> None:
+        self.problem = problem
+        self.contacts = contacts
+        self.stop = stop
+        self.listener = listener
+        self.seed = seed
+        self.best = best
+
+    def take(self, placements: Sequence[Placement], *, engine: str, steps: int) -> None:
+        """Squeeze a layout; tell of it when it is the shortest so far."""
+        moved = compact(self.problem, placements, contacts=self.contacts, steps=steps, stop=self.stop)
+        if moved is None:
+            return
+        self.keep(Lay(moved, self.problem.length_of_mm(moved), engine=engine, seed=self.seed))
+
+    def keep(self, lay: Lay) -> None:
+        """Keep and tell of a lay if it is the shortest so far."""
+        if lay.length_mm < self.best.length_mm:
+            self.best = lay
+            self.listener.better(lay)

@@ -1,0 +1,220 @@
+"""Large demands as sections of a hundred or two pieces, each searched once and laid many times over.
+
+A section that repeats is joined to its own copy: as a strip whose end meets its beginning it is
+squeezed on the true outlines until its period is shortest, so its ragged ends interlock. Demands
+that do not repeat are split into sections of different pieces.
+"""
+
+from __future__ import annotations
+
+import math
+import time
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from geometry.outline import rotation
+from nesting.compaction.lays import PoseContacts, compact
+from nesting.compaction.slp import Arrangement, shortfall, tighten
+from nesting.compaction.strip import Strip, pull
+from nesting.contact.row_profiles import grown, profile
+from nesting.free import arrangement as mixed
+from nesting.free import first_layout
+from nesting.free.section_parts import CHUNK_PIECES, Part, SectionSearch
+from nesting.lay import Lay, Placement
+from nesting.listen import Listener
+from nesting.problem import LayProblem
+from nesting.stop import Share, Stop
+from nesting.tolerances import SPARE_MM
+
+SQUEEZE_WHOLE = 400
+"""Lays of up to so many pieces are squeezed as a whole in the end, larger ones at their end."""
+
+REST = 5.0
+"""The whole is set together at most every so many times as long as that takes."""
+
+ROW_MM = 3.0
+"""Height of the rows by which sections are set one against the other."""
+
+
+def solve(searches: SectionSearch, *, stop: Stop, listener: Listener, start: Lay) -> Lay:
+    """Return the shortest lay found; ``start`` is the lay to beat."""
+    whole = _Whole(searches.problem, searches.parts, listener, start)
+    if searches.work:
+        whole.only_at_the_end()
+    for number, part in enumerate(searches.parts):
+        if number:
+            searches.begin(number, stop)
+        whole.now(number)
+        first = first_layout.solve(part.problem, seed=searches.seed, stop=stop)
+        whole.better(first)
+        mixed.solve(
+            part.problem,
+            seed=searches.seed,
+            stop=Share(stop, searches.seconds(number, stop.left_s)),
+            listener=whole,
+            workers=searches.workers,
+            start=first,
+            search=searches.running,
+            work=searches.work,
+        )
+    whole.finish(stop)
+    return whole.best
+
+
+class _Whole:
+    """Hears of better sections and sets the whole lay together from the best of each."""
+
+    def __init__(self, problem: LayProblem, parts: Sequence[Part], listener: Listener, start: Lay) -> None:
+        self._problem = problem
+        self._parts = parts
+        self._listener = listener
+        self._contacts = PoseContacts(problem)
+        self._rows = _Rows(problem)
+        self._lays: list[Lay | None] = [None] * len(parts)
+        self._number = 0
+        self._look_again = 0.0
+        self.best = start
+
+    def only_at_the_end(self) -> None:
+        """Set nothing together on the way: when that is done depends on the clock."""
+        self._look_again = math.inf
+
+    def now(self, number: int) -> None:
+        """Sections heard of from now on are of part ``number``."""
+        self._number = number
+
+    def phase(self, name: str) -> None:
+        """Pass on, with the section it is about where there are several."""
+        part = self._parts[self._number]
+        if len(self._parts) > 1:
+            name = f"{name}, section {self._number + 1} of {len(self._parts)}"
+        elif part.times > 1:
+            name = f"{name}, a section laid {part.times} times"
+        self._listener.phase(name)
+
+    def better(self, lay: Lay) -> None:
+        """Set the whole together with a better section."""
+        known = self._lays[self._number]
+        if known is not None and lay.length_mm >= known.length_mm:
+            return
+        self._lays[self._number] = lay
+        if any(found is None for found in self._lays) or time.monotonic() < self._look_again:
+            return
+        begun = time.monotonic()
+        self._take(self._together())
+        self._look_again = time.monotonic() + REST * (time.monotonic() - begun)
+
+    def finish(self, stop: Stop) -> None:
+        """Squeeze the whole, or its end."""
+        if any(found is None for found in self._lays) or stop():
+            return
+        self._listener.phase("squeeze")
+        placements = self._together()
+        self._take(placements)
+        if len(placements) <= SQUEEZE_WHOLE:
+            moved = compact(self._problem, placements, contacts=self._contacts, steps=40, stop=stop)
+        else:
+            moved = self._end_pulled(placements, stop)
+        if moved is not None:
+            self._take(moved)
+
+    def _take(self, placements: tuple[Placement, ...]) -> None:
+        length = self._problem.length_of_mm(placements)
+        if length < self.best.length_mm:
+            names = dict.fromkeys(lay.engine for lay in self._lays if lay is not None)
+            engine = ", ".join(names)
+            if len(placements) > sum(part.problem.pieces for part in self._parts[:1]):
+                engine += ", in sections"
+            self.best = replace(self.best, placements=placements, length_mm=length, engine=engine)
+            self._listener.better(self.best)
+
+    def _together(self) -> tuple[Placement, ...]:
+        rows = self._rows
+        front = np.full(rows.count, self._problem.end_margin_mm - rows.grow_mm)
+        placed: list[Placement] = []
+        for part, lay in zip(self._parts, self._lays, strict=True):
+            assert lay is not None
+            section, period = lay.placements, 0.0
+            if part.times > 1:
+                section, period = self._joined(section)
+            low, high = rows.reach(section)
+            shift = float((front - low).max())
+            for copy in range(part.times):
+                dx = shift + copy * period
+                placed += [replace(at, x_mm=at.x_mm + dx) for at in section]
+                front = np.maximum(front, high + dx)
+        return tuple(placed)
+
+    def _joined(self, section: tuple[Placement, ...]) -> tuple[tuple[Placement, ...], float]:
+        """Return a section squeezed against its own copy, and its period."""
+        low, high = self._rows.reach(section)
+        period = float((high - low).max())
+        margin = self._problem.edge_margin_mm
+        start = Arrangement(
+            pose=np.array([self._contacts.pose(at.item_id, at.turn_deg) for at in section]),
+            at_mm=np.array([(at.x_mm, at.y_mm) for at in section]),
+            basis_mm=np.array([[period, 0.0]]),
+            across_mm=(margin, self._problem.roll.usable_width_mm - margin),
+        )
+        gap = self._problem.gap_mm
+        trust = float((self._contacts.high - self._contacts.low).max(axis=1).mean()) / 40.0
+        done = tighten(self._contacts, start, gap + SPARE_MM, trust_mm=trust, steps=20)
+        if done is None or done.measure >= period or shortfall(self._contacts, done, gap) > SPARE_MM:
+            return section, period
+        moved = tuple(
+            replace(at, x_mm=x, y_mm=y) for at, (x, y) in zip(section, done.at_mm.tolist(), strict=True)
+        )
+        return moved, done.measure
+
+    def _end_pulled(self, placements: tuple[Placement, ...], stop: Stop) -> tuple[Placement, ...] | None:
+        """Squeeze the last pieces against all before them."""
+        margin, end = self._problem.edge_margin_mm, self._problem.end_margin_mm
+        strip = Strip(
+            self._contacts, self._problem.gap_mm, (margin, self._problem.roll.usable_width_mm - margin)
+        )
+        strip.add(
+            np.array([self._contacts.pose(at.item_id, at.turn_deg) for at in placements]),
+            np.array([(at.x_mm - end, at.y_mm) for at in placements]),
+        )
+        if not pull(
+            strip, len(placements) - CHUNK_PIECES, len(placements), steps=15, trust_mm=3.0, stop=stop
+        ):
+            return None
+        return tuple(
+            replace(at, x_mm=x + end, y_mm=y)
+            for at, (x, y) in zip(placements, strip.at_mm.tolist(), strict=True)
+        )
+
+
+class _Rows:
+    """Where pieces start and end in rows across the roll, grown by half the gap."""
+
+    def __init__(self, problem: LayProblem) -> None:
+        self._problem = problem
+        self.grow_mm = problem.gap_mm / 2.0 + SPARE_MM
+        self._low_mm = problem.edge_margin_mm - self.grow_mm
+        height = problem.roll.usable_width_mm - 2.0 * self._low_mm
+        self.count = math.ceil(height / ROW_MM) + 1
+        self._rings: dict[tuple[str, float], NDArray[np.float64]] = {}
+
+    def reach(self, placements: Sequence[Placement]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """Return the least and greatest x of the pieces in each row (infinite where there is none)."""
+        low = np.full(self.count, np.inf)
+        high = np.full(self.count, -np.inf)
+        for at in placements:
+            key = (at.item_id, at.turn_deg)
+            if key not in self._rings:
+                ring = self._problem.by_id[at.item_id].outline.ring_mm @ rotation(at.turn_deg).T
+                self._rings[key] = grown(ring, self.grow_mm)
+            ring = self._rings[key] + (at.x_mm, at.y_mm - self._low_mm)
+            first = max(0, math.floor(ring[:, 1].min() / ROW_MM))
+            ring[:, 1] = np.maximum(ring[:, 1] - first * ROW_MM, 0.0)
+            left, right = profile(ring, ROW_MM)
+            rows = slice(first, min(self.count, first + len(left)))
+            left, right = left[: rows.stop - first], right[: rows.stop - first]
+            low[rows] = np.minimum(low[rows], left)
+            high[rows] = np.maximum(high[rows], right)
+        return low, high

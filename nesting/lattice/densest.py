@@ -1,0 +1,398 @@
+"""The densest lattice of a piece, alone (one-way) or with its half turn (two-way).
+
+Copies of every piece of a cell lie at ``at + i u + j v``. Many random cells descend on sampled
+depths under a rising penalty; the best distinct ones are squeezed on the true outlines
+(``tighten``) and judged on every pair of copies whose boxes meet. The result is the best found,
+not proven best, except where theory says so.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numba import njit
+from numpy.typing import NDArray
+
+from geometry.outline import Outline, ring_area_mm2
+from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
+from nesting.contact.penetration import DepthTable, depth_at, depth_table
+from nesting.contact.touch import without_doubles
+from nesting.stop import Never, Stop
+from nesting.tolerances import SPARE_MM
+
+Array = NDArray[np.float64]
+
+WINDOW = 3
+"""Copies up to this many periods away take part in the descent (never in the judgement)."""
+
+
+DEEP = 0.02
+"""A descent that ends with an overlap deeper than this share of the piece has failed: half-planes
+read from inside a sum cannot be trusted to lead out of it."""
+
+
+@dataclass(frozen=True, eq=False)
+class Lattice:
+    """A periodic cell: copies of pose k at ``at_mm[k] + i u_mm + j v_mm``, ``gap_mm`` apart.
+
+    ``rings_mm`` are the poses about their own origins, ``cell_mm2`` the cell's area,
+    ``density`` the net area of the pieces over it.
+    """
+
+    rings_mm: tuple[Array, ...]
+    at_mm: Array
+    u_mm: Array
+    v_mm: Array
+    gap_mm: float
+    density: float
+
+    @property
+    def cell_mm2(self) -> float:
+        """Area of one cell."""
+        return abs(float(self.u_mm[0] * self.v_mm[1] - self.u_mm[1] * self.v_mm[0]))
+
+    def swapped(self, rings_mm: tuple[Array, ...]) -> Lattice:
+        """The lattice mirrored in the diagonal; ``rings_mm`` are its rings so mirrored."""
+        at, u, v = (a[..., ::-1].copy() for a in (self.at_mm, self.u_mm, self.v_mm))
+        return Lattice(rings_mm, at, u, v, self.gap_mm, self.density)
+
+
+@dataclass(frozen=True)
+class Held:
+    """A measure of a level cell that stays as it is: its first period, or the height to the next row."""
+
+    mm: float
+    first: bool
+
+    @property
+    def component(self) -> int:
+        """Which of u_x, u_y, v_x, v_y it is."""
+        return 0 if self.first else 3
+
+
+@njit(cache=True, nogil=True)
+def _reduce(p: Array) -> None:
+    """Gauss reduction of the basis in p[0:4], in place, keeping a positive determinant."""
+    for _ in range(30):
+        if p[0] * p[0] + p[1] * p[1] > p[2] * p[2] + p[3] * p[3]:
+            p[0], p[1], p[2], p[3] = p[2], p[3], -p[0], -p[1]
+        k = np.round((p[0] * p[2] + p[1] * p[3]) / (p[0] * p[0] + p[1] * p[1]))
+        if k == 0.0:
+            break
+        p[2] -= k * p[0]
+        p[3] -= k * p[1]
+
+
+@njit(cache=True, nogil=True)
+def _wrap(p: Array) -> None:
+    """Bring the offsets of poses 1.. into the cell about the origin, in place."""
+    det = p[0] * p[3] - p[1] * p[2]
+    for k in range(4, len(p), 2):
+        m = np.round((p[k] * p[3] - p[k + 1] * p[2]) / det)
+        n = np.round((p[0] * p[k + 1] - p[1] * p[k]) / det)
+        p[k] -= m * p[0] + n * p[2]
+        p[k + 1] -= m * p[1] + n * p[3]
+
+
+@njit(cache=True, nogil=True)
+def _descend(
+    params: Array,
+    level: bool,
+    hold: int,
+    rounds: int,
+    scale: float,
+    unit: float,
+    cells: NDArray[np.float32],
+    start: NDArray[np.int64],
+    box: Array,
+    index: NDArray[np.int64],
+    flip: NDArray[np.int64],
+    h: float,
+) -> tuple[Array, Array]:
+    """Adam on each row of ``params`` (u, v, then offsets of poses 1..): cell area over ``unit``
+    plus a rising penalty on squared depths over ``scale``. ``hold``: the component of the periods that
+    stays as it is (-1: none). Returns (area, worst depth)."""
+    count, size = params.shape
+    poses = (size - 4) // 2 + 1
+    area = np.empty(count)
+    worst = np.empty(count)
+    for s in range(count):
+        p = params[s]
+        m1 = np.zeros(size)
+        m2 = np.zeros(size)
+        for r in range(rounds + 1):
+            last = r == rounds
+            if r % 8 == 0:
+                if level:  # v may slide by whole periods of the row
+                    k = np.round(p[2] / p[0])
+                    p[2] -= k * p[0]
+                else:
+                    before = p[:4].copy()
+                    _reduce(p)
+                    if (before != p[:4]).any():
+                        m1[:] = 0.0
+                _wrap(p)
+            part = r / rounds
+            weight = 2.0 * 10.0 ** (3.0 * part)
+            det = p[0] * p[3] - p[1] * p[2]
+            sign = 1.0 if det >= 0 else -1.0
+            g = np.zeros(size)
+            g[0], g[1], g[2], g[3] = sign * p[3], -sign * p[2], -sign * p[1], sign * p[0]
+            g /= unit
+            deep = 0.0
+            for i in range(poses):
+                for j in range(i, poses):
+                    k = index[i, j]
+                    f = -1.0 if flip[i, j] == 1 else 1.0
+                    ox = (p[2 + 2 * j] if j else 0.0) - (p[2 + 2 * i] if i else 0.0)
+                    oy = (p[3 + 2 * j] if j else 0.0) - (p[3 + 2 * i] if i else 0.0)
+                    for m in range(-WINDOW if i != j else 0, WINDOW + 1):
+                        for n in range(-WINDOW, WINDOW + 1):
+                            if i == j and m == 0 and n <= 0:
+                                continue
+                            qx = ox + m * p[0] + n * p[2]
+                            qy = oy + m * p[1] + n * p[3]
+                            d, gx, gy = depth_at(cells, start[k], box[k], h, f * qx, f * qy)
+                            if d <= 0.0:
+                                continue
+                            deep = max(deep, d)
+                            c = weight * 2.0 * d * f / (scale * scale)
+                            gx *= c
+                            gy *= c
+                            g[0] += m * gx
+                            g[1] += m * gy
+                            g[2] += n * gx
+                            g[3] += n * gy
+                            if j:
+                                g[2 + 2 * j] += gx
+                                g[3 + 2 * j] += gy
+                            if i:
+                                g[2 + 2 * i] -= gx
+                                g[3 + 2 * i] -= gy
+            if last:
+                area[s] = abs(det)
+                worst[s] = deep
+                break
+            if level:
+                g[1] = 0.0
+            if hold >= 0:
+                g[hold] = 0.0
+            rate = scale * (0.04 * (1.0 - part) + 0.002)
+            for q in range(size):
+                m1[q] = 0.8 * m1[q] + 0.2 * g[q]
+                m2[q] = 0.95 * m2[q] + 0.05 * g[q] * g[q]
+                p[q] -= rate * m1[q] / (np.sqrt(m2[q]) + 1e-12)
+    return area, worst
+
+
+def _starts(
+    rng: np.random.Generator, rings: list[Array], total_mm2: float, count: int, level: bool, held: Held | None
+) -> Array:
+    """Random cells: a first period of the order of the piece, the second so that the cell holds
+    the pieces at a random density, offsets anywhere in it."""
+    size = np.ptp(np.concatenate(rings), axis=0)
+    angle = rng.uniform(0.0, np.pi, count) if not level else np.zeros(count)
+    u = np.stack([np.cos(angle), np.sin(angle)], axis=1)
+    # length of a chord of the bounding box in that direction
+    chord = 1.0 / np.maximum(np.abs(u[:, 0]) / size[0], np.abs(u[:, 1]) / size[1])
+    u *= (chord * rng.uniform(0.35, 1.25, count))[:, None]
+    cell = total_mm2 / rng.uniform(0.45, 0.95, count)
+    if held is not None and held.first:
+        u[:, 0] = held.mm
+    elif held is not None:
+        u[:, 0] = cell / held.mm
+    along = rng.uniform(-0.5, 0.5, count)
+    length = np.hypot(u[:, 0], u[:, 1])
+    normal = np.stack([-u[:, 1], u[:, 0]], axis=1) / length[:, None]
+    v = along[:, None] * u + normal * (cell / length)[:, None]
+    parts = [u, v]
+    for _ in range(len(rings) - 1):
+        f = rng.uniform(0.0, 1.0, (count, 2))
+        parts.append(f[:, :1] * u + f[:, 1:] * v)
+    return np.concatenate(parts, axis=1)
+
+
+def search(rings: list[Array], gap_mm: float = 0.0, **how: Any) -> Lattice | None:
+    """Return the densest cell found that holds one copy of each ring (see ``searched``)."""
+    found = searched(rings, gap_mm, **how)
+    return found[0] if found else None
+
+
+def searched(
+    rings: list[Array],
+    gap_mm: float = 0.0,
+    *,
+    seed: int = 0,
+    starts: int = 2000,
+    rounds: int = 240,
+    keep: int = 12,
+    level: bool = False,
+    held: Held | None = None,
+    worth_mm2: float = np.inf,
+    stop: Stop | None = None,
+) -> list[Lattice]:
+    """Return the densest distinct cells found that hold one copy of each ring, at most three.
+
+    ``rings`` are counter-clockwise poses; they are moved about their own box centres, and
+    ``Lattice.rings_mm`` holds them so. ``level``: the first period lies along x (rows along the
+    roll); ``held`` one measure of such a cell that is given. Cells that will not come below
+    ``worth_mm2`` are given up early. Deterministic by ``seed`` and the counts.
+    """
+    stop = stop or Never()
+    rings = [centred(r) for r in rings]
+    areas = [abs(ring_area_mm2(r)) for r in rings]
+    total = sum(areas)
+    scale = float(min(min(np.ptp(r, axis=0)) for r in rings))
+    h = max(scale / 48.0, float(max(np.ptp(np.concatenate(rings), axis=0))) / 400.0)
+    table = depth_table(rings, h, gap_mm)
+    rng = np.random.default_rng(seed)
+    params = _starts(rng, rings, total, starts, level, held)
+    contacts = Contacts(rings)
+    area, worst = _run(params, level, held, rounds, scale, total, table, stop)
+    return _finish(contacts, params, area, worst, scale, total, gap_mm, keep, worth_mm2, held, stop)
+
+
+def straight(
+    rings: list[Array],
+    gap_mm: float = 0.0,
+    *,
+    seed: int = 0,
+    starts: int = 1000,
+    keep: int = 12,
+    stop: Stop | None = None,
+) -> list[Lattice]:
+    """Return dense lattices with a period along the roll, or straight across it: rows and columns
+    that do not lean."""
+    how: dict[str, Any] = {"seed": seed, "starts": starts, "keep": keep, "level": True, "stop": stop}
+    along = searched(rings, gap_mm, **how)
+    own = tuple(centred(r) for r in rings)
+    across = searched([swapped(r) for r in own], gap_mm, **how)
+    return along + [a.swapped(own) for a in across]
+
+
+def swapped(ring: Array) -> Array:
+    """Return the ring mirrored in the diagonal, still counter-clockwise."""
+    return np.ascontiguousarray(ring[::-1, ::-1])
+
+
+def centred(ring: Array) -> Array:
+    """Return the ring about the centre of its box."""
+    return without_doubles(ring - (ring.min(axis=0) + ring.max(axis=0)) / 2.0)
+
+
+def _run(
+    params: Array,
+    level: bool,
+    held: Held | None,
+    rounds: int,
+    scale: float,
+    total: float,
+    table: DepthTable,
+    stop: Stop,
+) -> tuple[Array, Array]:
+    area, worst = np.full(len(params), np.inf), np.full(len(params), np.inf)
+    for k in range(0, len(params), 50):
+        if stop():
+            break
+        area[k : k + 50], worst[k : k + 50] = _descend(
+            params[k : k + 50],
+            level,
+            -1 if held is None else held.component,
+            rounds,
+            scale,
+            total,
+            table.cells,
+            table.start,
+            table.box,
+            table.index,
+            table.flip,
+            table.h_mm,
+        )
+    return area, worst
+
+
+def _finish(
+    contacts: Contacts,
+    params: Array,
+    area: Array,
+    worst: Array,
+    scale: float,
+    total: float,
+    gap_mm: float,
+    keep: int,
+    worth_mm2: float,
+    held: Held | None,
+    stop: Stop,
+) -> list[Lattice]:
+    # what a cell would take once its worst overlap is pulled apart
+    estimate = area * (1.0 + 2.0 * worst / scale)
+    order = np.lexsort((estimate, worst > DEEP * scale))
+    chosen: list[int] = []
+    for i in order:
+        if len(chosen) == keep:
+            break
+        if not estimate[i] < worth_mm2 * 1.04:
+            continue
+        if all(abs(area[i] - area[c]) > 1e-3 * area[c] for c in chosen):
+            chosen.append(int(i))
+    best: list[Lattice] = []
+    spare = gap_mm + SPARE_MM
+    first: list[Arrangement] = []
+    stays = None
+    if held is not None:
+        stays = np.zeros(4, bool)
+        stays[held.component] = True
+    for i in chosen:
+        if stop() and first:
+            break
+        p = params[i]
+        n = (len(p) - 4) // 2 + 1
+        at = np.zeros((n, 2))
+        at[1:] = p[4:].reshape(-1, 2)
+        a = Arrangement(np.arange(n), at, p[:4].reshape(2, 2).copy(), stays=stays)
+        t = tighten(contacts, a, spare, trust_mm=scale * 0.04, steps=10 if n <= 2 else 7)
+        if t is not None:
+            first.append(t)
+    first.sort(key=lambda t: t.measure)
+    for t in _distinct(first)[:3]:
+        if t.measure > worth_mm2 * 1.01:
+            break
+        done = tighten(contacts, t, spare, trust_mm=scale * 0.02, steps=60, least_gain=1e-7)
+        if done is None or shortfall(contacts, done, gap_mm) > SPARE_MM / 2:
+            continue
+        if all(abs(done.measure - b.cell_mm2) > 1e-4 * done.measure for b in best):
+            best.append(_lattice(contacts, done, total, gap_mm))
+    return sorted(best, key=lambda b: b.cell_mm2)
+
+
+def _distinct(found: list[Arrangement]) -> list[Arrangement]:
+    """Of cells of the same area, the first."""
+    kept: list[Arrangement] = []
+    for a in found:
+        if all(abs(a.measure - k.measure) > 2e-3 * k.measure for k in kept):
+            kept.append(a)
+    return kept
+
+
+def _lattice(contacts: Contacts, a: Arrangement, total: float, gap_mm: float) -> Lattice:
+    return Lattice(
+        tuple(contacts.rings[i] for i in a.pose),
+        a.at_mm,
+        a.basis_mm[0],
+        a.basis_mm[1],
+        gap_mm,
+        total / a.measure,
+    )
+
+
+def one_way(outline: Outline, gap_mm: float = 0.0, **how: Any) -> Lattice | None:
+    """Return the densest lattice of the piece as it lies (single lattice)."""
+    return search([np.asarray(outline.ring_mm)], gap_mm, **how)
+
+
+def two_way(outline: Outline, gap_mm: float = 0.0, **how: Any) -> Lattice | None:
+    """Return the densest lattice of the piece and its half turn (double lattice)."""
+    ring = np.asarray(outline.ring_mm)
+    return search([ring, -ring], gap_mm, **how)

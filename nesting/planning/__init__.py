@@ -1,0 +1,1 @@
+"""An order goes in; the lays and plies that meet it, rolls, splices and the fabric of a pair come out."""

@@ -1,0 +1,241 @@
+"""Long runs: bands of lattice columns, small pieces in what they leave open, ends worked in.
+
+Large pieces first. Each group of pieces (a die in its sizes, or a large die with small ones in its
+openings, whichever takes least cloth by a linear program) is laid as bands cut from its densest
+lattices; what the bands leave open along the edges and between sizes is filled with smaller
+pieces. Then, until the time is up, pieces are moved from the end into openings that their neighbours
+make room for, and windows along the roll are shortened one after the other.
+"""
+
+from __future__ import annotations
+
+import math
+import time
+from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
+from functools import partial
+
+import numpy as np
+
+from nesting.compaction.reinsertion import Sampled
+from nesting.lattice.densest import searched, straight
+from nesting.lay import Lay
+from nesting.listen import Listener, Silent
+from nesting.problem import LayProblem
+from nesting.rows.columns import Columns
+from nesting.rows.dies import Die, dealt, dies_of
+from nesting.rows.families import Group, families_of, groups_of
+from nesting.rows.filling import fill
+from nesting.rows.improving import ground_of, improved
+from nesting.rows.one_die import best_strip
+from nesting.rows.repair import cleared
+from nesting.rows.tilt import leaning
+from nesting.stop import Never, Share, Stop
+
+LEAST_REPEATS = 6.0
+"""Pieces a die on the average, from which columns of one die begin to pay (measured)."""
+
+MOST_FIXED = 0.05
+"""Pinned pieces and flaws, as a share of the pieces, up to which bands are laid over them and what meets
+them is laid again behind (``cleared``)."""
+
+LEAST_COLUMNS = 1.2
+"""A group with fewer columns than this is not laid as such: its pieces fill openings and the end."""
+
+MIXING_S = 25.0
+"""With less time than this no cells of two families are searched."""
+
+IN_TIME = 0.85
+"""Bands are laid without care when at the pace so far not all would lie within this share of the time
+left: so there is a lay in the end."""
+
+REST_S_PER_PIECE = 6e-4
+"""Time kept for each piece that the bands have not laid, to lay it behind them in plain rows: twice what
+``first_layout`` takes for it (measured), since the machine may be busy."""
+
+ROWS_SEARCH = 0.3
+"""Share of the time that the first lattices of one die may take."""
+
+
+def suits(problem: LayProblem) -> bool:
+    """Whether pieces repeat enough for bands to pay, and little lies in their way."""
+    fixed = len(problem.pinned) + len(problem.roll.flaws)
+    if fixed > MOST_FIXED * problem.pieces or problem.pieces < 30:
+        return False
+    if any(item.turns_deg is None for item in problem.items if item.demand):
+        return False
+    return problem.pieces >= LEAST_REPEATS * len(dies_of(problem))
+
+
+def solve(
+    problem: LayProblem,
+    *,
+    seed: int = 0,
+    stop: Stop | None = None,
+    listener: Listener | None = None,
+    threads: int = 2,
+    passes: int | None = None,
+) -> Lay | None:
+    """Return the shortest lay found, None when the time was too short for any; what the bands had no
+    time for then lies behind them in plain rows.
+
+    Deterministic by ``seed`` and ``passes`` of the window work when no clock stops it. Holes of
+    pieces are not used.
+    """
+    stop, listener = stop or Never(), listener or Silent()
+    dies = leaning(problem, dies_of(problem), seed=seed, stop=stop)
+    families = families_of(dies)
+    margin = problem.edge_margin_mm
+    across = (margin, problem.roll.usable_width_mm - margin)
+    columns = Columns(dies, families, problem.gap_mm, across, stop)
+    listener.phase("rows")
+    ground: Callable[[], Sampled] = partial(ground_of, columns)
+    if len(dies) == 1:
+        for _ in _one_die(columns, dies[0], problem.gap_mm, seed, stop):
+            listener.better(_lay(problem, columns, seed))
+    else:
+        # searching lattices must leave time to lay them
+        search = Share(stop, 0.4 * stop.left_s) if math.isfinite(stop.left_s) else stop
+        mixing = stop.left_s >= MIXING_S
+        groups = groups_of(
+            dies,
+            families,
+            problem.gap_mm,
+            seed=seed,
+            starts=1000,
+            stop=search,
+            mixing=mixing,
+            threads=threads,
+        )
+        if math.isfinite(stop.left_s):
+            columns.hurry = _Pace(columns, stop)
+            columns.stop = _KeepsTime(columns, stop)
+        # one processor lays bands, the other samples what is asked for behind them
+        beside = ThreadPoolExecutor(1)
+        ground = beside.submit(ground).result
+        beside.shutdown(wait=False)
+        _lay_out(columns, groups, columns.stop)
+        columns.stop = stop
+    if not len(columns.strip.pose):
+        return None
+    best = _lay(problem, columns, seed)
+    listener.better(best)
+    if any(columns.left.values()):
+        return best
+    for _ in improved(
+        columns, ground, seed=seed, passes=passes, threads=threads, listener=listener, stop=stop
+    ):
+        lay = _lay(problem, columns, seed)
+        if lay.length_mm < best.length_mm:
+            best = lay
+            listener.better(lay)
+    return best
+
+
+def _one_die(columns: Columns, die: Die, gap_mm: float, seed: int, stop: Stop) -> Iterator[None]:
+    """Lay rows of one die: at once as the first lattices are cut, then the best of all."""
+    rings = list(die.rings_mm)
+    # lattice rings are about their box centres, as the die's are up to a covering's hundredths
+    move = np.array([(r.min(axis=0) + r.max(axis=0)) / 2.0 for r in rings])
+    timed = math.isfinite(stop.left_s)
+    lattices = searched(
+        rings, gap_mm, seed=seed, stop=Share(stop, ROWS_SEARCH * stop.left_s) if timed else stop
+    )
+    shortest = math.inf
+    for rough in (True, False):
+        if stop() or not lattices:
+            return
+        if not rough:
+            lattices += straight(rings, gap_mm, seed=seed, stop=stop)
+        _, found, _ = best_strip(lattices, die.demand, columns.across, seed=seed, rough=rough, stop=stop)
+        if found.measure < shortest:
+            shortest = found.measure
+            columns.strip.drop(0)
+            pose = np.array([columns.pose_of[0, int(k)] for k in found.pose])
+            columns.strip.add(pose, found.at_mm - move[found.pose])
+            columns.left[0] = 0
+            yield
+
+
+class _Pace:
+    """Says whether to hurry: at the pace so far not all would be laid in time."""
+
+    def __init__(self, columns: Columns, stop: Stop) -> None:
+        self._columns, self._stop = columns, stop
+        self._begun_s = time.monotonic()
+        self._all_mm2 = self._rest_mm2()
+
+    def _rest_mm2(self) -> float:
+        return sum(n * self._columns.dies[d].area_mm2 for d, n in self._columns.left.items())
+
+    @property
+    def left_s(self) -> float:
+        """The time left."""
+        return self._stop.left_s
+
+    def __call__(self) -> bool:
+        done = 1.0 - self._rest_mm2() / self._all_mm2
+        took = time.monotonic() - self._begun_s
+        return took * (1.0 - done) > IN_TIME * self.left_s * done and took > 0.1 * self.left_s
+
+
+class _KeepsTime:
+    """Stops early enough to lay in plain rows what the bands have not laid by then."""
+
+    def __init__(self, columns: Columns, stop: Stop) -> None:
+        self._columns, self._stop = columns, stop
+
+    @property
+    def left_s(self) -> float:
+        """The time left for bands."""
+        return max(0.0, self._stop.left_s - REST_S_PER_PIECE * sum(self._columns.left.values()))
+
+    def __call__(self) -> bool:
+        return self.left_s <= 0.0
+
+
+def _lay_out(columns: Columns, groups: list[tuple[Group, float]], stop: Stop) -> None:
+    """Lay the groups, largest pieces first, filling what each leaves open with the rest."""
+    dies, families = columns.dies, columns.families
+    area = [max(dies[k].area_mm2 for k in f.dies) for f in families]
+    groups = sorted(groups, key=lambda gn: -area[gn[0].main])
+    for number, (group, n) in enumerate(groups):
+        if stop():
+            return
+        ks = families[group.main].dies
+        share = min(1.0, n * group.count(group.main) / sum(dies[k].demand for k in ks))
+        more = any(g.main == group.main for g, _ in groups[number + 1 :])
+        amounts = [
+            (k, min(columns.left[k], round(share * dies[k].demand)) if more else columns.left[k]) for k in ks
+        ]
+        amounts = [(k, amount) for k, amount in amounts if amount > 0]
+        if number % 2:
+            amounts.reverse()  # sizes next to each other differ little
+        cell = group.lattice.cell_mm2 / group.count(group.main)
+        width = columns.across[1] - columns.across[0]
+        column = width * dies[ks[-1]].size_mm[0] / cell
+        if len(columns.strip.pose) and sum(a for _, a in amounts) < LEAST_COLUMNS * column:
+            continue
+        begun = columns.strip.end_mm - columns.largest_mm
+        columns.lay_group(number, group, amounts)
+        rest = [k for k in columns.left if columns.left[k] > 0]
+        if rest and not columns.hurry() and not stop():
+            fill(columns, rest, from_mm=begun - columns.largest_mm)
+    rest = [k for k in columns.left if columns.left[k] > 0]
+    if rest and not stop():
+        # too few for columns of their own
+        area_left = sum(columns.left[k] * dies[k].area_mm2 for k in rest)
+        room = area_left / (0.5 * (columns.across[1] - columns.across[0])) + 2.0 * columns.largest_mm
+        fill(columns, rest, from_mm=columns.strip.end_mm - 2.0 * columns.largest_mm, room_mm=room)
+
+
+def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:
+    strip = columns.strip
+    start = float((strip.at_mm[:, 0] + columns.contacts.low[strip.pose, 0]).min())
+    places = [
+        (*columns.die_at[p], x - start + problem.end_margin_mm, y)
+        for p, (x, y) in zip(strip.pose.tolist(), strip.at_mm.tolist(), strict=True)
+    ]
+    placements = dealt(columns.dies, places)
+    lay = Lay(placements, problem.length_of_mm(placements), engine="bands of rows", seed=seed)
+    return cleared(problem, lay)

@@ -1,0 +1,140 @@
+"""A season's jobs run side by side; what is finished is not done again, whoever dies."""
+
+import json
+import os
+import random
+import signal
+import subprocess
+import sys
+import threading
+import time
+from pathlib import Path
+
+import pytest
+
+from app.__main__ import main
+from app.errors import UsageError
+from app.plan.season import STAMP, Task, run_season
+from nesting.files import lay_file
+from nesting.verify import verify_document
+
+ROOT = Path(__file__).parents[3]
+STYLES = [ROOT / "sample_styles" / name / f"{name}.style.json" for name in ("court", "derby", "sandal")]
+
+
+def tasks(seconds="1"):
+    words = ("--pairs", "37:1", "--seconds", seconds, "--workers", "1", "-o", "result")
+    court = STYLES[0].read_bytes()
+    return [
+        Task(
+            f"court-{width}",
+            ("lay", "court.style.json", "--width", str(width), *words),
+            {"court.style.json": court},
+        )
+        for width in (900, 1000, 1100, 1200)
+    ]
+
+
+def check(out_dir, keys):
+    for key in keys:
+        assert json.loads((out_dir / key / STAMP).read_text())["status"] == 0
+        assert verify_document(lay_file.read(out_dir / key / "result" / "lay.json")).ok
+
+
+def test_each_job_leaves_a_judged_lay_and_is_not_done_again(tmp_path):
+    told = []
+    first = run_season(tasks()[:2], tmp_path, workers=2)
+    check(tmp_path, first)
+    before = (tmp_path / "court-900" / STAMP).stat().st_mtime_ns
+    again = run_season(tasks()[:2], tmp_path, workers=2, tell=told.append)
+    assert told == ["2 done before, 0 to do"]
+    assert again["court-900"].payload == first["court-900"].payload
+    assert (tmp_path / "court-900" / STAMP).stat().st_mtime_ns == before
+
+
+def test_a_changed_style_is_done_again(tmp_path):
+    run_season(tasks()[:1], tmp_path)
+    told = []
+    run_season(tasks("1.5")[:1], tmp_path, tell=told.append)
+    assert told[-1] == "court-900: done"
+
+
+def test_a_job_that_fails_says_why_and_the_others_go_on(tmp_path):
+    bad = Task("bad", ("lay", "x.style.json", "--pairs", "37:1"), {"x.style.json": b"{"})
+    results = run_season([bad, tasks()[0]], tmp_path, workers=2)
+    assert results["bad"].status == 2
+    assert "x.style.json" in results["bad"].messages
+    check(tmp_path, ["court-900"])
+
+
+def test_two_jobs_of_one_name_are_refused(tmp_path):
+    with pytest.raises(UsageError, match="court-900"):
+        run_season([tasks()[0], tasks()[0]], tmp_path)
+
+
+def test_lay_takes_many_styles_with_the_orders_beside_them(tmp_path, capsys):
+    words = [*map(str, STYLES[:1]), "--pairs", "37:1", "--widths", "1000,1200", "--seconds", "1"]
+    assert main(["lay", *words, "-o", str(tmp_path), "--json"]) == 0
+    jobs = json.loads(capsys.readouterr().out)["jobs"]
+    assert [job["job"] for job in jobs] == ["court-1000", "court-1200"]
+    check(tmp_path, [job["job"] for job in jobs])
+
+
+@pytest.mark.slow
+def test_a_killed_season_goes_on_where_it_was(tmp_path):
+    words = [sys.executable, "-m", "app", "lay", str(STYLES[0]), "--pairs", "37:1", "--jobs", "2"]
+    words += ["--widths", "900,1000,1100,1200", "--seconds", "1", "-o", str(tmp_path)]
+    environment = os.environ | {"PYTHONPATH": str(ROOT)}
+    chance = random.Random(3)
+    done_before: set[str] = set()
+    for _ in range(4):
+        victim = subprocess.Popen(
+            words, stderr=subprocess.DEVNULL, stdout=subprocess.DEVNULL, env=environment
+        )
+        time.sleep(chance.uniform(0.5, 5.0))
+        victim.send_signal(signal.SIGKILL)
+        victim.wait()
+        done = {path.parent.name for path in tmp_path.glob(f"[!.]*/{STAMP}")}
+        assert done_before <= done
+        check(tmp_path, done)
+        done_before = done
+    assert subprocess.run(words, env=environment, capture_output=True, check=False).returncode == 0
+    check(tmp_path, ["court-900", "court-1000", "court-1100", "court-1200"])
+
+
+@pytest.mark.slow
+def test_ctrl_c_ends_a_season_at_once_and_the_next_goes_on(tmp_path):
+    words = [sys.executable, "-m", "app", "lay", str(STYLES[0]), "--pairs", "37:1", "--jobs", "1"]
+    words += ["--widths", "900,1000", "-o", str(tmp_path)]
+    environment = os.environ | {"PYTHONPATH": str(ROOT)}
+    season = subprocess.Popen(
+        [*words, "--seconds", "2"], env=environment, stderr=subprocess.PIPE, stdout=subprocess.DEVNULL
+    )
+    assert season.stderr is not None
+    assert b"done" in season.stderr.readline(), "the first job has ended, the second begins"
+    time.sleep(0.5)
+    season.send_signal(signal.SIGINT)
+    assert season.wait(timeout=20) == 1
+    assert b"Traceback" not in season.stderr.read()
+    check(tmp_path, ["court-900"])
+    assert not (tmp_path / "court-1000").exists(), "a lay cut short does not count as done"
+    again = subprocess.run(
+        [*words, "--seconds", "2"], env=environment, capture_output=True, text=True, check=True
+    )
+    assert "1 done before, 1 to do" in again.stderr
+    check(tmp_path, ["court-900", "court-1000"])
+
+
+@pytest.mark.slow
+def test_a_cluster_that_loses_a_worker_loses_no_job(tmp_path):
+    distributed = pytest.importorskip("distributed")
+    with distributed.LocalCluster(
+        n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None
+    ) as cluster:
+        pids = [worker.process.pid for worker in cluster.workers.values()]
+        killer = threading.Timer(2.0, os.kill, (pids[0], signal.SIGKILL))
+        killer.start()
+        results = run_season(tasks("2"), tmp_path, cluster=cluster.scheduler_address)
+        killer.join()
+    assert {result.status for result in results.values()} == {0}
+    check(tmp_path, results)

@@ -1,0 +1,160 @@
+"""Long runs: every piece laid, every lay verified, the same seed the same lay."""
+
+from __future__ import annotations
+
+import time
+
+import numpy as np
+import pytest
+
+from geometry.outline import Outline
+from nesting.items import Item
+from nesting.lay import Lay, Placement
+from nesting.problem import LayProblem
+from nesting.roll import Roll
+from nesting.rows import improving, production
+from nesting.rows.dies import dealt, dies_of
+from nesting.rows.families import families_of
+from nesting.stop import Deadline
+from nesting.verify import verify
+
+
+def crescent(scale: float) -> Outline:
+    outer = [(np.cos(t) * 40, np.sin(t) * 52) for t in np.linspace(np.pi / 2, 3 * np.pi / 2, 17)]
+    inner = [(np.cos(t) * 14, np.sin(t) * 34) for t in np.linspace(3 * np.pi / 2, np.pi / 2, 9)]
+    return Outline.make(np.array([*outer, *inner]) * scale)
+
+
+def wedge(scale: float) -> Outline:
+    return Outline.make(np.array([[0, 0], [60, 6], [66, 20], [30, 34], [2, 22]]) * scale)
+
+
+def order(pairs: int = 8) -> LayProblem:
+    """Two pieces in two sizes, both hands: the crescent is the same die for left and right."""
+    items = []
+    for size, scale in (("38", 1.0), ("39", 1.03)):
+        for name, shape in (("crescent", crescent(scale)), ("wedge", wedge(scale))):
+            items.append(Item(f"{name} {size} left", shape, pairs, hand="left"))
+            items.append(Item(f"{name} {size} right", shape.mirrored(), pairs, hand="right"))
+    return LayProblem(Roll(500.0), tuple(items), gap_mm=2.0, edge_margin_mm=3.0, end_margin_mm=5.0)
+
+
+class Heard:
+    def __init__(self) -> None:
+        self.lays: list[Lay] = []
+
+    def phase(self, name: str) -> None:
+        pass
+
+    def better(self, lay: Lay) -> None:
+        self.lays.append(lay)
+
+
+def test_a_symmetric_piece_is_one_die_for_both_hands() -> None:
+    dies = dies_of(order())
+    assert len(dies) == 6  # two crescents, four wedges
+    assert sorted(len(d.members) for d in dies) == [1, 1, 1, 1, 2, 2]
+    assert sum(d.demand for d in dies) == order().pieces
+
+
+def test_sizes_of_one_shape_are_a_family_and_hands_of_another_are_two() -> None:
+    dies = dies_of(order())
+    assert sorted(len(f.dies) for f in families_of(dies)) == [2, 2, 2]
+
+
+def test_places_are_dealt_out_until_every_demand_is_met() -> None:
+    problem = order(1)
+    dies = dies_of(problem)
+    places = [(d, 0, 100.0 * k, 50.0) for d, die in enumerate(dies) for k in range(die.demand)]
+    placed = dealt(dies, places)
+    assert sorted(p.item_id for p in placed) == sorted(i.id for i in problem.items)
+    with pytest.raises(ValueError, match="more places"):
+        dealt(dies, [*places, (0, 0, 0.0, 0.0)])
+
+
+def test_every_lay_of_a_run_is_verified_and_shorter_than_the_one_before(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(improving, "PASSES", 1)
+    problem, heard = order(), Heard()
+    lay = production.solve(problem, seed=1, listener=heard)
+    assert lay is not None and heard.lays
+    for each in heard.lays:
+        assert verify(problem, each).ok
+    lengths = [each.length_mm for each in heard.lays]
+    assert lengths == sorted(lengths, reverse=True)
+    assert lay.length_mm == lengths[-1]
+
+
+def test_the_same_seed_gives_the_same_lay(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(improving, "PASSES", 1)
+    one, two = production.solve(order(4), seed=3), production.solve(order(4), seed=3)
+    assert one is not None and two is not None
+    assert one.placements == two.placements
+
+
+def test_one_die_is_laid_in_rows(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(improving, "PASSES", 1)
+    problem = LayProblem(Roll(500.0), (Item("crescent", crescent(1.0), 40),), gap_mm=2.0)
+    lay = production.solve(problem)
+    assert lay is not None and verify(problem, lay).ok
+
+
+def test_with_no_time_there_is_no_lay_rather_than_half_of_one() -> None:
+    stop = Deadline(60.0)
+    stop.cancel()
+    assert production.solve(order(), stop=stop) is None
+
+
+def test_a_run_laid_in_a_hurry_is_whole_and_verified(monkeypatch: pytest.MonkeyPatch) -> None:
+    problem, stop = order(), Deadline(600.0)
+
+    class Cancels(Heard):
+        def better(self, lay: Lay) -> None:
+            super().better(lay)
+            stop.cancel()
+
+    heard = Cancels()
+    monkeypatch.setattr(production._Pace, "__call__", lambda self: True)
+    lay = production.solve(problem, stop=stop, listener=heard)
+    assert lay is not None and len(lay.placements) == problem.pieces
+    assert all(verify(problem, each).ok for each in heard.lays)
+
+
+def test_what_the_bands_have_no_time_for_lies_behind_them(monkeypatch: pytest.MonkeyPatch) -> None:
+    problem, heard = order(), Heard()
+    third = problem.pieces // 3
+    monkeypatch.setattr(
+        production._KeepsTime,
+        "__call__",
+        lambda self: sum(self._columns.left.values()) < problem.pieces - third,
+    )
+    lay = production.solve(problem, stop=Deadline(600.0), listener=heard)
+    assert lay is not None and len(lay.placements) == problem.pieces
+    assert verify(problem, lay).ok and heard.lays[-1] == lay
+
+
+def test_cancel_is_heard_while_windows_are_worked_on() -> None:
+    """After the first lay the windows go on without end; a cancel ends them."""
+    problem, stop = order(), Deadline(600.0)
+
+    class Cancels(Heard):
+        def better(self, lay: Lay) -> None:
+            super().better(lay)
+            stop.cancel()
+
+    heard = Cancels()
+    begun = time.monotonic()
+    lay = production.solve(problem, stop=stop, listener=heard)
+    assert lay is not None and verify(problem, lay).ok
+    assert time.monotonic() - begun < 300.0  # it did end: the deadline lies far beyond
+
+
+def test_many_pinned_pieces_and_few_repeats_are_left_to_other_engines() -> None:
+    problem = order()
+    assert production.suits(problem)
+    assert not production.suits(order(1))
+    pinned = tuple(Placement("crescent 38 left", 0.0, 60.0 + 100.0 * k, 60.0, pinned=True) for k in range(5))
+    from dataclasses import replace
+
+    assert not production.suits(replace(problem, pinned=pinned))
