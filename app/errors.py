@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
+from geometry.errors import DeskError
 
-class AppError(Exception):
+
+class AppError(DeskError):
     """Base: what is wrong, in which file, and what to do."""
 
-    def __init__(self, message: str, *, remedy: str = "", file: str = "") -> None:
-        self.message = message
-        self.remedy = remedy
-        self.file = file
-        super().__init__(str(self))
-
-    def __str__(self) -> str:
-        text = f"{self.file}: {self.message}" if self.file else self.message
-        return f"{text}; {self.remedy}" if self.remedy else text
+    code = "APP"
 
 
 class StyleFileError(AppError):

@@ -10,8 +10,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
+from geometry.inch import MM_PER_INCH
+
 M_PER_YARD = Decimal("0.9144")
-MM_PER_INCH = 25.4
 M2_PER_FT2 = 0.09290304
 
 PRICE_STEP = Decimal("0.0001")

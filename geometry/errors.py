@@ -1,16 +1,19 @@
-"""Errors that geometry raises when it cannot go on; everything else is a Finding."""
+"""Errors that geometry raises when it cannot go on; everything else is a Finding.
+
+``DeskError`` is the base of the errors of all three packages: one shape for the person at the desk.
+"""
 
 from __future__ import annotations
 
 
-class GeometryError(Exception):
-    """Base of all errors of this package.
+class DeskError(Exception):
+    """What is wrong, where, and what the person at the desk can do about it.
 
-    ``message`` says what is wrong, ``remedy`` what the person at the desk can do;
-    ``file`` and ``piece`` say where, as far as known. ``code`` is stable.
+    ``message`` says what is wrong, ``remedy`` what can be done; ``file`` and ``piece`` say where, as far
+    as known. ``code`` is stable.
     """
 
-    code = "GEOMETRY"
+    code = "ERROR"
 
     def __init__(
         self, message: str, *, remedy: str = "", file: str = "", piece: str = "", code: str = ""
@@ -27,6 +30,12 @@ class GeometryError(Exception):
         place = ": ".join(part for part in (self.file, self.piece) if part)
         text = f"{place}: {self.message}" if place else self.message
         return f"{text}; {self.remedy}" if self.remedy else text
+
+
+class GeometryError(DeskError):
+    """Base of all errors of this package."""
+
+    code = "GEOMETRY"
 
 
 class OutlineError(GeometryError):

@@ -9,8 +9,7 @@ Proven, for any layout under the problem's rules:
 ``widest pieces``   pieces wider than half the width lie one behind the other along the roll where
                     they share a line along it; their shortest common chord adds up.
 
-Not proven, and so never mixed with them (``lattice_length_mm``): what the best lattice found takes
-without any edge. It holds for one die only, and only if that lattice is the densest packing.
+What the best lattice found takes without any edge is no bound: that it is the densest is not proven.
 """
 
 from __future__ import annotations
@@ -61,11 +60,6 @@ def grown_area_mm2(problem: LayProblem, gap_mm: float) -> float:
             whole = item.outline.polygon if problem.use_holes else Polygon(item.outline.ring_mm)
             grown += item.demand * whole.buffer(gap_mm / 2.0, quad_segs=4).area
     return grown
-
-
-def lattice_length_mm(problem: LayProblem, density: float) -> float:
-    """Return the length at which the yield would be ``density``: not a bound, a yardstick."""
-    return problem.net_area_mm2 / (problem.roll.usable_width_mm * density)
 
 
 def _least_extent_mm(item: Item) -> float:

@@ -2,23 +2,13 @@
 
 from __future__ import annotations
 
+from geometry.errors import DeskError
 
-class NestingError(Exception):
+
+class NestingError(DeskError):
     """Base of all errors of this package: what is wrong, and what to do about it."""
 
     code = "NESTING"
-
-    def __init__(self, message: str, *, remedy: str = "", file: str = "", piece: str = "") -> None:
-        self.message = message
-        self.remedy = remedy
-        self.file = file
-        self.piece = piece
-        super().__init__(str(self))
-
-    def __str__(self) -> str:
-        place = ": ".join(part for part in (self.file, self.piece) if part)
-        text = f"{place}: {self.message}" if place else self.message
-        return f"{text}; {self.remedy}" if self.remedy else text
 
 
 class ProblemError(NestingError):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from geometry.outline import Outline
+from geometry.pull import undirected_deg
 
 
 @dataclass(frozen=True)
@@ -26,12 +27,6 @@ class Item:
     piece: str = ""
     size: str = ""
     hand: str = ""
-
-
-def undirected_deg(angle_deg: float) -> float:
-    """Return the angle of an undirected line in (-90, 90]."""
-    turned = angle_deg % 180.0
-    return turned - 180.0 if turned > 90.0 else turned
 
 
 def turns_onto(

@@ -8,7 +8,7 @@ import queue
 import subprocess
 import sys
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -19,11 +19,7 @@ class Child:
     """A module of ours run by the same Python; events are its lines of output, read as JSON."""
 
     def __init__(self, module: str, first_line: dict[str, Any]) -> None:
-        environment = {**os.environ, "PYTHONPATH": _path(), "PYTHONUNBUFFERED": "1"}
-        for variable in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS"):
-            environment.setdefault(variable, "1")  # small matrices: threads cost more than they give
-        # glibc: one heap for all threads, or each keeps its own and 6,000 pieces take 45 MB more
-        environment.setdefault("MALLOC_ARENA_MAX", "1")
+        environment = engine_environment(os.environ)
         self._process = subprocess.Popen(
             [sys.executable, "-m", module],
             stdin=subprocess.PIPE,
@@ -122,10 +118,24 @@ class Child:
             return
 
 
-def _path() -> str:
-    """Let the child find this project's packages even when they are not installed."""
-    known = os.environ.get("PYTHONPATH")
-    return os.pathsep.join([str(PROJECT), *([known] if known else [])])
+def child_environment(known: Mapping[str, str]) -> dict[str, str]:
+    """Return an environment in which a child Python finds this project's packages, installed or not.
+
+    ``known`` is the environment so far. PYTHONPATH is joined by the system's own separator: ``;`` on
+    Windows, where a colon stands in every path.
+    """
+    path = [str(PROJECT), *filter(None, [known.get("PYTHONPATH", "")])]
+    return {**known, "PYTHONPATH": os.pathsep.join(path)}
+
+
+def engine_environment(known: Mapping[str, str]) -> dict[str, str]:
+    """Return ``child_environment`` for an engine: unbuffered, small matrices on one thread, one heap.
+
+    Threads of a linear algebra library cost more than they give on small matrices. With a heap for
+    each thread (glibc's default) a lay of 6,000 pieces took 45 MB more.
+    """
+    single = {"OMP_NUM_THREADS": "1", "OPENBLAS_NUM_THREADS": "1", "MALLOC_ARENA_MAX": "1"}
+    return {**single, **child_environment(known), "PYTHONUNBUFFERED": "1"}
 
 
 def say(event: dict[str, Any]) -> None:

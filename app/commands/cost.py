@@ -43,10 +43,19 @@ from app.papers import fabric_per_pair
 from app.style.file import load_style
 from app.style.model import ClothData, Style
 from app.workshop.ledger import Ledger, ledger_path
+from geometry.inch import MM_PER_INCH
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 
-UNITS = {"": 1.0, "mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, '"': 25.4, "inch": 25.4}
+UNITS = {
+    "": 1.0,
+    "mm": 1.0,
+    "cm": 10.0,
+    "m": 1000.0,
+    "in": MM_PER_INCH,
+    '"': MM_PER_INCH,
+    "inch": MM_PER_INCH,
+}
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -8,14 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
+from app.hold.piece_hold import PieceHold
 from app.style.model import HoldChain
 from geometry.findings import Finding, Severity
 from geometry.stretch.hold import Hold, granted_turn_deg, in_chain
-
-if TYPE_CHECKING:
-    from app.hold.verdicts import PieceHold
 
 
 @dataclass(frozen=True)

@@ -16,6 +16,7 @@ import shapely
 from app.errors import UsageError
 from app.hold.chain import ChainHold, chain_holds
 from app.hold.materials import Known, known_cloth, known_upper
+from app.hold.piece_hold import PieceHold
 from app.style.model import ClothData, HoldLine, PieceData, Style
 from app.style.pieces import piece_backings
 from geometry.errors import SheetError
@@ -23,7 +24,7 @@ from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.pull import undirected_deg
 from geometry.sizing.sizes import grade_factors
-from geometry.stretch.hold import Hold, Material, Section, check_hold, extra_mm_at, hold_at, tolerance_deg
+from geometry.stretch.hold import Hold, Material, Section, check_hold, tolerance_deg
 
 NO_MEASUREMENT = (
     "No published measurement of leather with fused cloth against angle was found: these figures are "
@@ -31,48 +32,6 @@ NO_MEASUREMENT = (
 )
 SLANTED_LINE_DEG = 30.0
 """A hold line this far off the pull axis is probably not meant as one."""
-
-
-@dataclass(frozen=True)
-class PieceHold:
-    """A piece under the style's pull.
-
-    ``angle_deg`` is where the tight direction of its (first) cloth lies from the pull axis, None
-    without backing; of the hand that gives more, where upper and cloth are both slanted. ``hold``
-    is over the hold line; without one it is over 100 mm of fully backed piece and ``has_line`` is
-    False. ``granted_deg`` is the turn on the roll that keeps the limit.
-    """
-
-    piece: str
-    size: str
-    angle_deg: float | None
-    cloths: tuple[str, ...]
-    hold: Hold
-    has_line: bool
-    granted_deg: float | None
-    upper: Material
-    backings: tuple[Material, ...]
-    sections: tuple[Section, ...]
-    findings: tuple[Finding, ...] = ()
-
-    @property
-    def called(self) -> str:
-        """What it is called where pieces and chains stand together."""
-        return self.piece
-
-    @property
-    def is_backed(self) -> bool:
-        """Whether there is backing that could be turned."""
-        return bool(self.backings)
-
-    def turned(self, off_deg: float) -> Hold:
-        """The hold with the backing turned off its place, to the worse side."""
-        pull, limit = self.hold.pull_n_per_mm, self.hold.limit_mm
-        return hold_at(off_deg, self.upper, self.backings, self.sections, pull, limit)
-
-    def extra_mm(self, off_deg: float) -> float:
-        """How many mm more the hold line gives when the backing lies turned."""
-        return extra_mm_at(off_deg, self.upper, self.backings, self.sections, self.hold.pull_n_per_mm)
 
 
 @dataclass(frozen=True)

@@ -25,6 +25,7 @@ from pathlib import Path
 from typing import Any
 
 from app.errors import UsageError
+from nesting.process import child_environment
 
 STAMP = "task.json"
 
@@ -111,9 +112,9 @@ def run_task(task: Task, running: _Running | None = None) -> TaskResult:
         for file, content in task.files.items():
             (folder / file).write_bytes(content)
         words = [sys.executable, "-m", "app", *task.words, "--json"]
-        root = str(Path(__file__).resolve().parents[2])
+        environment = child_environment(os.environ)
         for _ in range(TRIES):
-            status, out, err = running.run(words, folder, _environment(root))
+            status, out, err = running.run(words, folder, environment)
             if status >= 0 or running.ended:  # negative: killed by a signal
                 break
         try:
@@ -161,11 +162,6 @@ def run_season(
             results[result.key] = result
             tell(f"{result.key}: {'done' if result.status == 0 else result.messages.strip()[-300:]}")
     return results
-
-
-def _environment(root: str) -> dict[str, str]:
-    path = os.environ.get("PYTHONPATH", "")
-    return os.environ | {"PYTHONPATH": f"{root}{os.pathsep}{path}" if path else root}
 
 
 def _on_this_machine(tasks: list[Task], workers: int) -> Generator[TaskResult]:

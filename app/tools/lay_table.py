@@ -12,7 +12,7 @@ import shapely
 from numpy.typing import NDArray
 
 from geometry.outline import Outline
-from nesting.items import undirected_deg
+from geometry.pull import undirected_deg
 from nesting.lay import Placement
 from nesting.problem import LayProblem
 from nesting.verify.spacing import beyond_mm, on_regions, too_close

@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 import platform
 import sys
+import threading
 import traceback
 from logging.handlers import RotatingFileHandler
 from pathlib import Path
@@ -13,8 +14,10 @@ from types import TracebackType
 from PySide6.QtCore import (
     QCoreApplication,
     QMessageLogContext,
+    QObject,
     Qt,
     QtMsgType,
+    Signal,
     qInstallMessageHandler,
     qVersion,
 )
@@ -133,10 +136,14 @@ def show_problem(error: BaseException, parent: QWidget | None = None) -> None:
     dialog.deleteLater()
 
 
-class ProblemWatch:
-    """Catches what no one else caught: exceptions in slots and Qt's own messages."""
+class ProblemWatch(QObject):
+    """Catches what no one else caught: exceptions in slots and in threads, and Qt's own messages."""
+
+    _from_thread = Signal(object)
 
     def __init__(self, log_file: Path) -> None:
+        super().__init__()
+        self._from_thread.connect(self._shown)
         log_file.parent.mkdir(parents=True, exist_ok=True)
         self._handler = RotatingFileHandler(
             log_file, maxBytes=500_000, backupCount=2, delay=True, encoding="utf-8"
@@ -149,11 +156,13 @@ class ProblemWatch:
         log.addHandler(self._handler)
         log.setLevel(logging.INFO)
         sys.excepthook = self._caught
+        threading.excepthook = self._caught_in_thread
         qInstallMessageHandler(self._qt_message)
 
     def remove(self) -> None:
         """Stop watching."""
         sys.excepthook = sys.__excepthook__
+        threading.excepthook = threading.__excepthook__
         qInstallMessageHandler(None)
         log.removeHandler(self._handler)
         self._handler.close()
@@ -162,6 +171,13 @@ class ProblemWatch:
         if issubclass(kind, KeyboardInterrupt):
             QApplication.quit()
             return
+        self._shown(error)
+
+    def _caught_in_thread(self, caught: threading.ExceptHookArgs) -> None:
+        if caught.exc_value is not None:
+            self._from_thread.emit(caught.exc_value)  # dialogs belong to the main thread
+
+    def _shown(self, error: BaseException) -> None:
         if self._showing:  # a fault while showing a fault must not pile up dialogs
             log.error("%s", error, exc_info=error)
             return

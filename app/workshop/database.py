@@ -1,8 +1,10 @@
 """The workshop's small databases: one file each, safe under several users and sudden death.
 
-SQLite in WAL mode: a reader never waits for a writer, writers wait for each other, and what was
-committed survives kill -9 (SQLite's own guarantee with ``synchronous = FULL``). WAL needs a local
-disk, so a file on a network share falls back to SQLite's rollback journal, which does not.
+SQLite with a write-ahead log on a local disk: a reader never waits for a writer, writers wait for each
+other, and what was committed survives kill -9 (SQLite's own guarantee with ``synchronous = FULL``). The
+log needs memory that all processes share, which a network file system cannot give ("WAL does not work over
+a network filesystem", sqlite.org/wal.html): there, and where the database itself declines, the rollback
+journal is kept, under which readers and writers wait for each other.
 """
 
 from __future__ import annotations
@@ -14,6 +16,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from app.errors import DatabaseError
+from app.workshop.file_system import is_network
 
 WAIT_S = 20.0
 """How long one user waits for another to finish writing; a write here takes milliseconds."""
@@ -39,8 +42,8 @@ class Database:
                         remedy="update the program",
                         file=str(path),
                     )
+                _keep_journal(db, "DELETE" if is_network(path) else "WAL")
                 if found < version:
-                    _to_wal(db)
                     db.executescript(f"BEGIN IMMEDIATE; {script}; PRAGMA user_version = {version}; COMMIT;")
         except (sqlite3.Error, OSError) as error:
             raise self._failed(error) from error
@@ -81,7 +84,7 @@ class Database:
             db.close()
 
     def _failed(self, error: Exception) -> DatabaseError:
-        if "locked" in str(error):
+        if isinstance(error, sqlite3.Error) and _is_busy(error):
             remedy = "another program holds it: close that, and try again"
         else:
             remedy = "check the disk and the rights to it, bring back the last copy, or name another folder "
@@ -89,14 +92,30 @@ class Database:
         return DatabaseError(f"cannot be used ({error})", remedy=remedy, file=str(self.path))
 
 
-def _to_wal(db: sqlite3.Connection) -> None:
-    """Go to WAL mode; SQLite does not wait for others at this, so that desks that start at once ask again."""
+def _is_busy(error: sqlite3.Error) -> bool:
+    """Whether somebody else holds the file, by SQLite's primary result code: the low byte of the extended."""
+    code = getattr(error, "sqlite_errorcode", None)
+    return code is not None and code & 0xFF in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+
+
+def _keep_journal(db: sqlite3.Connection, wanted: str) -> None:
+    """Go to a journal mode; SQLite does not wait for others at this, so desks that start at once ask again.
+
+    The answer tells which journal is kept. A file system that declines the log answers with the rollback
+    journal, which is as safe and lets readers wait: that is not an error.
+    """
+    if db.execute("PRAGMA journal_mode").fetchone()[0].upper() == wanted:
+        return
     give_up = time.monotonic() + WAIT_S
     while True:
         try:
-            db.execute("PRAGMA journal_mode = WAL")
-            return
-        except sqlite3.OperationalError:
-            if time.monotonic() > give_up:
+            kept = db.execute(f"PRAGMA journal_mode = {wanted}").fetchone()[0].upper()
+        except sqlite3.OperationalError as error:
+            if not _is_busy(error) or time.monotonic() > give_up:
                 raise
-            time.sleep(0.02)
+        else:
+            if kept == wanted or wanted == "WAL":
+                return
+            if time.monotonic() > give_up:
+                raise sqlite3.OperationalError(f"its journal stays {kept.lower()} on a network drive")
+        time.sleep(0.02)

@@ -17,11 +17,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from geometry.errors import DrawingError
+from geometry.inch import MM_PER_INCH
 
 _HEAD = re.compile(r"^\s*([A-Za-z][A-Za-z0-9/ ]*?)\s*:\s*(.*?)\s*$")
 _RULE = re.compile(r"^\s*RULE\s*:\s*DELTA\s+(\S+)\s*(.*)$", re.IGNORECASE)
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?")
-_MM_PER = {"metric": 1.0, "english": 25.4}
+_MM_PER = {"metric": 1.0, "english": MM_PER_INCH}
 _LARGEST_BYTES = 20_000_000
 
 

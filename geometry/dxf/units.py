@@ -12,20 +12,21 @@ from dataclasses import dataclass
 
 from geometry import tolerances
 from geometry.findings import Finding, Severity
+from geometry.inch import MM_PER_INCH, MM_PER_YARD
 
-MM_PER: dict[str, float] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4}
+MM_PER: dict[str, float] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH}
 """The units that can be asked for; 1 in = 25.4 mm exactly."""
 
 # $INSUNITS as in the open DXF reference; (name shown, mm). Only those a pattern can be drawn in.
 _INSUNITS: dict[int, tuple[str, float]] = {
-    1: ("in", 25.4),
+    1: ("in", MM_PER_INCH),
     2: ("ft", 304.8),
     4: ("mm", 1.0),
     5: ("cm", 10.0),
     6: ("m", 1000.0),
     8: ("microinch", 25.4e-6),
     9: ("mil", 0.0254),
-    10: ("yd", 914.4),
+    10: ("yd", MM_PER_YARD),
     12: ("nm", 1e-6),
     13: ("micron", 1e-3),
     14: ("dm", 100.0),

@@ -16,11 +16,10 @@ from fractions import Fraction
 from typing import Literal, get_args
 
 from geometry.errors import SizeError
+from geometry.inch import MM_PER_INCH
 
 SizeSystem = Literal["paris", "uk", "us-men", "us-women", "mondopoint"]
 SYSTEMS: tuple[SizeSystem, ...] = get_args(SizeSystem)
-
-INCH_MM = 25.4
 
 
 @dataclass(frozen=True)
@@ -41,12 +40,12 @@ class System:
 
 
 _PARIS = 20.0 / 3.0
-_ENGLISH = INCH_MM / 3.0
+_ENGLISH = MM_PER_INCH / 3.0
 _TABLE: dict[SizeSystem, System] = {
     "paris": System(_PARIS, 0.0, 5.0, 2 * _PARIS),
-    "uk": System(_ENGLISH, 25.0, INCH_MM / 4.0, 2 * _ENGLISH),
-    "us-men": System(_ENGLISH, 24.0, INCH_MM / 4.0, 2 * _ENGLISH),
-    "us-women": System(_ENGLISH, 23.0, INCH_MM / 4.0, 2 * _ENGLISH),
+    "uk": System(_ENGLISH, 25.0, MM_PER_INCH / 4.0, 2 * _ENGLISH),
+    "us-men": System(_ENGLISH, 24.0, MM_PER_INCH / 4.0, 2 * _ENGLISH),
+    "us-women": System(_ENGLISH, 23.0, MM_PER_INCH / 4.0, 2 * _ENGLISH),
     # the size is the foot's length in mm; girth in the Paris proportion, 5 mm to 20/3 mm of length
     "mondopoint": System(1.0, 0.0, 0.75, 2 * _PARIS, over_mm=2 * _PARIS, every=5.0),
 }

@@ -1,1 +1,1 @@
-"""A problem, a seed and a stop go in, the best verified lay comes out: ``solve``, or ``child`` in a process."""
+"""A problem, a seed and a stop go in, the best verified lay out: ``solve``, or ``child`` in a process."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import threading
 
-from nesting.files.wire import lay_from_json, problem_to_json
+from nesting.files.wire import job_to_json, lay_from_json
 from nesting.listen import Listener
 from nesting.problem import LayProblem
 from nesting.process import Child
@@ -32,8 +32,8 @@ class Bands:
     ) -> None:
         left_s = stop.left_s - TELLING_S_PER_PIECE * problem.pieces
         seconds = max(0.5 * stop.left_s, left_s) if math.isfinite(left_s) else None
-        job = {"job": "bands", "problem": problem_to_json(problem), "seconds": seconds, "work": work}
-        self._child = Child("nesting.engine.worker", {**job, "seed": seed, "workers": workers})
+        job = job_to_json("bands", problem, seconds=seconds, seed=seed, workers=workers, work=work)
+        self._child = Child("nesting.engine.worker", job)
         self._listener = listener
         self._closed = False
         self.laid = False

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from nesting.errors import NestingError, ProblemError, TooLongError
-from nesting.files.wire import lay_from_json, problem_to_json
+from nesting.files.wire import job_to_json, lay_from_json
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.process import Child
@@ -56,14 +56,7 @@ def solve_in_child(
     or when it is cancelled before there is one.
     """
     start = time.monotonic()
-    job = {
-        "job": "lay",
-        "problem": problem_to_json(problem),
-        "seconds": seconds,
-        "seed": seed,
-        "workers": workers,
-        "work": work,
-    }
+    job = job_to_json("lay", problem, seconds=seconds, seed=seed, workers=workers, work=work)
     child = Child("nesting.engine.worker", job)
     best: Lay | None = None
     phase = "starting"
@@ -129,8 +122,8 @@ def lays_in_child(
     be, EngineError when cancelled: half an order is no answer.
     """
     start = time.monotonic()
-    job = {"job": "lays", "problem": problem_to_json(problem), "seconds": seconds}
-    child = Child("nesting.engine.worker", {**job, "seed": seed, "workers": workers})
+    job = job_to_json("lays", problem, seconds=seconds, seed=seed, workers=workers)
+    child = Child("nesting.engine.worker", job)
     phase, best = "starting", None
     try:
         while True:

@@ -9,7 +9,7 @@ import time
 from typing import Any
 
 from nesting.errors import NestingError
-from nesting.files.wire import lay_to_json, problem_from_json
+from nesting.files.wire import job_from_json, lay_to_json
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.process import lines_or_die, say
@@ -94,7 +94,7 @@ def main() -> int:
     say({"event": "started"})
     try:
         job = json.loads(line)
-        problem = problem_from_json(job["problem"])
+        _, problem = job_from_json(job)
         seconds = job.get("seconds")
         deadline.append(Deadline(float("inf") if seconds is None else seconds))
         if job["job"] == "lays":

@@ -17,8 +17,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.pull import undirected_deg
 from nesting.errors import LayFileError
-from nesting.items import undirected_deg
 from nesting.lay import Lay
 from nesting.lay_document import FORMAT, VERSION, document_of, lay_of, problem_of
 from nesting.problem import LayProblem

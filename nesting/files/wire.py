@@ -21,6 +21,39 @@ from nesting.lay import Bound, Lay, Placement
 from nesting.lay_document import ProblemDocument, problem_of
 from nesting.problem import LayProblem
 
+JOBS = ("lay", "lays", "bands")
+"""What an engine can be asked for: a lay, an order over several lays, bands of rows alone."""
+
+
+def job_to_json(
+    job: str,
+    problem: LayProblem,
+    *,
+    seconds: float | None,
+    seed: int,
+    workers: int,
+    work: int | None = None,
+) -> dict[str, Any]:
+    """Return the one line that an engine's process is asked by; commands and window both send it."""
+    assert job in JOBS, job
+    return {
+        "job": job,
+        "problem": problem_to_json(problem),
+        "seconds": seconds,
+        "seed": seed,
+        "workers": workers,
+        "work": work,
+    }
+
+
+def job_from_json(data: dict[str, Any]) -> tuple[str, LayProblem]:
+    """Return what is asked and about which problem; raises LayFileError on a job that no engine knows."""
+    if data.get("job") not in JOBS:
+        raise LayFileError(
+            f"no engine knows the job {data.get('job')!r}", remedy=f"ask for {', '.join(JOBS)}"
+        )
+    return data["job"], problem_from_json(data["problem"])
+
 
 def problem_to_json(problem: LayProblem) -> dict[str, Any]:
     """Return a problem as JSON; coordinates as in lay.json."""

@@ -62,11 +62,6 @@ class RowsLayout:
     least_mm: float
     lean_deg: float = 0.0
 
-    @property
-    def above_least(self) -> float:
-        """How far the length is above the least, as a share of it."""
-        return self.length_mm / self.least_mm - 1.0
-
 
 def best_rows(
     outline: Outline,

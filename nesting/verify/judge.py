@@ -17,8 +17,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.outline import Outline, Ring, ring_area_mm2, rotation
+from geometry.pull import undirected_deg
 from nesting.errors import LayFileError
-from nesting.items import Item, undirected_deg
+from nesting.items import Item
 from nesting.lay import Lay, Placement
 from nesting.lay_document import LayDocument, PlacedPiece, document_of, problem_of
 from nesting.problem import LayProblem

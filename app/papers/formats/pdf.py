@@ -12,8 +12,9 @@ from app.errors import UsageError
 from app.papers.formats.drawing import Circle, Drawing, Fill, Line, Page, Pen, Place, Points
 from app.papers.formats.lettering import extent_mm, font_name, shown
 from app.papers.formats.paper_file import write_paper
+from geometry.inch import MM_PER_INCH
 
-POINTS_PER_MM = 72.0 / 25.4
+POINTS_PER_MM = 72.0 / MM_PER_INCH
 
 PAGE_LIMIT_MM = 5000.0
 """Longest side of a page: viewers stop at 14,400 points = 5,080 mm (ISO 32000-1 annex C, from memory)."""

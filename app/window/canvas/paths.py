@@ -1,4 +1,4 @@
-"""Outlines as painter paths, made once a shape and shared by all that draw it."""
+"""Outlines as painter paths."""
 
 from __future__ import annotations
 
@@ -27,21 +27,3 @@ def outline_path(outline: Outline) -> QPainterPath:
     for ring in outline.rings_mm:
         path.addPath(polyline_path(ring, closed=True))
     return path
-
-
-class PathCache:
-    """Paths by outline identity: an immutable outline needs one path for its whole life."""
-
-    def __init__(self) -> None:
-        self._paths: dict[int, tuple[Outline, QPainterPath]] = {}
-
-    def path(self, outline: Outline) -> QPainterPath:
-        """Return the shared path of ``outline``."""
-        held = self._paths.get(id(outline))
-        if held is None or held[0] is not outline:
-            held = self._paths[id(outline)] = (outline, outline_path(outline))
-        return held[1]
-
-    def keep_only(self, outlines: set[int]) -> None:
-        """Forget paths of outlines whose ids are not in ``outlines``."""
-        self._paths = {key: value for key, value in self._paths.items() if key in outlines}

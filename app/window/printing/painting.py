@@ -23,8 +23,8 @@ from PySide6.QtPrintSupport import QPrinter
 
 from app.papers.formats.drawing import Circle, Colour, Drawing, Fill, Line, Page, Pen, Place, Points, Text
 from app.papers.formats.lettering import shown, width_mm
+from geometry.inch import MM_PER_INCH
 
-MM_PER_INCH = 25.4
 GLYPH_PX = 200
 """Letters are outlined once at this size and scaled: no hinting, the same shape at every size."""
 

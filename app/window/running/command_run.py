@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
 import tempfile
 from pathlib import Path
@@ -11,6 +12,8 @@ from PySide6.QtCore import QObject, QProcess, Signal
 
 from app.style.file import save_style
 from app.style.model import Style
+from app.window.running.environment import qt_environment
+from nesting.process import child_environment
 
 PROGRAM = "stayply: "
 GONE_WITHIN_MS = 3000
@@ -50,12 +53,7 @@ class CommandRun(QObject):
         process.setProgram(sys.executable)
         process.setArguments(["-u", "-m", "app", command, str(copy), *words, "--json"])
         process.setWorkingDirectory(self._folder.name)
-        environment = process.processEnvironment()
-        environment = environment.systemEnvironment()
-        root = str(Path(__file__).resolve().parents[3])
-        known = environment.value("PYTHONPATH", "")
-        environment.insert("PYTHONPATH", f"{root}:{known}" if known else root)
-        process.setProcessEnvironment(environment)
+        process.setProcessEnvironment(qt_environment(child_environment(os.environ)))
         process.readyReadStandardError.connect(self._read)
         process.finished.connect(self._finished)
         process.errorOccurred.connect(self._not_started)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from contextlib import suppress
 from threading import Thread
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QCoreApplication, QObject, Signal
 
 from app.errors import AppError
 from app.hold.cloth_choice import Candidate, compare
@@ -13,6 +13,8 @@ from app.hold.verdicts import StyleHold, style_hold
 from app.style.model import ClothData, Style
 from app.window.session import Session
 from geometry.errors import GeometryError
+
+translate = QCoreApplication.translate
 
 
 def _judged_by(style: Style) -> tuple[object, ...]:
@@ -72,14 +74,16 @@ class HoldJudge(QObject):
     def _work(self, style: Style, cloths: tuple[ClothData, ...], size: str) -> None:
         held: StyleHold | None = None
         candidates: tuple[Candidate, ...] = ()
-        refusal = ""
+        refusal = translate("Hold", "It could not be judged; the problem was reported.")
         try:
             held = style_hold(style, size=size)
             candidates = compare(style, cloths) if cloths else ()
+            refusal = ""
         except (AppError, GeometryError) as error:
             refusal = str(error)
-        with suppress(RuntimeError):  # the program ended meanwhile
-            self._worked.emit((held, refusal, candidates))
+        finally:  # also when it failed unexpectedly (that goes to ProblemWatch): nobody may wait for ever
+            with suppress(RuntimeError):  # the program ended meanwhile
+                self._worked.emit((held, refusal, candidates))
 
     def _take(self, found: object) -> None:
         assert isinstance(found, tuple)

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
-from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QObject, QProcess, QProcessEnvironment, Signal
+from PySide6.QtCore import QCoreApplication, QObject, QProcess, Signal
 
-from nesting.files.wire import lay_from_json, problem_to_json
+from app.window.running.environment import qt_environment
+from nesting.files.wire import job_to_json, lay_from_json
 from nesting.lay import Lay
 from nesting.problem import LayProblem
+from nesting.process import engine_environment
 
 translate = QCoreApplication.translate
 GONE_WITHIN_MS = 3000
@@ -44,24 +46,14 @@ class SolveRun(QObject):
         process = QProcess(self)
         process.setProgram(sys.executable)
         process.setArguments(["-u", "-m", "nesting.engine.worker"])
-        environment = QProcessEnvironment.systemEnvironment()
-        root = str(Path(__file__).resolve().parents[3])
-        known = environment.value("PYTHONPATH", "")
-        environment.insert("PYTHONPATH", f"{root}:{known}" if known else root)
-        process.setProcessEnvironment(environment)
+        process.setProcessEnvironment(qt_environment(engine_environment(os.environ)))
         process.readyReadStandardOutput.connect(self._read)
         process.readyReadStandardError.connect(self._read_errors)
         process.finished.connect(self._finished)
         process.errorOccurred.connect(self._error)
         self._process = process
         process.start()
-        job = {
-            "job": "solve",
-            "problem": problem_to_json(problem),
-            "seconds": seconds,
-            "seed": seed,
-            "workers": workers,
-        }
+        job = job_to_json("lay", problem, seconds=seconds, seed=seed, workers=workers)
         process.write(json.dumps(job).encode() + b"\n")
 
     def stop(self) -> None:

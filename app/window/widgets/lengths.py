@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-MM_PER_INCH = 25.4
-MM_PER_YARD = 914.4
+from geometry.inch import MM_PER_INCH, MM_PER_YARD
 
 
 class Unit(StrEnum):

@@ -9,8 +9,8 @@ import pytest
 from app.errors import UsageError
 from app.lay.job import LayJob, document_of, other_cloths, problem_of
 from app.style.model import ClothData, FlawData, KeepData, LayerData, Style
+from geometry.pull import undirected_deg
 from nesting.engine import solve as engine
-from nesting.items import undirected_deg
 from nesting.stop import Deadline
 from nesting.verify import verify, verify_document
 

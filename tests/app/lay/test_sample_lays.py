@@ -11,8 +11,8 @@ from app.style.file import load_style
 from app.style.orders import for_style, read_order
 from app.style.pieces import used_cloths
 from app.style.samples import NAMES, sample
+from geometry.pull import undirected_deg
 from nesting.engine import solve as engine
-from nesting.items import undirected_deg
 from nesting.stop import Deadline
 from nesting.verify import verify, verify_document
 

@@ -16,8 +16,8 @@ from geometry.stretch.strips import Strip
 from tests.app.window.hands import ROOT, SAMPLES
 
 SPEAKERS = (
-    *(ROOT / "geometry" / f"{name}.py" for name in ("stretch_fit", "strip", "sheet", "hand_pull", "hold")),
-    *(ROOT / "app" / f"{name}.py" for name in ("hold", "hold_chain", "hold_materials")),
+    *(ROOT / "geometry/stretch" / f"{name}.py" for name in ("fit", "strips", "sheet", "hand_pull", "hold")),
+    *(ROOT / "app/hold" / f"{name}.py" for name in ("verdicts", "piece_hold", "chain", "materials")),
 )
 GAP = "{}"
 

@@ -317,19 +317,5 @@ def test_a_verdict_says_in_words_what_was_checked_or_found():
     assert "q36L" in words(verify(problem, moved(lay, 1, 0.0, -1.0, problem)))
 
 
-def test_the_judge_shares_no_code_with_the_engines():
-    import ast
-    from pathlib import Path
-
-    import nesting
-
-    folder = Path(nesting.__file__).parent
-    engines = {"nofit", "first_layout", "rows", "mixed", "production", "compaction", "gap_filling", "engine"}
-    for name in ("verify", "verify_spacing", "verify_shape", "lay_document"):
-        tree = ast.parse((folder / f"{name}.py").read_text(encoding="utf-8"))
-        imported = {node.module or "" for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)}
-        assert not {module for module in imported if module.removeprefix("nesting.") in engines}
-
-
 def test_area_is_net_of_holes():
     assert COLLAR.area_mm2 == pytest.approx(Polygon(COLLAR.ring_mm, COLLAR.holes_mm).area)

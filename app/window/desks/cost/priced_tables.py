@@ -14,6 +14,7 @@ from app.measures import Measures
 from app.style.model import ClothData
 from app.window.desks.cost.tables import Table
 from app.window.widgets.lengths import Lengths
+from geometry.inch import MM_PER_INCH
 
 translate = QCoreApplication.translate
 
@@ -122,7 +123,7 @@ class WidthTable(PricedTable):
 
     def name(self, width: Width) -> str:
         """Return a whole roll width as it is called: in mm or in whole inches."""
-        inches = width.width_mm / 25.4
+        inches = width.width_mm / MM_PER_INCH
         if abs(inches - round(inches)) < 1e-6 and round(inches) != 0:
             return f"{round(inches)} in"
         return self._lengths.text(width.width_mm, 0)

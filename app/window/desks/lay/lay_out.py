@@ -14,6 +14,7 @@ from app.commands.lay import write_lay_files
 from app.errors import AppError, UsageError
 from app.hold.on_lay import hold_notes, record_hold
 from app.lay.job import LayJob, document_of
+from app.lay.job import judged as judge_lay
 from app.papers.cut_ticket import CutTicket, TicketLay, ticket_pages
 from app.papers.formats.drawing import Page
 from app.papers.lay_plan import lay_pages
@@ -40,19 +41,20 @@ class Outgoing:
     style: Style
     job: LayJob
     document: dict[str, Any]
+    verdict: Verdict
     name: str
 
     def plan_pages(self, choice: Choice) -> Sequence[Page]:
         """Return the lay plan."""
-        return lay_pages(self.document, Verdict(()), self.style)[0]
+        return lay_pages(self.document, self.verdict, self.style)[0]
 
     def full_size_pages(self, choice: Choice) -> Sequence[Page]:
         """Return the lay at full size."""
-        return lay_pages(self.document, Verdict(()), self.style)[1]
+        return lay_pages(self.document, self.verdict, self.style)[1]
 
     def ticket_pages(self, choice: Choice) -> Sequence[Page]:
         """Return the cut ticket."""
-        lay = TicketLay(self.name, self.document, Verdict(()), self.job.plies, self.job.mode)
+        lay = TicketLay(self.name, self.document, self.verdict, self.job.plies, self.job.mode)
         return ticket_pages(
             CutTicket(
                 style=self.style,
@@ -112,7 +114,7 @@ class LayOut(QObject):
             if not given or not reason.strip():
                 return None
             record_hold([style], document, reason.strip())
-        return Outgoing(style, job, document, lay.name)
+        return Outgoing(style, job, document, judge_lay(judged.table.problem, kept), lay.name)
 
     def papers(self) -> list[Paper]:
         """Return the papers of the shown lay; raises UsageError as ``outgoing``."""
@@ -148,7 +150,7 @@ class LayOut(QObject):
         target = Path(folder) / f"lay-{out.name}"
         QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
         try:
-            files = write_lay_files(out.style, out.job, out.document, Verdict(()), target)
+            files = write_lay_files(out.style, out.job, out.document, out.verdict, target)
         except (AppError, GeometryError, NestingError) as error:
             QApplication.restoreOverrideCursor()
             show_problem(error, desk)
