@@ -68,7 +68,8 @@ def main(words: list[str]) -> int:
     """Set up as far as needed, then do what was asked; returns the exit status."""
     if words[:1] == ["test"]:
         set_up("requirements-dev.lock")
-        provide_libraries(QT_LIBRARIES, "the tests of the window")
+        provide_libraries({**QT_LIBRARIES, **X11_LIBRARIES}, "the tests of the window")
+        provide_display()
         os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
         os.chdir(ROOT)
         # a file of tests to each processor at a time
@@ -234,6 +235,12 @@ def provide_libraries(libraries: dict[str, str], purpose: str) -> bool:
     else:
         say(f"For {purpose} the system lacks {', '.join(libraries[name] for name in missing)}; install them")
     return False
+
+
+def provide_display() -> None:
+    """Install a virtual display when we may; without one the tests on a real platform are skipped."""
+    if sys.platform.startswith("linux") and not shutil.which("Xvfb"):
+        apt_install(["xvfb", "xauth"], "the tests of the window on a virtual display")
 
 
 def loads(library: str) -> bool:

@@ -186,6 +186,10 @@ class StartPage(QScrollArea):
         self._section(layout, translate("Start", "Go on with"), self._settings.recent[:6], self._recent)
         self._section(layout, translate("Start", "Sample styles"), sample_files(), self._sample)
         layout.addStretch(1)
+        old = self.takeWidget()
+        if old is not None:
+            old.hide()
+            old.deleteLater()  # not at once: a click on one of its own cards may have led here
         self.setWidget(page)
 
     def _section(self, layout, title: str, files: list[Path], handler) -> None:
