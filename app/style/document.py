@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from app.style.model import Style
+from app.style.on_disk import changed_since, fingerprint
 
 
 @dataclass(frozen=True)
@@ -43,6 +44,7 @@ class Document:
         self._watchers: list[Callable[[], None]] = []
         self.path = path
         self.source = source or path
+        self._on_disk = fingerprint(path)
 
     @property
     def style(self) -> Style:
@@ -58,6 +60,15 @@ class Document:
     def dirty(self) -> bool:
         """Whether the committed value differs from the one last saved."""
         return self._style is not self._saved and self._style != self._saved
+
+    @property
+    def overtaken(self) -> bool:
+        """Whether somebody else has written the file since it was read or saved here."""
+        return changed_since(self.path, self._on_disk)
+
+    def let_overtake(self) -> None:
+        """Take note of the file as it stands now: what it holds was seen and decided upon."""
+        self._on_disk = fingerprint(self.path)
 
     @property
     def undo_label(self) -> str:
@@ -131,6 +142,7 @@ class Document:
     def mark_saved(self, path: Path, style: Style) -> None:
         """Note that ``style`` now stands in ``path``."""
         self.path = path
+        self._on_disk = fingerprint(path)
         self._saved = style
         self._sealed = True
         self._tell()

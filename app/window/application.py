@@ -4,12 +4,24 @@ from __future__ import annotations
 
 import faulthandler
 import sys
+from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
-from PySide6.QtCore import QLibraryInfo, QLocale, QObject, Qt, QTimer, QTranslator
+from PySide6.QtCore import (
+    QCoreApplication,
+    QEvent,
+    QLibraryInfo,
+    QLocale,
+    QObject,
+    Qt,
+    QTimer,
+    QTranslator,
+)
 from PySide6.QtWidgets import QApplication
 
 from app.window.canvas.pens import set_pixel_ratio
+from app.window.desks import ORDER
 from app.window.problems import ProblemWatch
 from app.window.session import Session
 from app.window.settings import APPLICATION, ORGANISATION, Settings, state_folder
@@ -18,6 +30,8 @@ from app.window.widgets.theme import DAY, NIGHT, apply_theme
 
 TRANSLATIONS = Path(__file__).with_name("translations")
 LANGUAGES = ("en", "it")
+WAIT_MS = 300
+"""How often a change of light or language looks whether the work that runs has ended."""
 
 
 def make_application() -> QApplication:
@@ -41,8 +55,11 @@ class Shell(QObject):
         self.session = Session(self.settings, self.recovery_folder, self)
         self.window: MainWindow | None = None
         self._first: list[Path] = []
+        self._rebuild_soon = QTimer(self)
+        self._rebuild_soon.setSingleShot(True)
+        self._rebuild_soon.timeout.connect(self.rebuild)
 
-    def show(self) -> MainWindow:
+    def show(self, carried: Mapping[str, Mapping[str, Any]] | None = None) -> MainWindow:
         """Make the window in the language and light of the settings, and show it."""
         self._translate()
         dark = self.settings.light == "night" or (
@@ -50,7 +67,7 @@ class Shell(QObject):
         )
         apply_theme(self._app, NIGHT if dark else DAY)
         set_pixel_ratio(self._app.primaryScreen().devicePixelRatio())
-        window = MainWindow(self.session)
+        window = MainWindow(self.session, carried)
         window.rebuild_asked.connect(self._ask_rebuild)
         self.window = window
         window.show()
@@ -64,27 +81,39 @@ class Shell(QObject):
     def _begin(self) -> None:
         assert self.window is not None
         restored = self.window.files.offer_recovery(self.recovery_folder)
-        if self._first and not restored:
-            self.window.files.open_paths(self._first)
+        document = self.session.document
+        shown = document.path if document is not None and restored else None
+        waiting = [path for path in self._first if shown is None or path.resolve() != shown.resolve()]
+        if waiting:  # what was named is opened all the same; restored work is asked about before it goes
+            self.window.files.open_paths(waiting)
 
     def _ask_rebuild(self) -> None:
-        QTimer.singleShot(0, self.rebuild)  # the menu that asked belongs to the old window
+        self._rebuild_soon.start(0)  # the menu that asked belongs to the old window
 
     def rebuild(self) -> None:
-        """Make the window anew over the same session, with the same desk in front."""
+        """Make the window anew over the same session: the same desk in front, everything as it was.
+
+        While something runs it waits: light and language are not worth a lay.
+        """
         old = self.window
         assert old is not None
-        desk = None if old.desk is None else old.desks.index(old.desk)
+        if old.running:
+            old.say_later()
+            self._rebuild_soon.start(WAIT_MS)
+            return
+        desk = None if old.desk is None else ORDER.index(old.desk.name)
         old.let_go()
+        carried = old.carried()
         self.session.opened.disconnect()
         self.session.changed.disconnect()
-        new = self.show()
+        old.hide()
+        old.deleteLater()  # now, or every widget of it is dressed in the new colours once more
+        QCoreApplication.sendPostedEvents(old, QEvent.Type.DeferredDelete.value)
+        new = self.show(carried)
         if desk is None:
             new.show_start()
         else:
             new.show_desk(desk)
-        old.hide()
-        old.deleteLater()
 
     def _translate(self) -> None:
         for translator in self._translators:

@@ -20,6 +20,7 @@ from app.window.house_rules import HouseRulesDialog
 from app.window.problems import show_problem
 from app.window.session import Session
 from app.window.shell.start_page import SAMPLES
+from app.window.whose_version import Whose, ask_whose
 from app.window.wording.words import step_name
 from geometry.errors import GeometryError
 
@@ -33,6 +34,7 @@ class Files(QObject):
         super().__init__(window)
         self._session = session
         self._window = window
+        self._settling = False
 
     # -- open and new -------------------------------------------------------------------------
     def ask_open(self) -> None:
@@ -94,6 +96,8 @@ class Files(QObject):
             return False
         if document.path is None:
             return self.save_as()
+        if document.overtaken:
+            return self.settle_overtaken(saving=True)
         return self._write(document, document.path)
 
     def save_as(self) -> bool:
@@ -128,6 +132,41 @@ class Files(QObject):
         document.mark_saved(path, style)
         self._session.settings.add_recent(path)
         return True
+
+    # -- the file was written by somebody else ---------------------------------------------------
+    def settle_overtaken(self, *, saving: bool = False) -> bool:
+        """Ask whose version of the open file counts; returns whether this style is saved now.
+
+        Nothing is lost by any answer: taking the file's version is a step that undo takes back.
+        """
+        document = self._session.document
+        if document is None or document.path is None or self._settling:
+            return False
+        try:
+            theirs = load_style(document.path)
+        except AppError as error:
+            show_problem(error, self._window)
+            document.let_overtake()
+            return False
+        if theirs == document.style:
+            document.mark_saved(document.path, document.style)
+            return True
+        self._settling = True
+        try:
+            answer = ask_whose(document, theirs, saving=saving, parent=self._window)
+        finally:
+            self._settling = False
+        if answer is Whose.THEIRS:
+            self._session.apply(step_name("theirs"), theirs)
+            document.mark_saved(document.path, theirs)
+            return True
+        if answer is Whose.MINE:
+            if saving:
+                return self._write(document, document.path)
+            document.let_overtake()
+        if answer is Whose.BESIDE:
+            return self.save_as()
+        return False
 
     # -- house rules ----------------------------------------------------------------------------
     def edit_rules(self) -> None:

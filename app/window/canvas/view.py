@@ -15,6 +15,7 @@ from PySide6.QtGui import (
     QPaintEvent,
     QPixmap,
     QPolygonF,
+    QTransform,
     QWheelEvent,
 )
 from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
@@ -94,6 +95,16 @@ class BoardView(QGraphicsView):
         """Return the board point under a viewport point, without rounding to whole pixels."""
         inverse, _ = self.viewportTransform().inverted()
         return inverse.map(QPointF(at))
+
+    def place(self) -> tuple[QTransform, QPointF]:
+        """Return what is looked at: the zoom, and the board point in the middle."""
+        return self.transform(), self.to_mm(QPointF(self.viewport().rect().center()))
+
+    def look_as(self, place: tuple[QTransform, QPointF]) -> None:
+        """Look at the board as at a ``place`` kept before."""
+        self.setTransform(place[0])
+        self.centerOn(place[1])
+        self.looked.emit()
 
     def zoom_by(self, factor: float, at: QPointF | None = None) -> None:
         """Zoom by ``factor``; the board point under ``at`` (default: the centre) stays put."""

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPoint, Signal
+from collections.abc import Mapping
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication, QPoint, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMenu, QWidget
 
@@ -14,13 +17,24 @@ GOING_ABOUT = 6
 """Sections of the work menu from this on go about (next piece, next lay): keys, not the right button."""
 
 
+def desk_title(name: str) -> str:
+    """Return a desk's name in the current language, without loading the desk."""
+    translate = QCoreApplication.translate
+    return {
+        "draft": translate("Desk", "Draft"),
+        "cloth": translate("Desk", "Cloth"),
+        "lay": translate("Desk", "Lay"),
+        "cost": translate("Desk", "Cost"),
+    }[name]
+
+
 class Desk(QWidget):
     """One person's view of the open style.
 
     A subclass sets ``name`` (package name, also the icon's name), builds its widgets in
-    ``__init__``, and overrides what it needs of the methods below. Connect ``session.opened`` and
-    ``session.changed`` to bound methods (never lambdas: they outlive the window); do the work
-    only while visible and again in ``entered``, so that a hidden desk costs nothing.
+    ``__init__``, and overrides what it needs of the methods below. Connect ``session.changed`` to bound
+    methods (never lambdas: they outlive the window); do the work only while visible and again in
+    ``entered``, so that a hidden desk costs nothing. A desk is made when it is first shown.
 
     ``status`` carries a line for the status bar; ``facts`` the few figures that the rail shows at
     its right end while this desk is in front (say ``yield 86.4 % · 2.31 m``).
@@ -39,7 +53,7 @@ class Desk(QWidget):
     @classmethod
     def title(cls) -> str:
         """The desk's name in the current language."""
-        raise NotImplementedError
+        return desk_title(cls.name)
 
     @classmethod
     def specs(cls) -> tuple[ActionSpec, ...]:
@@ -62,6 +76,16 @@ class Desk(QWidget):
                 last = spec.section
         menu.exec(at)
         menu.deleteLater()
+
+    def opened(self) -> None:
+        """Another style is open, or none; also called once on a desk that is made while one is open."""
+
+    def carried(self) -> dict[str, Any]:
+        """What a desk made anew over the same style must take over: zoom, selection, figures counted."""
+        return {}
+
+    def take_over(self, carried: Mapping[str, Any]) -> None:
+        """Take over what the desk before carried."""
 
     def entered(self) -> None:
         """The desk came to the front: bring it up to date."""

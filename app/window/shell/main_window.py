@@ -2,24 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
-from PySide6.QtCore import QCoreApplication, QMimeData, Qt, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, QMimeData, Qt, QTimer, Signal
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QIcon
-from PySide6.QtWidgets import QLabel, QMainWindow, QMenu, QMessageBox, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QLabel,
+    QMainWindow,
+    QMessageBox,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from app.errors import AppError
-from app.style.file import EXTENSION
-from app.window.desks import desk_types
+from app.window.desks import ORDER, desk_title, desk_type
 from app.window.desks.base import Desk
 from app.window.files import Files
 from app.window.printing.dialog import PrintDialog
 from app.window.problems import show_problem
 from app.window.session import Session
 from app.window.shell.actions import Actions
+from app.window.shell.desk_row import DeskRow
 from app.window.shell.key_list import KeyList
+from app.window.shell.menus import Menus
 from app.window.shell.rail import Rail
-from app.window.shell.shell_actions import DESK_KEYS, MENUS, SHELL
+from app.window.shell.shell_actions import DESK_KEYS, SHELL
 from app.window.shell.start_page import StartPage
 from app.window.shell.tour import Tour
 from app.window.widgets.icons import icon_pixmap
@@ -33,17 +44,19 @@ class MainWindow(QMainWindow):
     """The window over one session.
 
     Signal ``rebuild_asked``: light or language changed; the application makes a new window over
-    the same session (texts, colours and icons are taken while widgets are made).
+    the same session (texts, colours and icons are taken while widgets are made). What the desks of
+    the window before ``carried``, the desks of this one take over when they are made.
     """
 
     rebuild_asked = Signal()
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, carried: Mapping[str, Mapping[str, Any]] | None = None) -> None:
         super().__init__()
         self.session = session
+        self._carried = dict(carried or {})
         self.files = Files(session, self)
         self.actions_made = Actions(self)
-        self.desks: list[Desk] = []
+        self.desks = DeskRow(session, self._desk_made)
         self._desk_actions: list[QAction] = []
         self._tour: Tour | None = None
         self.setAcceptDrops(True)
@@ -51,10 +64,12 @@ class MainWindow(QMainWindow):
         self.setWindowIcon(QIcon(icon_pixmap("draft", 64, theme().ink, theme().accent)))
         self._make_actions()
         self._make_body()
-        self._make_menus()
+        self.menus = Menus(self, self.session.settings, self._desk_actions)
+        self.menus.opened.connect(self.open_path)
+        self._fill_menus()
         session.opened.connect(self._opened)
         session.changed.connect(self._changed)
-        self._opened()
+        self._show_open()
         self._restore_place()
 
     # -- making -------------------------------------------------------------------------------
@@ -86,9 +101,8 @@ class MainWindow(QMainWindow):
             self.actions_made.add(spec, handlers[spec.id])
 
     def _make_body(self) -> None:
-        types = desk_types()
         self._rail = Rail(
-            [(kind.name, kind.title()) for kind in types],
+            [(name, desk_title(name)) for name in ORDER],
             list(DESK_KEYS),
             translate("Shell", "Desks"),
             translate("Shell", "Start page"),
@@ -96,13 +110,8 @@ class MainWindow(QMainWindow):
         self.stack = QStackedWidget()
         self.start_page = StartPage(self.session.settings)
         self.stack.addWidget(self.start_page)
-        for number, kind in enumerate(types):
-            desk = kind(self.session)
-            self.desks.append(desk)
-            self.stack.addWidget(desk)
-            desk.status.connect(self._status)
-            desk.facts.connect(self._desk_facts)
-            action = QAction(kind.title(), self)
+        for number, name in enumerate(ORDER):
+            action = QAction(desk_title(name), self)
             action.setShortcut(DESK_KEYS[number])
             action.setData(number)
             action.triggered.connect(self._desk_action)
@@ -126,51 +135,38 @@ class MainWindow(QMainWindow):
         self.start_page.new_asked.connect(self.files.ask_new)
         self.start_page.tour_asked.connect(self.start_tour)
 
-    def _make_menus(self) -> None:
-        menus = {name: self.menuBar().addMenu(translate("Shell", str(text))) for name, text in MENUS.items()}
-        last: dict[str, int] = {}
-        pairs = self.actions_made.all() + [pair for desk in self.desks for pair in desk.menu_actions()]
-        for spec, action in sorted(pairs, key=lambda pair: pair[0].section):
-            if not spec.menu:
-                self.addAction(action)
-                continue
-            menu = menus[spec.menu]
-            if last.setdefault(spec.menu, spec.section) != spec.section:
-                menu.addSeparator()
-                last[spec.menu] = spec.section
-            menu.addAction(action)
-            if spec.id == "file.open":
-                self._recent_menu = menu.addMenu(translate("Shell", "Recent styles"))
-                self._recent_menu.setToolTipsVisible(True)  # two files of one name differ by folder only
-                self._recent_menu.aboutToShow.connect(self._fill_recent)
-        for action in self._desk_actions:
-            menus["look"].addAction(action)
-        self._menus = menus
-
-    def _fill_recent(self) -> None:
-        menu: QMenu = self._recent_menu
-        menu.clear()
-        for path in self.session.settings.recent:
-            action = menu.addAction(path.name.removesuffix(EXTENSION))
-            action.setData(str(path))
-            action.setToolTip(str(path))
-            action.triggered.connect(self._open_recent)
-        if menu.isEmpty():
-            menu.addAction(translate("Shell", "None yet")).setEnabled(False)
+    def _fill_menus(self) -> None:
+        made = [pair for desk in self.desks.made for pair in desk.menu_actions()]
+        self.menus.fill(self.actions_made.all() + made)
 
     # -- desks --------------------------------------------------------------------------------
+    def _desk_made(self, number: int, desk: Desk) -> None:
+        self.stack.addWidget(desk)
+        desk.status.connect(self._status)
+        desk.facts.connect(self._desk_facts)
+        desk.actions_made.show(False)
+        self._fill_menus()
+        if self.session.document is not None:
+            desk.opened()
+            if desk.name in self._carried:
+                desk.take_over(self._carried.pop(desk.name))
+
+    def carried(self) -> dict[str, Mapping[str, Any]]:
+        """What the desks of the next window must take over; also of desks that this one never made."""
+        return {**self._carried, **{desk.name: desk.carried() for desk in self.desks.made}}
+
     @property
     def desk(self) -> Desk | None:
         """The desk in front, or None on the start page."""
-        index = self.stack.currentIndex() - 1
-        return self.desks[index] if index >= 0 else None
+        shown = self.stack.currentWidget()
+        return shown if isinstance(shown, Desk) else None
 
     def show_desk(self, index: int) -> None:
         """Bring a desk to the front."""
         if self.session.document is None or not 0 <= index < len(self.desks):
             return
         before = self.desk
-        if before is self.desks[index]:
+        if before is self.desks[index]:  # made now, if nobody has looked at it yet
             return
         if before is not None:
             before.left()
@@ -185,11 +181,12 @@ class MainWindow(QMainWindow):
         self._front(-1)
 
     def _front(self, index: int) -> None:
-        self.stack.setCurrentIndex(index + 1)
+        front = self.desks[index] if index >= 0 else self.start_page
+        self.stack.setCurrentWidget(front)
         self._rail.stations.set_current(index)
         self._rail.set_facts("")
-        for number, desk in enumerate(self.desks):
-            desk.actions_made.show(number == index)
+        for desk in self.desks.made:
+            desk.actions_made.show(desk is front)
 
     def _desk_action(self) -> None:
         self.show_desk(self.sender().data())  # type: ignore[attr-defined]
@@ -199,20 +196,24 @@ class MainWindow(QMainWindow):
         """Open a style file or a drawing."""
         self.files.open_paths([path])
 
-    def _open_recent(self) -> None:
-        self.open_path(Path(self.sender().data()))  # type: ignore[attr-defined]
-
     def _opened(self) -> None:
+        self._carried.clear()  # of another style
+        for desk in self.desks.made:
+            desk.opened()
+        self._show_open()
+
+    def _show_open(self) -> None:
+        """Show whether a style is open: a style just opened begins at the first desk."""
         is_open = self.session.document is not None
         self._rail.stations.set_open(is_open)
         for name in ("file.save", "file.save_as", "file.close", "file.print", "edit.rules"):
             self.actions_made[name].setEnabled(is_open)
         if not is_open:
             self.show_start()
-        elif self.desk is None:
-            self.show_desk(0)
+        elif self.desk is self.desks[0]:
+            self.desks[0].entered()
         else:
-            self.desk.entered()
+            self.show_desk(0)
         self._changed()
 
     def _changed(self) -> None:
@@ -325,7 +326,7 @@ class MainWindow(QMainWindow):
     def show_keys(self) -> None:
         """Show the list of keys."""
         groups = [(translate("Shell", "Everywhere"), list(SHELL))]
-        groups += [(desk.title(), list(desk.specs())) for desk in self.desks]
+        groups += [(desk_title(name), list(desk_type(name).specs())) for name in ORDER]
         dialog = KeyList(groups, self)
         dialog.exec()
         dialog.deleteLater()
@@ -348,6 +349,17 @@ class MainWindow(QMainWindow):
             ),
         )
 
+    # -- the file of the open style -----------------------------------------------------------
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+            QTimer.singleShot(0, self._look_at_file)  # a dialog must not run inside the event
+
+    def _look_at_file(self) -> None:
+        document = self.session.document
+        if document is not None and document.overtaken and QApplication.activeModalWidget() is None:
+            self.files.settle_overtaken()
+
     # -- drop and close -----------------------------------------------------------------------
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if dropped_files(event.mimeData()):
@@ -363,7 +375,7 @@ class MainWindow(QMainWindow):
             self.files.open_paths(self._dropped)
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        running = [text for text in (desk.busy() for desk in self.desks) if text]
+        running = self.running
         if running and not self._may_stop(running):
             event.ignore()
             return
@@ -374,9 +386,18 @@ class MainWindow(QMainWindow):
         self.session.close()
         event.accept()
 
+    @property
+    def running(self) -> list[str]:
+        """What is at work on any desk, in words."""
+        return [text for text in (desk.busy() for desk in self.desks.made) if text]
+
+    def say_later(self) -> None:
+        """Say that light and language wait for the work that runs."""
+        self._status(translate("Shell", "The window changes when the work that runs has ended."))
+
     def let_go(self) -> None:
         """Remember the place of everything and stop all work."""
-        for desk in self.desks:
+        for desk in self.desks.made:
             desk.left()
             desk.stop()
             desk.keep_place()

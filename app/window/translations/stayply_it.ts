@@ -2359,6 +2359,40 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <source>Discard</source>
         <translation>Scarta</translation>
     </message>
+    <message>
+        <source>The file was changed elsewhere</source>
+        <translation>Il file è stato modificato altrove</translation>
+    </message>
+    <message>
+        <source>“{0}” was saved by another window or program since it was read here.</source>
+        <translation>“{0}” è stato salvato da un’altra finestra o da un altro programma dopo che è stato letto qui.</translation>
+    </message>
+    <message>
+        <source>and {0} more</source>
+        <translation>e altre {0}</translation>
+    </message>
+    <message>
+        <source>What differs:
+{0}</source>
+        <translation>Che cosa è diverso:
+{0}</translation>
+    </message>
+    <message>
+        <source>Save mine over it</source>
+        <translation>Sovrascrivi con la mia</translation>
+    </message>
+    <message>
+        <source>Keep mine</source>
+        <translation>Tieni la mia</translation>
+    </message>
+    <message>
+        <source>Take theirs</source>
+        <translation>Prendi l’altra</translation>
+    </message>
+    <message>
+        <source>Save mine beside it…</source>
+        <translation>Salva la mia accanto…</translation>
+    </message>
 </context>
 <context>
     <name>Finding</name>
@@ -2576,6 +2610,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>with the register&apos;s cloths</source>
         <translation>con i tessuti del registro</translation>
+    </message>
+    <message>
+        <source>It could not be judged; the problem was reported.</source>
+        <translation>Non è stato possibile giudicarlo; il problema è stato segnalato.</translation>
     </message>
 </context>
 <context>
@@ -3580,6 +3618,10 @@ Free software under the MIT licence. Uses Qt through PySide6 under the LGPL, and
 Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdxf, shapely, numpy, scipy, pydantic, openpyxl e reportlab con le proprie licenze.</translation>
     </message>
     <message>
+        <source>The window changes when the work that runs has ended.</source>
+        <translation>La finestra cambia quando il lavoro in corso è finito.</translation>
+    </message>
+    <message>
         <source>Work is running</source>
         <translation>Lavoro in corso</translation>
     </message>
@@ -3860,6 +3902,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>House rules</source>
         <translation>Regole della casa</translation>
+    </message>
+    <message>
+        <source>Version of the file taken</source>
+        <translation>Presa la versione del file</translation>
     </message>
     <message>
         <source>Order of lay</source>

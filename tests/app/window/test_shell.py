@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 
 from app.style import edits
 from app.style.document import Document
-from app.style.file import load_style
+from app.style.file import load_style, save_style
 from app.style.rules_store import load_rules
 from app.window.application import Shell
 from app.window.house_rules import HouseRulesDialog
@@ -42,8 +42,8 @@ def test_a_recent_style_is_opened_from_the_menu_and_one_that_is_gone_is_not_offe
     kept.write_bytes(SAMPLES["court"].read_bytes())
     for path in (gone, kept):
         derby.session.settings.add_recent(path)
-    derby._recent_menu.aboutToShow.emit()
-    actions = {action.text(): action for action in derby._recent_menu.actions()}
+    derby.menus.recent.aboutToShow.emit()
+    actions = {action.text(): action for action in derby.menus.recent.actions()}
     assert list(actions) == ["kept"] and actions["kept"].toolTip() == str(kept)
     actions["kept"].trigger()
     assert derby.session.document.path == kept
@@ -316,3 +316,150 @@ def test_a_file_that_is_not_there_is_named(capsys):
 
     assert main(["window", str(Path("/no/such/file.dxf"))]) == 2
     assert "/no/such/file.dxf" in capsys.readouterr().err
+
+
+def test_nothing_is_lost_when_light_and_language_change(derby, shell, qtbot):
+    """Zoom, selection, sizes on Draft; order, cloth and figures on Cost; in both changes."""
+    draft = derby.desk
+    draft.select("Vamp", frozenset({("Vamp", 0)}))
+    small, large = draft.session.style.size_run.sizes[0], draft.session.style.size_run.sizes[-1]
+    draft.strip.choose_sizes(large, small)
+    draft.view.zoom_by(3.0)
+    zoom, middle = draft.view.px_per_mm, draft.view.place()[1]
+    derby.show_desk(3)
+    cost = derby.desk
+    cost.side.order.show_pairs({"42": 7})
+    cost.counting.widths.failed = {"1,000 mm": "a piece is wider"}
+    for change in ("look.night", "look.italian", "look.day", "look.english"):
+        before = shell.window
+        with qtbot.waitSignal(before.destroyed):
+            before.actions_made[change].trigger()
+        window = shell.window
+        assert window.desk.name == "cost"
+        assert window.desk.side.order.pairs == {"42": 7}
+        assert window.desk.cloth is not None and window.desk.actions_made["cost.compare"].isEnabled()
+        assert window.desk.counting.widths.failed == {"1,000 mm": "a piece is wider"}
+    shell.window.show_desk(0)
+    QTest.qWait(0)
+    draft = shell.window.desk
+    assert draft.selecting.piece == "Vamp" and draft.selecting.edges == frozenset({("Vamp", 0)})
+    assert (draft.strip.size_shown, draft.strip.size_over) == (large, small)
+    assert draft.strip.size_box.count() == len(draft.session.style.size_run.sizes)
+    assert draft.view.px_per_mm == pytest.approx(zoom)
+    assert (draft.view.place()[1] - middle).manhattanLength() < 2.0
+
+
+def test_light_waits_for_work_that_runs(derby, shell, qtbot, monkeypatch):
+    working = ["The roll is being filled."]
+    monkeypatch.setattr(type(derby.desk), "busy", lambda desk: working[0] if working else "")
+    derby.actions_made["look.night"].trigger()
+    qtbot.waitUntil(lambda: "has ended" in derby.statusBar().currentMessage())
+    assert shell.window is derby
+    working.clear()
+    with qtbot.waitSignal(derby.destroyed):
+        pass
+    assert shell.window is not derby and shell.window.desk.name == "draft"
+
+
+def test_another_style_opened_while_cost_is_shown_opens_on_draft(derby, shell, monkeypatch):
+    shown = []
+    monkeypatch.setattr("app.window.problems.show_problem", lambda error, parent=None: shown.append(error))
+    monkeypatch.setattr("sys.excepthook", lambda kind, error, trace: shown.append(error))
+    derby.show_desk(3)
+    assert derby.desk.cloth is not None
+    style = load_style(SAMPLES["court"])
+    cloth = style.cloths[0].model_copy(update={"id": "another-cloth"})
+    pieces = tuple(
+        piece.model_copy(
+            update={"layers": tuple(layer.model_copy(update={"cloth": ""}) for layer in piece.layers)}
+        )
+        for piece in style.pieces
+    )
+    shell.session.open(Document(style.model_copy(update={"cloths": (cloth,), "pieces": pieces})))
+    assert shown == []
+    assert derby.desk.name == "draft"
+    derby.show_desk(3)
+    assert derby.desk.cloth.id == "another-cloth"
+    assert shown == []
+
+
+def saved_court(tmp_path):
+    path = tmp_path / "court.style.json"
+    path.write_bytes(SAMPLES["court"].read_bytes())
+    return path
+
+
+@pytest.mark.parametrize("choice", ["Save mine over it", "Take theirs", "Cancel"])
+def test_a_file_saved_by_another_window_is_never_overwritten_in_silence(derby, shell, tmp_path, choice):
+    path = saved_court(tmp_path)
+    assert derby.files.open_paths([path])
+    mine = edits.set_axis(shell.session.style, "Vamp", 12)
+    theirs = edits.set_axis(shell.session.style, "Vamp", -7)
+    shell.session.apply("mine", mine)
+    save_style(theirs, path)
+    asked = []
+
+    def decide(box):
+        asked.append(box.informativeText())
+        next(button for button in box.buttons() if button.text() == choice).click()
+
+    with_next_dialog(decide)
+    derby.files.save()
+    assert "pieces Vamp: pull_axis" in asked[0], "what differs is shown"
+    on_disk = load_style(path)
+    if choice == "Save mine over it":
+        assert on_disk == mine and not shell.session.document.dirty
+    elif choice == "Take theirs":
+        assert shell.session.style == theirs == on_disk
+        shell.session.document.undo()
+        assert shell.session.style == mine, "mine is one undo away"
+    else:
+        assert on_disk == theirs and shell.session.style == mine and shell.session.document.dirty
+    shell.session.document.mark_saved(path, shell.session.style)
+
+
+def test_the_file_is_looked_at_when_the_window_is_entered_again(derby, shell, tmp_path):
+    path = saved_court(tmp_path)
+    assert derby.files.open_paths([path])
+    save_style(edits.set_axis(shell.session.style, "Vamp", -7), path)
+    asked = []
+
+    def keep(box):
+        asked.append(box.windowTitle())
+        next(button for button in box.buttons() if button.text() == "Keep mine").click()
+
+    with_next_dialog(keep)
+    derby._look_at_file()
+    assert asked == ["The file was changed elsewhere"]
+    derby._look_at_file()  # asked once: what the file holds was seen
+    assert len(asked) == 1
+
+
+def test_a_restore_does_not_drop_the_file_that_was_named(qapp, qtbot, tmp_path):
+    folder = tmp_path / "recovery"
+    first = Shell(qapp, folder)
+    first.settings.language = "en"
+    window = first.show()
+    style = load_style(SAMPLES["derby"])
+    first.session.open(Document(style))
+    first.session.apply("Turn", edits.set_axis(style, "Vamp", 12))
+    first.session.recovery._lock.close()  # as the system does when the process is killed
+    second = Shell(qapp, folder)
+    again = second.show()
+    named = saved_court(tmp_path)
+
+    def restore(box):
+        with_next_dialog(lambda after: find(after, "Do not save").click())
+        find(box, "Restore").click()
+
+    def find(box, text):
+        return next(button for button in box.buttons() if button.text() == text)
+
+    with_next_dialog(restore)
+    second._first = [named]
+    second._begin()
+    assert second.session.document.path == named
+    end(second)
+    window.hide()
+    end(first)
+    assert again is not window

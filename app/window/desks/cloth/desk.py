@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from typing import Any
 
 from pydantic import ValidationError
 from PySide6.QtCore import QCoreApplication, Qt, QTimer
@@ -63,13 +64,8 @@ class ClothDesk(Desk):
         self._make_actions()
         self._make_widgets()
         self.judge.judged.connect(self._changed)
-        session.opened.connect(self._opened)
         session.changed.connect(self._changed)
         session.lengths_changed.connect(self._lengths_changed)
-
-    @classmethod
-    def title(cls) -> str:
-        return translate("Desk", "Cloth")
 
     @classmethod
     def specs(cls) -> tuple[ActionSpec, ...]:
@@ -184,6 +180,22 @@ class ClothDesk(Desk):
     def keep_place(self) -> None:
         self.session.settings.keep_state("cloth.across", self._across.saveState())
 
+    def carried(self) -> dict[str, Any]:
+        return {
+            "view": self.view.place(),
+            "cloth": (self.tool.cloth, self.tool.chosen),
+            "page": self.pages.page,
+        }
+
+    def take_over(self, carried: Mapping[str, Any]) -> None:
+        self.tool.cloth, self.tool.chosen = carried["cloth"]
+        self.actions_made[f"cloth.page_{carried['page']}"].trigger()
+        self._look_again = carried["view"]
+        QTimer.singleShot(0, self._look_as_before)  # after the fit that entering asks for
+
+    def _look_as_before(self) -> None:
+        self.view.look_as(self._look_again)
+
     # -- showing --------------------------------------------------------------------------------
     @property
     def cloth(self) -> ClothData | None:
@@ -196,7 +208,7 @@ class ClothDesk(Desk):
             self.tool.cloth, self.tool.chosen = known[0], -1
         return style.cloth(self.tool.cloth)
 
-    def _opened(self) -> None:
+    def opened(self) -> None:
         self.tool.cloth, self.tool.chosen = "", -1
         self._changed()
         if self.isVisible():

@@ -46,6 +46,23 @@ class Counting(QObject):
         """Whether lays are being nested for one of the pages."""
         return self.widths.running or self.cloths.running or self.what_if.running
 
+    def carried(self) -> dict[str, Any]:
+        """What is counted, for a desk made anew."""
+        return {
+            "widths": (dict(self.widths.results), dict(self.widths.failed), self.widths.counted_for),
+            "cloths": (dict(self.cloths.results), dict(self.cloths.failed), self.cloths.counted_for),
+            "compared": dict(self._compared),
+            "what_if": (self.what_if.cost, self.what_if.counted_for),
+        }
+
+    def take_over(self, carried: dict[str, Any]) -> None:
+        """Take over what the desk before has counted."""
+        for comparison, name in ((self.widths, "widths"), (self.cloths, "cloths")):
+            comparison.results, comparison.failed, comparison.counted_for = carried[name]
+        self._compared = carried["compared"]
+        self.what_if.cost, self.what_if.counted_for = carried["what_if"]
+        self.changed.emit()
+
     def busy(self) -> str:
         """What is at work, in words; '' when nothing is."""
         if self.what_if.running:

@@ -7,7 +7,7 @@ appear as they come. A changed price moves the money at once, without nesting ag
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -54,13 +54,8 @@ class CostDesk(Desk):
         self._chosen = 0.0
         self._chosen_cloth = ""
         self._make_widgets()
-        session.opened.connect(self._opened)
         session.changed.connect(self._changed)
         session.lengths_changed.connect(self._units_changed)
-
-    @classmethod
-    def title(cls) -> str:
-        return translate("Desk", "Cost")
 
     @classmethod
     def specs(cls) -> tuple[ActionSpec, ...]:
@@ -151,6 +146,29 @@ class CostDesk(Desk):
     def keep_place(self) -> None:
         self.session.settings.keep_state("cost.across", self._across.saveState())
 
+    def carried(self) -> dict[str, Any]:
+        return {
+            "pairs": self.side.order.pairs,
+            "cloth": str(self.side.cloths.currentData() or ""),
+            "chosen": (self._chosen, self._chosen_cloth),
+            "page": self.results.pages.page,
+            "on_plan": self.actions_made["cost.turn_page"].isChecked(),
+            "counted": self.counting.carried(),
+            "plan": self.plan_page.carried(),
+        }
+
+    def take_over(self, carried: Mapping[str, Any]) -> None:
+        self.side.order.show_pairs(carried["pairs"])
+        self.side.cloths.setCurrentIndex(self.side.cloths.findData(carried["cloth"]))
+        self._show_widths()
+        self._show_others()
+        self._chosen, self._chosen_cloth = carried["chosen"]
+        self.counting.take_over(carried["counted"])
+        self.plan_page.take_over(carried["plan"])
+        self.actions_made[f"cost.page_{carried['page']}"].trigger()
+        self.actions_made["cost.turn_page"].setChecked(carried["on_plan"])
+        self._refresh()
+
     # -- what is counted --------------------------------------------------------------------------
     @property
     def measures(self) -> Measures:
@@ -166,7 +184,7 @@ class CostDesk(Desk):
         """The cloth that is costed."""
         style = self.session.style
         chosen = str(self.side.cloths.currentData() or "")
-        return style.cloth(chosen) if style is not None and chosen else None
+        return None if style is None else next((c for c in style.cloths if c.id == chosen), None)
 
     def compare(self) -> None:
         """Nest and count what the page in front is about."""
@@ -220,12 +238,12 @@ class CostDesk(Desk):
         self.pages.setCurrentIndex(1 if on else 0)
 
     # -- showing --------------------------------------------------------------------------------
-    def _opened(self) -> None:
+    def opened(self) -> None:
         self.stop()
+        self.side.cloths.clear()  # first of all: what is chosen there is a cloth of the style before
         self._forget()
         self._chosen, self._chosen_cloth = 0.0, ""
         style = self.session.style
-        self.side.cloths.clear()
         if style is None:
             return
         for cloth_id in used_cloths(style):

@@ -230,6 +230,26 @@ class PlanPage(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(across)
 
+    def carried(self) -> dict[str, Any]:
+        """The plan with its files and what is typed beside it, for a page made anew."""
+        return {
+            "folder": self._kept_folder,
+            "plan": (self.payload, self._job, self.table.lays),
+            "typed": {name: field.value for name, field in self.fields.items()},
+        }
+
+    def take_over(self, carried: Mapping[str, Any]) -> None:
+        """Take over the plan of the page before."""
+        for name, value in carried["typed"].items():
+            self.fields[name].set_value(value)
+        self._kept_folder = carried["folder"]
+        self._folder = Path(self._kept_folder.name)
+        self.payload, self._job, lays = carried["plan"]
+        self.table.show_lays(lays if self.payload is not None else [])
+        if lays:
+            self.table.selectRow(0)
+        self._show()
+
     def plan(self, pairs: Mapping[str, int]) -> None:
         """Plan the order; lays that are kept stay."""
         style = self._session.style

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from typing import Any
 
 from PySide6.QtCore import QCoreApplication, Qt, QTimer
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QSplitter, QVBoxLayout, QWidget
@@ -60,13 +61,8 @@ class DraftDesk(Desk):
         self.out = DraftOut(self)
         self._make_actions()
         self._make_widgets()
-        session.opened.connect(self._opened)
         session.changed.connect(self._changed)
         session.lengths_changed.connect(self._lengths_changed)
-
-    @classmethod
-    def title(cls) -> str:
-        return translate("Desk", "Draft")
 
     @classmethod
     def specs(cls):
@@ -175,8 +171,27 @@ class DraftDesk(Desk):
         self.session.settings.keep_state("draft.across", self._across.saveState())
         self.session.settings.keep_state("draft.right", self._right.saveState())
 
+    def carried(self) -> dict[str, Any]:
+        return {
+            "view": self.view.place(),
+            "selected": (self.selecting.piece, self.selecting.edges),
+            "sizes": (self.strip.size_shown, self.strip.size_over),
+            "checked": {spec.id: a.isChecked() for spec, a in self.actions_made.all() if spec.checkable},
+        }
+
+    def take_over(self, carried: Mapping[str, Any]) -> None:
+        for name, checked in carried["checked"].items():
+            self.actions_made[name].setChecked(checked)
+        self.strip.choose_sizes(*carried["sizes"])
+        self.select(*carried["selected"])
+        self._look_again = carried["view"]
+        QTimer.singleShot(0, self._look_as_before)  # after the fit that opening asked for
+
+    def _look_as_before(self) -> None:
+        self.view.look_as(self._look_again)
+
     # -- what is open ---------------------------------------------------------------------------
-    def _opened(self) -> None:
+    def opened(self) -> None:
         self.selecting.piece, self.selecting.edges = "", frozenset()
         self.gestures.hover = None
         self._offsets = {}

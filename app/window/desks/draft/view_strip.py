@@ -48,6 +48,12 @@ class ViewStrip(QWidget):
             self.over_box.addItem(size, size)
         self.size_box.setCurrentIndex(max(self.size_box.findData(base), 0))
 
+    def choose_sizes(self, shown: str, over: str) -> None:
+        """Show a size, and another over it; sizes that the style does not have change nothing."""
+        for box, size in ((self.size_box, shown), (self.over_box, over)):
+            if box.findData(size) >= 0:
+                box.setCurrentIndex(box.findData(size))
+
     @property
     def size_shown(self) -> str:
         """The size on the board."""

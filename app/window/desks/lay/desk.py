@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
 
 from PySide6.QtCore import QCoreApplication, QRectF, QTimer
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
@@ -74,13 +75,8 @@ class LayDesk(Desk):
         self.out = LayOut(self)
         self._make_actions()
         self._make_widgets()
-        session.opened.connect(self._opened)
         session.changed.connect(self._changed)
         session.lengths_changed.connect(self._lengths_changed)
-
-    @classmethod
-    def title(cls) -> str:
-        return translate("Desk", "Lay")
 
     @classmethod
     def specs(cls) -> tuple[ActionSpec, ...]:
@@ -177,6 +173,17 @@ class LayDesk(Desk):
     def keep_place(self) -> None:
         self.session.settings.keep_state("lay.across", self._across.saveState())
 
+    def carried(self) -> dict[str, Any]:
+        return {"view": self.view.place(), "index": self.index, "chosen": self.hands.chosen}
+
+    def take_over(self, carried: Mapping[str, Any]) -> None:
+        self.index, self.hands.chosen = carried["index"], carried["chosen"]
+        self._look_again = carried["view"]
+        QTimer.singleShot(0, self._look_as_before)  # after the fit that entering asks for
+
+    def _look_as_before(self) -> None:
+        self.view.look_as(self._look_again)
+
     # -- what is open ---------------------------------------------------------------------------
     @property
     def lay(self) -> LayData | None:
@@ -187,7 +194,7 @@ class LayDesk(Desk):
         self.index = min(self.index, max(len(style.lays) - 1, 0))
         return style.lays[self.index] if style.lays else first_lay(style)
 
-    def _opened(self) -> None:
+    def opened(self) -> None:
         self.stop()
         self.index, self.hands.chosen = 0, frozenset()
         self.table = self.judged = None
