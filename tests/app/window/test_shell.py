@@ -3,10 +3,10 @@
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtCore import QEvent, QMimeData, QObject, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QWidget
 
 from app.style import edits
 from app.style.document import Document
@@ -463,3 +463,22 @@ def test_a_restore_does_not_drop_the_file_that_was_named(qapp, qtbot, tmp_path):
     window.hide()
     end(first)
     assert again is not window
+
+
+def test_a_desk_made_later_flashes_no_window_of_its_own(shell, qapp):
+    class Watch(QObject):
+        shown = []
+
+        def eventFilter(self, widget, event):
+            if event.type() == QEvent.Type.Show and isinstance(widget, QWidget) and widget.isWindow():
+                self.shown.append(widget)
+            return False
+
+    watch = Watch()
+    shell.session.open(Document(load_style(SAMPLES["court"])))
+    qapp.installEventFilter(watch)
+    try:
+        assert len(list(shell.window.desks)) == 4
+    finally:
+        qapp.removeEventFilter(watch)
+    assert watch.shown == []
