@@ -466,12 +466,12 @@ def test_a_restore_does_not_drop_the_file_that_was_named(qapp, qtbot, tmp_path):
 
 
 def test_a_desk_made_later_flashes_no_window_of_its_own(shell, qapp):
-    class Watch(QObject):
-        shown = []
+    shown = []
 
+    class Watch(QObject):
         def eventFilter(self, widget, event):
             if event.type() == QEvent.Type.Show and isinstance(widget, QWidget) and widget.isWindow():
-                self.shown.append(widget)
+                shown.append(widget)
             return False
 
     watch = Watch()
@@ -481,4 +481,4 @@ def test_a_desk_made_later_flashes_no_window_of_its_own(shell, qapp):
         assert len(list(shell.window.desks)) == 4
     finally:
         qapp.removeEventFilter(watch)
-    assert watch.shown == []
+    assert shown == []

@@ -124,7 +124,7 @@ class ClothDesk(Desk):
         self.form.refused.connect(self.status)
         for field in self.form.findChildren(TextField):
             field.done.connect(self._back_to_board)
-        scroll = QScrollArea()
+        scroll = QScrollArea(self)  # without a parent it would be shown as a window for a moment
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)
