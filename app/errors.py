@@ -23,6 +23,12 @@ class UsageError(AppError):
     """A command called with arguments that make no sense together."""
 
 
+class HalfPatternError(UsageError):
+    """A piece that is half a pattern was about to be laid or issued as if it were whole."""
+
+    code = "HALF_PATTERN"
+
+
 class UnverifiedError(AppError):
     """A lay that did not verify was about to leave the program."""
 

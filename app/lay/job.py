@@ -10,6 +10,7 @@ import numpy as np
 from shapely.geometry import Point
 
 from app.errors import UsageError
+from app.style.halves import refuse_halves
 from app.style.model import ClothData, Style
 from app.style.pieces import HANDS, piece_backings, used_cloths
 from geometry.outline import Outline
@@ -83,9 +84,11 @@ class Shape:
 def shapes(style: Style, sizes: Sequence[str], hands: Sequence[Hand], cloth_id: str) -> Iterator[Shape]:
     """Yield every shape of the style that is cut from a cloth.
 
-    Raises UsageError when a backing has vanished: an order must not be cut without it.
+    Raises UsageError when a backing has vanished (an order must not be cut without it), and when a piece
+    is half a pattern.
     """
     first = style.cloths[0].id
+    refuse_halves(style, tuple(piece.name for piece in style.pieces if piece.layers))
     for piece in style.pieces:
         for size in sizes:
             for hand in hands:

@@ -22,6 +22,7 @@ from app.papers.layout.room import free_box
 from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM, Sheet, Spread, set_out, sheet_of
 from app.papers.layout.tiles import OVERLAP_MM, draw_map, draw_tile, grid_of, window_of
 from app.papers.pictures.board_cards import Card, cards_of
+from app.style.halves import refuse_halves
 from app.style.model import Style
 from geometry.findings import Severity
 from geometry.piece import BackingPiece, UpperPiece
@@ -43,11 +44,12 @@ def write_boards(
     One entry a piece, size and hand (an upper with several layers: one entry a layer; None = not
     backed). ``sheet``: ``A4`` .. ``A0`` or ``roll:WIDTH_MM``; '' takes the smallest that holds the
     largest board. ``tiled`` cuts the boards into A4 or A3 pages to be stuck together.
-    Raises UsageError when the sheet is unknown or a board does not fit it.
+    Raises UsageError when the sheet is unknown, a board does not fit it, or a piece is half a pattern.
     """
     if not uppers_and_backings:
         raise UsageError("no piece to make boards of", remedy="choose sizes that the style has")
     out_dir = Path(out_dir)
+    refuse_halves(style)
     cards = _cards(style, uppers_and_backings)
     pages = pages_of(style, uppers_and_backings, sheet=sheet, tiled=tiled)
     paths = [write_pdf(pages, out_dir / "boards.pdf", title=f"{style.name}: boards")]
@@ -62,6 +64,7 @@ def write_boards(
 
 def pages_of(style: Style, pairs: Sequence[Pair], *, sheet: str = "", tiled: bool = False) -> list[Page]:
     """Return the sheets of boards.pdf; arguments and errors as ``write_boards``."""
+    refuse_halves(style)
     return board_pages(style, _cards(style, pairs), _findings(pairs), sheet=sheet, tiled=tiled)
 
 

@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 
 from app import tolerances
+from app.style.halves import half_findings
 from app.style.model import (
     EdgeData,
     HouseRules,
@@ -157,7 +158,11 @@ def findings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) 
         found += set_checks.check_sizes(
             [upper_piece(style, piece.name, size, piece.hand) for size in in_order(piece.drawings)]
         )
-    return unconfirmed(style) + _each_once(finding for finding in found if finding.code not in TOLD_ONCE)
+    return (
+        half_findings(style)
+        + unconfirmed(style)
+        + _each_once(finding for finding in found if finding.code not in TOLD_ONCE)
+    )
 
 
 def unconfirmed(style: Style) -> tuple[Finding, ...]:
