@@ -39,7 +39,8 @@ class Lay:
     """Placements on a stretch of roll from x = 0 to ``length_mm`` (end margins included).
 
     ``engine`` names what made it, ``seed`` and ``budget`` how it can be made again,
-    ``stopped`` why it ended ("finished", "time", "cancelled").
+    ``stopped`` why it ended ("finished", "time", "cancelled"). ``began_from`` names the kept lay that the
+    search went on from, '' when it began anew.
     """
 
     placements: tuple[Placement, ...]
@@ -50,6 +51,7 @@ class Lay:
     stopped: str = ""
     seconds: float = 0.0
     bound: Bound | None = field(default=None)
+    began_from: str = ""
 
     @property
     def above_bound(self) -> float | None:

@@ -2,8 +2,15 @@
 
 import os
 
+import pytest
 from hypothesis import settings
 
 settings.register_profile("ci", derandomize=True)
 if os.environ.get("CI"):
     settings.load_profile("ci")
+
+
+@pytest.fixture(autouse=True)
+def workshop(tmp_path_factory, monkeypatch):
+    """A workshop of each test's own: no test finds the lays or records of another, or of this machine."""
+    monkeypatch.setenv("STAYPLY_DATA_DIR", str(tmp_path_factory.mktemp("workshop")))

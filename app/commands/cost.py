@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Any
@@ -25,6 +24,7 @@ from app.cost.cloths import cloths_wanted, compare_cloths
 from app.cost.money import with_money
 from app.cost.per_pair import (
     ClothCost,
+    Solver,
     Width,
     cloth_width,
     compare_widths,
@@ -35,15 +35,17 @@ from app.cost.per_pair import (
 )
 from app.cost.quick import quick_object, quick_text
 from app.cost.report import cost_object
-from app.cost.sensitivity import lays_by_gap, sensitivity
+from app.cost.sensitivity import sensitivity
 from app.cost.text import cost_text
 from app.errors import UsageError
+from app.lay.kept import open_kept
 from app.measures import MEASURES, Measures
 from app.papers import fabric_per_pair
 from app.style.file import load_style
 from app.style.model import ClothData, Style
 from app.workshop.ledger import Ledger, ledger_path
 from geometry.inch import MM_PER_INCH
+from nesting.known import Pool
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 
@@ -89,6 +91,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--price", metavar="PRICE", help="price of a metre of the cloth (default: its card's)"
     )
     parser.add_argument("--currency", default="", help="currency of the price")
+    parser.add_argument(
+        "--known", action="store_true", help="count on lays found before; search only where none serves"
+    )
     add_units(parser)
     add_budget(parser, 10.0)
     parser.add_argument(
@@ -104,8 +109,26 @@ def run(args: argparse.Namespace) -> Outcome:
     cloths = list(used(style, args.cloth))
     cloths[0] = _priced(cloths[0], args)
 
-    def solver(problem: LayProblem, label: str) -> Lay:
-        return solve(problem, seconds=args.seconds, seed=args.seed, workers=args.workers, label=label)
+    store = open_kept(say)
+    pool = Pool(None if args.fresh else store)
+
+    def search(problem: LayProblem, label: str) -> Lay:
+        lay = pool.best(problem) if args.known else None
+        if lay is None:
+            lay = solve(
+                problem,
+                seconds=args.seconds,
+                seed=args.seed,
+                workers=args.workers,
+                label=label,
+                fresh=args.fresh,
+                store=store,
+            )
+        pool.keep(problem, lay)
+        return lay
+
+    def known(problem: LayProblem, label: str) -> Lay:
+        return pool.best(problem) or search(problem, label)
 
     measures = MEASURES[args.units]
     if args.quick:
@@ -115,25 +138,27 @@ def run(args: argparse.Namespace) -> Outcome:
     others = cloths_wanted(style, args.cloths) if args.cloths else ()
     if args.out is not None:
         check_folder(args.out)
-    costs = []
-    for cloth in cloths:
-        nested = nest_width(style, cloth, order, cloth_width(cloth), solver)
-        costs.append(ClothCost(cloth, nested, net_m2_per_pair(style, list(order), cloth.id)))
-    by_gap = lays_by_gap(style, order, costs[0], solver) if args.sensitivity else {}
-    if by_gap:
-        costs[0] = replace(costs[0], nested=by_gap[style.rules.gap_mm])
-    widths = compare_widths(style, order, costs[0], wanted, solver) or [costs[0].nested]
-    payload = cost_object(style, order, costs, widths)
-    if others:
-        others = tuple(cloths[0] if cloth.id == cloths[0].id else cloth for cloth in others)
-        by_width = {cloth.id: [_width(cloth, text) for text in texts] for cloth in others}
-        payload["by_cloth"] = compare_cloths(style, order, costs[0], others, by_width, widths, solver)
-    if args.sensitivity:
-        payload["sensitivity"] = sensitivity(style, order, costs[0], by_gap, solver)
-    payload = with_money(payload)
+    others = tuple(cloths[0] if cloth.id == cloths[0].id else cloth for cloth in others)
+    by_width = {cloth.id: [_width(cloth, text) for text in texts] for cloth in others}
+
+    def count(solver: Solver) -> dict[str, Any]:
+        costs = []
+        for cloth in cloths:
+            nested = nest_width(style, cloth, order, cloth_width(cloth), solver)
+            costs.append(ClothCost(cloth, nested, net_m2_per_pair(style, list(order), cloth.id)))
+        widths = compare_widths(style, order, costs[0], wanted, solver) or [costs[0].nested]
+        counted = cost_object(style, order, costs, widths)
+        if others:
+            counted["by_cloth"] = compare_cloths(style, order, costs[0], others, by_width, widths, solver)
+        if args.sensitivity:
+            counted["sensitivity"] = sensitivity(style, order, costs[0], solver)
+        return counted
+
+    count(search)
+    payload = with_money(count(known))  # again, on the best lays of all: no figure contradicts another
     files: list[Path] = []
     if args.out is not None:
-        files = _write(style, payload, costs[0].cloth, args.out, measures)
+        files = _write(style, payload, cloths[0], args.out, measures)
     payload["files"] = [str(path) for path in files]
     if args.pairs is None and args.run is None:
         say("no order given: every size counts as one pair (--pairs or --run weights them)")

@@ -115,7 +115,7 @@ def run(args: argparse.Namespace) -> Outcome:
     problem = problem_of(job)
     noticed = findings(style, list(job.pairs))
     try:
-        lay = solve(problem, seconds=args.seconds, seed=args.seed, workers=args.workers)
+        lay = solve(problem, seconds=args.seconds, seed=args.seed, workers=args.workers, fresh=args.fresh)
     except TooLongError as error:
         if args.remnant is None:
             raise
@@ -144,7 +144,7 @@ def run(args: argparse.Namespace) -> Outcome:
 def _options(args: argparse.Namespace) -> list[str]:
     """Return the words that every job of many is given."""
     words = ["--mode", args.mode, "--plies", str(args.plies), "--seconds", str(args.seconds)]
-    words += ["--seed", str(args.seed), "--workers", "1"]
+    words += ["--seed", str(args.seed), "--workers", "1"] + (["--fresh"] if args.fresh else [])
     for name, value in (("cloth", args.cloth), ("reason", args.reason)):
         words += [f"--{name}", value] if value else []
     for name, length in (("gap", args.gap), ("max-length", args.max_length), ("width", args.width)):

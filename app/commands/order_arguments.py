@@ -45,6 +45,9 @@ def add_budget(parser: argparse.ArgumentParser, seconds: float) -> None:
     )
     parser.add_argument("--workers", type=int, default=min(2, os.cpu_count() or 1), metavar="N")
     parser.add_argument("--seed", type=int, default=0, metavar="N", help="another seed gives another lay")
+    parser.add_argument(
+        "--fresh", action="store_true", help="begin anew: look at no lay that was found before"
+    )
 
 
 def check_budget(args: argparse.Namespace) -> None:

@@ -23,6 +23,7 @@ from app.commands.solving import interruptible, solve
 from app.errors import OrderError, UsageError
 from app.hold.on_lay import record_hold, why_not_judged
 from app.lay.job import MODES
+from app.lay.kept import open_kept
 from app.measures import MEASURES
 from app.papers import run_plan
 from app.plan.history import planned_runs
@@ -117,8 +118,18 @@ def run(args: argparse.Namespace) -> Outcome:
     ids = cloth_ids(job)
     store = LayStore(args.out / WORK_FOLDER)
 
+    kept = open_kept(say)
+
     def nester(problem: LayProblem, seconds: float, label: str) -> Lay:
-        return solve(problem, seconds=seconds, seed=args.seed, workers=args.workers, label=label)
+        return solve(
+            problem,
+            seconds=seconds,
+            seed=args.seed,
+            workers=args.workers,
+            label=label,
+            fresh=args.fresh,
+            store=kept,
+        )
 
     plans = []
     with interruptible() as cancelled:

@@ -6,9 +6,13 @@ import contextlib
 import signal
 import threading
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from app.commands import say
+from app.errors import DatabaseError
+from app.lay.kept import KeptLays, open_kept
 from nesting.engine.child import Progress, solve_in_child
+from nesting.known.pool import best_known
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 
@@ -16,17 +20,44 @@ EVERY_S = 2.0  # a line at most so often, and one whenever the engine does somet
 WORTH = 0.001  # a gain smaller than this share of the length is not worth a line
 
 
-def solve(problem: LayProblem, *, seconds: float, seed: int, workers: int, label: str = "") -> Lay:
-    """Return the engine's best lay; raises NestingError as ``solve_in_child``."""
+def solve(
+    problem: LayProblem,
+    *,
+    seconds: float,
+    seed: int,
+    workers: int,
+    label: str = "",
+    fresh: bool = False,
+    store: KeptLays | None = None,
+) -> Lay:
+    """Return the engine's best lay, never a longer one than is known; raises as ``solve_in_child``.
+
+    The search goes on from the best lay that the workshop's store has for the problem, with another seed each
+    time; ``fresh`` begins anew and looks at no kept lay. What is found is kept.
+    """
+    store = store or open_kept(say)
+    known = None if fresh or store is None else best_known(problem, store.candidates(problem))
+    searches = 0 if fresh or store is None else store.searches(problem)
+    start = None
+    if known is not None:
+        start = replace(known[0], began_from=f"{known[1].name}, {known[0].length_mm / 1000:.3f} m")
+        say(f"{label + ': ' if label else ''}going on from the {start.began_from}")
     with interruptible() as cancelled:
-        return solve_in_child(
+        lay = solve_in_child(
             problem,
             seconds=seconds,
-            seed=seed,
+            seed=seed + searches,
             workers=workers,
+            start=start,
             on_progress=_Teller(label),
             cancelled=cancelled,
         )
+    if store is not None:
+        try:
+            store.keep(problem, lay)
+        except DatabaseError as error:
+            say(f"the lay is not kept for the next time: {error}")
+    return lay if start is None else replace(lay, began_from=start.began_from)
 
 
 class _Teller:

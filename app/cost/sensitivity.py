@@ -1,8 +1,8 @@
 """How much a pair's cloth depends on the gap, the end loss, the plies and the size of the order.
 
-Every line rests on a lay nested for it; end loss alone is arithmetic on the lay that is there. A lay
-found at a wider gap serves a narrower one where it is the shorter: the line never rises as pieces
-come closer only because the search was unlucky.
+Every line rests on a lay nested for it; end loss alone is arithmetic on the lay that is there. Asked with
+a solver that answers from the best lays known (``nesting.known``), no line contradicts another: a lay found
+at a wider gap or for fewer pairs serves where it is the shorter.
 """
 
 from __future__ import annotations
@@ -12,9 +12,8 @@ from dataclasses import replace
 from math import ceil
 from typing import Any
 
-from app.cost.per_pair import ClothCost, NestedWidth, Solver, consumption_of, in_proportion, nest_width
+from app.cost.per_pair import ClothCost, NestedWidth, Solver, in_proportion, nest_width
 from app.cost.report import width_row
-from app.lay.job import judged
 from app.style.model import Style
 
 GAP_STEPS_MM = (-1.0, 0.0, 1.0, 2.0)
@@ -30,19 +29,11 @@ SHORTER_LAYS = 4
 def lays_by_gap(
     style: Style, order: Mapping[str, int], cost: ClothCost, solver: Solver
 ) -> dict[float, NestedWidth]:
-    """Return lays by gap, narrowest first; the one of the style's own gap may be better than ``cost``'s."""
-    own = style.rules.gap_mm
-    lays: dict[float, NestedWidth] = {}
-    wider: NestedWidth | None = None
-    for gap in sorted({max(0.0, own + step) for step in GAP_STEPS_MM}, reverse=True):
-        here = cost.nested
-        if gap != own:
-            here = nest_width(
-                style, cost.cloth, order, here.width, solver, dict(cost.nested.pairs), gap_mm=gap
-            )
-        if wider is not None and wider.lay.length_mm < here.lay.length_mm:
-            here = _served(style, here, wider)
-        lays[gap] = wider = here
+    """Return lays by gap, narrowest first, ``cost``'s at the style's own; the widest is nested first."""
+    own, nested = style.rules.gap_mm, cost.nested
+    lays = {own: nested}
+    for gap in sorted({max(0.0, own + step) for step in GAP_STEPS_MM} - {own}, reverse=True):
+        lays[gap] = nest_width(style, cost.cloth, order, nested.width, solver, dict(nested.pairs), gap_mm=gap)
     return dict(sorted(lays.items()))
 
 
@@ -50,13 +41,10 @@ def sensitivity(
     style: Style,
     order: Mapping[str, int],
     cost: ClothCost,
-    by_gap: Mapping[float, NestedWidth],
     solver: Solver,
 ) -> dict[str, Any]:
-    """Return ``sensitivity`` of the cost object, without its money: a table a quantity.
-
-    ``cost`` is counted on the lay that ``by_gap`` has for the style's own gap.
-    """
+    """Return ``sensitivity`` of the cost object, without its money: a table a quantity."""
+    by_gap = lays_by_gap(style, order, cost, solver)
     by_pairs = shorter_lays(style, order, cost, solver)
     own = style.rules.gap_mm
     return {
@@ -80,15 +68,6 @@ def shorter_lays(
         pairs = in_proportion(order, count)
         lays[count] = nest_width(style, cost.cloth, order, cost.nested.width, solver, pairs)
     return dict(sorted(lays.items()))
-
-
-def _served(style: Style, here: NestedWidth, wider: NestedWidth) -> NestedWidth:
-    """The lay of a wider gap, judged at this one; ``here`` when it does not serve."""
-    verdict = judged(here.problem, wider.lay)
-    if not verdict.ok:
-        return here
-    consumption = consumption_of(style, here.problem, wider.lay, here.width, here.pairs)
-    return replace(here, lay=wider.lay, consumption=consumption, checked=verdict.checked)
 
 
 def _by_end_loss(style: Style, order: Mapping[str, int], cost: ClothCost) -> list[dict[str, Any]]:

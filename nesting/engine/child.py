@@ -43,27 +43,29 @@ def solve_in_child(
     seed: int = 0,
     workers: int = 2,
     work: int | None = None,
+    start: Lay | None = None,
     on_progress: Callable[[Progress], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> Lay:
     """Return the best verified lay found within ``seconds`` (None: until the engine is done).
 
-    ``work`` counts work instead of seconds (``engine.solve``): the same lay each time.
+    ``work`` counts work instead of seconds (``engine.solve``): the same lay each time. The search goes on
+    from ``start``, and never ends with a longer lay.
 
     ``cancelled`` is asked every 50 ms; once it says so the best lay so far is returned and the
     child killed. Raises ProblemError when the problem has no answer, TooLongError when the best lay
     at the end of its time is longer than the roll, EngineError when the child ends without any lay,
     or when it is cancelled before there is one.
     """
-    start = time.monotonic()
-    job = job_to_json("lay", problem, seconds=seconds, seed=seed, workers=workers, work=work)
+    began = time.monotonic()
+    job = job_to_json("lay", problem, seconds=seconds, seed=seed, workers=workers, work=work, start=start)
     child = Child("nesting.engine.worker", job)
     best: Lay | None = None
     phase = "starting"
     stopped = ""
     try:
         while not stopped:
-            elapsed = time.monotonic() - start
+            elapsed = time.monotonic() - began
             if cancelled is not None and cancelled():
                 stopped = "cancelled"
                 break
@@ -103,7 +105,7 @@ def solve_in_child(
     limit = problem.roll.length_mm
     if stopped != "cancelled" and limit is not None and best.length_mm > limit:
         raise TooLongError.of(best.length_mm, limit)
-    return replace(best, stopped=stopped, seconds=time.monotonic() - start)
+    return replace(best, stopped=stopped, seconds=time.monotonic() - began)
 
 
 def lays_in_child(

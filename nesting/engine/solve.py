@@ -58,8 +58,11 @@ def solve(
     listener: Listener | None = None,
     workers: int = 2,
     work: int | None = None,
+    start: Lay | None = None,
 ) -> Lay:
     """Return the best verified lay found until ``stop``.
+
+    ``start`` is a lay to go on from: it is judged like any other, and nothing longer comes out.
 
     With ``work`` (1, 2, ...) and no clock every engine ends by a counted amount of it, and the same
     problem, seed and work give the same lay on any machine as busy as may be. The general solver's
@@ -72,10 +75,12 @@ def solve(
         raise ProblemError(
             "the work is not a number from 1, or there is a clock beside it", remedy="give one"
         )
-    start = time.monotonic()
+    began = time.monotonic()
     check(problem)
     filled = FilledHoles(problem)
     best = Best(filled, listener)
+    if start is not None:
+        best.better(start)
     bound = lower_bound(problem)
     stop = _Until(stop, lambda: best.lay is not None and best.lay.length_mm <= bound.best_mm + NOTHING_MM)
     laid = filled.problem
@@ -92,6 +97,8 @@ def solve(
             bands = Bands(laid, seed=seed, stop=stop, workers=threads, listener=best, work=work)
         first = first_layout.solve(laid, seed=seed, stop=stop, listener=best)
         best.better(first)
+        if best.lay is not None and filled.problem is problem:
+            first = best.lay  # the lay to go on from, where that is the better one
         if best.lay is None:
             raise ProblemError(_why_nothing_fits(laid, first), remedy="move pinned pieces or flaws")
         alone = bands_first or one_die
@@ -124,7 +131,7 @@ def solve(
     stopped = "finished" if stop.done or not stop() else "cancelled" if stop.cancelled else "time"
     budget = f"work {work}" if work else lay.budget
     return replace(
-        lay, seed=seed, budget=budget, stopped=stopped, seconds=time.monotonic() - start, bound=bound
+        lay, seed=seed, budget=budget, stopped=stopped, seconds=time.monotonic() - began, bound=bound
     )
 
 

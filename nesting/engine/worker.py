@@ -9,7 +9,7 @@ import time
 from typing import Any
 
 from nesting.errors import NestingError
-from nesting.files.wire import job_from_json, lay_to_json
+from nesting.files.wire import job_from_json, lay_from_json, lay_to_json
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.process import lines_or_die, say
@@ -76,7 +76,8 @@ def _solved(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> Lay | N
         )
     from nesting.engine import solve as engine
 
-    return engine.solve(problem, workers=job.get("workers", 2), work=job.get("work"), **options)
+    start = None if job.get("start") is None else lay_from_json(job["start"])
+    return engine.solve(problem, workers=job.get("workers", 2), work=job.get("work"), start=start, **options)
 
 
 def main() -> int:

@@ -58,6 +58,7 @@ def to_document(
         "seed": lay.seed,
         "budget": lay.budget,
         "stopped": lay.stopped,
+        "began_from": lay.began_from or None,
         "lower_bound_mm": dict(lay.bound.values_mm) if lay.bound else {},
         "above_bound": lay.above_bound,
         "verification": {

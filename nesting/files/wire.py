@@ -33,6 +33,7 @@ def job_to_json(
     seed: int,
     workers: int,
     work: int | None = None,
+    start: Lay | None = None,
 ) -> dict[str, Any]:
     """Return the one line that an engine's process is asked by; commands and window both send it."""
     assert job in JOBS, job
@@ -43,6 +44,7 @@ def job_to_json(
         "seed": seed,
         "workers": workers,
         "work": work,
+        "start": None if start is None else lay_to_json(start),
     }
 
 

@@ -159,7 +159,7 @@ def test_what_moves_the_cost_is_drawn_and_follows_the_price(desk, qtbot):
 
     nested = nest_width(style, cloth, order, cloth_width(cloth), engine)
     cost = ClothCost(cloth, nested, net_m2_per_pair(style, list(order), cloth.id))
-    moved = sensitivity(style, order, cost, {style.rules.gap_mm: nested}, engine)
+    moved = sensitivity(style, order, cost, engine)
     desk.counting.what_if._counted({**cost_object(style, order, [cost], [nested]), "sensitivity": moved})
     told = desk.results.sensitivity.as_text()
     assert "gap 2 mm" in told and "order of 4 pairs" in told and "as costed" in told

@@ -1,0 +1,80 @@
+"""The best lay known for a problem, of all that were found: what no figure may be worse than."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Protocol
+
+from nesting.known.derive import derived, estimate_mm
+from nesting.known.record import KnownLay, demand_of, exact_key, family_key, record_of
+from nesting.lay import Lay
+from nesting.problem import LayProblem
+
+MOST_TRIED = 8
+"""So many known lays are tried on a problem at most, those first that promise the shortest ..."""
+
+ENOUGH = 2
+"""... and no more once so many have served: judging a long lay takes as long as a short search."""
+
+SHORTER_MM = 1e-6
+"""A lay must be shorter by this to count as better."""
+
+
+class KnownLays(Protocol):
+    """Where lays are kept: in memory for a calculation, or on disk for a workshop."""
+
+    def candidates(self, problem: LayProblem) -> Iterable[KnownLay]:
+        """Return kept lays of the problem's family."""
+        ...
+
+    def keep(self, problem: LayProblem, lay: Lay) -> None:
+        """Keep a verified lay, unless a better one of the same problem is there."""
+        ...
+
+
+def best_known(problem: LayProblem, kept: Iterable[KnownLay]) -> tuple[Lay, KnownLay] | None:
+    """Return the shortest judged lay that any kept one gives, with the one that gave it."""
+    demand = demand_of(problem)
+    promising: list[tuple[float, int, KnownLay]] = []
+    for known in kept:
+        length_mm = estimate_mm(problem, known, demand)
+        if length_mm is not None:
+            promising.append((length_mm, len(promising), known))
+    best: tuple[Lay, KnownLay] | None = None
+    served = 0
+    for _, _, known in sorted(promising, key=lambda each: each[:2])[:MOST_TRIED]:
+        if served == ENOUGH:
+            break
+        lay = derived(problem, known)
+        served += lay is not None
+        if lay is not None and (best is None or lay.length_mm < best[0].length_mm - SHORTER_MM):
+            best = lay, known
+    return best
+
+
+class Pool:
+    """The lays of one calculation, in memory; ``behind`` is what a workshop remembers, if anything."""
+
+    def __init__(self, behind: KnownLays | None = None) -> None:
+        self._behind = behind
+        self._kept: dict[str, dict[str, KnownLay]] = {}
+
+    def candidates(self, problem: LayProblem) -> Iterable[KnownLay]:
+        """Return kept lays of the problem's family, those of the workshop last."""
+        yield from self._kept.get(family_key(problem), {}).values()
+        if self._behind is not None:
+            yield from self._behind.candidates(problem)
+
+    def keep(self, problem: LayProblem, lay: Lay) -> None:
+        """Keep a verified lay here and behind, unless a better one of the same problem is there."""
+        family, key = self._kept.setdefault(family_key(problem), {}), exact_key(problem)
+        before = family.get(key)
+        if before is None or lay.length_mm < before.length_mm - SHORTER_MM:
+            family[key] = record_of(problem, lay)
+        if self._behind is not None:
+            self._behind.keep(problem, lay)
+
+    def best(self, problem: LayProblem) -> Lay | None:
+        """Return the best lay known for a problem, judged; None when none serves."""
+        found = best_known(problem, self.candidates(problem))
+        return None if found is None else found[0]

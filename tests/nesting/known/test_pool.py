@@ -1,0 +1,124 @@
+"""A lay that was found serves wherever it can: repeated, thinned, at a narrower gap, on a wider roll."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from geometry.outline import Outline
+from nesting.free import first_layout
+from nesting.items import Item
+from nesting.known import Pool, exact_key, family_key
+from nesting.known.derive import derived
+from nesting.known.record import record_of
+from nesting.lay import Placement
+from nesting.problem import LayProblem
+from nesting.roll import Flaw, Roll
+from nesting.verify import verify
+
+STRAP = Outline.make([(0, 0), (90, 0), (90, 25), (0, 25)])
+WEDGE = Outline.make([(0, 0), (60, 0), (75, 40), (10, 55)])
+
+
+def problem(straps=4, wedges=3, *, gap=2.0, width=200.0, names=("strap", "wedge")) -> LayProblem:
+    items = (Item(names[0], STRAP, straps), Item(names[1], WEDGE, wedges))
+    return LayProblem(Roll(width), items, gap_mm=gap, edge_margin_mm=5.0, end_margin_mm=3.0)
+
+
+def found(asked: LayProblem):
+    lay = first_layout.solve(asked)
+    assert verify(asked, lay).ok
+    return lay
+
+
+def kept(*asked: LayProblem) -> Pool:
+    pool = Pool()
+    for each in asked:
+        pool.keep(each, found(each))
+    return pool
+
+
+def test_the_same_question_under_other_names_gets_the_same_lay() -> None:
+    lay = found(problem())
+    pool = kept(problem())
+    again = pool.best(problem(names=("a", "b")))
+    assert again is not None and again.length_mm == pytest.approx(lay.length_mm)
+    assert exact_key(problem()) == exact_key(problem(names=("a", "b")))
+
+
+def test_a_lay_for_a_wider_gap_or_a_narrower_roll_serves() -> None:
+    pool = kept(problem(gap=4.0, width=180.0))
+    for gap, width in ((4.0, 180.0), (2.0, 180.0), (4.0, 220.0), (0.0, 300.0)):
+        asked = problem(gap=gap, width=width)
+        lay = pool.best(asked)
+        assert lay is not None and verify(asked, lay).ok
+    assert pool.best(problem(gap=5.0, width=180.0)) is None
+    assert pool.best(problem(gap=4.0, width=170.0)) is None
+
+
+def test_twice_the_order_takes_at_most_twice_the_lay() -> None:
+    once = problem()
+    lay = found(once)
+    twice = problem(8, 6)
+    doubled = kept(once).best(twice)
+    assert doubled is not None and verify(twice, doubled).ok
+    assert doubled.length_mm <= 2 * (lay.length_mm - 6.0) + 2.0 + 6.0 + 1e-6
+
+
+def test_fewer_pieces_take_no_more_than_all_of_them() -> None:
+    lay = found(problem())
+    fewer = kept(problem()).best(problem(2, 1))
+    assert fewer is not None and fewer.length_mm <= lay.length_mm
+    assert verify(problem(2, 1), fewer).ok
+
+
+def test_a_shape_that_no_kept_lay_holds_gets_none() -> None:
+    other = replace(problem(), items=(*problem().items, Item("new", STRAP.turned(10.0), 1)))
+    assert kept(problem()).best(other) is None
+
+
+def test_other_margins_turns_or_flaws_are_another_family() -> None:
+    base = problem()
+    assert family_key(base) == family_key(problem(9, 9, gap=7.0, width=900.0))
+    flaw = Flaw(np.array([(50.0, 50.0), (60.0, 50.0), (60.0, 60.0)]))
+    for other in (
+        replace(base, edge_margin_mm=6.0),
+        replace(base, end_margin_mm=0.0),
+        replace(base, roll=replace(base.roll, flaws=(flaw,))),
+        replace(base, pinned=(Placement("strap", 0.0, 10.0, 10.0, True),)),
+    ):
+        assert family_key(other) != family_key(base)
+    one_way = replace(base, items=tuple(replace(item, turns_deg=(0.0,)) for item in base.items))
+    assert kept(base).best(one_way) is None, "a shape that may turn less is another shape"
+
+
+def test_a_kept_lay_that_is_not_true_is_not_believed() -> None:
+    asked = problem()
+    known = record_of(asked, found(asked))
+    shape, turn, x, y = known.placements[0]
+    false = replace(known, placements=((shape, turn, x + 40.0, y + 8.0), *known.placements[1:]))
+    assert derived(asked, known) is not None
+    assert derived(asked, false) is None
+
+
+@given(
+    straps=st.integers(1, 9),
+    wedges=st.integers(0, 7),
+    gap=st.sampled_from([0.0, 1.0, 2.0, 3.5]),
+    width=st.sampled_from([150.0, 200.0, 260.0]),
+)
+def test_whatever_comes_out_was_judged_and_is_never_longer_than_what_made_it(straps, wedges, gap, width):
+    base = problem(3, 2, gap=2.0, width=200.0)
+    length = found(base).length_mm
+    asked = problem(straps, wedges, gap=gap, width=width)
+    lay = kept(base).best(asked)
+    if gap > 2.0 or width < 200.0:
+        assert lay is None
+        return
+    assert lay is not None and verify(asked, lay).ok
+    copies = max(-(-straps // 3), -(-wedges // 2))
+    assert lay.length_mm <= length + (copies - 1) * (length - 6.0 + gap) + 1e-6
