@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 
 from nesting.known.record import KnownLay, demand_of, shape_key
 from nesting.lay import Lay, Placement
@@ -70,6 +71,30 @@ def derived(problem: LayProblem, known: KnownLay) -> Lay | None:
     if any(wanted.values()):
         return None
     lay = Lay(tuple(placements), problem.length_of_mm(placements), engine=known.engine)
+    return lay if verify(problem, lay).ok else None
+
+
+def whole_copies(demand: Mapping[str, int], known: KnownLay) -> int:
+    """Return how many times a known lay goes into a demand without a piece too many."""
+    return min(demand.get(shape, 0) // count for shape, count in known.demand.items())
+
+
+def without(problem: LayProblem, known: KnownLay, times: int) -> LayProblem:
+    """Return the problem of what is left when a known lay has been laid so many times."""
+    left = {shape: count * times for shape, count in known.demand.items()}
+    items = []
+    for item in problem.items:
+        taken = min(item.demand, left.get(shape_key(item), 0))
+        left[shape_key(item)] = left.get(shape_key(item), 0) - taken
+        items.append(replace(item, demand=item.demand - taken))
+    return replace(problem, items=tuple(items))
+
+
+def joined(problem: LayProblem, first: Lay, second: Lay) -> Lay | None:
+    """Return two lays end to end as a judged lay of ``problem``, a gap between them; None if it is none."""
+    shift = first.length_mm - 2.0 * problem.end_margin_mm + problem.gap_mm
+    placements = (*first.placements, *(replace(p, x_mm=p.x_mm + shift) for p in second.placements))
+    lay = Lay(placements, problem.length_of_mm(placements), engine=first.engine)
     return lay if verify(problem, lay).ok else None
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import Protocol
 
-from nesting.known.derive import derived, estimate_mm
+from nesting.known.derive import derived, estimate_mm, joined, whole_copies, without
 from nesting.known.record import KnownLay, demand_of, exact_key, family_key, record_of
 from nesting.lay import Lay
 from nesting.problem import LayProblem
@@ -15,6 +16,9 @@ MOST_TRIED = 8
 
 ENOUGH = 2
 """... and no more once so many have served: judging a long lay takes as long as a short search."""
+
+MOST_JOINED = 4
+"""So many known lays are tried with another one behind them for the rest, the densest first."""
 
 SHORTER_MM = 1e-6
 """A lay must be shorter by this to count as better."""
@@ -52,6 +56,36 @@ def best_known(problem: LayProblem, kept: Iterable[KnownLay]) -> tuple[Lay, Know
     return best
 
 
+def best_joined(problem: LayProblem, kept: Sequence[KnownLay]) -> tuple[Lay, KnownLay] | None:
+    """Return the shortest judged lay of a known one, as often as it goes in whole, and one for the rest."""
+    if problem.roll.flaws or problem.pinned:
+        return None
+    demand, area = demand_of(problem), problem.net_area_mm2
+    fitting: list[tuple[float, int, KnownLay, int, LayProblem]] = []
+    for known in kept:
+        times = whole_copies(demand, known)
+        if times and estimate_mm(problem, known, known.demand) is not None:
+            rest = without(problem, known, times)
+            dense = (area - rest.net_area_mm2) / (times * known.length_mm)
+            fitting.append((-dense, len(fitting), known, times, rest))
+    best: tuple[Lay, KnownLay] | None = None
+    for _, _, known, _, rest in sorted(fitting, key=lambda each: each[:2])[:MOST_JOINED]:
+        if not rest.pieces:
+            continue  # a whole number of copies: ``best_known`` has it
+        laid = replace(
+            problem,
+            items=tuple(
+                replace(item, demand=item.demand - left.demand)
+                for item, left in zip(problem.items, rest.items, strict=True)
+            ),
+        )
+        first, second = derived(laid, known), best_known(rest, kept)
+        lay = None if first is None or second is None else joined(problem, first, second[0])
+        if lay is not None and (best is None or lay.length_mm < best[0].length_mm - SHORTER_MM):
+            best = lay, known
+    return best
+
+
 class Pool:
     """The lays of one calculation, in memory; ``behind`` is what a workshop remembers, if anything."""
 
@@ -76,5 +110,6 @@ class Pool:
 
     def best(self, problem: LayProblem) -> Lay | None:
         """Return the best lay known for a problem, judged; None when none serves."""
-        found = best_known(problem, self.candidates(problem))
-        return None if found is None else found[0]
+        kept = tuple(self.candidates(problem))
+        found = [each for each in (best_known(problem, kept), best_joined(problem, kept)) if each is not None]
+        return min((lay for lay, _ in found), key=lambda lay: lay.length_mm, default=None)

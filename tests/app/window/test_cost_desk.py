@@ -228,3 +228,28 @@ def test_a_run_is_planned_a_lay_kept_in_other_plies_and_the_rest_planned_anew(de
 def test_a_run_plan_is_printed_only_once_there_is_one(desk):
     with pytest.raises(UsageError, match="plan the run first"):
         desk.papers()[1].pages(Choice("A4", (), ()))
+
+
+def test_one_cloth_and_width_have_one_figure_on_every_page(desk, qtbot):
+    """Each page searches for itself; whatever any of them finds is what all of them show in the end."""
+    small_order(desk)
+    untick_all_but(desk, [0])
+    cloth = desk.cloth
+
+    def count(page):
+        desk.actions_made[f"cost.page_{page}"].trigger()
+        desk.compare()
+        qtbot.waitUntil(lambda: not desk.counting.running, timeout=600_000)
+
+    for row in range(desk.side.others.rowCount()):
+        ticked = Qt.CheckState.Checked if row == 0 else Qt.CheckState.Unchecked
+        desk.side.others.cell(row, 0).setCheckState(ticked)
+    for page in ("widths", "cloths", "what_if"):
+        count(page)
+    by_width = desk.counting.widths.results[cloth.width_mm].row["metres_per_pair"]
+    by_cloth = desk.counting.cloths.results[cloth.id].row["metres_per_pair"]
+    moved = desk.counting.what_if.cost
+    assert by_width == by_cloth == moved["widths"][0]["metres_per_pair"]
+    for table in ("gap", "end_loss", "plies", "order"):
+        (own,) = [row for row in moved["sensitivity"][table] if row["own"]]
+        assert own["metres_per_pair"] == by_width, table

@@ -69,6 +69,14 @@ def test_twice_the_order_takes_at_most_twice_the_lay() -> None:
     assert doubled.length_mm <= 2 * (lay.length_mm - 6.0) + 2.0 + 6.0 + 1e-6
 
 
+def test_what_is_left_over_is_laid_behind_the_whole_copies() -> None:
+    length = found(problem()).length_mm
+    asked = problem(9, 6)  # two whole copies, and a strap more
+    lay = kept(problem()).best(asked)
+    assert lay is not None and verify(asked, lay).ok
+    assert lay.length_mm < 3 * length - 6.0, "a third copy would be thinned to one strap"
+
+
 def test_fewer_pieces_take_no_more_than_all_of_them() -> None:
     lay = found(problem())
     fewer = kept(problem()).best(problem(2, 1))

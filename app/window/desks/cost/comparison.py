@@ -41,6 +41,8 @@ class Comparison(QObject):
         self.counted_for: tuple[Style, str] | None = None
         self.failed: dict[str, str] = {}
         self._words: list[str] = []
+        self._counted_on: list[Candidate] = []
+        self._again = False
         self._run = CommandRun(self)
         self._run.told.connect(self.told)
         self._run.done.connect(self._counted)
@@ -62,11 +64,18 @@ class Comparison(QObject):
         """Count candidates anew for an order, each in place of one cloth of the style."""
         self.results.clear()
         self.failed.clear()
+        self._counted_on, self._again = [], False
         self.counted_for = (style, cloth_id)
         self.waiting = list(candidates)
         order = ",".join(f"{size}:{count}" for size, count in pairs.items())
         self._words = ["--cloth", cloth_id, "--pairs", order, "--seconds", f"{seconds:g}"]
         self._next()
+
+    def count_again(self) -> None:
+        """Count what is there on the best lays known by now: another page may have found better ones."""
+        if not self._run.running and self._counted_on:
+            self.waiting, self._again = list(self._counted_on), True
+            self._next()
 
     def stop(self) -> None:
         """End the counting; what is counted stays."""
@@ -78,6 +87,7 @@ class Comparison(QObject):
         self.stop()
         self.results.clear()
         self.failed.clear()
+        self._counted_on = []
         self.counted_for = None
         self.changed.emit()
 
@@ -85,12 +95,14 @@ class Comparison(QObject):
         """Put a price in force, in results and in what is still to come."""
         if key in self.results:
             self.results[key] = self.results[key].priced(width.price_per_m)
-        self.waiting = [replace(each, width=width) if each.key == key else each for each in self.waiting]
+        for candidates in (self.waiting, self._counted_on):
+            candidates[:] = [replace(each, width=width) if each.key == key else each for each in candidates]
         self.changed.emit()
 
     def _next(self) -> None:
         if self.waiting:
-            self._run.start("cost", self.waiting[0].style, self._words)
+            known = ["--known"] if self._again else []
+            self._run.start("cost", self.waiting[0].style, [*self._words, *known])
         self.changed.emit()
 
     def _counted(self, cost: object) -> None:
@@ -98,6 +110,8 @@ class Comparison(QObject):
         if self.waiting:
             counted = self.waiting.pop(0)
             self.results[counted.key] = ComparedWidth(counted.width, cost)
+            if not self._again:
+                self._counted_on.append(counted)
             self._then()
 
     def _failed(self, why: str) -> None:
@@ -109,5 +123,5 @@ class Comparison(QObject):
 
     def _then(self) -> None:
         self._next()
-        if not self.waiting:
+        if not self.waiting and not self._again:
             self.finished.emit()

@@ -131,6 +131,12 @@ class Counting(QObject):
         self.told.emit(translate("Cost", "{0} could not be counted: {1}").format(name, why))
 
     def _finished(self) -> None:
+        """One page is counted: the others count again on the best lays known, so that all agree."""
+        for comparison in (self.widths, self.cloths):
+            if comparison is not self.sender():
+                comparison.count_again()
+        if self.sender() is not self.what_if:
+            self.what_if.work_out_again()
         failed = {**self.widths.failed, **self.cloths.failed}
         if failed:
             self._refused(*next(iter(failed.items())))

@@ -395,6 +395,9 @@ class CostDesk(Desk):
             facts.append(translate("Cost", "{0} a pair").format(told))
             if shown.cost_per_pair is not None:
                 facts.append(f"{shown.cost_per_pair} {shown.cost['currency']}")
+        planned = self.plan_page.m2_per_pair(cloth)
+        if planned is not None:
+            facts.append(translate("Cost", "as planned {0} a pair").format(measures.area_text(planned)))
         self.facts.emit("  ·  ".join(facts))
 
     # -- in and out -------------------------------------------------------------------------------

@@ -26,7 +26,7 @@ from PySide6.QtWidgets import (
 
 from app.measures import METRIC, YARD, Measures
 from app.plan.job import WORK_FOLDER, PlanJob
-from app.style.model import Style
+from app.style.model import ClothData, Style
 from app.style.orders import for_style
 from app.window.desks.cost.plan_charts import ClothBars, LayBars, LayPicture, lay_name
 from app.window.desks.cost.plan_print import run_plan_pages, run_ticket_pages
@@ -288,6 +288,14 @@ class PlanPage(QWidget):
     def measures(self) -> Measures:
         """Metres with millimetres, yards with inches."""
         return YARD if self._session.lengths.unit is Unit.INCH else METRIC
+
+    def m2_per_pair(self, cloth: ClothData | None) -> float | None:
+        """The cloth a pair takes by the plan: its lays and plies are others than those costed."""
+        metres = None if self.payload is None or cloth is None else self.payload["cloth_m"].get(cloth.id)
+        if metres is None or self.payload is None or cloth is None:
+            return None
+        pairs = sum(self.payload["pairs_cut"].values())
+        return float(metres) * cloth.width_mm / 1000.0 / pairs if pairs else None
 
     def papers(self) -> list[Paper]:
         """What of the plan can be printed."""

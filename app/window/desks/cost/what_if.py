@@ -78,6 +78,8 @@ class Sensitivity(QObject):
         super().__init__(parent)
         self.cost: dict[str, Any] | None = None
         self.counted_for: tuple[Style, str] | None = None
+        self._words: list[str] = []
+        self._again = False
         self._run = CommandRun(self)
         self._run.told.connect(self.told)
         self._run.done.connect(self._counted)
@@ -91,9 +93,16 @@ class Sensitivity(QObject):
     def start(self, style: Style, cloth_id: str, pairs: dict[str, int], seconds: float) -> None:
         """Work it out anew, each lay given so many seconds."""
         self.cost, self.counted_for = None, (style, cloth_id)
-        words = [*order_words(cloth_id, pairs), "--sensitivity", "--seconds", f"{seconds:g}"]
-        self._run.start("cost", style, words)
+        self._words = [*order_words(cloth_id, pairs), "--sensitivity", "--seconds", f"{seconds:g}"]
+        self._again = False
+        self._run.start("cost", style, self._words)
         self.changed.emit()
+
+    def work_out_again(self) -> None:
+        """Work it out on the best lays known by now: another page may have found better ones."""
+        if not self._run.running and self.cost is not None and self.counted_for is not None:
+            self._again = True
+            self._run.start("cost", self.counted_for[0], [*self._words, "--known"])
 
     def stop(self) -> None:
         """End the work."""
@@ -109,7 +118,8 @@ class Sensitivity(QObject):
         assert isinstance(cost, dict)
         self.cost = cost
         self.changed.emit()
-        self.finished.emit()
+        if not self._again:
+            self.finished.emit()
 
     def _refused(self, why: str) -> None:
         self.failed.emit(why)
