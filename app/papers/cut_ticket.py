@@ -90,6 +90,7 @@ def ticket_sheets(ticket: CutTicket) -> list[Sheet]:
                 len(lay.document["placements"]),
                 round(use.lay_yield, 6),
                 round(use.utilisation, 6),
+                round(use.spread_m * lay.plies, 4),
                 round(use.metres * lay.plies, 4),
                 round(use.gross_m2 * lay.plies, 4),
                 round(use.net_mm2 * lay.plies / 1e6, 4),
@@ -107,7 +108,7 @@ def ticket_sheets(ticket: CutTicket) -> list[Sheet]:
             "Lays",
             (
                 "lay", "pairs", "length m", "usable width mm", "plies", "spread", "pieces", "yield",
-                "utilisation", f"metres of {cloth.id}", "gross m2", "net m2",
+                "utilisation", f"spread m of {cloth.id}", "roll m", "gross m2", "net m2",
             ),
             lays,
         ),
@@ -196,7 +197,7 @@ def _cloth(ticket: CutTicket) -> list[tuple[str, str]]:
 
 
 def _lay_table(ticket: CutTicket) -> tuple[list[str], list[list[str]]]:
-    heads = ["lay", "length", "width", "plies", "spread", "yield", "utilisation", "cloth"]
+    heads = ["lay", "length", "width", "plies", "mode", "yield", "utilisation", "cloth spread"]
     rows = []
     for lay in ticket.lays:
         use = ticket.consumption(lay)
@@ -209,7 +210,7 @@ def _lay_table(ticket: CutTicket) -> tuple[list[str], list[list[str]]]:
                 _MODES[lay.mode],
                 f"{use.lay_yield:.1%}",
                 f"{use.utilisation:.1%}",
-                f"{use.metres * lay.plies:.2f} m",
+                f"{use.spread_m * lay.plies:.2f} m",
             ]
         )
     return heads, rows
@@ -224,6 +225,7 @@ def _held(lay: TicketLay, sizes: Sequence[str]) -> list[str]:
 def _totals(ticket: CutTicket) -> str:
     uses = [(lay, ticket.consumption(lay)) for lay in ticket.lays]
     metres = sum(use.metres * lay.plies for lay, use in uses)
+    spread = sum(use.spread_m * lay.plies for lay, use in uses)
     gross = sum(use.gross_m2 * lay.plies for lay, use in uses)
     net = sum(use.net_mm2 * lay.plies for lay, use in uses) / 1e6
     ends = sum(2 * use.end_loss_mm * lay.plies for lay, use in uses) / 1000
@@ -231,7 +233,8 @@ def _totals(ticket: CutTicket) -> str:
     rules = ticket.style.rules
     per_pair = f", {metres / pairs:.4f} m a pair" if pairs else ""
     return (
-        f"Expected: {metres:.2f} m of roll = {gross:.2f} m²{per_pair}; pieces {net:.2f} m², waste "
+        f"Expected: {spread:.2f} m spread, {metres:.2f} m of roll = {gross:.2f} m²{per_pair}; "
+        f"pieces {net:.2f} m², waste "
         f"{gross - net:.2f} m² ({1 - net / gross:.1%}). Counted in: {ends:.2f} m at the ends of plies "
         f"({rules.end_loss_mm:g} mm each), {rules.roll_end_percent:g} % ends of rolls, "
         f"{rules.splice_percent:g} % splices, {rules.reject_percent:g} % rejects, selvedges. "

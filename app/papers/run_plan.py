@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -157,7 +158,7 @@ def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list
             "Cost",
             ("item", "amount", "currency"),
             [
-                (item, cost[key], cost["currency"])
+                (item, Decimal(cost[key]), cost["currency"])
                 for item, key in (("whole run", "total"), ("a pair", "per_pair"), ("cloth in it", "cloth"))
             ]
             if cost["priced"]

@@ -67,6 +67,11 @@ class Consumption:
         return 1.0 + (self.roll_end_percent + self.splice_percent + self.reject_percent) / 100.0
 
     @property
+    def spread_m(self) -> float:
+        """Metres of one ply as it is spread: the lay and what is lost at both ends, no ends of rolls."""
+        return self.ply_length_mm / 1000.0
+
+    @property
     def metres(self) -> float:
         """Metres of roll that the lay takes, everything counted."""
         return self.ply_length_mm * self.extra / 1000.0

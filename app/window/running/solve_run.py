@@ -39,8 +39,16 @@ class SolveRun(QObject):
         """Whether the engine is at work."""
         return self._process is not None
 
-    def start(self, problem: LayProblem, *, seconds: float | None, seed: int = 0, workers: int = 2) -> None:
-        """Begin; without ``seconds`` the engine ends by itself when nothing more is to be gained."""
+    def start(
+        self,
+        problem: LayProblem,
+        *,
+        seconds: float | None,
+        seed: int = 0,
+        workers: int = 2,
+        start: Lay | None = None,
+    ) -> None:
+        """Begin, from the lay ``start`` if there is one; without ``seconds`` the engine ends by itself."""
         assert self._process is None
         self.best, self._rest, self._errors = None, b"", b""
         process = QProcess(self)
@@ -53,7 +61,7 @@ class SolveRun(QObject):
         process.errorOccurred.connect(self._error)
         self._process = process
         process.start()
-        job = job_to_json("lay", problem, seconds=seconds, seed=seed, workers=workers)
+        job = job_to_json("lay", problem, seconds=seconds, seed=seed, workers=workers, start=start)
         process.write(json.dumps(job).encode() + b"\n")
 
     def stop(self) -> None:

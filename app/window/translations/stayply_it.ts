@@ -1171,6 +1171,10 @@
         <translation>{0} paia</translation>
     </message>
     <message>
+        <source>as planned {0} a pair</source>
+        <translation>come pianificato {0} al paio</translation>
+    </message>
+    <message>
         <source>Open an order</source>
         <translation>Apri un ordine</translation>
     </message>
@@ -1415,8 +1419,8 @@
         <translation>perdita ai capi {0} mm</translation>
     </message>
     <message>
-        <source>plies: {0}, pairs in each: {1}</source>
-        <translation>strati: {0}, paia in ognuno: {1}</translation>
+        <source>plies: {0}, pairs in each: {1}, cut in all: {2}</source>
+        <translation>teli: {0}, paia in ciascuno: {1}, tagliate in tutto: {2}</translation>
     </message>
     <message>
         <source>order of {0} pairs</source>
@@ -2971,6 +2975,30 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>a part that repeats {0} times</source>
         <translation>una parte che si ripete {0} volte</translation>
+    </message>
+    <message>
+        <source>the longest piece takes it</source>
+        <translation>la occupa il pezzo più lungo</translation>
+    </message>
+    <message>
+        <source>pieces that cannot lie side by side take it</source>
+        <translation>la occupano pezzi che non stanno affiancati</translation>
+    </message>
+    <message>
+        <source>its area takes it</source>
+        <translation>la occupa l’area dei pezzi</translation>
+    </message>
+    <message>
+        <source>The lay cannot be shorter: {0}.</source>
+        <translation>Il piazzamento non può essere più corto: {0}.</translation>
+    </message>
+    <message>
+        <source>The search ended by itself; filling again goes on from this lay.</source>
+        <translation>La ricerca è finita da sola; riempire di nuovo continua da questo piazzamento.</translation>
+    </message>
+    <message>
+        <source>The time was up; filling again goes on from this lay and may shorten it.</source>
+        <translation>Il tempo è scaduto; riempire di nuovo continua da questo piazzamento e può accorciarlo.</translation>
     </message>
     <message>
         <source>Starting…</source>

@@ -97,8 +97,10 @@ def test_the_ticket_adds_up_the_cloth(ticket: CutTicket, tmp_path: Path) -> None
     head = [cell.value for cell in page[1]]
     for row, lay in zip(page.iter_rows(min_row=2, values_only=True), ticket.lays, strict=True):
         told = dict(zip(head, row, strict=True))
-        metres = lay.plies * (lay.length_mm + 40.0) * 1.01 / 1000.0
-        assert told["metres of twill-140"] == pytest.approx(metres, abs=1e-4)
+        spread = lay.plies * (lay.length_mm + 40.0) / 1000.0  # as the run plan counts it
+        metres = spread * 1.01
+        assert told["spread m of twill-140"] == pytest.approx(spread, abs=1e-4)
+        assert told["roll m"] == pytest.approx(metres, abs=1e-4)
         assert told["gross m2"] == pytest.approx(metres * 1.42, abs=1e-4)
         assert told["utilisation"] < told["yield"]
         assert told["plies"] == lay.plies

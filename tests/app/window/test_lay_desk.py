@@ -9,10 +9,11 @@ from PySide6.QtWidgets import QApplication, QInputDialog
 from app.errors import UsageError
 from app.hold.verdicts import style_hold
 from app.style.file import load_style, save_style
+from app.window.desks.lay.filling import end_text
 from app.window.desks.lay.kept_lay import judged_lay
 from app.window.printing.offer import Choice
 from app.window.printing.onto_sheets import onto_sheets
-from nesting.lay import Lay
+from nesting.lay import Bound, Lay
 from nesting.verify import verify
 from tests.app.window.hands import SAMPLES, answer, click, drag, key, on_view
 
@@ -279,3 +280,43 @@ def test_a_verified_lay_has_its_plan_ticket_and_full_size_to_print_and_a_faulty_
     desk.moves.turn_left()
     with pytest.raises(UsageError, match="faults"):
         desk.papers()
+
+
+def test_a_search_that_ended_leaves_no_figures_of_its_own(shell, desk, qtbot):
+    desk.order.seconds.set_value(2)
+    desk.fill()
+    qtbot.waitUntil(lambda: not desk.run.running, timeout=600_000)
+    assert desk.order.told.text() == ""
+    shell.session.document.undo()
+    assert desk.order.told.text() == ""
+
+
+def test_filling_again_goes_on_from_the_lay_that_is_known(shell, desk, qtbot):
+    lengths = []
+    for _ in range(2):
+        desk.order.seconds.set_value(2)
+        desk.fill()
+        qtbot.waitUntil(lambda: not desk.run.running, timeout=600_000)
+        lengths.append(desk.table.length_mm)
+        assert desk.judged.faults == ()
+    assert lengths[1] <= lengths[0] + 1e-6
+
+
+def test_it_says_why_a_search_ended():
+    bound = Bound({"area": 80.0, "longest piece": 120.0})
+    assert "longest piece" in end_text(Lay((), 120.0, stopped="finished", bound=bound))
+    assert "may shorten" in end_text(Lay((), 150.0, stopped="time", bound=bound))
+
+
+def test_the_place_of_a_piece_is_its_place_on_the_roll(shell, desk):
+    desk.hands.chosen = frozenset({0})
+    desk.refresh()
+    x, y, _, _ = desk.table.polygons[0].bounds
+    lengths = shell.session.lengths
+    assert f"x {lengths.text(x)}   y {lengths.text(y)}" in desk.side.picked.text()
+
+
+def test_nothing_is_shortened_around_pins_where_nothing_is_pinned(desk):
+    desk.filling._problem = desk.table.problem
+    desk.filling._at_phase("shorten around what is fixed")
+    assert "pinned" not in desk.filling._phase

@@ -269,7 +269,7 @@ class PlanPage(QWidget):
             words += [f"--{name}", f"{DEFAULTS[name] if value is None else value:g}"]
         keep = self.table.keep_words if self.payload is not None else ""
         words += ["--keep", keep] if keep else []
-        words += ["--units", self.measures.name]
+        words += ["--units", self.measures.name, "--name", style.name]
         self._asking = self._asked(style, pairs)
         self.run.start("plan", style, [*words, "-o", str(self._folder)])
         self.changed.emit()

@@ -284,7 +284,10 @@ def varied_words(key: str, row: Mapping[str, Any]) -> str:
     if key == "end_loss":
         return translate("Cost", "end loss {0} mm").format(f"{row['end_loss_mm']:g}")
     if key == "plies":
-        return translate("Cost", "plies: {0}, pairs in each: {1}").format(row["plies"], row["pairs_in_lay"])
+        cut = row["plies"] * row["pairs_in_lay"]
+        return translate("Cost", "plies: {0}, pairs in each: {1}, cut in all: {2}").format(
+            row["plies"], row["pairs_in_lay"], cut
+        )
     return translate("Cost", "order of {0} pairs").format(row["pairs"])
 
 

@@ -7,20 +7,26 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QElapsedTimer, QObject, QTimer
 
-from app.errors import AppError
+from app.errors import AppError, DatabaseError
+from app.lay.kept import KeptLays, open_kept
 from app.style.model import LayData
 from app.tools.lay_table import LayTable
 from app.window.desks.lay.kept_lay import data_of, table_of
 from app.window.running.solve_run import SolveRun
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
+from nesting.known.pool import best_known
 from nesting.lay import Lay
+from nesting.problem import LayProblem
+from nesting.verify import verify
 
 if TYPE_CHECKING:
     from app.window.desks.lay.desk import LayDesk
 
 translate = QCoreApplication.translate
 TICK_MS = 250
+LEAST_MM = 0.01
+"""A lay this close to a proven bound is as short as it can be."""
 
 
 def phase_name(phase: str) -> str:
@@ -45,6 +51,21 @@ def phase_name(phase: str) -> str:
     return f"{name}, {part}" if part else name
 
 
+def end_text(lay: Lay) -> str:
+    """Return why a search ended, and what a longer one may bring."""
+    bounds = lay.bound.values_mm if lay.bound is not None else {}
+    if bounds and lay.length_mm <= max(bounds.values()) + LEAST_MM:
+        name = max(bounds, key=lambda each: bounds[each])
+        reason = {
+            "longest piece": translate("Lay", "the longest piece takes it"),
+            "widest pieces": translate("Lay", "pieces that cannot lie side by side take it"),
+        }.get(name, translate("Lay", "its area takes it"))
+        return translate("Lay", "The lay cannot be shorter: {0}.").format(reason)
+    if lay.stopped == "finished":
+        return translate("Lay", "The search ended by itself; filling again goes on from this lay.")
+    return translate("Lay", "The time was up; filling again goes on from this lay and may shorten it.")
+
+
 class Filling(QObject):
     """Runs the engine for its desk; ``live`` is the best lay so far while it runs, else None."""
 
@@ -53,6 +74,9 @@ class Filling(QObject):
         self._desk = desk
         self._phase = ""
         self._lay: LayData | None = None
+        self._problem: LayProblem | None = None
+        self._kept: KeptLays | None = None
+        self._searches = 0
         self._clock = QElapsedTimer()
         self._ticks = QTimer(self)
         self._ticks.setInterval(TICK_MS)
@@ -74,13 +98,35 @@ class Filling(QObject):
         except (AppError, GeometryError, NestingError) as error:
             desk.status.emit(str(error))
             return
-        self._lay = lay
+        self._lay, self._problem = lay, table.problem
+        start = self._known(table.problem)
         desk.order.show_running(True)
         desk.order.show_progress(0.0, translate("Lay", "Starting…"))
         self._phase = ""
         self._clock.start()
         self._ticks.start()
-        self.run.start(table.problem, seconds=desk.order.seconds.value or None)
+        seconds = desk.order.seconds.value or None
+        self.run.start(table.problem, seconds=seconds, seed=self._searches, start=start)
+
+    def _known(self, problem: LayProblem) -> Lay | None:
+        """The best lay known for the problem, to go on from; another seed for every search of it."""
+        self._kept = open_kept(self._desk.status.emit)
+        if self._kept is None:
+            return None
+        try:
+            self._searches = self._kept.searches(problem)
+            found = best_known(problem, self._kept.candidates(problem))
+        except DatabaseError as error:
+            self._desk.status.emit(str(error))
+            return None
+        return None if found is None else found[0]
+
+    def _keep(self, lay: Lay) -> None:
+        if self._kept is not None and self._problem is not None:
+            try:
+                self._kept.keep(self._problem, lay)
+            except DatabaseError as error:
+                self._desk.status.emit(str(error))
 
     def abandon(self) -> None:
         """End the engine and forget what it found."""
@@ -90,7 +136,8 @@ class Filling(QObject):
         self._desk.order.show_running(False)
 
     def _at_phase(self, name: str) -> None:
-        self._phase = phase_name(name)
+        fixed = self._problem is not None and (self._problem.pinned or self._problem.roll.flaws)
+        self._phase = phase_name(name if fixed else name.replace("shorten around what is fixed", "squeeze"))
 
     def _tick(self) -> None:
         """Show how far the engine is, whether it found something or not."""
@@ -118,12 +165,16 @@ class Filling(QObject):
         self._ticks.stop()
         desk.order.show_running(False)
         desk.scene_of.end_drag()
+        desk.order.told.clear()  # the figures of the search: from now on the lay itself is shown
         if problem:
             desk.order.told.setText(problem)
             desk.status.emit(problem)
         if lay is not None and self._lay is not None:
             desk.hands.chosen = frozenset()
             seconds = round(lay.seconds, 1)
+            if not problem and self._problem is not None and verify(self._problem, lay).ok:
+                self._keep(lay)
+                desk.status.emit(end_text(lay))
             desk.edit("fill", placements=data_of(lay.placements), engine=lay.engine, seconds=seconds)
         self._lay = None
         desk.refresh()
