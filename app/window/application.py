@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import faulthandler
+import importlib
 import sys
+import threading
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -30,6 +32,15 @@ from app.window.widgets.theme import DAY, NIGHT, apply_theme
 
 TRANSLATIONS = Path(__file__).with_name("translations")
 LANGUAGES = ("en", "it")
+AHEAD = (
+    "app.window.desks.cloth.desk",
+    "app.window.desks.lay.desk",
+    "app.window.desks.cost.desk",
+    "app.window.printing.dialog",
+    "nesting.contact.slide",
+)
+"""Modules loaded in the background, in the order in which they are likely to be needed."""
+
 WAIT_MS = 300
 """How often a change of light or language looks whether the work that runs has ended."""
 
@@ -74,9 +85,13 @@ class Shell(QObject):
         return window
 
     def begin(self, paths: list[Path]) -> None:
-        """After the window is up: offer recovery, open what was named on the command line."""
+        """After the window is up: offer recovery, open what was named on the command line.
+
+        What the desks and the reader of drawings need is loaded meanwhile, in a thread.
+        """
         self._first = paths
         QTimer.singleShot(0, self._begin)
+        threading.Thread(target=warm_up, name="warm-up", daemon=True).start()
 
     def _begin(self) -> None:
         assert self.window is not None
@@ -131,6 +146,12 @@ class Shell(QObject):
             if translator.load(name, folder):
                 self._app.installTranslator(translator)
                 self._translators.append(translator)
+
+
+def warm_up() -> None:
+    """Load ahead what the desks need when they are first shown: nothing waits for it but what needs it."""
+    for name in ("app.window.desks.draft.desk", "app.window.drawing_import", *AHEAD):
+        importlib.import_module(name)
 
 
 def run(paths: list[Path]) -> int:

@@ -38,12 +38,19 @@ class Cancelled(Exception):
     """The person closed a question without an answer; nothing is to be done."""
 
 
-def import_drawings(paths: Sequence[Path], parent: QWidget) -> tuple[Style, tuple[Finding, ...]]:
+def import_drawings(paths: Sequence[Path], parent: QWidget) -> tuple[Style, tuple[Finding, ...]] | None:
     """Return a style of the pieces of one or several drawings, and all findings.
 
-    Asks for the unit where the file does not say, and for the size where none is named. Raises
-    Cancelled when a question is not answered, and what reading and making the style raise.
+    Asks for the unit where the file does not say, and for the size where none is named; None when a
+    question is not answered. Raises what reading and making the style raise.
     """
+    try:
+        return _imported(paths, parent)
+    except Cancelled:
+        return None
+
+
+def _imported(paths: Sequence[Path], parent: QWidget) -> tuple[Style, tuple[Finding, ...]]:
     rules = load_rules()
     drawings = [_read(path, rules.chord_mm, parent) for path in paths]
     first = drawings[0]

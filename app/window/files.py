@@ -15,7 +15,6 @@ from app.style.document import Document
 from app.style.file import EXTENSION, load_style, save_style
 from app.style.recovery import left_behind
 from app.style.rules_store import save_rules
-from app.window.drawing_import import Cancelled, import_drawings
 from app.window.house_rules import HouseRulesDialog
 from app.window.problems import show_problem
 from app.window.session import Session
@@ -67,7 +66,13 @@ class Files(QObject):
         QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
         try:
             if drawings:
-                style, findings = import_drawings(drawings, self._window)
+                # what reads drawings takes longer to load than the rest of the window together
+                from app.window.drawing_import import import_drawings
+
+                imported = import_drawings(drawings, self._window)
+                if imported is None:
+                    return False
+                style, findings = imported
                 document = Document(style, unsaved=True)
             else:
                 path = paths[0]
@@ -77,8 +82,6 @@ class Files(QObject):
                 document = Document(style, None if sample else path, source=path)
                 if not sample:
                     self._session.settings.add_recent(path)
-        except Cancelled:
-            return False
         except (AppError, GeometryError) as error:
             self._plain_cursor()
             show_problem(error, self._window)

@@ -11,7 +11,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.interpolate import PchipInterpolator
 
 from geometry.errors import SheetError
 from geometry.tolerances import MOST_STRAIN
@@ -118,4 +117,6 @@ def _read(strip: Strip, values: Sequence[float], pull_n_per_mm: float) -> float:
     y = np.concatenate([[0.0], np.array(values)[order]])
     if len(x) == 2 or pull_n_per_mm >= x[-1]:
         return float(y[-1] * pull_n_per_mm / x[-1])
+    from scipy.interpolate import PchipInterpolator  # a fifth of a second, and few strips need it
+
     return float(PchipInterpolator(x, y)(pull_n_per_mm))

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from app.papers.formats.drawing import Page
 from geometry.piece import Hand
+
+if TYPE_CHECKING:  # what writes papers is loaded when a paper is asked for
+    from app.papers.formats.drawing import Page
 
 
 @dataclass(frozen=True)

@@ -22,7 +22,6 @@ from app.errors import AppError
 from app.window.desks import ORDER, desk_title, desk_type
 from app.window.desks.base import Desk
 from app.window.files import Files
-from app.window.printing.dialog import PrintDialog
 from app.window.problems import show_problem
 from app.window.session import Session
 from app.window.shell.actions import Actions
@@ -261,6 +260,8 @@ class MainWindow(QMainWindow):
     # -- printing -------------------------------------------------------------------------------
     def print_papers(self) -> None:
         """Offer the papers of the desk in front."""
+        from app.window.printing.dialog import PrintDialog  # and with it all that writes papers
+
         desk, style = self.desk, self.session.style
         if desk is None or style is None:
             return

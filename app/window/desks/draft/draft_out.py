@@ -10,16 +10,14 @@ from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtWidgets import QFileDialog
 
 from app.errors import UsageError
-from app.papers import reinforcement_sheet
-from app.papers.boards import pages_of
-from app.papers.formats.drawing import Page
 from app.style.model import Style
 from app.style.pieces import uppers_and_backings
 from app.window.printing.offer import Choice, Paper
 from app.window.problems import show_problem
 from app.window.running.command_run import CommandRun
 
-if TYPE_CHECKING:
+if TYPE_CHECKING:  # what writes papers is loaded when one is asked for
+    from app.papers.formats.drawing import Page
     from app.window.desks.draft.desk import DraftDesk
 
 translate = QCoreApplication.translate
@@ -52,11 +50,15 @@ class DraftOut(QObject):
         ]
 
     def _boards(self, choice: Choice) -> Sequence[Page]:
+        from app.papers.boards import pages_of
+
         style = self._open_style()
         pairs = uppers_and_backings(style, choice.sizes, choice.hands)
         return pages_of(style, pairs, sheet=choice.sheet, tiled=choice.sheet in TILED_ON)
 
     def _sheet(self, choice: Choice) -> Sequence[Page]:
+        from app.papers import reinforcement_sheet
+
         style = self._open_style()
         pairs = uppers_and_backings(style, [style.size_run.base], ("left",))
         return [reinforcement_sheet.sheet_page(style, pairs)]
