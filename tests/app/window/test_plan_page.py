@@ -12,7 +12,7 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
-from app.window.desks.cost.plan_charts import PULL_PX
+from app.window.desks.cost.run.plan_charts import PULL_PX
 from tests.app.window.hands import SAMPLES
 
 

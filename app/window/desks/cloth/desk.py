@@ -25,18 +25,18 @@ from app.tools.outcome import Commit, Outcome, Sweep
 from app.tools.pointer import Pointer
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
-from app.window.desks.base import Desk
 from app.window.desks.cloth.backed_pieces import BackedPieces
 from app.window.desks.cloth.cloth_actions import CLOTH
 from app.window.desks.cloth.cloth_form import ClothForm
 from app.window.desks.cloth.hold_page import HoldPage
 from app.window.desks.cloth.hold_paper import hold_papers, report_papers
+from app.window.desks.cloth.interface import ClothBench
 from app.window.desks.cloth.page_actions import PageActions
 from app.window.desks.cloth.pages import Pages
 from app.window.desks.cloth.register_page import RegisterPage
 from app.window.desks.cloth.roll_scene import RollScene
-from app.window.desks.cloth.strips_page import StripsPage
-from app.window.desks.cloth.trials_page import TrialsPage
+from app.window.desks.cloth.strips.strips_page import StripsPage
+from app.window.desks.cloth.trials.trials_page import TrialsPage
 from app.window.desks.draft.view_strip import action_button
 from app.window.printing.offer import Paper
 from app.window.running.hold_judge import judge_of
@@ -51,7 +51,7 @@ SCROLL_BAR_PX = 14
 SIDE_PX = 250
 
 
-class ClothDesk(Desk):
+class ClothDesk(ClothBench):
     """The cloths of the open style."""
 
     name = "cloth"

@@ -13,7 +13,7 @@ from app.papers.formats.drawing import Page
 from app.papers.hold_sheet import sheet_pages
 from app.papers.stretch_report import report_pages
 from app.window.desks.cloth.hold_page import HoldPage
-from app.window.desks.cloth.strips_page import StripsPage
+from app.window.desks.cloth.strips.strips_page import StripsPage
 from app.window.printing.offer import Choice, Paper
 from app.window.session import Session
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtWidgets import QFileDialog, QMessageBox
@@ -14,12 +13,10 @@ from app.hold.materials import strips_of
 from app.papers import stretch_report
 from app.style import edits
 from app.style.model import ClothData, HoldChain, Style, UpperMaterial
+from app.window.desks.cloth.interface import ClothBench
 from app.window.wording.core_words import told_text
 from app.workshop.cloth_csv import cards_csv, read_cards, read_readings, readings_csv, write_table
 from app.workshop.cloth_register import CardChanged, ClothRegister, card_id, use_cloth
-
-if TYPE_CHECKING:
-    from app.window.desks.cloth.desk import ClothDesk
 
 translate = QCoreApplication.translate
 
@@ -27,7 +24,7 @@ translate = QCoreApplication.translate
 class PageActions(QObject):
     """Holds nothing but its desk."""
 
-    def __init__(self, desk: ClothDesk) -> None:
+    def __init__(self, desk: ClothBench) -> None:
         super().__init__(desk)
         self._desk = desk
 

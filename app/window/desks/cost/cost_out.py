@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtGui import QGuiApplication
@@ -13,10 +12,8 @@ from PySide6.QtWidgets import QFileDialog
 from app.errors import AppError, UsageError
 from app.papers import fabric_per_pair
 from app.papers.formats.drawing import Page
+from app.window.desks.cost.interface import CostBench
 from app.window.printing.offer import Choice, Paper
-
-if TYPE_CHECKING:
-    from app.window.desks.cost.desk import CostDesk
 
 translate = QCoreApplication.translate
 
@@ -24,7 +21,7 @@ translate = QCoreApplication.translate
 class CostOut(QObject):
     """Hands out what the desk shows; holds nothing but its desk."""
 
-    def __init__(self, desk: CostDesk) -> None:
+    def __init__(self, desk: CostBench) -> None:
         super().__init__(desk)
         self._desk = desk
 

@@ -21,14 +21,14 @@ from app.measures import METRIC, YARD, Measures
 from app.style.model import ClothData, Style
 from app.style.orders import for_style, read_order
 from app.style.pieces import used_cloths
-from app.window.desks.base import Desk
 from app.window.desks.cost.comparison import Candidate
 from app.window.desks.cost.cost_actions import COST
 from app.window.desks.cost.cost_out import CostOut
 from app.window.desks.cost.counting import Counting
-from app.window.desks.cost.plan_page import PlanPage
+from app.window.desks.cost.interface import CostBench
 from app.window.desks.cost.press_out import PressOut
 from app.window.desks.cost.results import Results
+from app.window.desks.cost.run.plan_page import PlanPage
 from app.window.desks.cost.side import SECONDS, Side
 from app.window.desks.draft.view_strip import action_button
 from app.window.printing.offer import Paper
@@ -40,7 +40,7 @@ from app.workshop.cloth_register import ClothRegister
 translate = QCoreApplication.translate
 
 
-class CostDesk(Desk):
+class CostDesk(CostBench):
     """Fabric per pair of the open style."""
 
     name = "cost"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QObject, Signal
 from PySide6.QtWidgets import (
@@ -20,12 +19,10 @@ from PySide6.QtWidgets import (
 )
 
 from app.press.job import SPREADS, Spread
+from app.window.desks.cost.interface import CostBench
 from app.window.running.command_run import CommandRun
 from app.window.widgets.fields import NumberField
 from app.window.widgets.theme import ui_font
-
-if TYPE_CHECKING:
-    from app.window.desks.cost.desk import CostDesk
 
 translate = QCoreApplication.translate
 
@@ -90,7 +87,7 @@ class PressOut(QObject):
 
     changed = Signal()
 
-    def __init__(self, desk: CostDesk) -> None:
+    def __init__(self, desk: CostBench) -> None:
         super().__init__(desk)
         self._desk = desk
         self.run = CommandRun(self)

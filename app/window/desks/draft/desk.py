@@ -14,7 +14,6 @@ from app.style.model import PieceData, Style
 from app.tools.board import Board, BoardEdge, EdgeName, board_piece, spread_offsets
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
-from app.window.desks.base import Desk
 from app.window.desks.draft.board_hold import hold_mark
 from app.window.desks.draft.board_scene import BoardScene, Layers, Shown
 from app.window.desks.draft.draft_actions import DRAFT
@@ -23,6 +22,7 @@ from app.window.desks.draft.edit_actions import EditActions
 from app.window.desks.draft.findings_list import FindingsList
 from app.window.desks.draft.gestures import Gestures
 from app.window.desks.draft.inspector import Inspector
+from app.window.desks.draft.interface import DraftBench
 from app.window.desks.draft.piece_list import PieceList
 from app.window.desks.draft.view_strip import ViewStrip
 from app.window.printing.offer import Paper
@@ -40,7 +40,7 @@ translate = QCoreApplication.translate
 FINDINGS_AFTER_MS = 250
 
 
-class DraftDesk(Desk):
+class DraftDesk(DraftBench):
     """The pattern maker's view of the style."""
 
     name = "draft"

@@ -12,13 +12,13 @@ from PySide6.QtWidgets import QFileDialog
 from app.errors import UsageError
 from app.style.model import Style
 from app.style.pieces import uppers_and_backings
+from app.window.desks.draft.interface import DraftBench
 from app.window.printing.offer import Choice, Paper
 from app.window.problems import show_problem
 from app.window.running.command_run import CommandRun
 
 if TYPE_CHECKING:  # what writes papers is loaded when one is asked for
     from app.papers.formats.drawing import Page
-    from app.window.desks.draft.desk import DraftDesk
 
 translate = QCoreApplication.translate
 TILED_ON = ("A4", "A3")
@@ -27,7 +27,7 @@ TILED_ON = ("A4", "A3")
 class DraftOut(QObject):
     """Writes in a process of its own, so that the board stays in hand; holds nothing but its desk."""
 
-    def __init__(self, desk: DraftDesk) -> None:
+    def __init__(self, desk: DraftBench) -> None:
         super().__init__(desk)
         self._desk = desk
         self._folder = Path()

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtWidgets import QMessageBox
@@ -14,12 +13,10 @@ from app.style.model import EdgeData
 from app.tools.board import EdgeName
 from app.tools.likeness import mirrored_edges, similar_edges
 from app.window.desks.draft.inspector import Inspector
+from app.window.desks.draft.interface import DraftBench
 from app.window.widgets.marks import MARKS
 from app.window.wording.words import step_name
 from geometry.piece import EdgeKind
-
-if TYPE_CHECKING:
-    from app.window.desks.draft.desk import DraftDesk
 
 translate = QCoreApplication.translate
 SETBACK_STEP_MM = 0.5
@@ -29,7 +26,7 @@ AXIS_STEP_DEG = 1.0
 class EditActions(QObject):
     """Turns what the person does into edits; holds nothing but its desk."""
 
-    def __init__(self, desk: DraftDesk) -> None:
+    def __init__(self, desk: DraftBench) -> None:
         super().__init__(desk)
         self._desk = desk
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QObject, QPoint, Qt
 
@@ -15,12 +14,10 @@ from app.tools.outcome import Commit, Dropped, Outcome, Preview, Refused, Select
 from app.tools.pointer import Pointer
 from app.tools.select import REACH_PX, SelectTool
 from app.window.canvas.view import BoardView
+from app.window.desks.draft.interface import DraftBench
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
-
-if TYPE_CHECKING:
-    from app.window.desks.draft.desk import DraftDesk
 
 translate = QCoreApplication.translate
 Tool = SelectTool | BreakTool | HoldTool | MeasureTool
@@ -34,7 +31,7 @@ CURSORS = {
 class Gestures(QObject):
     """Holds the tools; ``hover`` is the edge under the pointer, as (piece, edge)."""
 
-    def __init__(self, desk: DraftDesk) -> None:
+    def __init__(self, desk: DraftBench) -> None:
         super().__init__(desk)
         self._desk = desk
         self.selecting = SelectTool()

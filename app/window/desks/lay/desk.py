@@ -16,10 +16,10 @@ from app.tools.lay_hands import LayHands
 from app.tools.lay_table import LayTable
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
-from app.window.desks.base import Desk
 from app.window.desks.lay.filling import Filling
 from app.window.desks.lay.gestures import LayGestures
 from app.window.desks.lay.hand_actions import WAYS, HandActions
+from app.window.desks.lay.interface import LayBench
 from app.window.desks.lay.kept_lay import (
     Judged,
     data_of,
@@ -50,7 +50,7 @@ JUDGE_AT_ONCE = 400
 JUDGE_AFTER_MS = 250
 
 
-class LayDesk(Desk):
+class LayDesk(LayBench):
     """The lays of the open style."""
 
     name = "lay"
@@ -69,7 +69,7 @@ class LayDesk(Desk):
         self._judge_soon.timeout.connect(self._judge)
         self.filling = Filling(self)
         self.fill, self.run = self.filling.fill, self.filling.run
-        self.moves = HandActions(self)
+        self.moves: HandActions = HandActions(self)
         self.gestures = LayGestures(self)
         self.let_go = self.gestures.let_go
         self.out = LayOut(self)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QElapsedTimer, QObject, QTimer
 
@@ -11,6 +10,7 @@ from app.errors import AppError, DatabaseError
 from app.lay.kept import KeptLays, open_kept
 from app.style.model import LayData
 from app.tools.lay_table import LayTable
+from app.window.desks.lay.interface import LayBench
 from app.window.desks.lay.kept_lay import data_of, table_of
 from app.window.running.solve_run import SolveRun
 from geometry.errors import GeometryError
@@ -19,9 +19,6 @@ from nesting.known.pool import best_known
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.verify import verify
-
-if TYPE_CHECKING:
-    from app.window.desks.lay.desk import LayDesk
 
 translate = QCoreApplication.translate
 TICK_MS = 250
@@ -69,7 +66,7 @@ def end_text(lay: Lay) -> str:
 class Filling(QObject):
     """Runs the engine for its desk; ``live`` is the best lay so far while it runs, else None."""
 
-    def __init__(self, desk: LayDesk) -> None:
+    def __init__(self, desk: LayBench) -> None:
         super().__init__(desk)
         self._desk = desk
         self._phase = ""

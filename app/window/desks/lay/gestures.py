@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from PySide6.QtCore import QCoreApplication, QObject, QPoint
 
 from app.tools.lay_hands import Answer, Dragging, Laid, Picked, PutDown, SweepBox
 from app.tools.lay_table import Clash
 from app.tools.pointer import Pointer
 from app.window.canvas.view import BoardView
+from app.window.desks.lay.interface import LayBench
 from app.window.desks.lay.lay_scene import clashing
-
-if TYPE_CHECKING:
-    from app.window.desks.lay.desk import LayDesk
 
 translate = QCoreApplication.translate
 
@@ -21,7 +17,7 @@ translate = QCoreApplication.translate
 class LayGestures(QObject):
     """Carries gestures between the view and ``LayHands``; holds nothing but its desk."""
 
-    def __init__(self, desk: LayDesk) -> None:
+    def __init__(self, desk: LayBench) -> None:
         super().__init__(desk)
         self._desk = desk
 

@@ -4,17 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QObject
 
 from app.style import edits
 from app.tools.lay_table import put_back, swapped, turned
+from app.window.desks.lay.interface import LayBench
 from app.window.wording.words import step_name
 from nesting.contact.slide import slide
-
-if TYPE_CHECKING:
-    from app.window.desks.lay.desk import LayDesk
 
 translate = QCoreApplication.translate
 WAYS = {
@@ -30,7 +27,7 @@ TURN_STEP_DEG = 1.0
 class HandActions(QObject):
     """Turns keys into edits of the shown lay; holds nothing but its desk."""
 
-    def __init__(self, desk: LayDesk) -> None:
+    def __init__(self, desk: LayBench) -> None:
         super().__init__(desk)
         self._desk = desk
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from PySide6.QtCore import QCoreApplication, QObject, Qt
 from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog
@@ -19,6 +19,7 @@ from app.papers.cut_ticket import CutTicket, TicketLay, ticket_pages
 from app.papers.formats.drawing import Page
 from app.papers.lay_plan import lay_pages
 from app.style.model import Style
+from app.window.desks.lay.interface import LayBench
 from app.window.desks.lay.kept_lay import job_of, judged_lay
 from app.window.printing.offer import Choice, Paper
 from app.window.problems import show_problem
@@ -27,9 +28,6 @@ from geometry.errors import GeometryError
 from nesting.errors import NestingError
 from nesting.lay import Lay
 from nesting.verify.fault import Verdict
-
-if TYPE_CHECKING:
-    from app.window.desks.lay.desk import LayDesk
 
 translate = QCoreApplication.translate
 
@@ -69,7 +67,7 @@ class Outgoing:
 class LayOut(QObject):
     """Export and printing of the shown lay; holds nothing but its desk."""
 
-    def __init__(self, desk: LayDesk) -> None:
+    def __init__(self, desk: LayBench) -> None:
         super().__init__(desk)
         self._desk = desk
 

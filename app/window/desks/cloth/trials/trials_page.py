@@ -10,7 +10,7 @@ from app.commands.trial import calibration_text, predicted
 from app.errors import AppError
 from app.style.model import Style
 from app.window.desks.cloth.text_table import TextTable
-from app.window.desks.cloth.trial_form import TrialForm, kinds, open_photo, results_text, verdicts
+from app.window.desks.cloth.trials.trial_form import TrialForm, kinds, open_photo, results_text, verdicts
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
 from app.workshop.trial_book import Trial, TrialBook, TrialEntry

@@ -15,7 +15,7 @@ from app.papers.formats.drawing import Drawing
 from app.papers.pictures.polar_plot import draw_polar
 from app.style.model import ClothData, StretchReading, Style, UpperMaterial
 from app.window.desks.cloth.drawing_view import DrawingView
-from app.window.desks.cloth.strips_table import StripsTable
+from app.window.desks.cloth.strips.strips_table import StripsTable
 from app.window.desks.cost.tables import Table
 from app.window.desks.draft.view_strip import action_button
 from app.window.widgets.fields import NumberField, TextField

@@ -28,8 +28,8 @@ from app.measures import METRIC, YARD, Measures
 from app.plan.job import WORK_FOLDER, PlanJob
 from app.style.model import ClothData, Style
 from app.style.orders import for_style
-from app.window.desks.cost.plan_charts import ClothBars, LayBars, LayPicture, lay_name
-from app.window.desks.cost.plan_print import run_plan_pages, run_ticket_pages
+from app.window.desks.cost.run.plan_charts import ClothBars, LayBars, LayPicture, lay_name
+from app.window.desks.cost.run.plan_print import run_plan_pages, run_ticket_pages
 from app.window.desks.cost.tables import Table
 from app.window.desks.draft.view_strip import action_button
 from app.window.printing.offer import Paper
