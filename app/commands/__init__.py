@@ -32,6 +32,7 @@ COMMANDS: dict[str, Command] = {
     "window": Command("window", "open the window"),
     "pieces": Command("pieces", "read a drawing and report its pieces"),
     "new": Command("new", "make a style file from a drawing"),
+    "revise": Command("revise", "bring a revised drawing into a style: what was marked stays"),
     "backing": Command("backing", "derive the backing of every piece, size and hand"),
     "boards": Command("boards", "card patterns at full size: uppers and their backing"),
     "lay": Command("lay", "arrange the backing pieces of some pairs on the roll"),

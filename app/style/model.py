@@ -265,7 +265,8 @@ class LayData(Model):
     """A lay kept with the style: what is laid, on which cloth, and where each piece lies.
 
     ``placements`` are [item, turn, x, y, pinned], the item named as ``app.lay.job.problem_of``
-    names it; pieces asked for but not placed lie on the side table.
+    names it; pieces asked for but not placed lie on the side table. ``stale`` says why the placements
+    no longer belong to the pieces ('' = they do): such a lay is not issued until it is laid anew.
     """
 
     name: str
@@ -277,6 +278,7 @@ class LayData(Model):
     placements: tuple[tuple[str, float, float, float, bool], ...] = ()
     engine: str = ""
     seconds: float = 0.0
+    stale: str = ""
 
 
 class Style(Model):

@@ -319,6 +319,8 @@ class LayDesk(LayBench):
         document, lay = self.session.document, self.lay
         if document is None or lay is None:
             return False
+        if step == "fill":
+            fields["stale"] = ""  # laid with the outlines of today
         changed = LayData.model_validate(dict(lay) | fields)
         style = edits.put_lay(document.style, self.index, changed)
         return self.session.apply(step_name(step, changed.name), style, merge=merge)

@@ -85,6 +85,11 @@ class LayOut(QObject):
         style, lay = desk.session.style, desk.lay
         if style is None or lay is None or desk.table is None:
             return None
+        if lay.stale:
+            raise UsageError(
+                translate("Lay", "the lay is older than its pieces ({0})").format(lay.stale),
+                remedy=translate("Lay", "fill the roll anew"),
+            )
         judged = judged_lay(style, lay)
         if not judged.table.placements:
             raise UsageError(
