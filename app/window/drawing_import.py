@@ -50,6 +50,14 @@ def import_drawings(paths: Sequence[Path], parent: QWidget) -> tuple[Style, tupl
         return None
 
 
+def read_asking(path: Path, chord_mm: float, parent: QWidget) -> Drawing | None:
+    """Read one drawing, asking for its unit where it does not say; None when that is not answered."""
+    try:
+        return _read(path, chord_mm, parent)
+    except Cancelled:
+        return None
+
+
 def _imported(paths: Sequence[Path], parent: QWidget) -> tuple[Style, tuple[Finding, ...]]:
     rules = load_rules()
     drawings = [_read(path, rules.chord_mm, parent) for path in paths]

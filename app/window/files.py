@@ -58,6 +58,41 @@ class Files(QObject):
         if names:
             self.open_paths([Path(name) for name in names])
 
+    def ask_revise(self) -> None:
+        """Ask for a revised drawing and bring it in, piece by piece."""
+        document = self._session.document
+        if document is None:
+            return
+        name, _ = QFileDialog.getOpenFileName(
+            self._window,
+            translate("Files", "Revised drawing"),
+            self._session.settings.folder,
+            translate("Files", "Drawings (*.dxf);;All files (*)"),
+        )
+        if name:
+            self.revise(Path(name))
+
+    def revise(self, path: Path) -> bool:
+        """Bring a revised drawing into the open style as one step; returns whether it was taken."""
+        from app.window.drawing_import import read_asking
+        from app.window.revised_drawing import RevisedDrawing
+
+        document = self._session.document
+        if document is None:
+            return False
+        try:
+            drawing = read_asking(path, document.style.rules.chord_mm, self._window)
+            if drawing is None:
+                return False
+            dialog = RevisedDrawing(document.style, drawing, path, self._window)
+            accepted = dialog.exec() == QDialog.DialogCode.Accepted
+            revision = dialog.taken() if accepted else None
+            dialog.deleteLater()
+        except (AppError, GeometryError) as error:
+            show_problem(error, self._window)
+            return False
+        return revision is not None and self._session.apply(step_name("revise"), revision.style)
+
     def open_paths(self, paths: Sequence[Path]) -> bool:
         """Open a style file, or make a style of drawings; returns whether one is open now."""
         drawings = [path for path in paths if path.suffix.lower() == ".dxf"]

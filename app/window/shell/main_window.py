@@ -76,6 +76,7 @@ class MainWindow(QMainWindow):
         handlers = {
             "file.new": self.files.ask_new,
             "file.open": self.files.ask_open,
+            "file.revise": self.files.ask_revise,
             "file.save": self.files.save,
             "file.save_as": self.files.save_as,
             "file.close": self.files.close_style,
@@ -205,7 +206,7 @@ class MainWindow(QMainWindow):
         """Show whether a style is open: a style just opened begins at the first desk."""
         is_open = self.session.document is not None
         self._rail.stations.set_open(is_open)
-        for name in ("file.save", "file.save_as", "file.close", "file.print", "edit.rules"):
+        for name in ("file.revise", "file.save", "file.save_as", "file.close", "file.print", "edit.rules"):
             self.actions_made[name].setEnabled(is_open)
         if not is_open:
             self.show_start()

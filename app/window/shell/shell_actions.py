@@ -38,6 +38,13 @@ SHELL = (
         tip=QT_TRANSLATE_NOOP("Shell", "Open a style file"),
     ),
     _spec(
+        "file.revise",
+        QT_TRANSLATE_NOOP("Shell", "Bring in a &revised drawing…"),
+        "file",
+        "Ctrl+Shift+N",
+        tip=QT_TRANSLATE_NOOP("Shell", "New outlines for the pieces; what was marked on the old ones stays"),
+    ),
+    _spec(
         "file.save",
         QT_TRANSLATE_NOOP("Shell", "&Save"),
         "file",

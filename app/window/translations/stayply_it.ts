@@ -2300,6 +2300,10 @@
         <translation>Disegni (*.dxf);;Tutti i file (*)</translation>
     </message>
     <message>
+        <source>Revised drawing</source>
+        <translation>Disegno rivisto</translation>
+    </message>
+    <message>
         <source>Save the style as</source>
         <translation>Salva il modello come</translation>
     </message>
@@ -2743,6 +2747,14 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>This lay breaks a hold limit</source>
         <translation>Questo piazzamento supera un limite di tenuta</translation>
+    </message>
+    <message>
+        <source>the lay is older than its pieces ({0})</source>
+        <translation>il piazzamento è più vecchio dei suoi pezzi ({0})</translation>
+    </message>
+    <message>
+        <source>fill the roll anew</source>
+        <translation>riempire di nuovo il rotolo</translation>
     </message>
     <message>
         <source>Nothing is laid yet</source>
@@ -3505,6 +3517,61 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
 </context>
 <context>
+    <name>Revision</name>
+    <message>
+        <source>Revised drawing: {0}</source>
+        <translation>Disegno rivisto: {0}</translation>
+    </message>
+    <message>
+        <source>Pieces of the revised drawing</source>
+        <translation>Pezzi del disegno rivisto</translation>
+    </message>
+    <message>
+        <source>Names that look exchanged</source>
+        <translation>Nomi che sembrano scambiati</translation>
+    </message>
+    <message>
+        <source>Names look exchanged: choose</source>
+        <translation>I nomi sembrano scambiati: scegliere</translation>
+    </message>
+    <message>
+        <source>The names are right</source>
+        <translation>I nomi sono giusti</translation>
+    </message>
+    <message>
+        <source>The names were exchanged: match by shape</source>
+        <translation>I nomi sono stati scambiati: abbina per forma</translation>
+    </message>
+    <message>
+        <source>Take the ticked pieces</source>
+        <translation>Prendi i pezzi spuntati</translation>
+    </message>
+    <message>
+        <source>{0}: added</source>
+        <translation>{0}: aggiunto</translation>
+    </message>
+    <message>
+        <source>{0}: not in the drawing, goes</source>
+        <translation>{0}: non è nel disegno, viene tolto</translation>
+    </message>
+    <message>
+        <source>Lays that must be laid anew: {0}</source>
+        <translation>Piazzamenti da rifare: {0}</translation>
+    </message>
+    <message>
+        <source>{0}: moved {1} mm, {2} edges carried</source>
+        <translation>{0}: spostato di {1} mm, {2} bordi conservati</translation>
+    </message>
+    <message>
+        <source>, {0} to confirm</source>
+        <translation>, {0} da confermare</translation>
+    </message>
+    <message>
+        <source>Old outline dashed, new outline full</source>
+        <translation>Contorno vecchio tratteggiato, nuovo continuo</translation>
+    </message>
+</context>
+<context>
     <name>Rules</name>
     <message>
         <source>House rules</source>
@@ -3692,6 +3759,14 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Open a style file</source>
         <translation>Apri il file di un modello</translation>
+    </message>
+    <message>
+        <source>Bring in a &amp;revised drawing…</source>
+        <translation>Porta dentro un disegno &amp;rivisto…</translation>
+    </message>
+    <message>
+        <source>New outlines for the pieces; what was marked on the old ones stays</source>
+        <translation>Nuovi contorni per i pezzi; ciò che era segnato sui vecchi resta</translation>
     </message>
     <message>
         <source>&amp;Save</source>
@@ -3930,6 +4005,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>House rules</source>
         <translation>Regole della casa</translation>
+    </message>
+    <message>
+        <source>Revised drawing</source>
+        <translation>Disegno rivisto</translation>
     </message>
     <message>
         <source>Version of the file taken</source>

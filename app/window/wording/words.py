@@ -115,6 +115,7 @@ def step_name(step: str, piece: str = "") -> str:
         "flaw": translate("Step", "Mark flaw"),
         "remove flaw": translate("Step", "Remove flaw"),
         "rules": translate("Step", "House rules"),
+        "revise": translate("Step", "Revised drawing"),
         "theirs": translate("Step", "Version of the file taken"),
         "order": translate("Step", "Order of lay"),
         "fill": translate("Step", "Fill lay"),

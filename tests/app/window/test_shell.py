@@ -482,3 +482,44 @@ def test_a_desk_made_later_flashes_no_window_of_its_own(shell, qapp):
     finally:
         qapp.removeEventFilter(watch)
     assert shown == []
+
+
+def revised(tmp_path, names=None):
+    """The derby's own drawing, revised: some pieces renamed."""
+    text = SAMPLES["derby"].with_name("derby.dxf").read_text(encoding="utf-8")
+    for old, new in (names or {}).items():
+        text = text.replace(old, new)
+    path = tmp_path / "derby-2.dxf"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def test_a_revised_drawing_is_taken_piece_by_piece_in_one_step(derby, tmp_path):
+    before = derby.session.style
+    path = revised(tmp_path)
+    shown = []
+
+    def look(dialog):
+        shown.append([dialog._list.item(i).text() for i in range(dialog._list.count())])
+        dialog.grab().save(str(tmp_path / "revision.png"))
+        dialog._list.item(0).setCheckState(Qt.CheckState.Unchecked)
+        dialog.accept()
+
+    with_next_dialog(look)
+    derby.files.revise(path)
+    assert len(shown[0]) == len(before.pieces) and "carried" in shown[0][0]
+    after = derby.session.style
+    assert after.pieces[0] == before.pieces[0], "the piece that was not ticked stays as it was"
+    for one, other in zip(before.pieces, after.pieces, strict=True):
+        assert one.edges == other.edges and one.layers == other.layers
+    if after != before:
+        assert derby.session.document.labels == ("Revised drawing",)
+
+
+def test_a_drawing_that_cannot_be_read_changes_nothing(derby, tmp_path, monkeypatch):
+    shown = []
+    monkeypatch.setattr("app.window.files.show_problem", lambda error, parent: shown.append(str(error)))
+    (tmp_path / "bad.dxf").write_text("no drawing")
+    before = derby.session.style
+    assert not derby.files.revise(tmp_path / "bad.dxf")
+    assert "bad.dxf" in shown[0] and derby.session.style is before
