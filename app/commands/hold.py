@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import argparse
+import time
 from pathlib import Path
 from typing import Any
 
 from app.atomic import whole_folder
-from app.commands import Outcome
+from app.commands import Outcome, say
 from app.commands.report import finding_json, say_findings
+from app.commands.solving import interruptible
 from app.errors import UsageError
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate, compare
@@ -38,7 +40,21 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="ID,ID",
         help="other cloths of the style or the register in place of its first, 'all' for all of them",
     )
-    parser.add_argument("-o", "--out", type=Path, metavar="DIR", help="write the hold sheet")
+    parser.add_argument(
+        "--field", action="store_true", help="the pull over the whole upper: a plane model of lasting"
+    )
+    parser.add_argument(
+        "--piece", default="", help="the piece of --field (default: those drawn assembled, else the vamp)"
+    )
+    parser.add_argument(
+        "--sides", choices=("free", "held"), default="free", help="side lasting edges of --field"
+    )
+    parser.add_argument(
+        "--toe", choices=("even", "pincers"), default="even", help="how the toe edge of --field is pulled"
+    )
+    parser.add_argument(
+        "-o", "--out", type=Path, metavar="DIR", help="write the hold sheet, and the field sheet"
+    )
 
 
 def run(args: argparse.Namespace) -> Outcome:
@@ -66,8 +82,52 @@ def run(args: argparse.Namespace) -> Outcome:
     files: list[Path] = []
     if args.out is not None:
         files = _write(style, held, candidates, trials, args.turn, args.out)
+    field_words = ""
+    if args.field:
+        payload["field"], field_words, more = _field(style, args)
+        files += more
     payload["files"] = [str(path) for path in files]
-    return Outcome(payload, _text(style, held, candidates, trials, files), 1 if held.failing else 0)
+    text = _text(style, held, candidates, trials, files) + field_words
+    return Outcome(payload, text, 1 if held.failing else 0)
+
+
+def _field(style: Style, args: argparse.Namespace) -> tuple[dict[str, Any], str, list[Path]]:
+    """Solve the plane model; returns its object, the same in words, and what was written."""
+    from app.hold.field import SWEEP_DEG, field_json, field_of  # loads the finite elements
+    from app.papers import field_sheet
+
+    began = time.monotonic()
+    with interruptible() as cancelled:
+
+        def tell(case: str) -> None:
+            if cancelled():
+                raise UsageError("stopped before the field was solved", remedy="start it again")
+            say(f"field: {case}")
+
+        model, field = field_of(
+            style,
+            size=args.size,
+            piece=args.piece,
+            turn_deg=args.turn,
+            sides_held=args.sides == "held",
+            pincers=args.toe == "pincers",
+            tell=tell,
+        )
+        tell("turned step by step")
+        sweep = model.sweep(SWEEP_DEG)
+    told = field_json(field, sweep, time.monotonic() - began)
+    told["pieces"] = [piece.name for piece in model.upper.pieces]
+    lines = ["", "the pull over " + ", ".join(told["pieces"]) + " (flat model; the lasting trial decides):"]
+    for case in told["cases"]:
+        throat = "no hold line" if case["throat_mm"] is None else "{} to {} mm".format(*case["throat_mm"])
+        toe = "{} to {} mm".format(*case["vamp_mm"])
+        strain = case["strain_percent"]["median"]
+        lines.append(f"  {case['case']}: throat {throat}, toe end {toe}, median strain {strain} %")
+    files = []
+    if args.out is not None:
+        files = field_sheet.write(style, model.upper, field, sweep, args.out)
+        lines += [f"written: {path}" for path in files]
+    return told, "\n".join(lines), files
 
 
 def calibrations(style: Style) -> dict[str, Calibration]:

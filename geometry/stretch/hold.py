@@ -199,6 +199,11 @@ def _every_case(laws: Sequence[Sequence[Law]], pull_n_per_mm: float) -> list[Giv
 
 
 def _settled(laws: Sequence[Law], pull_n_per_mm: float) -> Give:
+    return give(settled_plies(laws, pull_n_per_mm), pull_n_per_mm)
+
+
+def settled_plies(laws: Sequence[Law], pull_n_per_mm: float) -> list[Ply]:
+    """Return the sheets of a stack, each at the secant of the share of the pull that it carries."""
     plies = [law(pull_n_per_mm) for law in laws]
     shares: Sequence[float] = [pull_n_per_mm] * len(laws)
     for _ in range(ROUNDS):
@@ -208,7 +213,7 @@ def _settled(laws: Sequence[Law], pull_n_per_mm: float) -> Give:
         plies = [law(share) for law, share in zip(laws, shares, strict=True)]
         if still or plies == before:
             break
-    return give(plies, pull_n_per_mm)
+    return plies
 
 
 def check_hold(

@@ -23,7 +23,7 @@ UNITS = (
 UNITLESS = re.compile(
     r"(^|_)(seconds|metres|mm|factor|share|ratio|limit|yield_?|gap|density|scale|fraction|weight|utilisation|"
     r"cost|price|per_lay|per_layer|overcut|worth|bound|pairs|confidence|coverage|probability|zoom|level|value|"
-    r"low|high|best|mean|scatter|misfit_p|bend|r2|every|zero|added|extra|blocked|free|shear|shear_blocked|shear_free|nu12|nu21|nuxy|(m2|metres|cost)_per_pair|step)$"
+    r"low|high|best|mean|scatter|misfit_p|bend|r2|every|zero|added|extra|blocked|free|shear|shear_blocked|shear_free|nu12|nu21|nuxy|(m2|metres|cost)_per_pair|step|strain)$"
 )
 """Numbers without a unit (shares, ratios, money, counts), or with that of whatever they bound."""
 
