@@ -72,3 +72,9 @@ class SheetError(GeometryError):
     """Stretch data or sheet constants from which nothing can be computed."""
 
     code = "BAD_SHEET"
+
+
+class TraceError(GeometryError):
+    """A picture from which no outline can be traced, or not surely enough."""
+
+    code = "BAD_PICTURE"

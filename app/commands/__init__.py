@@ -31,6 +31,7 @@ class Command:
 COMMANDS: dict[str, Command] = {
     "window": Command("window", "open the window"),
     "pieces": Command("pieces", "read a drawing and report its pieces"),
+    "trace": Command("trace", "outlines of card patterns from a photograph or a scan"),
     "new": Command("new", "make a style file from a drawing"),
     "revise": Command("revise", "bring a revised drawing into a style: what was marked stays"),
     "backing": Command("backing", "derive the backing of every piece, size and hand"),

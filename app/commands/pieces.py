@@ -52,7 +52,7 @@ def run(args: argparse.Namespace) -> Outcome:
 def payload(drawing: Drawing) -> dict[str, Any]:
     """The import report as one JSON object."""
     return {
-        "pieces": [_piece(piece) for piece in drawing.pieces],
+        "pieces": [piece_json(piece) for piece in drawing.pieces],
         "repairs": [
             finding_json(f) for f in drawing.findings if f.done and f.severity is not Severity.QUESTION
         ],
@@ -72,7 +72,8 @@ def payload(drawing: Drawing) -> dict[str, Any]:
     }
 
 
-def _piece(piece: DrawnPiece) -> dict[str, Any]:
+def piece_json(piece: DrawnPiece) -> dict[str, Any]:
+    """One piece as the reports of drawings and pictures give it."""
     outline = piece.outline
     return {
         "name": piece.name,

@@ -1,0 +1,95 @@
+"""The one way in: a picture of cards -> drawn pieces in the sheet's frame, and how sure they are."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Literal
+
+import numpy as np
+
+from geometry.errors import OutlineError, TraceError
+from geometry.outline import Outline
+from geometry.piece import DrawnPiece
+from geometry.trace.camera import Camera, camera_of, flatbed
+from geometry.trace.cards import PX_PER_MM, find_cards
+from geometry.trace.outline import fitted_ring
+from geometry.trace.sheet import trace_sheet
+
+LEAST_DPI, MOST_DPI = 75.0, 2400.0
+EDGE_PX = 0.3
+"""Part of a pixel that an edge is found to (rendered photographs in tests; more in poor light)."""
+
+
+@dataclass(frozen=True)
+class Traced:
+    """The pieces of a picture. ``scale_from`` is "markers" or "dpi"."""
+
+    pieces: tuple[DrawnPiece, ...]
+    uncertainty_mm: float
+    scale_from: Literal["markers", "dpi"]
+    markers: int
+
+
+def trace_picture(path: Path, *, sheet: str = "", dpi: float | None = None) -> Traced:
+    """Return the outlines of the cards in a photograph on a printed sheet, or in a scan of known dpi.
+
+    ``uncertainty_mm``: the markers' residual and a part of a pixel together, for one standard deviation.
+    Raises TraceError, which names the file and what to do.
+    """
+    try:
+        return _traced(_picture(path), sheet, dpi)
+    except TraceError as error:
+        raise TraceError(error.message, remedy=error.remedy, file=str(path)) from None
+
+
+def _traced(picture: Any, sheet: str, dpi: float | None) -> Traced:
+    import cv2
+
+    height, width = picture.shape[:2]
+    if dpi is not None:
+        if not LEAST_DPI <= dpi <= MOST_DPI:
+            raise TraceError(f"{dpi:g} dots an inch", remedy=f"give {LEAST_DPI:g} to {MOST_DPI:g}")
+        camera = flatbed(width, height, dpi)
+        margin = 2.0
+        field = (margin, margin, width * 25.4 / dpi - margin, height * 25.4 / dpi - margin)
+    else:
+        printed = trace_sheet(sheet)
+        camera = camera_of(cv2.cvtColor(picture, cv2.COLOR_BGR2GRAY), printed)
+        field = printed.field_mm
+    pieces = []
+    for number, patch in enumerate(find_cards(picture, camera, field), 1):
+        try:
+            outline = Outline.make(fitted_ring(patch.ring_mm), [fitted_ring(hole) for hole in patch.holes_mm])
+        except OutlineError:
+            continue
+        if outline.polygon.is_valid:
+            pieces.append(DrawnPiece(name=f"card {number}", outline=outline))
+    if not pieces:
+        raise TraceError("no outline could be closed", remedy="lay the cards apart and take them again")
+    unsure = float(np.hypot(camera.residual_mm, EDGE_PX * _mm_per_px(camera, field)))
+    return Traced(tuple(pieces), unsure, "markers" if dpi is None else "dpi", camera.markers)
+
+
+def _picture(path: Path) -> Any:
+    import cv2
+
+    try:
+        data = np.frombuffer(path.read_bytes(), dtype=np.uint8)
+    except OSError as error:
+        raise TraceError(f"cannot be read ({error.strerror or error})", remedy="check the name") from None
+    picture = cv2.imdecode(data, cv2.IMREAD_COLOR) if len(data) else None
+    if picture is None:
+        raise TraceError("is no picture that can be read", remedy="give a PNG, JPEG or TIFF")
+    if min(picture.shape[:2]) < 400:
+        raise TraceError(
+            f"is only {picture.shape[1]} x {picture.shape[0]} pixels", remedy="take it with more pixels"
+        )
+    return picture
+
+
+def _mm_per_px(camera: Camera, field: tuple[float, float, float, float]) -> float:
+    middle = np.array([[(field[0] + field[2]) / 2.0, (field[1] + field[3]) / 2.0]])
+    a = camera.px(middle)
+    b = camera.px(middle + (1.0, 0.0))
+    return max(1.0 / max(float(np.hypot(*(b - a)[0])), 1e-9), 1.0 / PX_PER_MM / 4.0)
