@@ -23,7 +23,7 @@ from nesting.listen import Listener
 from nesting.problem import LayProblem
 from nesting.row_profiles import grown, profile
 from nesting.section_parts import CHUNK_PIECES, Part, SectionSearch
-from nesting.stop import Share, Stop
+from nesting.stop import Stop
 from nesting.strip import Strip, pull
 from nesting.tighten import Arrangement, shortfall, tighten
 from nesting.tolerances import SPARE_MM
@@ -52,7 +52,7 @@ def solve(searches: SectionSearch, *, stop: Stop, listener: Listener, start: Lay
         mixed.solve(
             part.problem,
             seed=searches.seed,
-            stop=Share(stop, searches.seconds(number, stop.left_s)),
+            stop=searches.share(number, stop),
             listener=whole,
             workers=searches.workers,
             start=first,
