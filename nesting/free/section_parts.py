@@ -144,7 +144,7 @@ class SectionSearch:
         seconds = self.seconds(number, stop.left_s)
         part = self.parts[number].problem
         if self.workers and seconds > LEAST_SEARCH_S and part.pieces > 1 and suits(part):
-            share = Share(stop, seconds)
+            share = self.share(number, stop)
             self.running = Search(part, seed=self.seed, stop=share, workers=self.workers)
 
     def close(self) -> None:
@@ -152,6 +152,10 @@ class SectionSearch:
         if self.running is not None:
             self.running.close()
             self.running = None
+
+    def share(self, number: int, stop: Stop) -> Stop:
+        """When a part must stop: in its share of the time; where work is counted only when all must."""
+        return stop if self.work else Share(stop, self.seconds(number, stop.left_s))
 
     def seconds(self, number: int, left_s: float) -> float:
         """A part's share of the time left: by its pieces, more for what is laid many times."""

@@ -26,7 +26,7 @@ from nesting.free.section_parts import CHUNK_PIECES, Part, SectionSearch
 from nesting.lay import Lay, Placement
 from nesting.listen import Listener
 from nesting.problem import LayProblem
-from nesting.stop import Share, Stop
+from nesting.stop import Stop
 from nesting.tolerances import SPARE_MM
 
 SQUEEZE_WHOLE = 400
@@ -53,7 +53,7 @@ def solve(searches: SectionSearch, *, stop: Stop, listener: Listener, start: Lay
         mixed.solve(
             part.problem,
             seed=searches.seed,
-            stop=Share(stop, searches.seconds(number, stop.left_s)),
+            stop=searches.share(number, stop),
             listener=whole,
             workers=searches.workers,
             start=first,
