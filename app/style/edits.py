@@ -26,6 +26,7 @@ from app.style.model import (
     Style,
 )
 from app.style.pieces import drawn_piece, edging_of
+from app.tolerances import MOST_PER_SHOE
 from geometry.backing import edges as geometry_edges
 from geometry.piece import EdgeKind, Edging, Hand
 from geometry.pull import undirected_deg
@@ -162,6 +163,12 @@ def set_per_shoe(style: Style, piece: str, count: int) -> Style:
     """Say how many of a piece one shoe needs."""
     if count < 1:
         raise EditError("a shoe needs at least one of each piece", remedy="remove the piece instead")
+    if count > MOST_PER_SHOE:
+        raise EditError(
+            f"{count} of one piece in a shoe are too many",
+            remedy=f"enter {MOST_PER_SHOE} or fewer",
+            piece=piece,
+        )
     return _change_piece(style, piece, lambda p: p.model_copy(update={"per_shoe": count}))
 
 

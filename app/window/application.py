@@ -41,8 +41,8 @@ AHEAD = (
 )
 """Modules loaded in the background, in the order in which they are likely to be needed."""
 
-WAIT_MS = 300
-"""How often a change of light or language looks whether the work that runs has ended."""
+WAIT_MS = 50
+"""How often a change of light or language looks whether it may happen now."""
 
 
 def make_application() -> QApplication:
@@ -108,12 +108,15 @@ class Shell(QObject):
     def rebuild(self) -> None:
         """Make the window anew over the same session: the same desk in front, everything as it was.
 
-        While something runs it waits: light and language are not worth a lay.
+        While something runs it waits: light and language are not worth a lay. It waits for an open
+        dialog or menu too, which would go with the old window while it still answers, and for a drag.
         """
         old = self.window
         assert old is not None
-        if old.running:
-            old.say_later()
+        running = old.running
+        if running or hands_are_busy():
+            if running:
+                old.say_later()
             self._rebuild_soon.start(WAIT_MS)
             return
         desk = None if old.desk is None else ORDER.index(old.desk.name)
@@ -146,6 +149,15 @@ class Shell(QObject):
             if translator.load(name, folder):
                 self._app.installTranslator(translator)
                 self._translators.append(translator)
+
+
+def hands_are_busy() -> bool:
+    """Whether a dialog or menu is open, or a mouse button is held."""
+    return (
+        QApplication.activeModalWidget() is not None
+        or QApplication.activePopupWidget() is not None
+        or QApplication.mouseButtons() != Qt.MouseButton.NoButton
+    )
 
 
 def warm_up() -> None:

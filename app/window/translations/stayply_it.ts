@@ -3017,6 +3017,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Avvio…</translation>
     </message>
     <message>
+        <source>What is to be laid changed, so the search ended: fill the roll again.</source>
+        <translation>Ciò che va piazzato è cambiato, perciò la ricerca è terminata: riempire di nuovo il rotolo.</translation>
+    </message>
+    <message>
         <source>Free here</source>
         <translation>Qui è libero</translation>
     </message>

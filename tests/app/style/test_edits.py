@@ -98,6 +98,7 @@ def test_copied_kinds_are_suggestions(style):
         lambda s: edits.set_axis(s, "No such piece", 1),
         lambda s: edits.set_setback(s, "Vamp", [(0, 9999)], 1.0),
         lambda s: edits.set_per_shoe(s, "Vamp", 0),
+        lambda s: edits.set_per_shoe(s, "Vamp", 10**21),
         lambda s: edits.set_cloth(s, s.cloths[0].id, usable_width_mm=9999.0),
         lambda s: edits.remove_cloth(s, s.cloths[0].id),
         lambda s: edits.add_cloth(s, s.cloths[0]),

@@ -290,6 +290,45 @@ def test_another_size_can_be_looked_at_but_is_marked_on_the_base(derby, desk):
     assert not derby.isWindowModified()
 
 
+def test_a_size_that_cannot_be_graded_says_why_and_the_base_size_stays(derby, desk, monkeypatch):
+    told, faults = [], []
+    monkeypatch.setattr("sys.excepthook", lambda kind, error, trace: faults.append(error))
+    desk.status.connect(told.append)
+    desk.strip.size_box.setFocus()
+    QTest.keyClick(desk.strip.size_box, Qt.Key.Key_End)
+    largest = desk.strip.size_shown
+    assert largest != desk.session.style.size_run.base
+    edge = desk.board.piece("Counter").edges[0]
+    desk.select("Counter", frozenset({edge.name}))
+    field = desk.inspector.allowance
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, "20000")
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    assert faults == []
+    assert desk.strip.size_shown == desk.session.style.size_run.base
+    assert any("Counter" in line and largest in line for line in told), told
+    assert desk.inspector.allowance.isEnabled(), "the field that mends it is there"
+    key(derby, Qt.Key.Key_Z, CTRL)
+    assert style_edge(desk, "Counter", edge.name).allowance_mm != 20000
+
+
+@pytest.mark.parametrize("typed", ["3000000000", "1" * 21, "100", "0"])
+def test_a_count_that_no_shoe_has_is_refused_and_leaves_the_field(derby, desk, monkeypatch, typed):
+    told, faults = [], []
+    monkeypatch.setattr("sys.excepthook", lambda kind, error, trace: faults.append(error))
+    desk.status.connect(told.append)
+    desk.select("Vamp")
+    field = desk.inspector.per_shoe
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, typed)
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    assert faults == []
+    assert desk.session.style.piece("Vamp").per_shoe == 1 and field.text() == "1"
+    assert told, "the refusal is said"
+
+
 def test_renaming_to_a_taken_name_is_refused(derby, desk):
     desk.select("Vamp")
     field = desk.inspector.name

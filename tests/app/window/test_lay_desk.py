@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QApplication, QInputDialog
 
 from app.errors import UsageError
 from app.hold.verdicts import style_hold
+from app.style import edits
 from app.style.file import load_style, save_style
 from app.window.desks.lay.filling import end_text
 from app.window.desks.lay.kept_lay import judged_lay
@@ -64,6 +65,46 @@ def test_fill_lays_everything_without_a_fault_in_one_step(shell, desk, qtbot):
     assert shell.session.document.undo_label.startswith("Fill lay")
     key(shell.window, Qt.Key.Key_Z, CTRL)
     assert desk.table.length_mm == before
+
+
+def caught(monkeypatch):
+    faults = []
+    monkeypatch.setattr("sys.excepthook", lambda kind, error, trace: faults.append(error))
+    return faults
+
+
+def test_an_order_changed_while_the_roll_is_filled_ends_the_search_and_says_so(
+    shell, desk, qtbot, monkeypatch
+):
+    faults = caught(monkeypatch)
+    desk.order.seconds.set_value(600)
+    desk.fill()
+    qtbot.waitUntil(lambda: desk.filling.live is not None, timeout=FILL_MS)
+    pairs = next(field for field in desk.order._fields.values() if field.value == 0)
+    pairs.setFocus()
+    QTest.keyClick(pairs, Qt.Key.Key_Up)
+    assert not desk.run.running and desk.filling.live is None
+    assert "changed" in desk.order.told.text() and desk.order.fill_button.isVisible()
+    assert len(desk.table.placements) == 6, "what was laid by hand is still there"
+    assert faults == []
+
+
+def test_a_piece_renamed_while_the_roll_is_filled_gets_no_lay_of_the_old_name(
+    shell, desk, qtbot, monkeypatch
+):
+    faults = caught(monkeypatch)
+    desk.order.seconds.set_value(3)
+    desk.fill()
+    shell.window.show_desk(0)
+    style = shell.session.style
+    old = style.pieces[0].name
+    shell.session.apply("rename", edits.rename_piece(style, piece=old, name="Renamed"))
+    laid = shell.session.style.lays
+    qtbot.waitUntil(lambda: not desk.run.running, timeout=FILL_MS)
+    assert shell.session.style.lays == laid, "nothing was put into a lay that asks for something else"
+    assert "changed" in desk.order.told.text()
+    shell.window.show_desk(2)
+    assert faults == []
 
 
 def test_stop_keeps_the_best_at_once(shell, desk, qtbot):

@@ -361,6 +361,26 @@ def test_light_waits_for_work_that_runs(derby, shell, qtbot, monkeypatch):
     assert shell.window is not derby and shell.window.desk.name == "draft"
 
 
+def test_light_waits_for_an_open_dialog_and_takes_nothing_from_it(derby, shell, qtbot, monkeypatch):
+    """The dialog belongs to the old window: it must not be destroyed while it still answers."""
+    working = ["The roll is being filled."]
+    monkeypatch.setattr(type(derby.desk), "busy", lambda desk: working[0] if working else "")
+    derby.actions_made["look.night"].trigger()
+    qtbot.waitUntil(lambda: "has ended" in derby.statusBar().currentMessage())
+
+    def answer_late(dialog):
+        working.clear()
+        QTest.qWait(500)  # longer than the change of light would wait for work alone
+        QTest.keyClick(dialog._fields["gap_mm"], Qt.Key.Key_Up)
+        dialog.accept()
+
+    with_next_dialog(answer_late)
+    with qtbot.waitSignal(derby.destroyed):
+        derby.files.edit_rules()
+    assert shell.session.style.rules.gap_mm == 2.5
+    assert shell.window is not derby and shell.window.desk.name == "draft"
+
+
 def test_another_style_opened_while_cost_is_shown_opens_on_draft(derby, shell, monkeypatch):
     shown = []
     monkeypatch.setattr("app.window.problems.show_problem", lambda error, parent=None: shown.append(error))

@@ -230,7 +230,12 @@ class DraftDesk(DraftBench):
             return
         if self.selecting.piece and not any(p.name == self.selecting.piece for p in style.pieces):
             self.selecting.piece, self.selecting.edges = "", frozenset()
-        shown = self._shown(style)
+        try:
+            shown = self._shown(style)
+        except GeometryError as error:  # a size that cannot be graded; the base size is drawn, not graded
+            self.strip.choose_sizes(style.size_run.base, "")
+            shown = self._shown(style)
+            self.status.emit(told_text(str(error)))
         checked = self._checked
         layers = Layers(
             *(checked(f"show_{what}") for what in ("upper", "backing", "setbacks", "axis", "hold"))

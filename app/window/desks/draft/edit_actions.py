@@ -282,7 +282,8 @@ class EditActions(QObject):
         self._desk.edit("hand", edits.set_hand, self._piece, hand)
 
     def _per_shoe(self, count: int) -> None:
-        self._desk.edit("per shoe", edits.set_per_shoe, self._piece, count)
+        if not self._desk.edit("per shoe", edits.set_per_shoe, self._piece, count):
+            self._desk.refresh()  # a refused count leaves the field
 
     def _next_piece(self) -> None:
         self._go_piece(1)

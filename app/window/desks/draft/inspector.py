@@ -83,7 +83,7 @@ class Inspector(QWidget):
 
     renamed = Signal(str)
     hand_chosen = Signal(str)
-    per_shoe_entered = Signal(int)
+    per_shoe_entered = Signal(object)  # a typed number may be longer than a signal's own whole numbers
     axis_entered = Signal(float)
     axis_confirmed = Signal()
     hold_limit_entered = Signal(object)

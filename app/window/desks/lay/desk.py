@@ -216,6 +216,7 @@ class LayDesk(LayBench):
         style, lay = self.session.style, self.lay
         if style is None or lay is None:
             return
+        self.filling.look_again()
         self.order.show_lay(style, lay)
         before = self.table
         try:

@@ -16,6 +16,7 @@ from app.window.running.solve_run import SolveRun
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
 from nesting.known.pool import best_known
+from nesting.known.record import exact_key
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.verify import verify
@@ -125,6 +126,37 @@ class Filling(QObject):
             except DatabaseError as error:
                 self._desk.status.emit(str(error))
 
+    def look_again(self) -> None:
+        """The style changed: a search for what nobody asks any more ends, and says so."""
+        if self.run.running and not self._still_asked():
+            best = self.run.best
+            self.abandon()
+            self._give_up(best)
+
+    def _still_asked(self) -> bool:
+        """Whether the lay shown is still the one that is being filled, and asks for the same."""
+        style, lay = self._desk.session.style, self._desk.lay
+        if style is None or lay is None or self._lay is None or self._problem is None:
+            return False
+        try:
+            now = table_of(style, lay, only_pinned=True).problem
+        except (AppError, GeometryError, NestingError):
+            return False
+        if lay.name != self._lay.name or now.pinned != self._problem.pinned:
+            return False
+        if now.items is self._problem.items:
+            return True
+        names = [[item.id for item in each.items] for each in (now, self._problem)]
+        return names[0] == names[1] and exact_key(now) == exact_key(self._problem)
+
+    def _give_up(self, lay: Lay | None) -> None:
+        """Keep for later what was found for a question that is no longer asked."""
+        if lay is not None and self._problem is not None and verify(self._problem, lay).ok:
+            self._keep(lay)
+        text = translate("Lay", "What is to be laid changed, so the search ended: fill the roll again.")
+        self._desk.order.told.setText(text)
+        self._desk.status.emit(text)
+
     def abandon(self) -> None:
         """End the engine and forget what it found."""
         self._ticks.stop()
@@ -147,10 +179,10 @@ class Filling(QObject):
 
     def _better(self, lay: Lay, elapsed_s: float) -> None:
         desk = self._desk
-        if desk.table is None:
+        if self._problem is None:
             return
         first = self.live is None
-        self.live = LayTable(desk.table.problem, lay.placements)
+        self.live = LayTable(self._problem, lay.placements)  # the lay's own, whatever the desk shows by now
         desk.show_live(self.live)
         if first:
             desk.fit()
@@ -166,7 +198,9 @@ class Filling(QObject):
         if problem:
             desk.order.told.setText(problem)
             desk.status.emit(problem)
-        if lay is not None and self._lay is not None:
+        if lay is not None and not self._still_asked():  # changed while another desk was in front
+            self._give_up(lay)
+        elif lay is not None:
             desk.hands.chosen = frozenset()
             seconds = round(lay.seconds, 1)
             if not problem and self._problem is not None and verify(self._problem, lay).ok:

@@ -11,7 +11,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QPoint, QSettings, QStandardPaths, Qt, QTimer
+from PySide6.QtCore import QPoint, QPointF, QSettings, QStandardPaths, Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -71,6 +71,31 @@ class Driver:
             if alive(button) and button.isVisible() and not isinstance(button, QCheckBox | QRadioButton):
                 QTest.mouseClick(button, Qt.MouseButton.LeftButton)
                 self.fields(number)
+
+    def pieces_and_edges(self) -> None:
+        """On the Draft desk, select each piece and an edge of it with the mouse; touch what can be changed then."""
+        self.window.show_desk(0)
+        draft = self.window.desks[0]
+        for row in range(draft.piece_list.model().rowCount()):
+            rows = draft.piece_list
+            rows.scrollTo(rows.model().index(row, 0))
+            at = rows.visualRect(rows.model().index(row, 0)).center()
+            QTest.mouseClick(rows.viewport(), Qt.MouseButton.LeftButton, pos=at)
+            self.settle()
+            draft.fit_piece()
+            shown = draft.board.piece(draft.selecting.piece)
+            middle, _ = shown.edges[row % len(shown.edges)].point_at(0.5)
+            on_edge = draft.view.viewportTransform().map(QPointF(*shown.to_board(middle))).toPoint()
+            QTest.mouseMove(draft.view.viewport(), on_edge)
+            QTest.mouseClick(draft.view.viewport(), Qt.MouseButton.LeftButton, pos=on_edge)
+            self.settle()
+            self.fields(0)
+            for kind, button in draft.inspector.kinds.items():
+                print(f"draft kind {kind.value} {button.isEnabled()}", flush=True)
+                QTest.mouseClick(button, Qt.MouseButton.LeftButton)
+                self.settle()
+            for button in (draft.inspector.axis_confirm, draft.inspector.edges_confirm):
+                self.keep(button, lambda button=button: QTest.mouseClick(button, Qt.MouseButton.LeftButton))
 
     def fields(self, number: int) -> None:
         """Touch every field that is shown now, each once; what an event makes anew is found again."""
@@ -189,6 +214,7 @@ def main(style: Path, recovery: Path) -> int:
     shell.begin([style])
     QTest.qWait(300)
     driver = Driver(shell)
+    driver.pieces_and_edges()  # before the driver has taken up another tool
     for number in range(len(window.desks)):
         driver.desk(number)
     document = shell.session.document
