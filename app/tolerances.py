@@ -5,7 +5,7 @@ AXIS_LIMIT_DEG = 10.0
 the tight direction the give along the pull grows quickly (docs/maths.md, off-axis stiffness)."""
 
 MOST_PER_SHOE = 99
-"""More of one piece in a shoe is a slip of the finger (common practice, no source): its lay could not be made."""
+"""More of one piece in a shoe is a slip of the finger (common practice, no source); no lay could be made."""
 
 STORED_DECIMALS = 4
 """Decimals of a millimetre that a style keeps of a drawing: a hundredth of the finest line."""
