@@ -165,3 +165,16 @@ cloths break long before (common practice, no source)."""
 
 BAND_MM = 0.5
 """A ring whose cut-out leaves a band narrower than this is one outline drawn twice."""
+
+SPECK_MM2 = 1.0
+"""A closed line around less than this is a speck (dust of a scan, a dot of a pattern): no knife cuts it.
+Common practice, no source; a drill hole is drawn as a point, or larger."""
+
+SPECK_CROWD = 20
+"""So many closed lines below SPECK_MM2 in a drawing of piece size are dust; a few may be punched holes."""
+
+SHEET_SHARE = 0.02
+"""A rectangle within this share of a sheet's sides, or of its printed frame's, is of that sheet."""
+
+FRAME_ROOM = 0.8
+"""A rectangle of a sheet's size is a frame when what it holds fills less than this of both its sides."""

@@ -30,6 +30,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--chord", type=float, metavar="MM", help="largest error of a flattened curve")
     parser.add_argument("--join", type=float, metavar="MM", help="largest gap to close between loose lines")
     parser.add_argument(
+        "--frame",
+        choices=("ask", "keep", "drop"),
+        default="ask",
+        help="a rectangle that looks like the sheet's frame: keep it as a piece, or drop it (default: ask)",
+    )
+    parser.add_argument(
         "--rules",
         metavar="FILE.rul",
         help="grade rule file (default: the one of the drawing's name beside it)",
@@ -63,8 +69,10 @@ def run(args: argparse.Namespace) -> Outcome:
         chord_mm=rules.chord_mm if args.chord is None else args.chord,
         join_mm=tolerances.JOIN_MM if args.join is None else args.join,
         rules=args.rules,
+        frame=args.frame,
     )
     ask_for_unit(drawing, args.drawing)
+    ask_for_frame(drawing, args.drawing)
     name = args.name.strip() or drawing.style_name or args.drawing.stem
     style, found = new_style(
         drawing,
@@ -112,6 +120,15 @@ def run(args: argparse.Namespace) -> Outcome:
         },
         "\n".join(lines),
     )
+
+
+def ask_for_frame(drawing: Drawing, file: Path) -> None:
+    """Raise UsageError when a person must say whether a rectangle is the sheet's frame or a piece."""
+    for finding in drawing.findings:
+        if finding.code == "FRAME" and finding.severity is Severity.QUESTION:
+            raise UsageError(
+                finding.message, file=str(file), remedy="say which: --frame drop, or --frame keep for a piece"
+            )
 
 
 def ask_for_unit(drawing: Drawing, file: Path) -> None:

@@ -35,6 +35,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="largest gap between line ends that is closed (default %(default)s)",
     )
     parser.add_argument(
+        "--frame",
+        choices=("ask", "keep", "drop"),
+        default="ask",
+        help="a rectangle that looks like the sheet's frame: keep it as a piece, or drop it (default: ask)",
+    )
+    parser.add_argument(
         "--rules",
         metavar="FILE.rul",
         help="grade rule file (default: the one of the drawing's name beside it)",
@@ -44,7 +50,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> Outcome:
     """Read the drawing; raises DrawingError when it holds no piece."""
     drawing = read_drawing(
-        args.file, unit=args.unit, chord_mm=args.chord, join_mm=args.join, rules=args.rules
+        args.file, unit=args.unit, chord_mm=args.chord, join_mm=args.join, rules=args.rules, frame=args.frame
     )
     return Outcome(payload(drawing), report(drawing, os.path.basename(args.file)))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, field
+from typing import Literal
 
 import numpy as np
 import shapely
@@ -42,7 +43,12 @@ class Draft:
     findings: list[Finding] = field(default_factory=list)
 
 
-def drafts_of(loops: list[Loop], made: Made) -> list[Draft]:
+FrameAnswer = Literal["ask", "keep", "drop"]
+"""What becomes of a rectangle that looks like a sheet's frame: asked about (and left out meanwhile), kept as
+a piece with what it holds as cut-outs, or left out."""
+
+
+def drafts_of(loops: list[Loop], made: Made, answer: FrameAnswer = "ask") -> list[Draft]:
     """Return the pieces that simple, distinct rings bound; what must be asked goes into ``made``."""
     if not loops:
         return []
@@ -58,15 +64,15 @@ def drafts_of(loops: list[Loop], made: Made) -> list[Draft]:
                 where_mm=(loops[a].place_mm, loops[b].place_mm),
             )
         )
-    frame = _frame(loops, nested)
+    frame = -1 if answer == "keep" else _frame(loops, nested)
     if frame >= 0:
         made.findings.append(
             Finding(
                 code="FRAME",
-                severity=Severity.QUESTION,
+                severity=Severity.QUESTION if answer == "ask" else Severity.NOTE,
                 message=f"the rectangle on layer {loops[frame].layer} around it all looks like a frame",
                 done="left out, what lies in it is read as pieces",
-                advice="delete it in the drawing if so; if it is a piece, move it to the layer of the pieces",
+                advice="if it is a frame say --frame drop, if it is a piece --frame keep",
                 where_mm=(loops[frame].place_mm,),
             )
         )
@@ -216,8 +222,9 @@ def _freed(loop: Loop, holes: list[Loop]) -> Outline | None:
 def _frame(loops: list[Loop], nested: Nested) -> int:
     """Return the ring that is a sheet's frame, -1 for none.
 
-    A rectangle square to the axes, on a layer that nothing it holds is drawn on, around at least
-    two rings of piece size. Left to the person as a question.
+    A rectangle square to the axes around rings of piece size that is either on a layer of its own with two
+    such rings in it, or as large as a standard sheet (or the frame printed in it) with much room left. Left
+    to the person as a question.
     """
     roots = [i for i in range(len(loops)) if nested.depth[i] == 0]
     for i in roots:
@@ -228,9 +235,34 @@ def _frame(loops: list[Loop], nested: Nested) -> int:
         large = [
             k for k in inner if np.ptp(loops[k].points, axis=0).max() >= tolerances.PLAUSIBLE_PIECE_MM[0]
         ]
-        if len(large) >= 2 and all(loops[k].layer != loops[i].layer for k in inner):
+        if not large:
+            continue
+        apart = all(loops[k].layer != loops[i].layer for k in inner)
+        held = np.ptp(np.vstack([loops[k].points for k in inner]), axis=0)
+        roomy = bool((held < tolerances.FRAME_ROOM * np.ptp(ring, axis=0)).all())
+        if (apart and len(large) >= 2) or (roomy and _is_sheet(np.ptp(ring, axis=0))):
             return i
     return -1
+
+
+SHEETS_MM = (
+    (841.0, 1189.0), (594.0, 841.0), (420.0, 594.0), (297.0, 420.0), (210.0, 297.0),
+    (215.9, 279.4), (279.4, 431.8), (431.8, 558.8), (558.8, 863.6), (863.6, 1117.6),
+)  # fmt: skip
+"""Sheets of ISO 216 (A0 to A4) and of ANSI/ASME Y14.1 (A to E)."""
+
+FRAME_INSETS_MM = (0.0, 10.0, 20.0)
+"""A printed frame stands so far in from the sheet's edge on all sides (ISO 5457: 10 mm, A4 and up)."""
+
+
+def _is_sheet(size_mm: np.ndarray) -> bool:
+    low, high = sorted(float(side) for side in size_mm)
+    return any(
+        abs(low - (a - 2 * inset)) <= tolerances.SHEET_SHARE * a
+        and abs(high - (b - 2 * inset)) <= tolerances.SHEET_SHARE * b
+        for a, b in SHEETS_MM
+        for inset in FRAME_INSETS_MM
+    )
 
 
 def _sides(ring: np.ndarray) -> list[tuple[np.ndarray, np.ndarray]]:

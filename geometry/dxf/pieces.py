@@ -12,7 +12,7 @@ import shapely
 from shapely.geometry import Polygon
 
 from geometry import tolerances
-from geometry.dxf.drafts import Draft, Made, drafts_of
+from geometry.dxf.drafts import Draft, FrameAnswer, Made, drafts_of
 from geometry.dxf.lines.collect import DrawnPoint, DrawnText, Sheet
 from geometry.dxf.lines.join import Chain
 from geometry.dxf.lines.loops import loops_of, open_outlines, trim_overshoots
@@ -26,7 +26,7 @@ _UNITS = re.compile(r"^\s*units?\s*[:=]", re.IGNORECASE)
 _LABEL = re.compile(r"^\s*(piece\s*name|piece|name|size|quantity|qty)\s*[:=]\s*(.+)$", re.IGNORECASE)
 
 
-def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float) -> Made:
+def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float, frame: FrameAnswer = "ask") -> Made:
     """Return the pieces of a sheet (in mm) that follows no layer scheme."""
     made = Made()
     looped = loops_of(sheet.curves, join_mm)
@@ -43,11 +43,25 @@ def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float) -> Made:
     made.findings += rings.findings
     open_chains = [c for c in open_chains if _mostly_inside(outer, c)] + outside
     doubles = len(rings.doubles) + len(looped.doubles)
-    drafts = drafts_of(rings.loops, made)
+    drafts = drafts_of(rings.loops, made, frame)
     missed, told = open_outlines(outside, join_mm, sheet.curves)
     made.findings += missed
     made.left_out["open outline", "its ends do not meet"] += len(missed)
-    made.left_out["speck", "a closed line thinner than a hair"] += len(rings.specks)
+    if rings.specks:
+        count = len(rings.specks)
+        made.left_out["speck", "a closed line too small or too thin to be cut"] += count
+        made.findings.append(
+            Finding(
+                code="SPECKS",
+                severity=Severity.NOTE,
+                message=f"{count} closed lines around less than 1 mm2, or thinner than a hair"
+                if count > 1
+                else "a closed line around less than 1 mm2, or thinner than a hair",
+                done="left out",
+                advice="draw holes that are to be punched as points, or larger",
+                where_mm=tuple(loop.place_mm for loop in rings.specks[:20]),
+            )
+        )
     doubles += _place_lines([c for c in open_chains if not told & set(c.sources)], drafts, sheet, made)
     if doubles:
         made.left_out["double line", "drawn over another line"] += doubles

@@ -16,13 +16,14 @@ from ezdxf.entities import DXFEntity
 from geometry import tolerances
 from geometry.dxf import layer_scheme as dxf_aama
 from geometry.dxf import pieces as dxf_pieces
+from geometry.dxf.drafts import FrameAnswer
 from geometry.dxf.file.load import load
 from geometry.dxf.file.raw import zero_scaled as zero_scaled_inserts
 from geometry.dxf.file.text import clean
 from geometry.dxf.grade_rules import GradeRules, read_rules, rules_beside
 from geometry.dxf.lines.collect import CURVES, Collector, Curve, DrawnPoint, DrawnText, Sheet
 from geometry.dxf.units import MM_PER, Stated, UnitChoice, question, settle, stated_unit
-from geometry.errors import DrawingError
+from geometry.errors import DrawingError, GeometryError
 from geometry.findings import Finding, Severity
 from geometry.piece import DrawnPiece
 
@@ -69,18 +70,40 @@ def read_drawing(
     chord_mm: float = tolerances.CHORD_MM,
     join_mm: float = tolerances.JOIN_MM,
     rules: str | os.PathLike[str] | None = None,
+    frame: FrameAnswer = "ask",
 ) -> Drawing:
     """Read a DXF drawing into pieces in mm, in the drawing's own frame.
 
     ``unit``: the unit of its coordinates, or "auto" to go by the file (a finding of severity
     ``question`` then says what is doubtful); ``chord_mm``: largest distance between a curve and
     its polyline; ``join_mm``: largest gap between line ends that is closed; ``rules``: the grade
-    rule file of a pattern file, None takes the one of its name that lies beside it.
+    rule file of a pattern file, None takes the one of its name that lies beside it; ``frame``: what becomes
+    of a rectangle that looks like the sheet's frame (a finding of severity ``question`` when "ask").
 
     Raises DrawingError when a file cannot be read, expands beyond the limits, or holds no
     closed outline at all.
     """
-    path = Path(path)
+    try:
+        with np.errstate(over="ignore", invalid="ignore", divide="ignore"):  # absurd numbers are told as such
+            return _read(Path(path), unit, chord_mm, join_mm, rules, frame)
+    except (GeometryError, OSError, MemoryError):
+        raise
+    except Exception as error:  # the library raises what it likes where a file is damaged
+        raise DrawingError(
+            f"the drawing is damaged ({type(error).__name__}: {clean(str(error))[:120]})",
+            file=Path(path).name,
+            remedy="open it in the program that made it and export it again",
+        ) from error
+
+
+def _read(
+    path: Path,
+    unit: Unit,
+    chord_mm: float,
+    join_mm: float,
+    rules: str | os.PathLike[str] | None,
+    frame: FrameAnswer,
+) -> Drawing:
     if unit != "auto" and unit not in MM_PER:
         raise DrawingError(
             f"there is no unit {unit}",
@@ -141,7 +164,7 @@ def read_drawing(
             remedy="leave the rule file out; sizes are graded by the last",
             code="BAD_RULES",
         )
-    made = dxf_pieces.pieces_of(scaled, chord_mm, join_mm)
+    made = dxf_pieces.pieces_of(scaled, chord_mm, join_mm, frame)
     pieces += made.pieces
     made_findings += made.findings
     left_out += made.left_out

@@ -6,11 +6,11 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.geometry.drawn import L_SHAPE, circle, codes, rectangle, smooth, upper
 
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, PullAxis
 from geometry.pull import axis_deviations, propose_axis, symmetry_axis_deg, undirected_deg
+from tests.geometry.drawn import L_SHAPE, circle, codes, rectangle, smooth, upper
 
 
 def vamp() -> np.ndarray:

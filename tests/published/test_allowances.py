@@ -3,11 +3,11 @@
 import math
 
 import pytest
-from tests.geometry.drawn import L_SHAPE, RULES, circle, codes, rectangle, upper
 
 from geometry.backing.derive import derive_backing
 from geometry.backing.house_rules import EDGE_RULES
 from geometry.piece import EdgeKind
+from tests.geometry.drawn import L_SHAPE, RULES, circle, codes, rectangle, upper
 
 
 @pytest.mark.parametrize(

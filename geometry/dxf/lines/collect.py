@@ -178,7 +178,7 @@ class Collector:
     ) -> None:
         for entity in entities:
             kind = entity.dxftype()
-            if not entity.dxf.is_supported("layer"):
+            if not (entity.dxf.is_supported("layer") and entity.dxf.is_supported("invisible")):
                 self._bad[clean(kind)[:20] or "entity without a kind", "a kind that no DXF knows"] += 1
                 continue
             layer = clean(str(entity.dxf.get("layer", "0")))

@@ -66,16 +66,19 @@ def sound(loops: list[Loop], chord_mm: float) -> Sound:
         _split_crossings(loop, result)
     if result.loops:
         longest = max(float(np.ptp(loop.points, axis=0).max()) for loop in result.loops)
+        small = [loop for loop in result.loops if loop.area_mm2 < tolerances.SPECK_MM2]
+        crowd = len(small) >= tolerances.SPECK_CROWD and longest >= tolerances.PLAUSIBLE_PIECE_MM[0]
         keep: list[Loop] = []
         for loop in result.loops:
-            (result.specks if _is_speck(loop, longest) else keep).append(loop)
+            speck = _is_speck(loop, longest) or (crowd and loop.area_mm2 < tolerances.SPECK_MM2)
+            (result.specks if speck else keep).append(loop)
         result.loops = keep
     result.loops, result.doubles = _distinct(result.loops, 2.0 * chord_mm + tolerances.SAME_CURVE_MM)
     return result
 
 
 def _is_speck(loop: Loop, longest_mm: float) -> bool:
-    """Tell whether a ring is a hair or a speck: thinner than can be cut, and than drawn."""
+    """Tell whether a ring is a hair: thinner than can be cut, and than drawn."""
     length = float(np.hypot(*(np.roll(loop.points, -1, axis=0) - loop.points).T).sum())
     width = 2.0 * loop.area_mm2 / length if length else 0.0
     return width < min(tolerances.HAIR_MM, 2e-4 * longest_mm)
@@ -139,7 +142,8 @@ def _crossing_places(polygon: Polygon, areas: list[Polygon]) -> tuple[tuple[floa
     for i, a in enumerate(areas[:20]):
         for b in areas[i + 1 : 20]:
             shared = shapely.intersection(a.boundary, b.boundary)
-            places += [(round(g.centroid.x, 6), round(g.centroid.y, 6)) for g in shapely.get_parts(shared)]
+            touching = [g.centroid for g in shapely.get_parts(shared) if not g.is_empty]
+            places += [(round(at.x, 6), round(at.y, 6)) for at in touching]
     if not places:
         inside = shapely.is_valid_reason(polygon).partition("[")[2].rstrip("]").split()
         if len(inside) >= 2:

@@ -5,13 +5,13 @@ import math
 import numpy as np
 import pytest
 from shapely.geometry import LineString
-from tests.geometry.drawn import L_SHAPE, RULES, circle, codes, rectangle, upper
 
 from geometry.backing.derive import derive_backing
 from geometry.backing.house_rules import DraftRules
 from geometry.errors import BackingError, EdgeError
 from geometry.outline import Outline
 from geometry.piece import Edge, EdgeKind, Edging, Notch
+from tests.geometry.drawn import L_SHAPE, RULES, circle, codes, rectangle, upper
 
 
 def area(piece, rules=RULES) -> float:

@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.geometry.drawn import L_SHAPE, RULES, circle, codes, rectangle
 
 from geometry.backing.edges import (
     add_break,
@@ -19,6 +18,7 @@ from geometry.backing.edges import (
 from geometry.errors import EdgeError
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, Edge, EdgeKind, Edging, Mark
+from tests.geometry.drawn import L_SHAPE, RULES, circle, codes, rectangle
 
 
 def d_shape() -> np.ndarray:

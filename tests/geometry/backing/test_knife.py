@@ -5,9 +5,9 @@ import math
 import numpy as np
 import pytest
 from shapely.geometry import Polygon
-from tests.geometry.drawn import L_SHAPE, circle, rectangle
 
 from geometry.backing.knife import rounded, without_slivers
+from tests.geometry.drawn import L_SHAPE, circle, rectangle
 
 
 def test_a_piece_without_thin_parts_is_left_exactly_alone():

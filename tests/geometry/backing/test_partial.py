@@ -2,11 +2,11 @@
 
 import numpy as np
 import pytest
-from tests.geometry.drawn import RULES, codes, rectangle, upper
 
 from geometry.backing.derive import derive_backing
 from geometry.errors import BackingError
 from geometry.piece import Keep
+from tests.geometry.drawn import RULES, codes, rectangle, upper
 
 PIECE = upper(rectangle(100, 60), [4] * 4)
 

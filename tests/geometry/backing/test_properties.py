@@ -7,7 +7,6 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon, box
 from shapely.ops import unary_union
-from tests.geometry.drawn import circle, smooth, upper
 
 from geometry.backing.derive import derive_backing
 from geometry.backing.edges import edge_points
@@ -15,6 +14,7 @@ from geometry.backing.house_rules import DraftRules
 from geometry.mirror import mirrored_piece
 from geometry.piece import UpperPiece
 from geometry.tolerances import SETBACK_MM
+from tests.geometry.drawn import circle, smooth, upper
 
 WHOLE = DraftRules(sliver_mm=0.0)  # slivers have tests of their own
 few = settings(max_examples=40, deadline=None)

@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.geometry.drawn import RULES, circle, codes, rectangle, upper
 
 from geometry.backing.derive import derive_backing
 from geometry.checks.drafting import check
 from geometry.piece import Edge, EdgeKind, Edging, Keep, PullAxis, UpperPiece
+from tests.geometry.drawn import RULES, circle, codes, rectangle, upper
 
 
 def sound() -> UpperPiece:

@@ -3,13 +3,13 @@
 from dataclasses import replace
 
 import numpy as np
-from tests.geometry.drawn import RULES, codes, rectangle, smooth, upper
 
 from geometry.backing.derive import derive_backing
 from geometry.checks.sets import check_assembled, check_hands, check_sizes
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, Mark
 from geometry.sizing.grading import grade_piece
+from tests.geometry.drawn import RULES, codes, rectangle, smooth, upper
 
 
 def pair(gap):

@@ -202,3 +202,62 @@ def test_a_document_that_only_recovery_reads(tmp_path: Path) -> None:
     drawing = read_drawing(path)
     assert len(drawing.pieces) == 1
     assert any(f.code == "RECOVERED" for f in drawing.findings)
+
+
+KEPT = sorted((Path(__file__).parent / "damaged").glob("*.dxf"))
+
+
+@pytest.mark.parametrize("path", KEPT, ids=lambda path: path.stem)
+def test_what_once_failed_is_read_or_refused_in_plain_words(path: Path) -> None:
+    try:
+        read_drawing(path)
+    except DrawingError as error:
+        assert path.name in str(error) and error.remedy
+
+
+def test_a_block_mark_among_the_entities_is_left_out(table) -> None:
+    table.rectangle(x=0)
+    path = table.save()
+    text = path.read_text()
+    at = text.index("LWPOLYLINE")
+    at = text.rindex("\n", 0, text.rindex("\n", 0, at)) + 1  # before the entity's "  0" line
+    path.write_text(text[:at] + "  0\nENDBLK\n  8\n0\n" + text[at:])
+    try:
+        assert len(read_drawing(path).pieces) <= 1
+    except DrawingError as error:
+        assert error.remedy
+
+
+def test_an_unknown_fault_of_the_reader_is_a_damaged_drawing(table, monkeypatch) -> None:
+    table.rectangle(x=0)
+    path = table.save()
+
+    def broken(*_args, **_more):
+        raise KeyError("what nobody thought of")
+
+    monkeypatch.setattr("geometry.dxf.read.load", broken)
+    with pytest.raises(DrawingError, match="damaged"):
+        read_drawing(path)
+
+
+def test_dust_is_left_out_and_counted_in_one_finding(table) -> None:
+    table.rectangle(x=0)
+    for k in range(250):
+        table.model.add_circle((3 + 0.3 * k, 20 + (k % 7) * 3), 0.1)
+    drawing = read_drawing(table.save())
+    assert len(drawing.pieces) == 1 and drawing.pieces[0].outline.holes_mm == ()
+    (finding,) = [f for f in drawing.findings if f.code == "SPECKS"]
+    assert "250" in finding.message
+
+
+@pytest.mark.parametrize(("answer", "pieces", "holes"), [("ask", 1, 0), ("drop", 1, 0), ("keep", 1, 1)])
+def test_a_sheets_frame_round_one_piece_is_a_question_and_never_a_silent_hole(
+    table, answer, pieces, holes
+) -> None:
+    table.model.add_lwpolyline([(-100, -100), (320, -100), (320, 197), (-100, 197)], close=True)
+    table.rectangle(x=0)
+    drawing = read_drawing(table.save(), frame=answer)
+    assert len(drawing.pieces) == pieces
+    assert [len(piece.outline.holes_mm) for piece in drawing.pieces] == [holes]
+    asked = [f for f in drawing.findings if f.code == "FRAME" and f.severity is Severity.QUESTION]
+    assert len(asked) == (answer == "ask")

@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LineString
-from tests.geometry.drawn import RULES, circle, rectangle, smooth, upper
 
 from geometry.backing.edges import edge_points, turns_deg
 from geometry.errors import SizeError
 from geometry.outline import Outline
 from geometry.piece import DrillHole, Edge, EdgeKind, Edging, Mark, Notch, PullAxis, UpperPiece
 from geometry.sizing.grading import grade_piece, net_outline
+from tests.geometry.drawn import RULES, circle, rectangle, smooth, upper
 
 factor = st.floats(0.88, 1.14)
 
