@@ -73,9 +73,11 @@ def main() -> None:
         for seconds in options.seconds:
             for seed in options.seeds:
                 solver = (
-                    None if options.ours_only else _solver(path, doc, gap, seconds, options.workers, seed)
+                    None
+                    if options.ours_only
+                    else solver_alone(path, doc, gap, seconds, options.workers, seed)
                 )
-                ours = _ours(path, gap, seconds, options.workers, seed)
+                ours = ours_alone(path, gap, seconds, options.workers, seed)
                 _row(name, pieces, seconds, solver, ours)
 
 
@@ -96,7 +98,8 @@ def _s(value: float | None) -> str:
     return "-" if value is None else f"{value:.1f}"
 
 
-def _solver(path: Path, doc: dict, gap: float, seconds: int, workers: int, seed: int) -> Result:
+def solver_alone(path: Path, doc: dict, gap: float, seconds: int, workers: int, seed: int) -> Result:
+    """Run the general solver, taken at its word."""
     command = [sys.executable, "-c", SOLVER, str(path), str(gap), str(seconds), str(workers), str(seed)]
     out, _, wall, peak = _run(command)
     told = json.loads(out)
@@ -105,7 +108,8 @@ def _solver(path: Path, doc: dict, gap: float, seconds: int, workers: int, seed:
     return Result(density, told["first_s"], wall, peak)
 
 
-def _ours(path: Path, gap: float, seconds: int, workers: int, seed: int) -> Result:
+def ours_alone(path: Path, gap: float, seconds: int, workers: int, seed: int) -> Result:
+    """Run our command, judged by ``verify``."""
     from nesting.verify import verify_document
 
     with tempfile.TemporaryDirectory() as folder:
