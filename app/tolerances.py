@@ -8,7 +8,7 @@ MOST_GAP_MM = 100.0
 """A wider gap between pieces is a slip of the finger (common practice, no source)."""
 
 MOST_PER_SHOE = 99
-"""More of one piece in a shoe is a slip of the finger (common practice, no source): its lay could not be made."""
+"""More of one piece in a shoe is a slip of the finger (common practice, no source): no lay could hold it."""
 
 STORED_DECIMALS = 4
 """Decimals of a millimetre that a style keeps of a drawing: a hundredth of the finest line."""
