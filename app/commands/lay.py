@@ -27,6 +27,7 @@ from app.papers import cut_ticket, lay_plan
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings
+from app.tolerances import MOST_GAP_MM
 from nesting.errors import TooLongError
 from nesting.files import lay_file
 from nesting.verify.fault import Verdict
@@ -79,7 +80,7 @@ def run(args: argparse.Namespace) -> Outcome:
     """Lay, judge, write; exit status 1 and nothing written when the lay has a fault."""
     check_budget(args)
     check_length(args.width, "width", 50.0, 10_000.0)
-    check_length(args.gap, "gap", 0.0, 100.0)
+    check_length(args.gap, "gap", 0.0, MOST_GAP_MM)
     check_length(args.max_length, "max-length", 50.0, 1e6)
     check_folder(args.out)
     widths = [_width(text) for text in args.widths.split(",") if text.strip()]

@@ -18,6 +18,7 @@ from app.press.stacks import press_stacks
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings, used_cloths
+from app.tolerances import MOST_GAP_MM
 from nesting.files import lay_file
 
 
@@ -54,7 +55,7 @@ def run(args: argparse.Namespace) -> Outcome:
     """Set out every die, judge every strip, write the press list and the lays."""
     started = time.monotonic()
     check_length(args.width, "width", 50.0, 10_000.0)
-    check_length(args.gap, "gap", 0.0, 100.0)
+    check_length(args.gap, "gap", 0.0, MOST_GAP_MM)
     check_length(args.cutting_height, "cutting-height", 0.1, 500.0)
     check_folder(args.out)
     if args.seed < 0:

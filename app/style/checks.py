@@ -7,13 +7,50 @@ from collections.abc import Iterator, Sequence
 from shapely.geometry import Polygon
 from shapely.validation import explain_validity
 
-from app.style.model import PieceData, Points, SizeDrawing, Style
+from app.style.model import HouseRules, LayData, PieceData, Points, SizeDrawing, Style
+from app.tolerances import MOST_GAP_MM
 from geometry.outline import ring_area_mm2
+
+NOT_BELOW_ZERO = {
+    "edge_margin_mm": "margin at the selvedges",
+    "end_margin_mm": "margin at the ends",
+    "end_loss_mm": "end loss",
+    "knife_radius_mm": "corner radius of the knife",
+    "turn_tolerance_deg": "turn granted off the axis",
+    "roll_end_percent": "percentage for ends of rolls",
+    "splice_percent": "percentage for splices",
+    "reject_percent": "percentage for rejects",
+}
+"""House rules that make no sense below zero: a margin or gap below it would let pieces overlap."""
 
 
 def first_problem(style: Style) -> str:
     """Return the first thing wrong with a style in one sentence, '' when all is well."""
     return next(problems(style), "")
+
+
+def rules_problem(rules: HouseRules) -> str:
+    """Return the first thing wrong with house rules in one sentence, '' when all is well."""
+    if wrong := _gap_problem(rules.gap_mm):
+        return f"house rules: {wrong}"
+    for field, name in NOT_BELOW_ZERO.items():
+        value = getattr(rules, field)
+        if value < 0.0:
+            return f"house rules: the {name} of {value:g} is below zero"
+    return ""
+
+
+def lay_problem(lay: LayData) -> str:
+    """Return the first thing wrong with what a kept lay asks for in one sentence, '' when all is well."""
+    if lay.gap_mm is not None and (wrong := _gap_problem(lay.gap_mm)):
+        return f"lay {lay.name}: {wrong}"
+    short = next((size for size, count in lay.pairs.items() if count < 0), None)
+    return "" if short is None else f"lay {lay.name}: size {short} has fewer than no pairs"
+
+
+def _gap_problem(gap_mm: float) -> str:
+    within = 0.0 <= gap_mm <= MOST_GAP_MM
+    return "" if within else f"a gap of {gap_mm:g} mm makes no sense; 0 to {MOST_GAP_MM:g} mm do"
 
 
 def problems(style: Style) -> Iterator[str]:
@@ -32,6 +69,7 @@ def problems(style: Style) -> Iterator[str]:
             yield f"cloth {cloth.id}: the usable width is larger than the width"
         if cloth.price_per_m is not None and cloth.price_per_m < 0:
             yield f"cloth {cloth.id}: the price is negative"
+    yield from filter(None, [rules_problem(style.rules), *map(lay_problem, style.lays)])
     yield from _twice("chain", [chain.name for chain in style.hold_chains])
     names = {piece.name for piece in style.pieces}
     for chain in style.hold_chains:

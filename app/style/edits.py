@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from app.errors import AppError
+from app.style.checks import lay_problem, rules_problem
 from app.style.model import (
     ClothData,
     EdgeData,
@@ -314,12 +315,16 @@ def set_pull(style: Style, pull_n_per_mm: float) -> Style:
 def set_rules(style: Style, **fields: Any) -> Style:
     """Set fields of the house rules, checked as in a file."""
     rules = type(style.rules).model_validate(dict(style.rules) | fields)
+    if wrong := rules_problem(rules):
+        raise EditError(wrong, remedy="enter another value")
     return style.model_copy(update={"rules": rules})
 
 
 # -- lays -------------------------------------------------------------------------------------
 def put_lay(style: Style, index: int, lay: LayData) -> Style:
     """Put a lay in place of the one of that index, or after the last."""
+    if wrong := lay_problem(lay):
+        raise EditError(wrong, remedy="enter another value")
     lays = list(style.lays)
     lays[index : index + 1] = [lay]
     return style.model_copy(update={"lays": tuple(lays)})

@@ -55,7 +55,7 @@ def parts_of(problem: LayProblem, seconds: float = math.inf) -> tuple[Part, ...]
     """
     if problem.pieces <= LEAST_SECTION or not suits(problem):
         return (Part(problem, 1),)
-    if FROM_PIECES < problem.pieces and problem.pieces > seconds * PIECES_PER_S:
+    if problem.pieces > FROM_PIECES and problem.pieces > seconds * PIECES_PER_S:
         least = max(LEAST_SECTION, _pieces_in(problem, SECTION_LENGTHS))
         return _hurried(problem, least, max(least, seconds * PIECES_PER_S))
     if problem.pieces <= FROM_PIECES:

@@ -63,12 +63,42 @@ PLAIN, SHIFT, CTRL, ALT = (
     Qt.KeyboardModifier.ControlModifier,
     Qt.KeyboardModifier.AltModifier,
 )
-KEYS = [getattr(Qt.Key, f"Key_{name}") for name in "A B C D F G H K L M N P R S T U V X Z 1 2 3 4 5".split()]
+KEYS = [
+    getattr(Qt.Key, f"Key_{name}")
+    for name in [
+        "A",
+        "B",
+        "C",
+        "D",
+        "F",
+        "G",
+        "H",
+        "K",
+        "L",
+        "M",
+        "N",
+        "P",
+        "R",
+        "S",
+        "T",
+        "U",
+        "V",
+        "X",
+        "Z",
+        "1",
+        "2",
+        "3",
+        "4",
+        "5",
+    ]
+]
 KEYS += [
-    getattr(Qt.Key, f"Key_{name}") for name in "Left Right Up Down Tab Escape Delete Return Space".split()
+    getattr(Qt.Key, f"Key_{name}")
+    for name in ["Left", "Right", "Up", "Down", "Tab", "Escape", "Delete", "Return", "Space"]
 ]
 CONTROLLED = [
-    getattr(Qt.Key, f"Key_{name}") for name in "Z Y Z Y A T D Insert Delete Left Right Up Down".split()
+    getattr(Qt.Key, f"Key_{name}")
+    for name in ["Z", "Y", "Z", "Y", "A", "T", "D", "Insert", "Delete", "Left", "Right", "Up", "Down"]
 ]
 TEXTS = ("7", "1,5", "-3", "0", "", "abc", "36:2", "12.25", "1e9", "90<0<45")
 

@@ -10,7 +10,7 @@ from app.style import edits
 from app.style.checks import first_problem
 from app.style.edits import EditError
 from app.style.file import load_style
-from app.style.model import FlawData
+from app.style.model import FlawData, LayData
 from geometry.errors import EdgeError
 from geometry.piece import EdgeKind
 
@@ -103,6 +103,12 @@ def test_copied_kinds_are_suggestions(style):
         lambda s: edits.remove_cloth(s, s.cloths[0].id),
         lambda s: edits.add_cloth(s, s.cloths[0]),
         lambda s: edits.set_cloth(s, "no such cloth", name="x"),
+        lambda s: edits.set_rules(s, gap_mm=-3.0),
+        lambda s: edits.set_rules(s, gap_mm=1e9),
+        lambda s: edits.set_rules(s, edge_margin_mm=-1.0),
+        lambda s: edits.set_rules(s, end_loss_mm=-1.0),
+        lambda s: edits.put_lay(s, 0, LayData(name="1", gap_mm=-3.0)),
+        lambda s: edits.put_lay(s, 0, LayData(name="1", pairs={"37": -2})),
     ],
 )
 def test_what_makes_no_sense_is_refused_with_a_remedy(style, bad):

@@ -417,6 +417,28 @@ def test_every_sample_opens_and_every_piece_can_be_selected(shell, name, qtbot):
     assert not window.isWindowModified()
 
 
+def test_another_piece_selected_by_key_lets_go_of_the_hold_line_in_the_hand(derby, desk, monkeypatch):
+    faults = []
+    monkeypatch.setattr("sys.excepthook", lambda kind, error, trace: faults.append(error))
+    style = desk.session.style
+    with_line = next(p for p in style.pieces if p.hold_line is not None)
+    without = next(p for p in style.pieces if p.hold_line is None)
+    desk.pick_piece(with_line.name)
+    desk.fit()
+    key(derby, Qt.Key.Key_H)
+    end = desk.board.piece(with_line.name).to_board(with_line.hold_line.to_mm)
+    beside = (end[0] + 6.0, end[1] + 6.0)
+    drag(desk.view, end, beside, let_go=False)
+    assert desk.session.style != style, "the line follows the hand"
+    desk.pick_piece(without.name)
+    assert desk.session.style == style
+    move_to, port = on_view(desk.view, (end[0] - 9.0, end[1])), desk.view.viewport()
+    QTest.mouseMove(port, move_to)
+    QTest.mouseRelease(port, Qt.MouseButton.LeftButton, pos=move_to)
+    key(derby, Qt.Key.Key_Escape)
+    assert faults == [] and desk.session.style == style
+
+
 def test_the_hold_line_is_drawn_limited_moved_removed_and_undone(derby, qtbot):
     """Mouse and keys only: H, drag heel to throat, the limit typed, an end dragged, Del, undo."""
     desk = derby.desk

@@ -107,6 +107,25 @@ def test_a_piece_renamed_while_the_roll_is_filled_gets_no_lay_of_the_old_name(
     assert faults == []
 
 
+@pytest.mark.parametrize("typed", ["-3", "1e9"])
+def test_a_gap_that_would_let_pieces_overlap_is_refused(shell, desk, monkeypatch, typed):
+    faults, told = caught(monkeypatch), []
+    desk.status.connect(told.append)
+    steps = shell.session.document.labels
+    gap = desk.order.gap
+    gap.setFocus()
+    gap.selectAll()
+    QTest.keyClicks(gap, typed)
+    QTest.keyClick(gap, Qt.Key.Key_Return)
+    assert shell.session.document.labels == steps and desk.lay.gap_mm is None
+    assert gap.text() == "" and any("gap" in line for line in told)
+    desk.hands.chosen = frozenset({0})
+    desk.refresh()
+    key(shell.window, Qt.Key.Key_Up, CTRL)
+    verified(desk)
+    assert faults == []
+
+
 def test_stop_keeps_the_best_at_once(shell, desk, qtbot):
     desk.order.seconds.set_value(600)
     desk.fill()

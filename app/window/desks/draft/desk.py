@@ -192,6 +192,7 @@ class DraftDesk(DraftBench):
 
     # -- what is open ---------------------------------------------------------------------------
     def opened(self) -> None:
+        self.gestures.abandon()
         self.selecting.piece, self.selecting.edges = "", frozenset()
         self.gestures.hover = None
         self._offsets = {}
@@ -337,8 +338,8 @@ class DraftDesk(DraftBench):
 
     def select(self, piece: str, names: frozenset[EdgeName] = frozenset()) -> None:
         """Select a piece and edges of it."""
+        self.gestures.take_piece(piece)
         self.selecting.piece, self.selecting.edges = piece, names
-        self.gestures.breaking.piece = self.gestures.holding.piece = piece
         if self.session.document is not None:
             self.session.document.seal()
         self.refresh()

@@ -98,6 +98,12 @@ class Gestures(QObject):
         else:
             self._carry_out(self.selecting.cancel())
 
+    def take_piece(self, piece: str) -> None:
+        """Another piece is selected: what a tool holds in the hand belongs to the piece before."""
+        if piece != self.holding.piece and self.tool is not self.selecting:
+            self.abandon()
+        self.breaking.piece = self.holding.piece = piece
+
     def abandon(self) -> None:
         """End a running gesture without a step: undo was pressed, or another desk comes."""
         self.selecting.abandon()

@@ -323,7 +323,12 @@ class LayDesk(LayBench):
         if step == "fill":
             fields["stale"] = ""  # laid with the outlines of today
         changed = LayData.model_validate(dict(lay) | fields)
-        style = edits.put_lay(document.style, self.index, changed)
+        try:
+            style = edits.put_lay(document.style, self.index, changed)
+        except AppError as error:
+            self.status.emit(str(error))
+            self.refresh()  # a refused value leaves its field
+            return False
         return self.session.apply(step_name(step, changed.name), style, merge=merge)
 
     def put(self, step: str, placements: tuple[Placement, ...], *, merge: str = "") -> bool:

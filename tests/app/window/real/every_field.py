@@ -73,7 +73,7 @@ class Driver:
                 self.fields(number)
 
     def pieces_and_edges(self) -> None:
-        """On the Draft desk, select each piece and an edge of it; touch what can be changed then."""
+        """On the Draft desk, select each piece and an edge of it with the mouse; change what is offered."""
         self.window.show_desk(0)
         draft = self.window.desks[0]
         for row in range(draft.piece_list.model().rowCount()):
