@@ -318,6 +318,14 @@
         <translation>Registro</translation>
     </message>
     <message>
+        <source>Pull</source>
+        <translation>Trazione</translation>
+    </message>
+    <message>
+        <source>Where the throat goes over the whole piece: alone, backed, turned</source>
+        <translation>Dove va la scollatura su tutto il pezzo: da sola, rinforzata, girata</translation>
+    </message>
+    <message>
         <source>Add a strip</source>
         <translation>Aggiungi una striscia</translation>
     </message>
@@ -3363,6 +3371,77 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Your work is kept and you can go on. Please copy the details into a report.</source>
         <translation>Il lavoro è conservato e si può continuare. Copiare i dettagli in una segnalazione.</translation>
+    </message>
+</context>
+<context>
+    <name>Pull</name>
+    <message>
+        <source>Upper alone</source>
+        <translation type="unfinished">Sola tomaia</translation>
+    </message>
+    <message>
+        <source>Backed as drafted</source>
+        <translation>Rinforzata come disegnata</translation>
+    </message>
+    <message>
+        <source>Cloth turned by 90°</source>
+        <translation>Tessuto girato di 90°</translation>
+    </message>
+    <message>
+        <source>Drawn as deformed, times</source>
+        <translation>Disegnata deformata, volte</translation>
+    </message>
+    <message>
+        <source>How many times the deformation is drawn</source>
+        <translation>Quante volte la deformazione è disegnata</translation>
+    </message>
+    <message>
+        <source>Side lasting edges held</source>
+        <translation>Bordi di montaggio laterali fermi</translation>
+    </message>
+    <message>
+        <source>Toe pulled in grips</source>
+        <translation>Punta tirata a pinze</translation>
+    </message>
+    <message>
+        <source>A flat model: no last, no friction, no relaxation. Dashed: the throat’s mark; red: where it goes. Figures are ranges. The strip test and the lasting trial decide.</source>
+        <translation>Un modello piano: senza forma, senza attrito, senza rilassamento. Tratteggiato: il segno della scollatura; rosso: dove va. Le cifre sono intervalli. Decidono la prova di trazione e la prova di montaggio.</translation>
+    </message>
+    <message>
+        <source>It could not be worked out.</source>
+        <translation>Non è stato possibile calcolarlo.</translation>
+    </message>
+    <message>
+        <source>Working out the pull…</source>
+        <translation>Calcolo della trazione…</translation>
+    </message>
+    <message>
+        <source>The pull over {0}, {1} N/mm</source>
+        <translation>La trazione su {0}, {1} N/mm</translation>
+    </message>
+    <message>
+        <source>: working out the change…</source>
+        <translation>: calcolo della modifica…</translation>
+    </message>
+    <message>
+        <source>throat moves {0}</source>
+        <translation>la scollatura si sposta di {0}</translation>
+    </message>
+    <message>
+        <source>toe end moves {0}</source>
+        <translation>la punta si sposta di {0}</translation>
+    </message>
+    <message>
+        <source>side edge moves {0}</source>
+        <translation>il bordo laterale si sposta di {0}</translation>
+    </message>
+    <message>
+        <source>strain {0} % in the middle, {1} % at most</source>
+        <translation>allungamento {0} % mediano, {1} % al massimo</translation>
+    </message>
+    <message>
+        <source>{0} to {1}</source>
+        <translation type="unfinished">da {0} a {1}</translation>
     </message>
 </context>
 <context>

@@ -105,6 +105,17 @@ CLOTH = (
         section=3,
     ),
     _spec(
+        "page_pull",
+        QT_TRANSLATE_NOOP("ClothAction", "Pull"),
+        "look",
+        "Alt+6",
+        checkable=True,
+        section=3,
+        tip=QT_TRANSLATE_NOOP(
+            "ClothAction", "Where the throat goes over the whole piece: alone, backed, turned"
+        ),
+    ),
+    _spec(
         "add_strip",
         QT_TRANSLATE_NOOP("ClothAction", "Add a strip"),
         "piece",

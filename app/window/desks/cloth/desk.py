@@ -33,6 +33,7 @@ from app.window.desks.cloth.hold_paper import hold_papers, report_papers
 from app.window.desks.cloth.interface import ClothBench
 from app.window.desks.cloth.page_actions import PageActions
 from app.window.desks.cloth.pages import Pages
+from app.window.desks.cloth.pull_page import PullPage
 from app.window.desks.cloth.register_page import RegisterPage
 from app.window.desks.cloth.roll_scene import RollScene
 from app.window.desks.cloth.strips.strips_page import StripsPage
@@ -143,6 +144,8 @@ class ClothDesk(ClothBench):
         self.pages.add("hold", self.hold)
         self.pages.add("trials", self.trials)
         self.pages.add("register", self.register)
+        self.pull = PullPage(self.session.lengths)
+        self.pages.add("pull", self.pull)
         left.setMinimumWidth(SIDE_PX)
         scroll.setMinimumWidth(max(scroll.minimumWidth(), SIDE_PX))
         self._across = QSplitter()
@@ -173,6 +176,9 @@ class ClothDesk(ClothBench):
 
     def left(self) -> None:
         self._carry_out(self.tool.cancel())
+
+    def stop(self) -> None:
+        self.pull.stop()
 
     def papers(self) -> list[Paper]:
         return [*hold_papers(self.session, self.hold), *report_papers(self.strips)]
@@ -248,6 +254,8 @@ class ClothDesk(ClothBench):
             self.hold.show_style(style)
         elif self.pages.page == "trials":
             self.trials.show_style(style)
+        elif self.pages.page == "pull":
+            self.pull.show_style(style)
         elif self.pages.page == "register":
             self.register.show_style(style, cloth)
         price = f"{cloth.price_per_m} {cloth.currency}/m" if cloth.price_per_m is not None else ""

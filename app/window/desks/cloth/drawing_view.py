@@ -20,6 +20,7 @@ ROLES = {
     pens.PALE: "accent_soft",
     pens.MIST: "panel_deep",
     pens.WHITE: "field",
+    (0.0, 0.0, 0.0): "ink",
 }
 
 
@@ -86,7 +87,8 @@ def _letter(painter: QPainter, mark: Text, at: QPointF, scale: float) -> None:
 
 
 def _colour(colour: Colour) -> QColor:
-    return theme().colour(ROLES.get(colour, "ink"))
+    role = ROLES.get(colour)
+    return theme().colour(role) if role is not None else QColor.fromRgbF(*colour)
 
 
 def _pen(pen: Pen, scale: float) -> QPen:
