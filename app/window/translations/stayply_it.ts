@@ -440,6 +440,10 @@
         <translation>tagliare strisce anche a 45 gradi</translation>
     </message>
     <message>
+        <source>largest strain, %</source>
+        <translation>allungamento massimo, %</translation>
+    </message>
+    <message>
         <source>the sheet gives nearly the same in all directions</source>
         <translation>il foglio cede quasi lo stesso in tutte le direzioni</translation>
     </message>
@@ -3425,19 +3429,19 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>throat moves {0}</source>
-        <translation>la scollatura si sposta di {0}</translation>
+        <translation>spostamento della scollatura: {0}</translation>
     </message>
     <message>
         <source>toe end moves {0}</source>
-        <translation>la punta si sposta di {0}</translation>
+        <translation>spostamento della punta: {0}</translation>
     </message>
     <message>
         <source>side edge moves {0}</source>
-        <translation>il bordo laterale si sposta di {0}</translation>
+        <translation>spostamento del bordo laterale: {0}</translation>
     </message>
     <message>
-        <source>strain {0} % in the middle, {1} % at most</source>
-        <translation>allungamento {0} % mediano, {1} % al massimo</translation>
+        <source>median strain {0} %, {1} % at most</source>
+        <translation>allungamento mediano {0} %, al massimo {1} %</translation>
     </message>
     <message>
         <source>{0} to {1}</source>

@@ -25,6 +25,7 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "cut strips at 0, 45 and 90 degrees at least, better every 30 degrees"),
         QT_TRANSLATE_NOOP("Core", "strips at {0} deg do not tell the shear stiffness"),
         QT_TRANSLATE_NOOP("Core", "cut strips at 45 degrees as well"),
+        QT_TRANSLATE_NOOP("Core", "largest strain, %"),
         QT_TRANSLATE_NOOP("Core", "the sheet gives nearly the same in all directions"),
         QT_TRANSLATE_NOOP("Core", "its direction on the roll hardly matters for the hold"),
         QT_TRANSLATE_NOOP("Core", "the strips do not tell the tight direction"),

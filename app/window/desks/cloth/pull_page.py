@@ -189,7 +189,7 @@ class PullPage(QWidget):
         for solved in field.cases:
             picture = strain_map(model.upper, field.mesh, field.rim, solved, bounds, exaggerated=times)
             if solved.case == "alone":
-                draw_legend(picture, box[0], box[1] + 5.0, bounds, wide_mm=(box[2] - box[0]) / 16.0)
+                draw_legend(picture, box[0] + 2.0, box[1] + 5.0, bounds, wide_mm=(box[2] - box[0]) / 16.0)
             self.views[solved.case].show_drawing(picture, box)
             self.words[solved.case].setText(self._figures(solved))
 
@@ -201,8 +201,8 @@ class PullPage(QWidget):
         if case.side_mm is not None:
             lines.append(translate("Pull", "side edge moves {0}").format(self._range(case.side_mm)))
         lines.append(
-            translate("Pull", "strain {0} % in the middle, {1} % at most").format(
-                f"{100 * case.median_strain:.1f}", f"{100 * case.peak_strain:.0f}"
+            translate("Pull", "median strain {0} %, {1} % at most").format(
+                self._lengths.decimal(round(100 * case.median_strain, 1)), f"{100 * case.peak_strain:.0f}"
             )
         )
         return "\n".join(lines)
