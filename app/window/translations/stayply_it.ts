@@ -3381,7 +3381,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <name>Pull</name>
     <message>
         <source>Upper alone</source>
-        <translation type="unfinished">Sola tomaia</translation>
+        <translation>Sola tomaia</translation>
     </message>
     <message>
         <source>Backed as drafted</source>
@@ -3445,7 +3445,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>{0} to {1}</source>
-        <translation type="unfinished">da {0} a {1}</translation>
+        <translation>da {0} a {1}</translation>
     </message>
 </context>
 <context>
