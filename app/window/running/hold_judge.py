@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
-from threading import Thread
+from dataclasses import dataclass
 
 from PySide6.QtCore import QCoreApplication, QObject, Signal
 
@@ -11,6 +10,7 @@ from app.errors import AppError
 from app.hold.cloth_choice import Candidate, compare
 from app.hold.verdicts import StyleHold, style_hold
 from app.style.model import ClothData, Style
+from app.window.running.beside import WorkBeside
 from app.window.session import Session
 from geometry.errors import GeometryError
 
@@ -30,6 +30,23 @@ def _judged_by(style: Style) -> tuple[object, ...]:
     )
 
 
+@dataclass(frozen=True, eq=False)
+class _Judged:
+    """What the thread found, or why there is nothing."""
+
+    held: StyleHold | None
+    candidates: tuple[Candidate, ...] = ()
+    refusal: str = ""
+
+
+def _judge(style: Style, cloths: tuple[ClothData, ...], size: str) -> _Judged:
+    try:
+        held = style_hold(style, size=size)
+        return _Judged(held, compare(style, cloths) if cloths else ())
+    except (AppError, GeometryError) as error:
+        return _Judged(None, refusal=str(error))
+
+
 class HoldJudge(QObject):
     """Judges the style asked for last; ``judged`` when there is something new to show.
 
@@ -38,7 +55,6 @@ class HoldJudge(QObject):
     """
 
     judged = Signal()
-    _worked = Signal(object)
 
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
@@ -48,7 +64,7 @@ class HoldJudge(QObject):
         self._asked: tuple[Style, tuple[ClothData, ...], str] | None = None
         self._shown: tuple[object, ...] | None = None
         self._working: tuple[object, ...] | None = None
-        self._worked.connect(self._take)
+        self._beside: WorkBeside[_Judged] = WorkBeside(self)
 
     @property
     def waiting(self) -> bool:
@@ -61,7 +77,7 @@ class HoldJudge(QObject):
         key = (*_judged_by(style), size, cloths)
         if self._working is None and key != self._shown:
             self._working = key
-            Thread(target=self._work, args=self._asked, name="hold").start()
+            self._beside.begin("hold", lambda: _judge(style, cloths, size), self._take, self._failed)
 
     def held_for(self, style: Style, size: str = "") -> StyleHold | None:
         """Return the hold of a style as it stands; None while it is not judged, or cannot be."""
@@ -71,23 +87,14 @@ class HoldJudge(QObject):
         """Whether the last judgement is of the style as it stands."""
         return self._shown is not None and self._shown[:-1] == (*_judged_by(style), size)
 
-    def _work(self, style: Style, cloths: tuple[ClothData, ...], size: str) -> None:
-        held: StyleHold | None = None
-        candidates: tuple[Candidate, ...] = ()
-        refusal = translate("Hold", "It could not be judged; the problem was reported.")
-        try:
-            held = style_hold(style, size=size)
-            candidates = compare(style, cloths) if cloths else ()
-            refusal = ""
-        except (AppError, GeometryError) as error:
-            refusal = str(error)
-        finally:  # also when it failed unexpectedly (that goes to ProblemWatch): nobody may wait for ever
-            with suppress(RuntimeError):  # the program ended meanwhile
-                self._worked.emit((held, refusal, candidates))
+    def _failed(self) -> None:
+        """After a fault nobody thought of (it is reported): nobody may wait for ever."""
+        self._take(
+            _Judged(None, refusal=translate("Hold", "It could not be judged; the problem was reported."))
+        )
 
-    def _take(self, found: object) -> None:
-        assert isinstance(found, tuple)
-        self.held, self.refusal, self.candidates = found
+    def _take(self, found: _Judged) -> None:
+        self.held, self.refusal, self.candidates = found.held, found.refusal, found.candidates
         self._shown, self._working = self._working, None
         self.judged.emit()
         if self._asked is not None:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
 from dataclasses import dataclass
-from threading import Thread
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, Qt, QTimer, Signal
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QSlider, QVBoxLayout, QWidget
@@ -13,6 +11,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QSlider, QVBoxLayo
 from app.errors import AppError
 from app.style.model import Style
 from app.window.desks.cloth.drawing_view import DrawingView
+from app.window.running.beside import WorkBeside
 from app.window.widgets.lengths import Lengths
 from geometry.errors import GeometryError
 
@@ -37,6 +36,16 @@ class _Answer:
     refusal: str
 
 
+def _solve(style: Style, sides_held: bool, pincers: bool) -> _Answer:
+    from app.hold.field import field_of
+
+    try:
+        model, field = field_of(style, sides_held=sides_held, pincers=pincers)
+        return _Answer(style, model, field, "")
+    except (AppError, GeometryError) as error:
+        return _Answer(style, None, None, str(error))
+
+
 def case_title(case: str) -> str:
     """Return the title of a case."""
     return {
@@ -53,7 +62,6 @@ class PullPage(QWidget):
     """
 
     told = Signal(str)
-    _solved = Signal(object)
 
     def __init__(self, lengths: Lengths) -> None:
         super().__init__()
@@ -65,7 +73,7 @@ class PullPage(QWidget):
         self._soon.setSingleShot(True)
         self._soon.setInterval(SOON_MS)
         self._soon.timeout.connect(self._begin)
-        self._solved.connect(self._take)
+        self._beside: WorkBeside[_Answer] = WorkBeside(self)
         column = QVBoxLayout(self)
         column.setContentsMargins(16, 12, 16, 12)
         self.head = QLabel()
@@ -134,26 +142,16 @@ class PullPage(QWidget):
     def _begin(self) -> None:
         if self._asked is None or self._working is not None:
             return
-        self._working = self._asked
-        options = {"sides_held": self.sides.isChecked(), "pincers": self.pincers.isChecked()}
-        Thread(target=self._work, args=(self._asked, options), name="pull", daemon=True).start()
+        style = self._working = self._asked
+        sides_held, pincers = self.sides.isChecked(), self.pincers.isChecked()
+
+        def failed() -> None:
+            self._take(_Answer(style, None, None, translate("Pull", "It could not be worked out.")))
+
+        self._beside.begin("pull", lambda: _solve(style, sides_held, pincers), self._take, failed)
         self._draw()
 
-    def _work(self, style: Style, options: dict[str, Any]) -> None:
-        answer = _Answer(style, None, None, translate("Pull", "It could not be worked out."))
-        try:
-            from app.hold.field import field_of
-
-            model, field = field_of(style, **options)
-            answer = _Answer(style, model, field, "")
-        except (AppError, GeometryError) as error:
-            answer = _Answer(style, None, None, str(error))
-        finally:
-            with suppress(RuntimeError):  # the window closed meanwhile
-                self._solved.emit(answer)
-
-    def _take(self, answer: object) -> None:
-        assert isinstance(answer, _Answer)
+    def _take(self, answer: _Answer) -> None:
         self._working = None
         self.answer = answer
         if self._asked is not None and self._asked is not answer.style:
