@@ -17,7 +17,7 @@ from app.commands.order_arguments import (
     add_units,
     check_budget,
     check_folder,
-    order_of,
+    order_or_one_each,
 )
 from app.commands.solving import solve
 from app.cost.cloths import cloths_wanted, compare_cloths
@@ -63,7 +63,7 @@ UNITS = {
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
     parser.add_argument("style", type=Path, help="a style file")
-    add_order(parser, required=False)
+    add_order(parser)
     parser.add_argument(
         "--cloth", default="", metavar="ID", help="only this cloth (default: all the style uses)"
     )
@@ -105,7 +105,7 @@ def run(args: argparse.Namespace) -> Outcome:
     """Nest one lay a cloth and width, and count."""
     check_budget(args)
     style = load_style(args.style)
-    order = order_of(args, style)
+    order = order_or_one_each(args, style)
     cloths = list(used(style, args.cloth))
     cloths[0] = _priced(cloths[0], args)
 

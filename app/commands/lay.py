@@ -36,7 +36,7 @@ from nesting.verify.fault import Verdict
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
     parser.add_argument("style", type=Path, nargs="+", help="style files; each is laid by itself")
-    add_order(parser, required=False)
+    add_order(parser)
     parser.add_argument("--cloth", default="", metavar="ID", help="which cloth (default: the style's first)")
     parser.add_argument(
         "--width", type=float, metavar="MM", help="usable width of the roll (default: the cloth's)"
@@ -98,8 +98,6 @@ def run(args: argparse.Namespace) -> Outcome:
             jobs=args.jobs,
             cluster=args.cluster,
         )
-    if args.pairs is None and args.run is None:
-        raise UsageError("no order is given", remedy="give --pairs 36:2,37:4 or --run FILE")
     style = load_style(args.style[0])
     plies = 2 if args.mode == "face-to-face" and args.plies == 1 else args.plies
     job = LayJob(

@@ -11,6 +11,7 @@ from typing import Any
 from app.commands import Outcome, say
 from app.errors import UsageError
 from app.plan.season import Task, TaskResult, run_season
+from app.style.file import load_style
 
 SHOWN = ("length_mm", "yield", "cloth_m", "gap", "cost")
 
@@ -39,7 +40,7 @@ def run_many(
 ) -> Outcome:
     """Run ``command`` for every style (and width); jobs finished before are not done again.
 
-    The order is ``pairs``, the file ``run``, or ``order.csv`` beside each style. Raises UsageError
+    The order is ``pairs``, the file ``run``, each style's own, or ``order.csv`` beside it. Raises UsageError
     for a style without an order.
     """
     if jobs < 1:
@@ -67,17 +68,18 @@ def _task(
     options: Sequence[str],
     width_mm: float | None,
 ) -> Task:
-    order = run if run is not None else style.with_name("order.csv")
     files = {style.name: _content(style)}
     words = [command, style.name]
+    own = pairs is None and run is None and any(load_style(style).order.values())
+    order = run if run is not None else style.with_name("order.csv")
     if pairs is not None:
         words += ["--pairs", pairs]
-    elif order.is_file():
+    elif not own and order.is_file():
         files[order.name] = _content(order)
         words += ["--run", order.name]
-    else:
+    elif not own:
         raise UsageError(
-            "has no order beside it",
+            "has no order of its own, and none lies beside it",
             file=str(style),
             remedy="put an order.csv there, or give --pairs or --run",
         )

@@ -11,21 +11,31 @@ from app.measures import MEASURES, METRIC
 from app.style.model import Style
 from app.style.orders import for_style, parse_pairs, read_order
 
+GIVE_ORDER = "give --pairs 36:2,37:4 or --run FILE"
 
-def add_order(parser: argparse.ArgumentParser, *, required: bool = True) -> None:
-    """Pairs per size, written out or in a file."""
-    group = parser.add_mutually_exclusive_group(required=required)
-    group.add_argument("--pairs", metavar="36:2,37:4", help="pairs per size")
+
+def add_order(parser: argparse.ArgumentParser) -> None:
+    """Pairs per size, written out or in a file; the style's own order stands in for both."""
+    group = parser.add_mutually_exclusive_group()
+    group.add_argument("--pairs", metavar="36:2,37:4", help="pairs per size (default: the style's own order)")
     group.add_argument("--run", type=Path, metavar="FILE", help="an order as CSV or XLSX: size, pairs")
 
 
 def order_of(args: argparse.Namespace, style: Style) -> dict[str, int]:
-    """Return pairs by size; without an order one pair of every size."""
+    """Return pairs by size: those given, else the style's own order; raises UsageError without either."""
     if args.pairs is not None:
         return for_style(parse_pairs(args.pairs), style)
     if args.run is not None:
         return for_style(read_order(args.run), style, source=str(args.run))
-    return {size: 1 for size in style.size_run.sizes}
+    if not any(style.order.values()):
+        raise UsageError("no order is given", file=style.name, remedy=GIVE_ORDER)
+    return for_style(style.order, style)
+
+
+def order_or_one_each(args: argparse.Namespace, style: Style) -> dict[str, int]:
+    """Return the order, or one pair of every size where neither is given nor kept one."""
+    given = args.pairs is not None or args.run is not None or any(style.order.values())
+    return order_of(args, style) if given else dict.fromkeys(style.size_run.sizes, 1)
 
 
 def add_units(parser: argparse.ArgumentParser) -> None:

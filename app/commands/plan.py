@@ -17,6 +17,7 @@ from app.commands.order_arguments import (
     check_budget,
     check_folder,
     check_length,
+    order_of,
 )
 from app.commands.report import say_findings
 from app.commands.solving import interruptible, solve
@@ -33,7 +34,7 @@ from app.plan.report import plan_object, plan_text, write_plan
 from app.plan.roll_list import read_rolls
 from app.style.file import load_style
 from app.style.model import Style
-from app.style.orders import for_style, parse_pairs, read_order, read_orders
+from app.style.orders import for_style, read_orders
 from app.style.pieces import findings
 from app.workshop.ledger import Ledger, ledger_path
 from nesting.lay import Lay
@@ -45,7 +46,7 @@ from nesting.stop import Deadline
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
     parser.add_argument("style", type=Path, nargs="+", help="style files; several share their cloths")
-    add_order(parser, required=False)
+    add_order(parser)
     parser.add_argument("--each", action="store_true", help="plan every style by itself, several at once")
     add_many(parser)
     parser.add_argument("--table", type=float, required=True, metavar="MM", help="length of the table")
@@ -106,8 +107,6 @@ def run(args: argparse.Namespace) -> Outcome:
             jobs=args.jobs,
             cluster=args.cluster,
         )
-    if args.pairs is None and args.run is None:
-        raise UsageError("no order is given", remedy="give --pairs 36:2,37:4 or --run FILE")
     started = time.monotonic()
     styles = tuple(load_style(path) for path in args.style)
     if len({style.name for style in styles}) < len(styles):
@@ -225,10 +224,8 @@ def _job(args: argparse.Namespace, styles: tuple[Style, ...]) -> PlanJob:
 
 
 def _orders(args: argparse.Namespace, styles: tuple[Style, ...]) -> tuple[dict[str, int], ...]:
-    if args.pairs is not None:
-        return tuple(for_style(parse_pairs(args.pairs), style) for style in styles)
-    if len(styles) == 1:
-        return (for_style(read_order(args.run), styles[0], source=str(args.run)),)
+    if len(styles) == 1 or args.run is None:
+        return tuple(order_of(args, style) for style in styles)
     by_style = read_orders(args.run)
     unknown = [name for name in by_style if name not in {style.name for style in styles}]
     if unknown:

@@ -70,6 +70,11 @@ def problems(style: Style) -> Iterator[str]:
         if cloth.price_per_m is not None and cloth.price_per_m < 0:
             yield f"cloth {cloth.id}: the price is negative"
     yield from filter(None, [rules_problem(style.rules), *map(lay_problem, style.lays)])
+    for size, count in style.order.items():
+        if size not in style.size_run.sizes:
+            yield f"the order names size {size}, which the style does not have"
+        if count < 0:
+            yield f"the order has fewer than no pairs of size {size}"
     yield from _twice("chain", [chain.name for chain in style.hold_chains])
     names = {piece.name for piece in style.pieces}
     for chain in style.hold_chains:

@@ -275,6 +275,7 @@ class LayData(Model):
     mode: Literal["face-up", "face-to-face"] = "face-up"
     width_mm: float | None = None
     gap_mm: float | None = None
+    max_length_mm: float | None = Field(default=None, gt=0)
     placements: tuple[tuple[str, float, float, float, bool], ...] = ()
     engine: str = ""
     seconds: float = 0.0
@@ -282,7 +283,7 @@ class LayData(Model):
 
 
 class Style(Model):
-    """One shoe model."""
+    """One shoe model. ``order`` is the pairs ordered by size; empty = no order was given yet."""
 
     format: Literal["stayply-style"] = "stayply-style"
     version: int = VERSION
@@ -297,6 +298,7 @@ class Style(Model):
     hold_chains: tuple[HoldChain, ...] = ()
     drawing: str = ""
     lays: tuple[LayData, ...] = ()
+    order: dict[str, int] = {}
     note: str = ""
 
     def piece(self, name: str) -> PieceData:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import csv
 import io
 from collections.abc import Sequence
@@ -19,6 +20,7 @@ PAIR_HEADERS = {
     "menge", "pares", "paia", "quantità", "quantite", "quantité", "cantidad",
 }  # fmt: skip
 TOTAL_WORDS = {"total", "totals", "sum", "summe", "gesamt", "somme", "suma", "totale"}
+PASTED = "the cells pasted"
 LAYOUT = "give a column of sizes and a column of pairs, headed size and pairs"
 MOST_PAIRS = 10_000_000  # above this a number is a slip (an article number, say), not an order
 
@@ -47,7 +49,10 @@ def read_order(path: str | Path) -> dict[str, int]:
     if not Path(path).is_file():
         what = "is a folder" if Path(path).is_dir() else "there is no such file"
         raise OrderError(what, file=file, remedy="check the name of the order")
-    rows = _sheet(path) if suffix in (".xlsx", ".xlsm") else _lines(path)
+    return _order_of(_sheet(path) if suffix in (".xlsx", ".xlsm") else _lines(path), file)
+
+
+def _order_of(rows: list[tuple[int, Cells]], file: str) -> dict[str, int]:
     rows = [(number, cells) for number, cells in rows if any(str(c).strip() for c in cells if c is not None)]
     if not rows:
         raise OrderError("the order is empty", file=file, remedy=LAYOUT)
@@ -70,6 +75,38 @@ def read_order(path: str | Path) -> dict[str, int]:
             raise OrderError(f"{where}: there is no size", file=file, remedy="fill it in or remove the line")
         _add(pairs, size, _count(count_text, where, file, size), where, file)
     return _some(pairs, file)
+
+
+def order_of_text(text: str) -> dict[str, int]:
+    """Return pairs by size of cells copied from a spreadsheet or a mail: two columns, or two rows.
+
+    Raises OrderError with the line and the remedy.
+    """
+    rows = _rows_of(text, PASTED)
+    if len(rows) == 2 and len(rows[0][1]) > 2:  # sizes above their pairs
+        down = zip(rows[0][1], rows[1][1], strict=False)
+        rows = [(number, cells) for number, cells in enumerate(down, start=1)]
+    return _order_of(rows, PASTED)
+
+
+def kept_order(style: Style, source: Path | None) -> dict[str, int]:
+    """Return the order of a style: its own, else the one beside its file, else one pair of every size.
+
+    ``source`` is the file the style came from. Sizes without pairs stand there with 0.
+    """
+    every = dict.fromkeys(style.size_run.sizes, 0)
+    if style.order:
+        return every | style.order
+    if source is not None:
+        with contextlib.suppress(OrderError):  # no order there, or one of another style
+            return every | for_style(read_order(source.with_name("order.csv")), style)
+    return dict.fromkeys(every, 1)
+
+
+def with_order(style: Style, pairs: dict[str, int]) -> Style:
+    """Return the style with an order kept in it; raises OrderError for a size it does not have."""
+    order = dict.fromkeys(style.size_run.sizes, 0) | for_style(pairs, style)
+    return style.model_copy(update={"order": order})
 
 
 def read_orders(path: str | Path) -> dict[str, dict[str, int]]:
@@ -125,6 +162,10 @@ def _lines(path: str | Path) -> list[tuple[int, Cells]]:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError:
         text = raw.decode("cp1252", errors="replace")
+    return _rows_of(text, str(path))
+
+
+def _rows_of(text: str, file: str) -> list[tuple[int, Cells]]:
     first = next((line for line in text.splitlines() if line.strip()), "")
     separator = max(";\t,", key=first.count)  # on a tie the rarer one in numbers
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
@@ -132,7 +173,7 @@ def _lines(path: str | Path) -> list[tuple[int, Cells]]:
         return [(reader.line_num, row) for row in reader]
     except csv.Error as error:
         raise OrderError(
-            f"line {reader.line_num} is damaged ({error})", file=str(path), remedy="save the order again"
+            f"line {reader.line_num} is damaged ({error})", file=file, remedy="save the order again"
         ) from None
 
 

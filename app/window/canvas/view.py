@@ -132,6 +132,14 @@ class BoardView(QGraphicsView):
         self.centerOn(rect_mm.center())
         self.looked.emit()
 
+    def look_from_left(self, rect_mm: QRectF, margin_px: float = 48.0) -> None:
+        """Show ``rect_mm`` whole with its left end at the left of the view."""
+        room = self.viewport().rect()
+        ratio = max(room.width() - 2 * margin_px, 40.0) / max(room.height() - 2 * margin_px, 40.0)
+        wide = QRectF(rect_mm)
+        wide.setWidth(max(rect_mm.width(), rect_mm.height() * ratio))
+        self.look_at(wide, margin_px)
+
     def pan_by(self, dx_px: float, dy_px: float) -> None:
         """Move the board under the window."""
         self._hold_still()

@@ -2849,12 +2849,32 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Distanza</translation>
     </message>
     <message>
+        <source>Maximum length of the lay</source>
+        <translation>Lunghezza massima del piazzamento</translation>
+    </message>
+    <message>
+        <source>The table’s length; empty is as long as it takes</source>
+        <translation>La lunghezza del tavolo; vuoto: quanto serve</translation>
+    </message>
+    <message>
+        <source>Max. length</source>
+        <translation>Lungh. max</translation>
+    </message>
+    <message>
         <source>Seconds to search</source>
         <translation>Secondi di ricerca</translation>
     </message>
     <message>
         <source>Seconds</source>
         <translation>Secondi</translation>
+    </message>
+    <message>
+        <source>{0} pairs of size {1} are ordered</source>
+        <translation>{0} paia ordinate del numero {1}</translation>
+    </message>
+    <message>
+        <source>{0} in this lay, {1} ordered</source>
+        <translation>{0} in questo piazzamento, {1} ordinate</translation>
     </message>
     <message>
         <source>Pairs of size {0}</source>
@@ -3068,6 +3088,22 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
 <context>
     <name>LayAction</name>
     <message>
+        <source>Lay the order</source>
+        <translation>Piazza l’ordine</translation>
+    </message>
+    <message>
+        <source>This lay holds all pairs ordered; then fill the roll</source>
+        <translation>Questo piazzamento comprende tutte le paia ordinate; poi riempire il rotolo</translation>
+    </message>
+    <message>
+        <source>Open an order…</source>
+        <translation>Apri un ordine…</translation>
+    </message>
+    <message>
+        <source>Pairs by size from a CSV file or a spreadsheet</source>
+        <translation>Paia per numero da un file CSV o da un foglio di calcolo</translation>
+    </message>
+    <message>
         <source>Fill the roll</source>
         <translation>Riempi il rotolo</translation>
     </message>
@@ -3218,6 +3254,13 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Zoom out</source>
         <translation>Rimpicciolisci</translation>
+    </message>
+</context>
+<context>
+    <name>Order</name>
+    <message>
+        <source>Type pairs, or paste sizes and pairs from a spreadsheet</source>
+        <translation>Digitare le paia, o incollare numeri e paia da un foglio di calcolo</translation>
     </message>
 </context>
 <context>
@@ -4104,6 +4147,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Order of lay</source>
         <translation>Ordine del piazzamento</translation>
+    </message>
+    <message>
+        <source>Pairs ordered</source>
+        <translation>Paia ordinate</translation>
     </message>
     <message>
         <source>Fill lay</source>

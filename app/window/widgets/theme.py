@@ -209,9 +209,12 @@ def _sheet(t: Theme) -> str:
     QPushButton:default {{ background: {t.accent}; color: {t.accent_ink}; border-color: {t.accent}; }}
     QPushButton:disabled {{ color: {t.ink_faint}; background: {t.panel}; }}
     QToolButton {{ background: transparent; border: 1px solid transparent; border-radius: 5px; padding: 3px; }}
-    QToolButton:hover {{ background: {t.panel_deep}; }}
-    QToolButton:checked {{ background: {t.accent_soft}; border-color: {t.accent}; }}
-    QToolButton:focus {{ border-color: {t.accent}; }}
+    QToolButton[role="worded"] {{ background: {t.field}; border-color: {t.line}; padding: 4px 10px; }}
+    QToolButton[role="worded"]:disabled {{ color: {t.ink_faint}; background: {t.panel}; }}
+    QToolButton:hover, QToolButton[role="worded"]:hover {{ background: {t.panel_deep}; }}
+    QToolButton:checked, QToolButton[role="worded"]:checked {{ background: {t.accent_soft};
+        border-color: {t.accent}; }}
+    QToolButton:focus, QToolButton[role="worded"]:focus {{ border-color: {t.accent}; }}
     QListWidget::item {{ padding: 7px 12px; }}
     QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
     QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}

@@ -118,6 +118,7 @@ def step_name(step: str, piece: str = "") -> str:
         "revise": translate("Step", "Revised drawing"),
         "theirs": translate("Step", "Version of the file taken"),
         "order": translate("Step", "Order of lay"),
+        "style order": translate("Step", "Pairs ordered"),
         "fill": translate("Step", "Fill lay"),
         "move pieces": translate("Step", "Move pieces of lay"),
         "slide pieces": translate("Step", "Slide pieces of lay"),

@@ -8,8 +8,12 @@ import openpyxl
 import pytest
 
 from app.errors import OrderError
+from app.style.checks import first_problem
+from app.style.file import load_style
 from app.style.model import Style
-from app.style.orders import for_style, parse_pairs, read_order
+from app.style.orders import for_style, kept_order, parse_pairs, read_order, with_order
+
+SAMPLES = Path(__file__).resolve().parents[3] / "sample_styles"
 
 
 def test_pairs_on_the_command_line() -> None:
@@ -110,3 +114,21 @@ def test_an_order_in_the_sizes_of_the_style(plain_style: Style) -> None:
     assert for_style({"38": 1, "36.0": 2, "37": 0}, plain_style) == {"36": 2, "38": 1}
     with pytest.raises(OrderError, match=r"size 45 is not a size of Plain \(36, 37, 38\)"):
         for_style({"45": 2}, plain_style, source="order.csv")
+
+
+def test_the_order_kept_with_a_style_comes_before_the_one_beside_it() -> None:
+    path = SAMPLES / "court" / "court.style.json"
+    style = load_style(path)
+    beside = for_style(read_order(path.with_name("order.csv")), style)
+    assert {size: n for size, n in kept_order(style, path).items() if n} == beside
+    own = with_order(style, {"36": 3})
+    assert {size: n for size, n in kept_order(own, path).items() if n} == {"36": 3}
+    assert kept_order(style, None) == dict.fromkeys(style.size_run.sizes, 1)
+
+
+def test_an_order_kept_with_a_style_names_only_its_sizes() -> None:
+    style = load_style(SAMPLES / "court" / "court.style.json")
+    with pytest.raises(OrderError, match="size 99"):
+        with_order(style, {"99": 1})
+    broken = style.model_copy(update={"order": {"99": 1}})
+    assert "size 99" in first_problem(broken)

@@ -180,7 +180,7 @@ def test_an_order_of_other_sizes_is_refused_in_words(desk, qtbot, tmp_path):
     said = []
     desk.status.connect(said.append)
     before = desk.side.order.pairs
-    desk.open_order(order)
+    desk.side.box.open_file(order)
     assert "99" in said[-1]
     assert desk.side.order.pairs == before
 

@@ -40,7 +40,9 @@ class Pages(QWidget):
     def action(self, action: QAction) -> None:
         """Give a page its action (named ``DESK.page_NAME``); call in the order of ``add``."""
         self._group.addAction(action)
-        self._tabs.insertWidget(self._tabs.count() - 1 - self._ends, action_button(action, words=True))
+        button = action_button(action, words=True)
+        button.setProperty("role", "tab")
+        self._tabs.insertWidget(self._tabs.count() - 1 - self._ends, button)
 
     def end(self, widget: QWidget) -> None:
         """Put a widget at the right end of the strip."""

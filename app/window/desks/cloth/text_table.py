@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHeaderView
 
-from app.window.desks.cost.tables import Table
+from app.window.widgets.table import Table
 
 LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 

@@ -6,20 +6,17 @@ appear as they come. A changed price moves the money at once, without nesting ag
 
 from __future__ import annotations
 
-import contextlib
 from collections.abc import Callable, Mapping
-from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QSplitter, QStackedWidget, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSplitter, QStackedWidget, QWidget
 
 from app.cost.compare import ComparedWidth, style_on_width, widths_to_compare
 from app.cost.per_pair import Width
 from app.errors import AppError
 from app.measures import METRIC, YARD, Measures
 from app.style.model import ClothData, Style
-from app.style.orders import for_style, read_order
 from app.style.pieces import used_cloths
 from app.window.desks.cost.comparison import Candidate
 from app.window.desks.cost.cost_actions import COST
@@ -50,7 +47,7 @@ class CostDesk(CostBench):
         self.counting = Counting(self)
         self.counting.told.connect(self.status)
         self.counting.changed.connect(self._refresh)
-        self._planned_for: Style | None = None
+        self._counted_for: tuple[object, ...] = ()
         self._chosen = 0.0
         self._chosen_cloth = ""
         self._make_widgets()
@@ -71,7 +68,7 @@ class CostDesk(CostBench):
             "cost.plan": self.plan,
             "cost.stop_plan": self.stop_planning,
             "cost.turn_page": self.turn_page,
-            "cost.order": self.ask_order,
+            "cost.order": self._ask_order,
             **self.out.handlers(),
             **self.press.handlers(),
         }
@@ -87,10 +84,8 @@ class CostDesk(CostBench):
             self.results.pages.end(action_button(actions[f"cost.{name}"], words=words))
         self.results.widths.chosen.connect(self._width_row_chosen)
         self.results.cloths.chosen.connect(self._cloth_row_chosen)
-        self.side = Side(
-            self.session.lengths, actions["cost.order"], (actions["cost.compare"], actions["cost.stop"])
-        )
-        self.side.order.changed.connect(self._forget)
+        self.side = Side(self.session, actions["cost.order"], (actions["cost.compare"], actions["cost.stop"]))
+        self.side.box.told.connect(self.status)
         self.side.cloths.activated.connect(self._cloth_chosen)
         self.side.widths.priced.connect(self._priced)
         self.side.others.priced.connect(self._cloth_priced)
@@ -104,6 +99,7 @@ class CostDesk(CostBench):
             self._across.restoreState(kept)
         self.plan_page = PlanPage(
             self.session,
+            actions["cost.order"],
             actions["cost.turn_page"],
             actions["cost.plan"],
             actions["cost.stop_plan"],
@@ -148,7 +144,6 @@ class CostDesk(CostBench):
 
     def carried(self) -> dict[str, Any]:
         return {
-            "pairs": self.side.order.pairs,
             "cloth": str(self.side.cloths.currentData() or ""),
             "chosen": (self._chosen, self._chosen_cloth),
             "page": self.results.pages.page,
@@ -158,7 +153,6 @@ class CostDesk(CostBench):
         }
 
     def take_over(self, carried: Mapping[str, Any]) -> None:
-        self.side.order.show_pairs(carried["pairs"])
         self.side.cloths.setCurrentIndex(self.side.cloths.findData(carried["cloth"]))
         self._show_widths()
         self._show_others()
@@ -248,19 +242,9 @@ class CostDesk(CostBench):
             return
         for cloth_id in used_cloths(style):
             self.side.cloths.addItem(style.cloth(cloth_id).name, cloth_id)
-        self.side.order.show_pairs(self._order_beside(style))
         self._show_widths()
         self._show_others()
         self._changed()
-
-    def _order_beside(self, style: Style) -> dict[str, int]:
-        """The order that lies beside the style's file, else one pair of every size."""
-        source = self.session.document.source if self.session.document is not None else None
-        if source is not None:
-            with contextlib.suppress(AppError):  # no order there, or one of another style
-                order = for_style(read_order(source.with_name("order.csv")), style)
-                return dict.fromkeys(style.size_run.sizes, 0) | order
-        return dict.fromkeys(style.size_run.sizes, 1)
 
     def _forget(self) -> None:
         self.plan_page.forget()
@@ -268,8 +252,9 @@ class CostDesk(CostBench):
 
     def _changed(self) -> None:
         style = self.session.style
-        if style is not self._planned_for:
-            self._planned_for = style
+        counted_for = () if style is None else _counted_for(style)
+        if counted_for != self._counted_for:
+            self._counted_for = counted_for
             self._forget()
         if self.isVisible():
             self._refresh()
@@ -376,7 +361,6 @@ class CostDesk(CostBench):
         tables = None if moved is None else moved.paper()["sensitivity"]
         self.results.show_what_if(tables, measures, running=counting.what_if.running)
         self.results.show_sizes(name, shown, counting.quick.told, pairs, measures)
-        self.side.total.setText(translate("Cost", "{0} pairs").format(sum(pairs.values())))
         planning = self.plan_page.run.running
         for key, enabled in (
             ("compare", cloth is not None and not counting.running),
@@ -400,27 +384,22 @@ class CostDesk(CostBench):
             facts.append(translate("Cost", "as planned {0} a pair").format(measures.area_text(planned)))
         self.facts.emit("  ·  ".join(facts))
 
-    # -- in and out -------------------------------------------------------------------------------
-    def ask_order(self) -> None:
-        """Ask for an order's file and show it."""
-        path, _ = QFileDialog.getOpenFileName(
-            self, translate("Cost", "Open an order"), "", translate("Cost", "Orders (*.csv *.xlsx *.txt)")
-        )
-        if path:
-            self.open_order(Path(path))
+    def _ask_order(self) -> None:
+        self.side.box.ask_file()
 
-    def open_order(self, path: Path) -> None:
-        """Show the order of a file; says what is wrong with it in the status line."""
-        style = self.session.style
-        if style is None:
-            return
-        try:
-            pairs = for_style(read_order(path), style, source=str(path))
-        except AppError as error:
-            self.status.emit(str(error))
-            return
-        self.side.order.show_pairs(dict.fromkeys(style.size_run.sizes, 0) | pairs)
-        self._forget()
+
+def _counted_for(style: Style) -> tuple[object, ...]:
+    """What of a style its costing depends on: not its notes, nor the lays kept with it."""
+    return (
+        style.pieces,
+        style.cloths,
+        style.rules,
+        style.size_run,
+        style.order,
+        style.upper_material,
+        style.hold_chains,
+        style.pull_n_per_mm,
+    )
 
 
 DESK = CostDesk

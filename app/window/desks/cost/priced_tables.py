@@ -12,8 +12,8 @@ from PySide6.QtWidgets import QHeaderView, QTableWidgetItem
 from app.cost.per_pair import Width, cloth_width
 from app.measures import Measures
 from app.style.model import ClothData
-from app.window.desks.cost.tables import Table
 from app.window.widgets.lengths import Lengths
+from app.window.widgets.table import Table
 from geometry.inch import MM_PER_INCH
 
 translate = QCoreApplication.translate

@@ -13,8 +13,8 @@ from PySide6.QtWidgets import QHeaderView
 from app.cost.cloths import HoldVerdict
 from app.cost.compare import ComparedWidth
 from app.measures import METRIC, Measures
-from app.window.desks.cost.tables import Table
 from app.window.widgets.lengths import Lengths
+from app.window.widgets.table import Table
 from app.window.widgets.theme import theme
 
 translate = QCoreApplication.translate

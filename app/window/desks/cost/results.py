@@ -21,9 +21,9 @@ from app.window.desks.cost.result_tables import (
     eligible,
     verdict_word,
 )
-from app.window.desks.cost.tables import Table
 from app.window.desks.cost.what_if_charts import SensitivityCharts
 from app.window.widgets.lengths import Lengths
+from app.window.widgets.table import Table
 
 translate = QCoreApplication.translate
 

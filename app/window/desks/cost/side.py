@@ -17,10 +17,9 @@ from PySide6.QtWidgets import (
 )
 
 from app.window.desks.cost.priced_tables import ClothTable, WidthTable
-from app.window.desks.cost.tables import OrderTable
-from app.window.desks.draft.view_strip import action_button
+from app.window.desks.order_box import OrderBox
+from app.window.session import Session
 from app.window.widgets.fields import NumberField
-from app.window.widgets.lengths import Lengths
 
 translate = QCoreApplication.translate
 
@@ -31,19 +30,18 @@ SECONDS = 10.0
 class Side(QWidget):
     """Fields and tables only; the desk listens to them."""
 
-    def __init__(self, lengths: Lengths, order: QAction, run: Sequence[QAction]) -> None:
+    def __init__(self, session: Session, order: QAction, run: Sequence[QAction]) -> None:
         super().__init__()
-        self.order = OrderTable()
+        self.box = OrderBox(session, order)
+        self.order, self.total = self.box.table, self.box.total
         self.cloths = QComboBox()
         self.cloths.setAccessibleName(translate("Cost", "Cloth"))
-        self.widths = WidthTable(lengths)
+        self.widths = WidthTable(session.lengths)
         self.others = ClothTable()
         self.seconds = NumberField(translate("Cost", "Seconds for a lay"), step=5.0, digits=0)
         self.seconds.setToolTip(translate("Cost", "How long the engine works on each lay"))
         self.seconds.set_value(SECONDS)
         self.seconds.setMaximumWidth(64)
-        self.total = QLabel()
-        self.total.setProperty("role", "soft")
         self._compared = QStackedWidget()
         for table in (self.widths, self.others):
             page = QWidget()
@@ -55,9 +53,7 @@ class Side(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 10, 10, 10)
         column.setSpacing(7)
-        column.addLayout(_head(translate("Cost", "Order"), action_button(order)))
-        column.addWidget(self.order)
-        column.addWidget(self.total)
+        column.addWidget(self.box)
         column.addSpacing(6)
         column.addLayout(_head(translate("Cost", "Cloth")))
         column.addWidget(self.cloths)

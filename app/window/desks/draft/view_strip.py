@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QToolButton, QWidget
 
@@ -74,7 +74,6 @@ def action_button(action: QAction, *, words: bool = False) -> QToolButton:
     button.setDefaultAction(action)
     button.setAccessibleName(action.text())
     if words:
-        from PySide6.QtCore import Qt
-
+        button.setProperty("role", "worded")
         button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextOnly)
     return button

@@ -34,6 +34,7 @@ from app.window.desks.lay.lay_scene import LayScene, clashing
 from app.window.desks.lay.order_panel import OrderPanel
 from app.window.desks.lay.placed_hold import PlacedHold
 from app.window.desks.lay.side_panel import LayRow, SidePanel, SideTable
+from app.window.desks.order_box import ask_order_file, open_order, shown_order
 from app.window.printing.offer import Paper
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
@@ -87,6 +88,8 @@ class LayDesk(LayBench):
             "lay.fill": self.fill,
             "lay.stop": self.run.stop,
             "lay.let_go": self.gestures.let_go,
+            "lay.take_order": self.take_order,
+            "lay.open_order": self._open_order,
             "lay.fit": self.fit,
             "lay.fit_chosen": self.fit_chosen,
             "lay.zoom_in": self._zoom_in,
@@ -101,7 +104,9 @@ class LayDesk(LayBench):
         self.view = BoardView()
         self.view.setAccessibleName(translate("Lay", "The roll with its lay"))
         self.scene_of = LayScene(self.view.scene(), lengths)
-        self.order = OrderPanel(lengths, a["lay.fill"], a["lay.stop"])
+        self.order = OrderPanel(
+            lengths, a["lay.fill"], a["lay.stop"], a["lay.take_order"], a["lay.open_order"]
+        )
         self.order.entered.connect(self._order_entered)
         self.order.refused.connect(self.status)
         self.side = SidePanel(lengths, a["lay.another"], a["lay.remove"])
@@ -217,7 +222,7 @@ class LayDesk(LayBench):
         if style is None or lay is None:
             return
         self.filling.look_again()
-        self.order.show_lay(style, lay)
+        self.order.show_lay(style, lay, shown_order(self.session))
         before = self.table
         try:
             self.table = table_of(style, lay)
@@ -339,6 +344,19 @@ class LayDesk(LayBench):
         assert isinstance(fields, dict)
         self.edit("order", merge=f"order:{self.index}:{next(iter(fields))}", **fields)
 
+    def take_order(self) -> None:
+        """Lay all pairs ordered."""
+        pairs = {size: count for size, count in shown_order(self.session).items() if count}
+        if not pairs:
+            self.status.emit(translate("Cost", "The order has no pairs: type some, or open an order"))
+            return
+        self.edit("order", pairs=pairs)
+
+    def _open_order(self) -> None:
+        path = ask_order_file(self)
+        if path is not None:
+            open_order(self.session, path, self.status.emit)
+
     # -- looking ----------------------------------------------------------------------------------
     def pick_lay(self, index: int) -> None:
         """Show another of the lays kept."""
@@ -358,8 +376,8 @@ class LayDesk(LayBench):
             self.view.look_at(box, 140.0)
 
     def fit(self) -> None:
-        """Show the whole lay."""
-        self.view.look_at(self.scene_of.bounds())
+        """Show the whole lay from the roll's start on; what room is left lies beyond its end."""
+        self.view.look_from_left(self.scene_of.bounds())
 
     def fit_chosen(self) -> None:
         """Show the selected pieces."""

@@ -49,6 +49,7 @@ def job_of(style: Style, lay: LayData) -> LayJob:
         plies=1 if lay.mode == "face-up" else 2,
         width_mm=lay.width_mm,
         gap_mm=lay.gap_mm,
+        max_length_mm=lay.max_length_mm,
     )
 
 
@@ -68,7 +69,15 @@ def problem_for(style: Style, lay: LayData) -> LayProblem:
     Raises UsageError when nothing is asked for or nothing is cut from the cloth.
     """
     parts = (style.pieces, style.cloths, style.rules, style.size_run)
-    key = (*map(id, parts), lay.cloth, lay.mode, lay.width_mm, lay.gap_mm, tuple(sorted(lay.pairs.items())))
+    key = (
+        *map(id, parts),
+        lay.cloth,
+        lay.mode,
+        lay.width_mm,
+        lay.gap_mm,
+        lay.max_length_mm,
+        tuple(sorted(lay.pairs.items())),
+    )
     held = _problems.get(key)
     if held is None:
         while len(_problems) >= KEPT:

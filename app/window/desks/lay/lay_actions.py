@@ -13,6 +13,22 @@ def _spec(id: str, text: object, menu: str, *keys: str, **more: object) -> Actio
 
 LAY = (
     _spec(
+        "take_order",
+        QT_TRANSLATE_NOOP("LayAction", "Lay the order"),
+        "piece",
+        "Ctrl+Alt+Return",
+        section=1,
+        tip=QT_TRANSLATE_NOOP("LayAction", "This lay holds all pairs ordered; then fill the roll"),
+    ),
+    _spec(
+        "open_order",
+        QT_TRANSLATE_NOOP("LayAction", "Open an order…"),
+        "piece",
+        icon="open",
+        section=1,
+        tip=QT_TRANSLATE_NOOP("LayAction", "Pairs by size from a CSV file or a spreadsheet"),
+    ),
+    _spec(
         "fill",
         QT_TRANSLATE_NOOP("LayAction", "Fill the roll"),
         "piece",

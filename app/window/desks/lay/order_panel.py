@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from PySide6.QtCore import QCoreApplication, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
@@ -18,6 +20,7 @@ from PySide6.QtWidgets import (
 
 from app.style.model import LayData, Style
 from app.style.pieces import used_cloths
+from app.window.desks.draft.view_strip import action_button
 from app.window.widgets.fields import LengthField, NumberField
 from app.window.widgets.icons import icon
 from app.window.widgets.lengths import Lengths
@@ -33,7 +36,9 @@ class OrderPanel(QWidget):
     entered = Signal(object)
     refused = Signal(str)
 
-    def __init__(self, lengths: Lengths, fill: QAction, stop: QAction) -> None:
+    def __init__(
+        self, lengths: Lengths, fill: QAction, stop: QAction, take: QAction, open_order: QAction
+    ) -> None:
         super().__init__()
         self._lengths = lengths
         self._fill, self._stop = fill, stop
@@ -49,6 +54,15 @@ class OrderPanel(QWidget):
         self._grid = QGridLayout()
         self._grid.setSpacing(5)
         column.addLayout(self._grid)
+        self.ordered = QLabel()
+        self.ordered.setProperty("role", "soft")
+        self.ordered.setWordWrap(True)
+        column.addWidget(self.ordered)
+        given = QHBoxLayout()
+        for action in (take, open_order):
+            given.addWidget(action_button(action, words=True))
+        given.addStretch(1)
+        column.addLayout(given)
         form = QFormLayout()
         form.setHorizontalSpacing(10)
         form.setVerticalSpacing(6)
@@ -75,6 +89,11 @@ class OrderPanel(QWidget):
         self.gap.entered.connect(self._gap)
         self.gap.refused.connect(self.refused)
         form.addRow(translate("Lay", "Gap"), self.gap)
+        self.longest = LengthField(translate("Lay", "Maximum length of the lay"), lengths, optional=True)
+        self.longest.setToolTip(translate("Lay", "The table’s length; empty is as long as it takes"))
+        self.longest.entered.connect(self._longest)
+        self.longest.refused.connect(self.refused)
+        form.addRow(translate("Lay", "Max. length"), self.longest)
         self.seconds = NumberField(translate("Lay", "Seconds to search"), step=10.0, digits=0)
         self.seconds.set_value(SECONDS)
         form.addRow(translate("Lay", "Seconds"), self.seconds)
@@ -98,13 +117,18 @@ class OrderPanel(QWidget):
         column.addWidget(self.told)
         self.show_running(False)
 
-    def show_lay(self, style: Style, lay: LayData) -> None:
-        """Show a lay's order."""
+    def show_lay(self, style: Style, lay: LayData, order: Mapping[str, int]) -> None:
+        """Show what a lay holds, and the order it is a part of."""
         self._lay = lay
         if self._sizes != style.size_run.sizes:
             self._build(style.size_run.sizes)
         for size, field in self._fields.items():
             field.set_value(float(lay.pairs.get(size, 0)))
+            field.setToolTip(
+                translate("Lay", "{0} pairs of size {1} are ordered").format(order.get(size, 0), size)
+            )
+        held, ordered = sum(lay.pairs.values()), sum(order.values())
+        self.ordered.setText(translate("Lay", "{0} in this lay, {1} ordered").format(held, ordered))
         ids = used_cloths(style)
         names = [style.cloth(cloth).name for cloth in ids]
         if [self.cloth.itemText(i) for i in range(self.cloth.count())] != names:
@@ -113,6 +137,7 @@ class OrderPanel(QWidget):
                 self.cloth.addItem(name, cloth)
         self.cloth.setCurrentIndex(max(self.cloth.findData(lay.cloth or style.cloths[0].id), 0))
         self.mode.setCurrentIndex(self.mode.findData(lay.mode))
+        self.longest.set_value(lay.max_length_mm)
         self.gap.set_value(lay.gap_mm)
         self.gap.setPlaceholderText(self.gap.to_text(style.rules.gap_mm))
 
@@ -162,6 +187,9 @@ class OrderPanel(QWidget):
 
     def _mode(self, index: int) -> None:
         self.entered.emit({"mode": self.mode.itemData(index), "placements": ()})
+
+    def _longest(self, value: object) -> None:
+        self.entered.emit({"max_length_mm": value or None})
 
     def _gap(self, value: object) -> None:
         self.entered.emit({"gap_mm": value})

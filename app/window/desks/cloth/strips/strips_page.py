@@ -16,9 +16,9 @@ from app.papers.pictures.polar_plot import draw_polar
 from app.style.model import ClothData, StretchReading, Style, UpperMaterial
 from app.window.desks.cloth.drawing_view import DrawingView
 from app.window.desks.cloth.strips.strips_table import StripsTable
-from app.window.desks.cost.tables import Table
 from app.window.desks.draft.view_strip import action_button
 from app.window.widgets.fields import NumberField, TextField
+from app.window.widgets.table import Table
 from app.window.wording.core_words import told_finding, told_text
 from geometry.errors import GeometryError, SheetError
 from geometry.stretch.fit import CONFIDENCE, StretchFit, fit_strips

@@ -30,13 +30,15 @@ from app.style.model import ClothData, Style
 from app.style.orders import for_style
 from app.window.desks.cost.run.plan_charts import ClothBars, LayBars, LayPicture, lay_name
 from app.window.desks.cost.run.plan_print import run_plan_pages, run_ticket_pages
-from app.window.desks.cost.tables import Table
+from app.window.desks.cost.side import ActionPush
 from app.window.desks.draft.view_strip import action_button
+from app.window.desks.order_box import OrderBox
 from app.window.printing.offer import Paper
 from app.window.running.command_run import CommandRun
 from app.window.session import Session
 from app.window.widgets.fields import NumberField
 from app.window.widgets.lengths import Unit
+from app.window.widgets.table import Table
 from nesting.planning.run_plan import Rates
 from nesting.planning.run_plan import Table as CutTable
 
@@ -149,7 +151,14 @@ class PlanPage(QWidget):
     changed = Signal()
 
     def __init__(
-        self, session: Session, back: QAction, plan: QAction, stop: QAction, export: QAction, press: QAction
+        self,
+        session: Session,
+        order: QAction,
+        back: QAction,
+        plan: QAction,
+        stop: QAction,
+        export: QAction,
+        press: QAction,
     ) -> None:
         super().__init__()
         self._session = session
@@ -194,15 +203,20 @@ class PlanPage(QWidget):
         left = QWidget()
         column = QVBoxLayout(left)
         column.setContentsMargins(12, 10, 10, 10)
+        self.box = OrderBox(session, order)
+        self.box.told.connect(self.told)
+        column.addWidget(self.box)
+        column.addSpacing(6)
         head = QLabel(translate("Cost", "Limits and rates"))
         head.setProperty("role", "heading")
         column.addWidget(head)
         column.addLayout(form)
-        for action in (plan, stop):
-            row = QHBoxLayout()
-            row.addWidget(action_button(action, words=True))
-            row.addStretch(1)
-            column.addLayout(row)
+        row = QHBoxLayout()
+        begin = ActionPush(plan)
+        begin.setDefault(True)
+        row.addWidget(begin, 1)
+        row.addWidget(ActionPush(stop), 1)
+        column.addLayout(row)
         column.addStretch(1)
         column.addWidget(self.summary)
         right = QWidget()

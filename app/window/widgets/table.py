@@ -1,15 +1,13 @@
-"""Tables of the cost desk: what all have in common, and the pairs ordered by size."""
+"""A plain table of text, as the desks show figures."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
-translate = QCoreApplication.translate
 RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
-MOST_PAIRS = 1_000_000
 
 
 class Table(QTableWidget):
@@ -85,46 +83,3 @@ class Table(QTableWidget):
         heads = [self.head(j).text() for j in range(self.columnCount())]
         rows = [[self.cell(i, j).text() for j in range(self.columnCount())] for i in range(self.rowCount())]
         return "\n".join("\t".join(row) for row in [heads, *rows])
-
-
-class OrderTable(Table):
-    """Pairs by size, to be typed. ``changed`` when a number was."""
-
-    changed = Signal()
-
-    def __init__(self) -> None:
-        super().__init__(
-            [translate("Cost", "Size"), translate("Cost", "Pairs")],
-            translate("Cost", "Pairs ordered by size"),
-            editable=True,
-        )
-        self.itemChanged.connect(self._typed)
-        self._pairs: dict[str, int] = {}
-
-    @property
-    def pairs(self) -> dict[str, int]:
-        """Pairs by size, sizes without pairs left out."""
-        return {size: pairs for size, pairs in self._pairs.items() if pairs}
-
-    def show_pairs(self, pairs: dict[str, int]) -> None:
-        """Show an order."""
-        self._pairs = dict(pairs)
-        self.fill([[size, str(count)] for size, count in pairs.items()])
-        self.words_first()
-        self.fit(12)
-        self.blockSignals(True)
-        for row in range(self.rowCount()):
-            self.cell(row, 0).setFlags(Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable)
-        self.blockSignals(False)
-
-    def _typed(self, item: QTableWidgetItem) -> None:
-        if item.column() != 1:
-            return
-        size = list(self._pairs)[item.row()]
-        text = item.text().strip() or "0"
-        if text.isdecimal() and int(text) <= MOST_PAIRS:
-            self._pairs[size] = int(text)
-            self.changed.emit()
-        self.blockSignals(True)
-        item.setText(str(self._pairs[size]))
-        self.blockSignals(False)
