@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import time
 from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
@@ -37,6 +38,8 @@ from app.style.model import Style
 from app.style.orders import for_style, read_orders
 from app.style.pieces import findings
 from app.workshop.ledger import Ledger, ledger_path
+from nesting.engine.child import CancelledError
+from nesting.free import first_layout
 from nesting.lay import Lay
 from nesting.planning.run_plan import Rates, Table
 from nesting.problem import LayProblem
@@ -120,15 +123,18 @@ def run(args: argparse.Namespace) -> Outcome:
     kept = open_kept(say)
 
     def nester(problem: LayProblem, seconds: float, label: str) -> Lay:
-        return solve(
-            problem,
-            seconds=seconds,
-            seed=args.seed,
-            workers=args.workers,
-            label=label,
-            fresh=args.fresh,
-            store=kept,
-        )
+        try:
+            return solve(
+                problem,
+                seconds=seconds,
+                seed=args.seed,
+                workers=args.workers,
+                label=label,
+                fresh=args.fresh,
+                store=kept,
+            )
+        except CancelledError:  # a plan that is stopped is whole all the same: a quick lay stands in
+            return replace(first_layout.solve(problem), stopped="cancelled")
 
     plans = []
     with interruptible() as cancelled:

@@ -8,6 +8,7 @@ import threading
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from app import live
 from app.commands import say
 from app.errors import DatabaseError
 from app.lay.kept import KeptLays, open_kept
@@ -49,7 +50,7 @@ def solve(
             seed=seed + searches,
             workers=workers,
             start=start,
-            on_progress=_Teller(label),
+            on_progress=_Teller(label, problem),
             cancelled=cancelled,
         )
     if store is not None:
@@ -63,7 +64,8 @@ def solve(
 class _Teller:
     """Turns reports of the engine into lines, not too many."""
 
-    def __init__(self, label: str) -> None:
+    def __init__(self, label: str, problem: LayProblem) -> None:
+        self._name, self._problem = label, problem
         self._label = f"{label}: " if label else ""
         self._phase = ""
         self._told_s = -EVERY_S
@@ -71,6 +73,9 @@ class _Teller:
 
     def __call__(self, progress: Progress) -> None:
         if progress.lay is None:
+            return
+        if live.watched():  # it draws the lay and its figures; lines would say them twice
+            live.tell_lay(self._problem, progress, self._name)
             return
         gain = 1.0 if not self._length_mm else 1.0 - progress.length_mm / self._length_mm
         due = progress.elapsed_s - self._told_s >= EVERY_S and gain >= WORTH
@@ -85,10 +90,14 @@ class _Teller:
 
 @contextlib.contextmanager
 def interruptible() -> Iterator[Callable[[], bool]]:
-    """Let the first Ctrl-C stop the engine instead of the program."""
+    """Let the first Ctrl-C, or a watcher's word, stop the engine instead of the program."""
     stop = threading.Event()
+
+    def stopped() -> bool:
+        return stop.is_set() or live.stop_asked()
+
     if threading.current_thread() is not threading.main_thread():
-        yield stop.is_set
+        yield stopped
         return
 
     def interrupt(*_: object) -> None:
@@ -99,6 +108,6 @@ def interruptible() -> Iterator[Callable[[], bool]]:
 
     before = signal.signal(signal.SIGINT, interrupt)
     try:
-        yield stop.is_set
+        yield stopped
     finally:
         signal.signal(signal.SIGINT, before)

@@ -133,7 +133,8 @@ class LayStore:
             lay = known[1]
         if not self._folder.exists():
             write_whole(self._folder / "READ-ME.txt", WORK_WORDS)
-        write_whole(path, json.dumps({"seconds": seconds, "lay": lay_to_json(lay)}))
+        had_s = min(seconds, lay.seconds) if lay.stopped == "cancelled" else seconds
+        write_whole(path, json.dumps({"seconds": had_s, "lay": lay_to_json(lay)}))
         return lay
 
     def _read(self, path: Path, problem: LayProblem) -> tuple[float, Lay] | None:

@@ -36,6 +36,10 @@ class EngineError(NestingError):
     code = "ENGINE"
 
 
+class CancelledError(EngineError):
+    """The search was stopped before it had found any lay."""
+
+
 def solve_in_child(
     problem: LayProblem,
     *,
@@ -55,7 +59,7 @@ def solve_in_child(
     ``cancelled`` is asked every 50 ms; once it says so the best lay so far is returned and the
     child killed. Raises ProblemError when the problem has no answer, TooLongError when the best lay
     at the end of its time is longer than the roll, EngineError when the child ends without any lay,
-    or when it is cancelled before there is one.
+    CancelledError when it is cancelled before there is one.
     """
     began = time.monotonic()
     job = job_to_json("lay", problem, seconds=seconds, seed=seed, workers=workers, work=work, start=start)
@@ -100,7 +104,7 @@ def solve_in_child(
         child.kill()
     if best is None:
         if stopped == "cancelled":
-            raise EngineError("cancelled before the first lay was found", remedy="give it a second")
+            raise CancelledError("cancelled before the first lay was found", remedy="give it a second")
         raise EngineError(f"{stopped} without a lay ({last_words or 'no reason given'})", remedy="try again")
     limit = problem.roll.length_mm
     if stopped != "cancelled" and limit is not None and best.length_mm > limit:

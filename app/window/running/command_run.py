@@ -10,6 +10,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, QProcess, Signal
 
+from app.live import LIVE, STOP, WATCHED
 from app.style.file import save_style
 from app.style.model import Style
 from app.window.running.environment import qt_environment
@@ -23,11 +24,14 @@ GONE_WITHIN_MS = 3000
 class CommandRun(QObject):
     """Runs ``python -m app WORDS --json`` on a copy of a style.
 
-    ``told`` carries a line of progress, ``done`` the command's object, ``failed`` what went wrong
-    in one line. A run that was stopped says nothing more.
+    ``told`` carries a line of progress, ``live`` the lay in work, ``done`` the command's object, ``failed`` what went wrong
+    in one line; ``begun`` and ``over`` go round all of it, also round a run that is stopped. A run that was stopped says nothing more.
     """
 
+    begun = Signal()
+    over = Signal()
     told = Signal(str)
+    live = Signal(object)
     done = Signal(object)
     failed = Signal(str)
 
@@ -36,29 +40,41 @@ class CommandRun(QObject):
         self._process: QProcess | None = None
         self._folder: tempfile.TemporaryDirectory[str] | None = None
         self._lines: list[str] = []
+        self._rest = b""
+        self.expected_s = 0.0
 
     @property
     def running(self) -> bool:
         """Whether a command is at work."""
         return self._process is not None
 
-    def start(self, command: str, style: Style, words: list[str]) -> None:
-        """Run a command; the style's copy stands before the words. Only one at a time."""
+    def start(self, command: str, style: Style, words: list[str], *, expected_s: float = 0.0) -> None:
+        """Run a command; the style's copy stands before the words. Only one at a time.
+
+        ``expected_s`` is about how long it will be at work, 0 where nobody knows.
+        """
         assert self._process is None
+        self.expected_s = expected_s
         self._folder = tempfile.TemporaryDirectory(prefix="stayply-")
         copy = Path(self._folder.name) / "shown.style.json"
         save_style(style, copy)
-        self._lines = []
+        self._lines, self._rest = [], b""
         process = QProcess(self)
         process.setProgram(sys.executable)
         process.setArguments(["-u", "-m", "app", command, str(copy), *words, "--json"])
         process.setWorkingDirectory(self._folder.name)
-        process.setProcessEnvironment(qt_environment(child_environment(os.environ)))
+        process.setProcessEnvironment(qt_environment({**child_environment(os.environ), WATCHED: "1"}))
         process.readyReadStandardError.connect(self._read)
         process.finished.connect(self._finished)
         process.errorOccurred.connect(self._not_started)
         self._process = process
+        self.begun.emit()
         process.start()
+
+    def finish(self) -> None:
+        """Ask the command to end with the best it has; ``done`` or ``failed`` follows."""
+        if self._process is not None:
+            self._process.write(f"{STOP}\n".encode())
 
     def stop(self) -> None:
         """End the command at once; nothing more is told of it."""
@@ -70,25 +86,31 @@ class CommandRun(QObject):
             process.kill()
             process.waitForFinished(GONE_WITHIN_MS)
             process.deleteLater()
-        self._clear()
+            self._clear()
+            self.over.emit()
 
     def _read(self) -> None:
         if self._process is None:
             return
-        for line in (
-            bytes(self._process.readAllStandardError().data()).decode("utf-8", "replace").splitlines()
-        ):
-            self._lines.append(line.removeprefix(PROGRAM))
-            self.told.emit(self._lines[-1])
+        self._take(bytes(self._process.readAllStandardError().data()))
+
+    def _take(self, said: bytes) -> None:
+        *lines, self._rest = (self._rest + said).split(b"\n")
+        for line in (each.decode("utf-8", "replace").strip() for each in lines):
+            if line.startswith(LIVE):
+                self.live.emit(json.loads(line.removeprefix(LIVE)))
+            elif line:
+                self._lines.append(line.removeprefix(PROGRAM))
+                self.told.emit(self._lines[-1])
 
     def _finished(self, status: int, how: QProcess.ExitStatus) -> None:
         process, self._process = self._process, None
         assert process is not None
         out = bytes(process.readAllStandardOutput().data()).decode("utf-8", "replace")
-        rest = bytes(process.readAllStandardError().data()).decode("utf-8", "replace").splitlines()
-        self._lines += [line.removeprefix(PROGRAM) for line in rest]
+        self._take(bytes(process.readAllStandardError().data()) + b"\n")
         process.deleteLater()
         self._clear()
+        self.over.emit()
         if status == 0 and how == QProcess.ExitStatus.NormalExit:
             try:
                 self.done.emit(json.loads(out))
@@ -102,6 +124,7 @@ class CommandRun(QObject):
             self._process.deleteLater()
             self._process = None
             self._clear()
+            self.over.emit()
             self.failed.emit(self.tr("The command could not be started."))
 
     def _clear(self) -> None:

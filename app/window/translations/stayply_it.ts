@@ -1271,6 +1271,10 @@
         <translation>Bolle di taglio del piano</translation>
     </message>
     <message>
+        <source>Stopping; the best plan so far is kept</source>
+        <translation>Arresto; resta il miglior piano trovato finora</translation>
+    </message>
+    <message>
         <source>The plan stands; every lay was verified</source>
         <translation>Il piano è pronto; ogni piazzamento è verificato</translation>
     </message>
@@ -1515,6 +1519,10 @@
         <translation>Tessuto di un paio, {0}</translation>
     </message>
     <message>
+        <source>cheapest that holds</source>
+        <translation>il più economico che tiene</translation>
+    </message>
+    <message>
         <source>cheapest</source>
         <translation>il meno caro</translation>
     </message>
@@ -1609,6 +1617,18 @@
     <message>
         <source>Press list written: dies {0}, strokes {1}</source>
         <translation>Lista per la pressa scritta: fustelle {0}, battute {1}</translation>
+    </message>
+    <message>
+        <source>best so far {0}, yield {1}</source>
+        <translation>migliore finora {0}, resa {1}</translation>
+    </message>
+    <message>
+        <source>{0} s of about {1}</source>
+        <translation>{0} s di circa {1}</translation>
+    </message>
+    <message>
+        <source>{0} s</source>
+        <translation>{0} s</translation>
     </message>
 </context>
 <context>
@@ -2870,7 +2890,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>{0} pairs of size {1} are ordered</source>
-        <translation>{0} paia ordinate del numero {1}</translation>
+        <translation>{0} paia ordinate della taglia {1}</translation>
     </message>
     <message>
         <source>{0} in this lay, {1} ordered</source>
@@ -3101,7 +3121,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Pairs by size from a CSV file or a spreadsheet</source>
-        <translation>Paia per numero da un file CSV o da un foglio di calcolo</translation>
+        <translation>Paia per taglia da un file CSV o da un foglio di calcolo</translation>
     </message>
     <message>
         <source>Fill the roll</source>
@@ -3260,7 +3280,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <name>Order</name>
     <message>
         <source>Type pairs, or paste sizes and pairs from a spreadsheet</source>
-        <translation>Digitare le paia, o incollare numeri e paia da un foglio di calcolo</translation>
+        <translation>Digitare le paia, o incollare taglie e paia da un foglio di calcolo</translation>
     </message>
 </context>
 <context>

@@ -101,12 +101,27 @@ def test_widths_are_counted_one_after_another_and_a_price_moves_the_money(desk, 
     assert sum(lines[:-1]) == lines[-1] > 0, "the sizes add up to the order, to the cent"
 
 
-def test_stopping_ends_the_process_and_keeps_what_is_counted(desk, qtbot):
+def test_the_best_lay_so_far_is_shown_and_stopping_keeps_it(desk, qtbot):
+    small_order(desk)
+    desk.side.seconds.set_value(600)
+    QTest.keyClick(desk.window(), Qt.Key.Key_F9)
+    progress = desk.results.progress
+    assert desk.counting.widths.running and progress.isVisible()
+    assert progress.words.text().endswith("of about 600")
+    first = desk.counting.widths.waiting[0].key
+    qtbot.waitUntil(lambda: "best so far" in progress.words.text(), timeout=120_000)
+    QTest.keyClick(desk.window(), Qt.Key.Key_F9, Qt.KeyboardModifier.ShiftModifier)
+    qtbot.waitUntil(lambda: not desk.counting.widths.running, timeout=120_000)
+    assert list(desk.counting.widths.results) == [first], "the widths not begun are left out"
+    assert not progress.isVisible()
+
+
+def test_leaving_the_style_ends_the_process_at_once(desk, qtbot):
     small_order(desk)
     QTest.keyClick(desk.window(), Qt.Key.Key_F9)
     assert desk.counting.widths.running
-    QTest.keyClick(desk.window(), Qt.Key.Key_F9, Qt.KeyboardModifier.ShiftModifier)
-    assert not desk.counting.widths.running
+    desk.stop()
+    assert not desk.counting.widths.running and not desk.results.progress.isVisible()
     assert desk.counting.widths.results == {}
 
 

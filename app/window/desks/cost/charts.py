@@ -43,13 +43,15 @@ def share_names() -> dict[str, str]:
 @dataclass(frozen=True)
 class Bar:
     """One width or cloth in the charts; ``note`` is said of it in place of what it costs more (say, of
-    the hold), and it ``fails`` when its backing breaks a limit. Only the ``eligible`` are cheapest."""
+    the hold), and it ``fails`` when its backing breaks a limit. Only the ``eligible`` are cheapest;
+    one that ``holds`` is called so."""
 
     name: str
     result: ComparedWidth
     note: str = ""
     fails: bool = False
     eligible: bool = True
+    holds: bool = False
 
 
 class CostCharts(QWidget):
@@ -130,7 +132,9 @@ class CostCharts(QWidget):
             painter.drawText(over, Qt.AlignmentFlag.AlignCenter, f"{value:.4f}")
             painter.setPen(theme().colour("error" if bar.fails else "ink_soft"))
             told = bar.note or f"{value / best - 1:+.1%}"
-            told = translate("Cost", "cheapest") if cheapest else told
+            if cheapest:
+                holds = translate("Cost", "cheapest that holds")
+                told = holds if bar.holds else translate("Cost", "cheapest")
             told = painter.fontMetrics().elidedText(told, Qt.TextElideMode.ElideRight, int(step - 6))
             painter.drawText(over.translated(0, 14), Qt.AlignmentFlag.AlignCenter, told)
             painter.setPen(theme().colour("ink" if bar.name == self._marked else "ink_soft"))

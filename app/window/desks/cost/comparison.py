@@ -41,17 +41,19 @@ class Comparison(QObject):
         self.counted_for: tuple[Style, str] | None = None
         self.failed: dict[str, str] = {}
         self._words: list[str] = []
+        self._seconds = 0.0
         self._counted_on: list[Candidate] = []
         self._again = False
-        self._run = CommandRun(self)
-        self._run.told.connect(self.told)
-        self._run.done.connect(self._counted)
-        self._run.failed.connect(self._failed)
+        self.ended_early = False
+        self.run = CommandRun(self)
+        self.run.told.connect(self.told)
+        self.run.done.connect(self._counted)
+        self.run.failed.connect(self._failed)
 
     @property
     def running(self) -> bool:
         """Whether one is being counted."""
-        return self._run.running
+        return self.run.running
 
     def start(
         self,
@@ -64,23 +66,30 @@ class Comparison(QObject):
         """Count candidates anew for an order, each in place of one cloth of the style."""
         self.results.clear()
         self.failed.clear()
-        self._counted_on, self._again = [], False
+        self._counted_on, self._again, self.ended_early = [], False, False
         self.counted_for = (style, cloth_id)
         self.waiting = list(candidates)
         order = ",".join(f"{size}:{count}" for size, count in pairs.items())
         self._words = ["--cloth", cloth_id, "--pairs", order, "--seconds", f"{seconds:g}"]
+        self._seconds = seconds
         self._next()
 
     def count_again(self) -> None:
         """Count what is there on the best lays known by now: another page may have found better ones."""
-        if not self._run.running and self._counted_on:
+        if not self.run.running and self._counted_on:
             self.waiting, self._again = list(self._counted_on), True
             self._next()
 
+    def finish(self) -> None:
+        """End the counting with the best lay found so far; what is counted stays."""
+        self.ended_early = self.run.running
+        del self.waiting[1:]
+        self.run.finish()
+
     def stop(self) -> None:
-        """End the counting; what is counted stays."""
+        """End the counting at once; what is counted stays."""
         self.waiting.clear()
-        self._run.stop()
+        self.run.stop()
 
     def forget(self) -> None:
         """End the counting and let go of all results."""
@@ -102,7 +111,8 @@ class Comparison(QObject):
     def _next(self) -> None:
         if self.waiting:
             known = ["--known"] if self._again else []
-            self._run.start("cost", self.waiting[0].style, [*self._words, *known])
+            expected_s = 0.0 if self._again else self._seconds
+            self.run.start("cost", self.waiting[0].style, [*self._words, *known], expected_s=expected_s)
         self.changed.emit()
 
     def _counted(self, cost: object) -> None:

@@ -71,8 +71,14 @@ class Counting(QObject):
             return translate("Cost", "comparing cloths")
         return translate("Cost", "comparing roll widths") if self.widths.running else ""
 
+    def finish(self) -> None:
+        """End the counting with the best lay found so far; a second time, at once."""
+        for comparison in (self.widths, self.cloths):
+            comparison.finish()
+        self.what_if.stop()
+
     def stop(self) -> None:
-        """End all counting; what is counted stays."""
+        """End all counting at once; what is counted stays."""
         self.widths.stop()
         self.cloths.stop()
         self.what_if.stop()
@@ -141,4 +147,7 @@ class Counting(QObject):
         if failed:
             self._refused(*next(iter(failed.items())))
             return
-        self.told.emit(translate("Cost", "All is counted; every lay was verified"))
+        if self.widths.ended_early or self.cloths.ended_early:
+            self.told.emit(translate("Cost", "Stopped; what is counted stays"))
+        else:
+            self.told.emit(translate("Cost", "All is counted; every lay was verified"))

@@ -107,6 +107,10 @@ class CostDesk(CostBench):
             actions["cost.press"],
         )
         self.plan_page.told.connect(self.status)
+        for run in (self.counting.widths.run, self.counting.cloths.run, self.counting.what_if.run):
+            self.results.progress.watch(run)
+        for progress in (self.results.progress, self.plan_page.progress):
+            progress.watch(self.press.run)
         self.plan_page.changed.connect(self._refresh)
         self.pages = QStackedWidget()
         self.pages.addWidget(self._across)
@@ -214,8 +218,8 @@ class CostDesk(CostBench):
         ]
 
     def stop_comparing(self) -> None:
-        """End the comparison; what is counted stays."""
-        self.stop()
+        """End the comparison with the best lay so far; what is counted stays."""
+        self.counting.finish()
         self.status.emit(translate("Cost", "Stopped; what is counted stays"))
         self._refresh()
 
@@ -224,8 +228,8 @@ class CostDesk(CostBench):
         self.plan_page.plan(self.side.order.pairs)
 
     def stop_planning(self) -> None:
-        """End the planning; the plan before stays."""
-        self.plan_page.stop()
+        """End the planning with the best lays so far."""
+        self.plan_page.finish()
 
     def turn_page(self, on: bool) -> None:
         """Show the run plan, or the cost of a pair."""

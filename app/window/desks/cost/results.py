@@ -21,6 +21,7 @@ from app.window.desks.cost.result_tables import (
     eligible,
     verdict_word,
 )
+from app.window.desks.cost.run_progress import RunProgress
 from app.window.desks.cost.what_if_charts import SensitivityCharts
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
@@ -59,6 +60,8 @@ class Results(QWidget):
                 "the parallelogram that repeats is what one piece takes",
             )
         )
+        self.progress = RunProgress(lengths)
+        self.progress.setContentsMargins(12, 0, 14, 0)
         self.pages = Pages()
         self._what_if = QSplitter()
         self._what_if.addWidget(self.sensitivity)
@@ -78,6 +81,7 @@ class Results(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.pages, 1)
+        layout.addWidget(self.progress)
         layout.addWidget(below)
 
     def add_pages(self) -> None:
@@ -107,6 +111,7 @@ class Results(QWidget):
                 "" if verdict.holds else verdict_word(verdict),
                 fails=verdict.holds is False,
                 eligible=eligible(verdict, verdicts),
+                holds=verdict.holds is True,
             )
             for name, result, verdict in judged
         ]

@@ -80,33 +80,33 @@ class Sensitivity(QObject):
         self.counted_for: tuple[Style, str] | None = None
         self._words: list[str] = []
         self._again = False
-        self._run = CommandRun(self)
-        self._run.told.connect(self.told)
-        self._run.done.connect(self._counted)
-        self._run.failed.connect(self._refused)
+        self.run = CommandRun(self)
+        self.run.told.connect(self.told)
+        self.run.done.connect(self._counted)
+        self.run.failed.connect(self._refused)
 
     @property
     def running(self) -> bool:
         """Whether it is being worked out."""
-        return self._run.running
+        return self.run.running
 
     def start(self, style: Style, cloth_id: str, pairs: dict[str, int], seconds: float) -> None:
         """Work it out anew, each lay given so many seconds."""
         self.cost, self.counted_for = None, (style, cloth_id)
         self._words = [*order_words(cloth_id, pairs), "--sensitivity", "--seconds", f"{seconds:g}"]
         self._again = False
-        self._run.start("cost", style, self._words)
+        self.run.start("cost", style, self._words)
         self.changed.emit()
 
     def work_out_again(self) -> None:
         """Work it out on the best lays known by now: another page may have found better ones."""
-        if not self._run.running and self.cost is not None and self.counted_for is not None:
+        if not self.run.running and self.cost is not None and self.counted_for is not None:
             self._again = True
-            self._run.start("cost", self.counted_for[0], [*self._words, "--known"])
+            self.run.start("cost", self.counted_for[0], [*self._words, "--known"])
 
     def stop(self) -> None:
         """End the work."""
-        self._run.stop()
+        self.run.stop()
 
     def forget(self) -> None:
         """End the work and let go of what was found."""

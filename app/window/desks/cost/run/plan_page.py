@@ -30,6 +30,7 @@ from app.style.model import ClothData, Style
 from app.style.orders import for_style
 from app.window.desks.cost.run.plan_charts import ClothBars, LayBars, LayPicture, lay_name
 from app.window.desks.cost.run.plan_print import run_plan_pages, run_ticket_pages
+from app.window.desks.cost.run_progress import RunProgress
 from app.window.desks.cost.side import ActionPush
 from app.window.desks.draft.view_strip import action_button
 from app.window.desks.order_box import OrderBox
@@ -169,6 +170,7 @@ class PlanPage(QWidget):
         self._job: PlanJob | None = None  # what ``payload`` is the answer to
         self.run = CommandRun(self)
         self.run.told.connect(self.told)
+        self.run.live.connect(self._live)
         self.run.done.connect(self._planned)
         self.run.failed.connect(self._failed)
         self.fields = {
@@ -217,6 +219,9 @@ class PlanPage(QWidget):
         row.addWidget(begin, 1)
         row.addWidget(ActionPush(stop), 1)
         column.addLayout(row)
+        self.progress = RunProgress(session.lengths, picture=False)
+        self.progress.watch(self.run)
+        column.addWidget(self.progress)
         column.addStretch(1)
         column.addWidget(self.summary)
         right = QWidget()
@@ -285,7 +290,8 @@ class PlanPage(QWidget):
         words += ["--keep", keep] if keep else []
         words += ["--units", self.measures.name, "--name", style.name]
         self._asking = self._asked(style, pairs)
-        self.run.start("plan", style, [*words, "-o", str(self._folder)])
+        seconds = self.fields["seconds"].value or DEFAULTS["seconds"]
+        self.run.start("plan", style, [*words, "-o", str(self._folder)], expected_s=seconds)
         self.changed.emit()
 
     def _asked(self, style: Style, pairs: Mapping[str, int]) -> PlanJob:
@@ -349,6 +355,16 @@ class PlanPage(QWidget):
             else:
                 shutil.copy2(path, folder / path.name)
 
+    def finish(self) -> None:
+        """End the planning with the best lays found so far."""
+        if self.run.running:
+            self.told.emit(translate("Cost", "Stopping; the best plan so far is kept"))
+            self.run.finish()
+
+    def _live(self, event: object) -> None:
+        assert isinstance(event, dict)
+        self.picture.show_document(event)
+
     def _planned(self, payload: object) -> None:
         assert isinstance(payload, dict)
         self.payload, self._job = payload, self._asking
@@ -360,6 +376,7 @@ class PlanPage(QWidget):
         self.changed.emit()
 
     def _failed(self, why: str) -> None:
+        self._show(max(0, self.table.currentRow()))  # the picture is that of the plan again
         self.told.emit(why)
         self.changed.emit()
 

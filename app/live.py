@@ -1,0 +1,78 @@
+"""What a command tells a program that watches it, the window above all: the lay in work, and how to stop.
+
+A watcher sets ``STAYPLY_LIVE`` in the command's environment. The command then writes, beside its lines for
+people, lines that begin with ``LIVE`` and carry a JSON object; and when a line ``stop`` comes on standard
+input it ends with the best it has, as after Ctrl-C (which not every system can send to a program without
+a terminal).
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+import threading
+import time
+from typing import Any
+
+from nesting.engine.child import Progress
+from nesting.problem import LayProblem
+
+WATCHED = "STAYPLY_LIVE"
+LIVE = "stayply-live: "
+STOP = "stop"
+EVERY_S = 0.5
+"""A picture so often is live to the eye; drawing thousands of pieces oftener would cost the search."""
+
+_stopped = threading.Event()
+_listening = threading.Event()
+_told_s = [0.0]
+
+
+def watched() -> bool:
+    """Whether a program watches this command."""
+    return bool(os.environ.get(WATCHED))
+
+
+def stop_asked() -> bool:
+    """Whether the watcher has asked for an end; the first call begins to listen."""
+    if watched() and not _listening.is_set():
+        _listening.set()
+        threading.Thread(target=_listen, daemon=True).start()
+    return _stopped.is_set()
+
+
+def tell_lay(problem: LayProblem, progress: Progress, label: str) -> None:
+    """Tell the watcher of the best lay so far, not too often."""
+    now = time.monotonic()
+    if progress.lay is None or not watched() or now - _told_s[0] < EVERY_S:
+        return
+    _told_s[0] = now
+    placements = []
+    for at in progress.lay.placements:
+        item = problem.by_id[at.item_id]
+        ring = [[round(x, 1), round(y, 1)] for x, y in at.place(item.outline).ring_mm]
+        placements.append({"hand": item.hand, "outline_mm": ring})
+    tell(
+        {
+            "label": label,
+            "phase": progress.phase,
+            "length_mm": progress.length_mm,
+            "yield": progress.yield_,
+            "roll": {"usable_width_mm": problem.roll.usable_width_mm},
+            "placements": placements,
+        }
+    )
+
+
+def tell(event: dict[str, Any]) -> None:
+    """Write one event for the watcher."""
+    sys.stderr.write(LIVE + json.dumps(event, separators=(",", ":")) + "\n")
+    sys.stderr.flush()
+
+
+def _listen() -> None:
+    for line in sys.stdin:
+        if line.strip() == STOP:
+            _stopped.set()
+            return
