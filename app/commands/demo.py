@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from app.atomic import whole_folder
+from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
 from app.commands.backing import backing_drawing
 from app.commands.lay import write_lay_files
@@ -105,6 +106,7 @@ def run(args: argparse.Namespace) -> Outcome:
         "length_mm": document["length_mm"],
         "yield": document["yield"],
         "cost": cost,
+        "cautions": cautions("demo"),
         "seconds": round(seconds, 1),
     }
     return Outcome(result, _text(result, document, verdict, files), 0 if verdict.ok else 1)
@@ -152,6 +154,7 @@ def _text(result: dict[str, Any], document: dict[str, Any], verdict: Verdict, fi
             f"{'verified' if verdict.ok else 'FAULTY'}: {verdict.checked}",
             f"a pair takes {average['metres']:.4f} m{price}, averaged over the order of "
             f"{cost['total']['pairs']} pairs; utilisation {cost['utilisation']:.1%}",
+            *caution_lines("demo"),
             *(f"written: {path}" for path in files),
             f"done in {result['seconds']:.0f} s",
         ]

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from app.atomic import whole_folder
+from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
 from app.commands.report import finding_json, say_findings
 from app.commands.solving import interruptible
@@ -16,7 +17,6 @@ from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate, compare
 from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, style_hold
 from app.papers import hold_sheet
-from app.papers.reinforcement_sheet import CAUTIONS
 from app.style.file import load_style
 from app.style.model import ClothData, HoldLine, Style
 from app.workshop.cloth_register import ClothRegister, RegisterError
@@ -165,7 +165,7 @@ def hold_object(style: Style, held: StyleHold, trials: dict[str, Calibration]) -
         "how_known": held.how_known,
         "granted_deg": held.granted_deg,
         "note": NO_MEASUREMENT,
-        "cautions": list(CAUTIONS),
+        "cautions": cautions("hold sheet"),
         "findings": [finding_json(finding) for finding in held.findings],
     }
 
@@ -347,7 +347,7 @@ def _text(
         )
         lines.append(f"  {candidate.cloth.id:<18}{word:<14} {cost} a pair, net of waste{tight}")
     lines.append(NO_MEASUREMENT)
-    lines += [f"caution: {caution}" for caution in CAUTIONS[:1]]
+    lines += caution_lines("hold sheet")
     lines += [f"written: {path}" for path in files]
     return "\n".join(lines)
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from app.atomic import whole_folder
+from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
 from app.commands.many_styles import add_many, run_many
 from app.commands.order_arguments import (
@@ -137,7 +138,8 @@ def run(args: argparse.Namespace) -> Outcome:
         say("the lay was not written: it breaks the style's hold limit; give a --reason to write it so")
         return Outcome({**document, "files": []}, "", 1)
     files = write_lay_files(style, job, document, verdict, args.out)
-    return Outcome({**document, "files": [str(path) for path in files]}, _text(job, document, verdict, files))
+    told = {**document, "cautions": cautions("lay"), "files": [str(path) for path in files]}
+    return Outcome(told, _text(job, document, verdict, files))
 
 
 def _options(args: argparse.Namespace) -> list[str]:
@@ -220,5 +222,6 @@ def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[P
         cut = ", ".join(f"{size}: {count}" for size, count in job.pairs_cut.items())
         lines.append(f"{job.plies} plies give pairs {cut}")
     lines.append(f"verified: {verdict.checked}")
+    lines += caution_lines("lay")
     lines += [f"written: {path}" for path in files]
     return "\n".join(lines)
