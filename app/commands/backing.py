@@ -26,7 +26,7 @@ from geometry.piece import BackingPiece
 from geometry.sizing.sizes import parse_sizes
 
 ROW_MM = 1500.0  # how wide the drawing of all pieces may grow before a new row starts
-BETWEEN_MM = 15.0
+BETWEEN_MM = 15.0  # room for the name and for a hand to tell pieces apart
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

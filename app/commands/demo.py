@@ -26,6 +26,7 @@ from app.cost.per_pair import (
     used,
 )
 from app.cost.report import cost_object
+from app.defaults.work import DEMO_SECONDS
 from app.errors import UsageError
 from app.hold.verdicts import style_hold
 from app.lay.job import LayJob, document_of, judged
@@ -52,7 +53,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
     )
     parser.add_argument("--style", choices=NAMES, default=NAMES[0], help=f"the sample (default {NAMES[0]})")
-    parser.add_argument("--seconds", type=float, default=6.0, metavar="S", help="time for a lay (default 6)")
+    parser.add_argument(
+        "--seconds", type=float, default=DEMO_SECONDS.value, metavar="S", help="time for a lay"
+    )
 
 
 def run(args: argparse.Namespace) -> Outcome:

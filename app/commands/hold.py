@@ -12,6 +12,7 @@ from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
 from app.commands.report import finding_json, say_findings
 from app.commands.solving import interruptible
+from app.defaults.work import TURN_DEG
 from app.errors import UsageError
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate, compare
@@ -23,7 +24,7 @@ from app.workshop.cloth_register import ClothRegister, RegisterError
 from app.workshop.trial_book import Calibration, TrialBook
 from geometry.stretch.hold import Hold
 
-ANGLES = (0.0, 2.0, 5.0, 10.0, 15.0, 30.0, 45.0, 90.0)
+ANGLES = (0.0, 2.0, 5.0, 10.0, 15.0, 30.0, 45.0, 90.0)  # close where the give grows quickly
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -31,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("style", type=Path, help="a style file")
     parser.add_argument("--size", default="", help="size to judge (default: the base size)")
     parser.add_argument(
-        "--turn", type=float, default=0.0, metavar="DEG", help="all backing turned by this angle"
+        "--turn", type=float, default=TURN_DEG.value, metavar="DEG", help="all backing turned by this angle"
     )
     parser.add_argument("--pull", type=float, metavar="N_PER_MM", help="pull (default: the style's)")
     parser.add_argument(

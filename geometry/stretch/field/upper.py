@@ -281,7 +281,9 @@ def _supports(rim: Rim, kinds: NDArray[np.object_], upper: FieldUpper) -> Suppor
     return Supports(rim.pairs[held], rim.pairs[pulled], forces)
 
 
-PINCERS = 5
+PINCERS = (
+    5  # pincers over the toe (common practice, no source: an example; the toe is pulled at so many places)
+)
 PINCER_SHARE = 0.5
 """Pincers grip the toe in so many stretches, on this share of it (common practice, no source); the whole
 pull is the same."""
