@@ -1,7 +1,8 @@
 """Shoe sizes by system: last lengths, girths, conversion, and labels.
 
-Steps of the systems: Paris point 20/3 mm (ISO/TS 19407:2015, introduction) with 5 mm girth (mysamplefactory,
-web); English and American 1/3 in (what-when-how, web) with 1/4 in girth (US patent 1,948,547); Mondopoint 5 mm (ISO 9407 range 1; range 2 is 7.5 mm) named by the foot's length.
+Steps of the systems: Paris point 20/3 mm (ISO/TS 19407:2015, introduction) with 5 mm girth
+(mysamplefactory, web); English and American 1/3 in (what-when-how, web) with 1/4 in girth (US patent
+1,948,547); Mondopoint 5 mm (ISO 9407 range 1; range 2 is 7.5 mm) named by the foot's length.
 The zero points of the English and American systems are from memory (last length
 (size + 25)/3 in for adults; American men's sizes read one more, women's two more on the same
 last). No table of ISO 19407 was seen, and none is claimed here.
