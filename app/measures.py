@@ -13,7 +13,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from geometry.inch import MM_PER_INCH
 
 M_PER_YARD = Decimal("0.9144")
-M2_PER_FT2 = 0.09290304
+M2_PER_FT2 = 0.09290304  # exact
 
 PRICE_STEP = Decimal("0.0001")
 

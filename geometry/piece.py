@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
+from geometry.defaults import NOTCH_DEPTH_MM
 from geometry.findings import Finding
 from geometry.outline import Outline, Ring
 
@@ -32,7 +33,7 @@ class Notch:
     x_mm: float
     y_mm: float
     angle_deg: float = 0.0
-    depth_mm: float = 3.0
+    depth_mm: float = NOTCH_DEPTH_MM.value
     width_mm: float = 0.0
     kind: Literal["slit", "v", "t", "castle", "check", "u"] = "slit"
 

@@ -128,7 +128,7 @@ READING_MM = 0.1
 
 NEARLY_SAME_RATIO = 1.15
 """A sheet whose loosest direction gives less than this times its tightest is the same all round
-for the bench: the difference is of the size of its scatter."""
+for the bench: strips of one cloth scatter by some ten per cent themselves (common practice, no source)."""
 
 TIGHT_UNTOLD_DEG = 60
 """When more than this many degrees cannot be ruled out, the strips do not tell the tight direction."""

@@ -16,6 +16,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, NoReturn
 
+from nesting.defaults import GAP_MM, LAY_SECONDS, WORKERS
 from nesting.engine.child import Progress, lays_in_child, solve_in_child
 from nesting.errors import LayFileError, NestingError, ProblemError
 from nesting.files import lay_file
@@ -139,15 +140,19 @@ def _options(arguments: list[str] | None) -> argparse.Namespace:
     parser = _Parser(prog="python -m nesting", description="Lay an open-format instance.")
     parser.add_argument("instance", type=Path, metavar="INSTANCE.json")
     parser.add_argument("-o", "--output", type=Path, required=True, metavar="LAY.json")
-    parser.add_argument("--gap", type=_at_least_0, default=0.0, metavar="MM", help="between pieces")
-    parser.add_argument("--seconds", type=_more_than_0, default=20.0, metavar="S", help="time limit")
+    parser.add_argument("--gap", type=_at_least_0, default=GAP_MM.value, metavar="MM", help="between pieces")
+    parser.add_argument(
+        "--seconds", type=_more_than_0, default=LAY_SECONDS.value, metavar="S", help="time limit"
+    )
     parser.add_argument(
         "--max-length", type=_more_than_0, metavar="MM", help="no lay is longer: as many lays as it takes"
     )
     parser.add_argument(
         "--work", type=_count, metavar="N", help="count work instead of seconds: the same lay each time"
     )
-    parser.add_argument("--workers", type=_count, default=2, metavar="N", help="processors to use")
+    parser.add_argument(
+        "--workers", type=_count, default=WORKERS.value, metavar="N", help="processors to use"
+    )
     parser.add_argument("--seed", type=int, default=0, metavar="N")
     parser.add_argument("--json", action="store_true", help="print a summary in JSON")
     return parser.parse_args(arguments)

@@ -17,7 +17,7 @@ from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
 
 FORMAT = "stayply-lay"
-VERSION = 1
+VERSION = 1  # of the format
 
 
 FARTHEST_MM = 1e7

@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
@@ -25,7 +26,7 @@ from geometry.piece import BackingPiece
 from geometry.sizing.sizes import parse_sizes
 
 ROW_MM = 1500.0  # how wide the drawing of all pieces may grow before a new row starts
-BETWEEN_MM = 15.0
+BETWEEN_MM = 15.0  # room for the name and for a hand to tell pieces apart
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -61,12 +62,14 @@ def run(args: argparse.Namespace) -> Outcome:
     say_findings(noticed)
     lines = [f"{style.name}: {len(derived)} backing pieces in {len(sizes)} sizes"]
     lines += _lines(derived)
+    lines += caution_lines("backing")
     lines += [f"written: {path}" for path in written]
     payload = {
         "style": style.name,
         "pieces": [_json(backing, rules, noticed) for backing in derived],
         "not_backed": [piece.name for piece in style.pieces if not piece.layers],
         "findings": [finding_json(finding) for finding in noticed],
+        "cautions": cautions("backing"),
         "written": written,
     }
     return Outcome(payload, "\n".join(lines), 1 if vanished else 0)

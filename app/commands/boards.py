@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from app.atomic import whole_folder
+from app.cautions import caution_lines, cautions
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
@@ -62,6 +63,7 @@ def run(args: argparse.Namespace) -> Outcome:
     ]
     lines = [f"{style.name}: boards of {len(style.pieces)} pieces in {len(sizes)} sizes"]
     lines += [f"nothing is left of the backing of {name}" for name in vanished]
+    lines += caution_lines("boards")
     lines += [f"written: {path}" for path in files]
     payload = {
         "style": style.name,
@@ -69,6 +71,7 @@ def run(args: argparse.Namespace) -> Outcome:
         "hands": list(hands),
         "vanished": vanished,
         "findings": [finding_json(finding) for finding in noticed],
+        "cautions": cautions("boards"),
         "files": [str(path) for path in files],
     }
     return Outcome(payload, "\n".join(lines), 1 if vanished else 0)

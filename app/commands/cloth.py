@@ -11,9 +11,9 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from app.cautions import caution_lines
 from app.commands import Outcome
 from app.errors import UsageError
-from app.papers.reinforcement_sheet import CAUTIONS
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, SheetConstants, UpperMaterial
 from app.workshop.cloth_csv import cards_csv, read_cards, write_table
@@ -290,7 +290,7 @@ def _card_text(entry: Entry) -> str:
             f"  tight direction {cloth.tight_direction_deg:g} deg from the roll's length "
             f"({cloth.how_known}); {len(cloth.tests)} strips; {_sheet_text(cloth.sheet)}",
             f"  press: {setting}",
-            f"  caution: {CAUTIONS[0]}",
+            *(f"  {line}" for line in caution_lines("cloth")),
         ]
     )
 

@@ -37,6 +37,7 @@ from app.cost.quick import quick_object, quick_text
 from app.cost.report import cost_object
 from app.cost.sensitivity import sensitivity
 from app.cost.text import cost_text
+from app.defaults.work import COST_SECONDS
 from app.errors import UsageError
 from app.lay.kept import open_kept
 from app.measures import MEASURES, Measures
@@ -95,7 +96,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--known", action="store_true", help="count on lays found before; search only where none serves"
     )
     add_units(parser)
-    add_budget(parser, 10.0)
+    add_budget(parser, COST_SECONDS.value)
     parser.add_argument(
         "-o", "--out", type=Path, metavar="DIR", help="write the figures as PDF, CSV and XLSX"
     )

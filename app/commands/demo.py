@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from app.atomic import whole_folder
+from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
 from app.commands.backing import backing_drawing
 from app.commands.lay import write_lay_files
@@ -25,6 +26,7 @@ from app.cost.per_pair import (
     used,
 )
 from app.cost.report import cost_object
+from app.defaults.work import DEMO_SECONDS
 from app.errors import UsageError
 from app.hold.verdicts import style_hold
 from app.lay.job import LayJob, document_of, judged
@@ -51,7 +53,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
     )
     parser.add_argument("--style", choices=NAMES, default=NAMES[0], help=f"the sample (default {NAMES[0]})")
-    parser.add_argument("--seconds", type=float, default=6.0, metavar="S", help="time for a lay (default 6)")
+    parser.add_argument(
+        "--seconds", type=float, default=DEMO_SECONDS.value, metavar="S", help="time for a lay"
+    )
 
 
 def run(args: argparse.Namespace) -> Outcome:
@@ -105,6 +109,7 @@ def run(args: argparse.Namespace) -> Outcome:
         "length_mm": document["length_mm"],
         "yield": document["yield"],
         "cost": cost,
+        "cautions": cautions("demo"),
         "seconds": round(seconds, 1),
     }
     return Outcome(result, _text(result, document, verdict, files), 0 if verdict.ok else 1)
@@ -152,6 +157,7 @@ def _text(result: dict[str, Any], document: dict[str, Any], verdict: Verdict, fi
             f"{'verified' if verdict.ok else 'FAULTY'}: {verdict.checked}",
             f"a pair takes {average['metres']:.4f} m{price}, averaged over the order of "
             f"{cost['total']['pairs']} pairs; utilisation {cost['utilisation']:.1%}",
+            *caution_lines("demo"),
             *(f"written: {path}" for path in files),
             f"done in {result['seconds']:.0f} s",
         ]

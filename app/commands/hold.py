@@ -8,22 +8,23 @@ from pathlib import Path
 from typing import Any
 
 from app.atomic import whole_folder
+from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
 from app.commands.report import finding_json, say_findings
 from app.commands.solving import interruptible
+from app.defaults.work import TURN_DEG
 from app.errors import UsageError
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate, compare
 from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, style_hold
 from app.papers import hold_sheet
-from app.papers.reinforcement_sheet import CAUTIONS
 from app.style.file import load_style
 from app.style.model import ClothData, HoldLine, Style
 from app.workshop.cloth_register import ClothRegister, RegisterError
 from app.workshop.trial_book import Calibration, TrialBook
 from geometry.stretch.hold import Hold
 
-ANGLES = (0.0, 2.0, 5.0, 10.0, 15.0, 30.0, 45.0, 90.0)
+ANGLES = (0.0, 2.0, 5.0, 10.0, 15.0, 30.0, 45.0, 90.0)  # close where the give grows quickly
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -31,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("style", type=Path, help="a style file")
     parser.add_argument("--size", default="", help="size to judge (default: the base size)")
     parser.add_argument(
-        "--turn", type=float, default=0.0, metavar="DEG", help="all backing turned by this angle"
+        "--turn", type=float, default=TURN_DEG.value, metavar="DEG", help="all backing turned by this angle"
     )
     parser.add_argument("--pull", type=float, metavar="N_PER_MM", help="pull (default: the style's)")
     parser.add_argument(
@@ -165,7 +166,7 @@ def hold_object(style: Style, held: StyleHold, trials: dict[str, Calibration]) -
         "how_known": held.how_known,
         "granted_deg": held.granted_deg,
         "note": NO_MEASUREMENT,
-        "cautions": list(CAUTIONS),
+        "cautions": cautions("hold sheet"),
         "findings": [finding_json(finding) for finding in held.findings],
     }
 
@@ -347,7 +348,7 @@ def _text(
         )
         lines.append(f"  {candidate.cloth.id:<18}{word:<14} {cost} a pair, net of waste{tight}")
     lines.append(NO_MEASUREMENT)
-    lines += [f"caution: {caution}" for caution in CAUTIONS[:1]]
+    lines += caution_lines("hold sheet")
     lines += [f"written: {path}" for path in files]
     return "\n".join(lines)
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from app.atomic import whole_folder
+from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
 from app.commands.many_styles import add_many, run_many
 from app.commands.order_arguments import (
@@ -19,6 +20,7 @@ from app.commands.order_arguments import (
 )
 from app.commands.report import say_findings
 from app.commands.solving import solve
+from app.defaults.work import PLIES
 from app.errors import UsageError
 from app.hold.on_lay import hold_notes, record_hold
 from app.lay.job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
@@ -28,6 +30,7 @@ from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings
 from app.tolerances import MOST_GAP_MM
+from nesting.defaults import LAY_SECONDS
 from nesting.errors import TooLongError
 from nesting.files import lay_file
 from nesting.verify.fault import Verdict
@@ -46,7 +49,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--mode", choices=MODES, default="face-up", help="how plies are spread (default face-up)"
     )
     parser.add_argument(
-        "--plies", type=int, default=1, metavar="N", help="plies cut at once (default 1, or 2 face to face)"
+        "--plies",
+        type=int,
+        default=PLIES.value,
+        metavar="N",
+        help="plies cut at once (default 1, or 2 face to face)",
     )
     parser.add_argument(
         "--max-length", type=float, metavar="MM", help="the lay may not be longer (a table, a remnant)"
@@ -70,7 +77,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--widths", default="", metavar="1160,1360", help="several usable widths, each a lay of its own"
     )
     add_many(parser)
-    add_budget(parser, 20.0)
+    add_budget(parser, LAY_SECONDS.value)
     parser.add_argument(
         "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
     )
@@ -137,7 +144,8 @@ def run(args: argparse.Namespace) -> Outcome:
         say("the lay was not written: it breaks the style's hold limit; give a --reason to write it so")
         return Outcome({**document, "files": []}, "", 1)
     files = write_lay_files(style, job, document, verdict, args.out)
-    return Outcome({**document, "files": [str(path) for path in files]}, _text(job, document, verdict, files))
+    told = {**document, "cautions": cautions("lay"), "files": [str(path) for path in files]}
+    return Outcome(told, _text(job, document, verdict, files))
 
 
 def _options(args: argparse.Namespace) -> list[str]:
@@ -220,5 +228,6 @@ def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[P
         cut = ", ".join(f"{size}: {count}" for size, count in job.pairs_cut.items())
         lines.append(f"{job.plies} plies give pairs {cut}")
     lines.append(f"verified: {verdict.checked}")
+    lines += caution_lines("lay")
     lines += [f"written: {path}" for path in files]
     return "\n".join(lines)

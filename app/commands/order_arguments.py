@@ -6,10 +6,12 @@ import argparse
 import os
 from pathlib import Path
 
+from app.defaults.work import SEED
 from app.errors import UsageError
 from app.measures import MEASURES, METRIC
 from app.style.model import Style
 from app.style.orders import for_style, parse_pairs, read_order
+from nesting.defaults import WORKERS
 
 GIVE_ORDER = "give --pairs 36:2,37:4 or --run FILE"
 
@@ -53,8 +55,10 @@ def add_budget(parser: argparse.ArgumentParser, seconds: float) -> None:
     parser.add_argument(
         "--seconds", type=float, default=seconds, metavar="S", help=f"time for a lay (default {seconds:g})"
     )
-    parser.add_argument("--workers", type=int, default=min(2, os.cpu_count() or 1), metavar="N")
-    parser.add_argument("--seed", type=int, default=0, metavar="N", help="another seed gives another lay")
+    parser.add_argument("--workers", type=int, default=min(WORKERS.value, os.cpu_count() or 1), metavar="N")
+    parser.add_argument(
+        "--seed", type=int, default=SEED.value, metavar="N", help="another seed gives another lay"
+    )
     parser.add_argument(
         "--fresh", action="store_true", help="begin anew: look at no lay that was found before"
     )

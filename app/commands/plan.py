@@ -22,6 +22,7 @@ from app.commands.order_arguments import (
 )
 from app.commands.report import say_findings
 from app.commands.solving import interruptible, solve
+from app.defaults.work import EXTRA_PERCENT
 from app.errors import OrderError, UsageError
 from app.hold.on_lay import record_hold, why_not_judged
 from app.lay.job import MODES
@@ -29,7 +30,7 @@ from app.lay.kept import open_kept
 from app.measures import MEASURES
 from app.papers import run_plan
 from app.plan.history import planned_runs
-from app.plan.job import WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
+from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
 from app.plan.kept_lays import read_kept
 from app.plan.report import plan_object, plan_text, write_plan
 from app.plan.roll_list import read_rolls
@@ -38,6 +39,7 @@ from app.style.model import Style
 from app.style.orders import for_style, read_orders
 from app.style.pieces import findings
 from app.workshop.ledger import Ledger, ledger_path
+from nesting.defaults import OVERCUT_SHARE, PLAN_SECONDS
 from nesting.engine.child import CancelledError
 from nesting.free import first_layout
 from nesting.lay import Lay
@@ -53,16 +55,20 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--each", action="store_true", help="plan every style by itself, several at once")
     add_many(parser)
     parser.add_argument("--table", type=float, required=True, metavar="MM", help="length of the table")
-    parser.add_argument("--plies", type=int, metavar="N", help="most plies (default: the house rules')")
+    parser.add_argument("--plies", type=int, metavar="N", help="maximum plies (default: the house rules')")
     parser.add_argument("--mode", choices=MODES, default="face-up", help="how plies are spread")
     parser.add_argument("--cloth", default="", metavar="ID", help="only this cloth (default: all)")
     parser.add_argument("--end-loss", type=float, metavar="MM", help="lost at each end of a ply")
-    parser.add_argument("--sets", type=int, metavar="N", help="most pairs of sizes in one lay")
-    parser.add_argument("--extra", type=float, default=0.0, metavar="%", help="pairs more for rejects")
-    parser.add_argument("--overcut", type=float, default=2.0, metavar="%", help="a size may go beyond")
-    parser.add_argument("--setup", default="0", metavar="MONEY", help="cost of setting up a lay")
-    parser.add_argument("--spreading", default="0", metavar="MONEY", help="cost of spreading a ply-metre")
-    parser.add_argument("--cutting", default="0", metavar="MONEY", help="cost of cutting a lay-metre")
+    parser.add_argument("--sets", type=int, metavar="N", help="maximum pairs in one lay")
+    parser.add_argument(
+        "--extra", type=float, default=EXTRA_PERCENT.value, metavar="%", help="pairs more for rejects"
+    )
+    parser.add_argument(
+        "--overcut", type=float, default=100.0 * OVERCUT_SHARE.value, metavar="%", help="a size may go beyond"
+    )
+    parser.add_argument("--setup", default="0", metavar="MONEY", help="set-up cost per lay")
+    parser.add_argument("--spreading", default="0", metavar="MONEY", help="spreading cost per ply-metre")
+    parser.add_argument("--cutting", default="0", metavar="MONEY", help="cutting cost per lay-metre")
     parser.add_argument("--rolls", type=Path, metavar="FILE", help="rolls in stock as CSV: roll, length_m")
     parser.add_argument(
         "--keep",
@@ -84,7 +90,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="why lays that break a hold limit are written all the same; the papers show it",
     )
     add_units(parser)
-    add_budget(parser, 120.0)
+    add_budget(parser, PLAN_SECONDS.value)
     parser.add_argument(
         "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
     )
@@ -206,7 +212,7 @@ def _job(args: argparse.Namespace, styles: tuple[Style, ...]) -> PlanJob:
     rules = styles[0].rules
     plies = args.plies if args.plies is not None else rules.max_plies
     if plies is None and rules.cutting_height_mm:
-        plies = 1000  # the height of the stack decides, cloth by cloth
+        plies = HEIGHT_DECIDES
     if plies is None:
         raise UsageError("how many plies may be cut at once is not known", remedy="give --plies N")
     return PlanJob(

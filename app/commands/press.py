@@ -10,6 +10,7 @@ from app.atomic import whole_folder
 from app.commands import Outcome, say
 from app.commands.order_arguments import add_order, check_folder, check_length, order_of
 from app.commands.report import say_findings
+from app.defaults.work import SEED
 from app.errors import UsageError
 from app.papers import press_list
 from app.press.job import SPREADS, PressJob, layers_of, press_dies
@@ -45,7 +46,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--lay", type=Path, metavar="LAY.json", help="a knife lay of this style, to compare the cloth with"
     )
-    parser.add_argument("--seed", type=int, default=0, metavar="N", help="another seed may find other rows")
+    parser.add_argument(
+        "--seed", type=int, default=SEED.value, metavar="N", help="another seed may find other rows"
+    )
     parser.add_argument(
         "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
     )

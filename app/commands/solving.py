@@ -8,9 +8,9 @@ import threading
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from app import live
 from app.commands import say
 from app.errors import DatabaseError
+from app.lay import live
 from app.lay.kept import KeptLays, open_kept
 from nesting.engine.child import Progress, solve_in_child
 from nesting.known.pool import best_known

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from app.atomic import whole_folder
+from app.cautions import caution_lines, cautions
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
@@ -97,7 +98,13 @@ def run(args: argparse.Namespace) -> Outcome:
     if args.out is not None:
         files += _report(args, subject, strips, fit)
     saved = _save(args, subject, readings, fit) if args.save else ""
-    payload = {"material": subject.name, **fit_object(fit), "saved": saved, "files": [str(f) for f in files]}
+    payload = {
+        "material": subject.name,
+        **fit_object(fit),
+        "saved": saved,
+        "cautions": cautions("stretch"),
+        "files": [str(f) for f in files],
+    }
     return Outcome(payload, _text(subject, fit, saved, files))
 
 
@@ -289,6 +296,7 @@ def _text(subject: _Subject, fit: StretchFit, saved: str, files: list[Path]) -> 
             )
     lines += [f"  {finding}" for finding in fit.findings]
     lines.append(NO_MEASUREMENT)
+    lines += caution_lines("stretch")
     if saved:
         lines.append(f"kept in {saved}")
     lines += [f"written: {path}" for path in files]

@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 from typing import Any
 
+from app.cautions import caution_lines, cautions
 from app.commands import Outcome
 from app.commands.pieces import piece_json
 from app.errors import UsageError
@@ -68,6 +69,7 @@ def run(args: argparse.Namespace) -> Outcome:
         "uncertainty_mm": round(traced.uncertainty_mm, 4),
         "scale_from": traced.scale_from,
         "markers": traced.markers,
+        "cautions": cautions("trace"),
         "files": [str(path) for path in files],
     }
     return Outcome(payload, _text(traced, args, files))
@@ -125,5 +127,6 @@ def _text(traced: Traced, args: argparse.Namespace, files: list[Path]) -> str:
             f"{piece.outline.area_mm2 / 100:.2f} cm2, {holes} holes"
         )
     lines.append("check one length of a card against its outline before it is cut from")
+    lines += caution_lines("trace")
     lines += [f"written: {path}" for path in files]
     return "\n".join(lines)

@@ -20,10 +20,12 @@ from nesting.planning.consumption import PER_PAIR, Consumption
 from nesting.problem import LayProblem
 
 SPREAD_MM = 6000.0
-"""Length of the lay nested for costing: handbooks of spreading call 4-7 m the best for hand work."""
+"""Length of the lay nested for costing: 4 to 7 m are the best to spread by hand (I. Vilumsone-Nemes,
+Industrial Cutting of Textile Materials, p. 50)."""
 
 FIRST_YIELD = 0.75
-"""What a lay of backing pieces gives at least once it is nested; only sizes the lay for costing."""
+"""Roughly what a lay of backing pieces gives once it is nested (docs/benchmarks.md); it only says how many
+pairs the lay for costing holds, and never stands in a figure."""
 
 MOST_PIECES = 400
 """A lay for costing holds no more: beyond, the yield of a lay hardly moves, the time does."""

@@ -20,7 +20,7 @@ GAP_STEPS_MM = (-1.0, 0.0, 1.0, 2.0)
 """Gaps tried, from the style's own: knives and dies need 0 to 4 mm (common practice, no source)."""
 
 END_LOSSES_MM = (0.0, 10.0, 20.0, 30.0, 40.0)
-"""Losses at each end of a ply: 10 to 40 mm cover what handbooks of spreading tell."""
+"""Losses at each end of a ply that are compared: both sides of the default (``nesting.defaults``)."""
 
 SHORTER_LAYS = 4
 """Shorter lays tried beside the full one: half, a quarter, an eighth of it, and so on."""

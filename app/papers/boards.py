@@ -10,6 +10,7 @@ from pathlib import Path
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from app.cautions import cautions
 from app.errors import UsageError
 from app.papers.formats.drawing import Box, Circle, Drawing, Line, Page, Text
 from app.papers.formats.dxf import write_dxf
@@ -93,6 +94,7 @@ def board_pages(
             subtitle=plan.subtitle,
             number=f"sheet {number + 1} of {len(plans)}",
             notes=_notes(style, plan, findings, with_square),
+            caution="Caution. " + " ".join(cautions("boards")),
             kinds={kind for card, _, _ in plan.cards for kind in card.kinds},
             right_mm=map_room,
         )

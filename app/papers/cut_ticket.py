@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from app.cautions import cautions
 from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
 from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
@@ -20,7 +21,7 @@ from app.papers.lay_facts import (
 from app.papers.layout import pens
 from app.papers.layout.flow import Flow
 from app.papers.layout.sheets import ISO_216_MM
-from app.papers.reinforcement_sheet import CAUTIONS, press_words
+from app.papers.reinforcement_sheet import press_words
 from app.papers.ticket_figures import CutTicket, TicketLay, sections_of
 
 __all__ = ["CutTicket", "TicketLay", "write"]
@@ -163,9 +164,7 @@ def ticket_pages(ticket: CutTicket) -> list[Page]:
         )
     for note in ticket.notes:
         flow.paragraph(note)
-    flow.heading("Take care")
-    for caution in CAUTIONS[:3]:
-        flow.paragraph(caution)
+    flow.cautions(cautions("cut ticket"))
     return flow.pages()
 
 

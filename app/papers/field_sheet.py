@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from app.cautions import cautions
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.lettering import wrapped
 from app.papers.formats.pdf import write_pdf
@@ -12,7 +13,6 @@ from app.papers.layout import pens
 from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.strain_map import draw_legend, steps_of, strain_map
-from app.papers.reinforcement_sheet import CAUTIONS
 from app.style.model import Style
 from geometry.stretch.field.upper import Field, FieldCase, FieldUpper
 
@@ -97,7 +97,7 @@ def sheet_page(
         told = "; ".join(f"{turn:g} deg: {_mm(case.throat_mm)}" for turn, case in sweep)
         low = _words(drawing, f"Cloth turned off its place, the throat moves: {told}.", low, 250.0)
     low = _words(drawing, LIMITS, low - 2.0, 250.0)
-    _words(drawing, " ".join(CAUTIONS), low - 2.0, 250.0)
+    _words(drawing, " ".join(cautions("field sheet")), low - 2.0, 250.0)
     return Page(wide, high, drawing)
 
 

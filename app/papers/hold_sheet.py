@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from app.cautions import cautions
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate
 from app.hold.materials import Known, strips_of
@@ -21,7 +22,7 @@ from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.pieces import draw_outline, scaled
 from app.papers.pictures.polar_plot import draw_polar
 from app.papers.pictures.slant_plot import draw_slant
-from app.papers.reinforcement_sheet import CAUTIONS, SCALES
+from app.papers.reinforcement_sheet import SCALES
 from app.style.model import Style
 from app.style.pieces import piece_backings, upper_piece
 from app.workshop.trial_book import Calibration
@@ -272,7 +273,7 @@ def _side(
         *((r, pens.INK) for r in remarks),
         (ranges, pens.GREY),
         (NO_MEASUREMENT, pens.INK),
-        *((c, pens.GREY) for c in CAUTIONS),
+        *((c, pens.GREY) for c in cautions("hold sheet")),
     ]
     return _write(drawing, texts, x, y, _SIDE_MM, foot, pens.TINY)
 

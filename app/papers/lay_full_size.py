@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
+from app.cautions import cautions
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.lettering import wrapped
 from app.papers.formats.pdf import PAGE_LIMIT_MM
@@ -83,8 +84,9 @@ def _draw_leader(
         f"{spread_words(document.get('mode'))}. Full size: print at 100 %.",
         *assumptions(document, style.rules if style else None),
         verdict_line(verdict),
+        *(f"Caution. {text}" for text in cautions("lay")),
     ]
     y -= 2.0
-    for text in [part for line in lines for part in wrapped(line, pens.BODY, room)][:18]:
+    for text in [part for line in lines for part in wrapped(line, pens.BODY, room)][:34]:
         y -= pens.BODY * 1.3
         drawing.text(x, y, text, pens.BODY, colour=pens.INK)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from app.cautions import cautions
 from app.papers.formats.drawing import Anchor, Drawing, Page
 from app.papers.formats.lettering import fitted, wrapped
 from app.papers.lay_facts import (
@@ -32,7 +33,7 @@ SCALES = (1, 2, 2.5, 4, 5, 7.5, 10, 12.5, 15)
 """One to so much; beyond the last the lay goes on to more sheets."""
 
 _HEAD_MM = 32.0
-_FOOT_MM = 19.0
+_FOOT_MM = 31.0
 _RULER_MM = 9.0
 _ROW_GAP_MM = 4.0
 
@@ -173,9 +174,10 @@ def _draw_foot(
         f"Left pieces white, right pieces tinted. {spread_words(document.get('mode'))}. "
         + (f"Cloth: {cloth}. " if cloth else "")
         + (f"Lay {made}." if made else ""),
+        *(f"Caution. {text}" for text in cautions("lay")),
     ]
     y = top - 0.8
-    for text in [part for line in lines for part in wrapped(line, pens.TINY, right - left)][:6]:
+    for text in [part for line in lines for part in wrapped(line, pens.TINY, right - left)][:9]:
         y -= pens.TINY * 1.2
         drawing.text(left, y, text, pens.TINY, colour=pens.INK)
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from app.cautions import cautions
 from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
 from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
@@ -17,19 +18,13 @@ from app.press.job import PressDie
 from app.press.report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
 from app.press.stacks import PressStack
 
-CAUTIONS = (
-    "Cutting press: it closes with tons. Two-hand control and guards in use, no hand under the head for "
-    "cloth, die or scrap, nobody else in reach; switched off and locked out before it is set or cleared.",
-    "Dies: sharp below, heavy, and brittle where they are bent. Carry them by the frame, gloves on, edge "
-    "away from you; keep them edge down in a rack; a cracked or rocking die is not struck again.",
-    "Layers, pressure and depth of stroke follow the press maker's sheet and a trial stroke. The lowest "
-    "layer tells: lay its piece and the top one on the board before the run.",
-    "Knife: cut away from the holding hand, mesh glove on it, blade covered when it rests.",
+BEFORE_THE_RUN = (
+    "Layers, pressure and depth of stroke: as the press maker's sheet says, proved by a trial stroke. Lay "
+    "the piece of the lowest layer and of the top one on the board before the run.",
     "Glue on glue may stick: try a short stack face to face first, and mark left and right before it is "
     "parted.",
-    "Local codes, the makers' sheets for press, die and cloth, and trained people come before this paper.",
 )
-"""Usual cautions, from memory; they do not replace the sheets they point to."""
+"""Trials before the stack is cut (common practice, no source); the hazards stand in ``app.cautions``."""
 
 MOST_ROWS = 14
 """Rows of a die listed on paper; the tables in the workbook hold them all."""
@@ -95,7 +90,8 @@ def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
         *((f"pairs of {size}", count) for size, count in payload["pairs_ordered"].items()),
         *(("assumed", text) for text in payload["assumptions"]),
         *((("knife lay", knife_words(payload["knife"])),) if "knife" in payload else ()),
-        *(("take care", text) for text in CAUTIONS),
+        *(("before the run", text) for text in BEFORE_THE_RUN),
+        *(("caution", text) for text in cautions("press")),
     ]
     return [
         Sheet(
@@ -172,9 +168,10 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
     found = [die.verdict for die in dies] + [stack.verdict for plan in plans for stack in plan.stacks]
     verdicts = dict.fromkeys(map(verdict_line, found))
     flow.paragraph(f"Every strip and stack: {'; '.join(verdicts)}.")
-    flow.heading("Take care")
-    for text in CAUTIONS:
+    flow.heading("Before the run")
+    for text in BEFORE_THE_RUN:
         flow.paragraph(text)
+    flow.cautions(cautions("press"))
     flow.heading("Check, then sign")
     flow.boxes(
         (

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from app.cautions import cautions
 from app.papers.boards import Pair
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.lettering import extent_mm, fitted, wrapped
@@ -21,17 +22,6 @@ from geometry.findings import Severity
 from geometry.piece import BackingPiece, EdgeKind, UpperPiece
 
 SCALES = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20)
-
-CAUTIONS = (
-    "The coating supplier's sheet, the makers' manuals and local rules come first; the figures here only "
-    "recall them. Press a trial piece before the run: bond, colour, shrinkage, glue coming through.",
-    "Press: hot plates that close with force. Guards and two-hand start in use, nobody reaches in, pieces "
-    "cool before they are handled.",
-    "Knife: cut away from the holding hand, mesh glove on it, blade covered when it rests.",
-    "Solvent cement: its vapour burns and harms. Air drawn off, no flame or spark, cans closed, gloves on, "
-    "its safety sheet at hand.",
-)
-"""Usual cautions, from memory; they do not replace the sheets they point to."""
 
 _SIDE_MM = 104.0
 _HEAD_MM = 20.0
@@ -157,8 +147,8 @@ def _draw_side(drawing: Drawing, style: Style, pairs: Sequence[Pair], x: float, 
         y = _heading(drawing, x, y - 5.0, cloth.name)
         for label, value in _cloth_lines(cloth):
             y = _entry(drawing, x, y, label, value)
-    y = _heading(drawing, x, y - 5.0, "Take care")
-    for text in CAUTIONS:
+    y = _heading(drawing, x, y - 5.0, "Cautions")
+    for text in cautions("reinforcement sheet"):
         y = _paragraph(drawing, x, y - 0.6, text)
     y = _heading(drawing, x, y - 5.0, "Checked and assumed")
     found = [

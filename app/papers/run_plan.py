@@ -7,6 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from app.cautions import cautions
 from app.hold.on_lay import hold_notes
 from app.measures import METRIC, Measures
 from app.papers import cut_ticket
@@ -212,6 +213,7 @@ def plan_pages(
         f"{payload['gap']:.1%} of the cost lies above what no plan can beat: cloth without any waste between "
         "the pieces, cut in the lays that would then be best."
     )
+    flow.cautions(cautions("plan"))
     return flow.pages()
 
 

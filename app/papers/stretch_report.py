@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from app.cautions import cautions
 from app.hold.verdicts import NO_MEASUREMENT
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.lettering import wrapped
@@ -18,8 +19,9 @@ from geometry.stretch.strips import Strip, strain_at
 
 METHOD = (
     "Strips cut at angles from the roll's length (uppers: from the pull axis), marked at the gauge length, "
-    "loaded, read between the marks. As far as a workshop can this follows the strip methods of ISO 13934-1 "
-    "(fabrics: 50 mm wide, 200 mm between jaws) and ISO 3376 (leather); it is not a test by these standards. "
+    "loaded, read between the marks. This resembles the strip methods of ISO 13934-1 (fabrics: 50 mm wide, "
+    "200 mm between jaws) and ISO 3376 (leather); neither standard was read in full, and this is no test to "
+    "either of them. "
     "Bias strips must be long and narrow, or the jaws keep them from shearing."
 )
 _ROWS = 46
@@ -67,7 +69,7 @@ def report_pages(
             foot -= pens.TINY * 1.35
             drawing.text(right, foot, line, pens.TINY, colour=pens.INK)
     y = min(middle - _RADIUS - 12.0, foot - 6.0)
-    for text in (METHOD, NO_MEASUREMENT):
+    for text in (METHOD, NO_MEASUREMENT, *cautions("stretch")):
         for line in wrapped(text, pens.TINY, room):
             y -= pens.TINY * 1.35
             drawing.text(MARGIN_MM, y, line, pens.TINY, colour=pens.GREY)

@@ -23,6 +23,7 @@ from app.lay.job import LayJob, Mode, judged, problem_of
 from app.plan.roll_list import rolls_of
 from app.style.model import ClothData, Style
 from app.style.pieces import used_cloths
+from nesting.defaults import OVERCUT_PAIRS, OVERCUT_SHARE
 from nesting.errors import NestingError
 from nesting.files import lay_file
 from nesting.files.wire import lay_from_json, lay_to_json, problem_to_json
@@ -53,8 +54,8 @@ class PlanJob:
     mode: Mode = "face-up"
     cloth_id: str = ""
     extra: float = 0.0
-    overcut: float = 0.02
-    overcut_pairs: int = 2
+    overcut: float = OVERCUT_SHARE.value
+    overcut_pairs: int = OVERCUT_PAIRS.value
     max_sets: int | None = None
     rolls: tuple[StockRoll, ...] = ()
     kept: Mapping[str, tuple[RunLay, ...]] = field(default_factory=dict)
@@ -91,6 +92,9 @@ class ClothPlan:
     verdicts: dict[str, Verdict]
     allocation: Allocation | None
 
+
+HEIGHT_DECIDES = 1000
+"""Plies allowed where only the height of the stack limits them, cloth by cloth."""
 
 WORK_FOLDER = "lays-in-work"
 """Where a plan keeps the lays it has nested until it is written."""

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from app.atomic import write_whole
+from app.cautions import caution_lines, cautions
 from app.measures import METRIC, Measures
 from app.plan.job import ClothPlan, PlanJob, pair_layers
 from nesting.files import lay_file
@@ -57,6 +58,7 @@ def plan_object(job: PlanJob, plans: Sequence[ClothPlan], seconds: float) -> dic
             f"or {job.overcut_pairs} pairs of a size",
             "the bound takes cloth without any waste between the pieces, and the lays that are then best",
         ],
+        "cautions": cautions("plan"),
         "seconds": round(seconds, 2),
     }
 
@@ -207,5 +209,6 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
                 f"{cloth} roll {use['roll']} from {told(use['from_m'], 2)}: {plies}, "
                 f"{told(use['left_m'], 2)} left"
             )
+    lines += caution_lines("plan")
     lines += [f"written: {path}" for path in payload.get("files", ())]
     return "\n".join(lines)

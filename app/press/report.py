@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from app.cautions import caution_lines, cautions
 from app.errors import UsageError
 from app.press.job import PressDie, PressJob
 from app.press.stacks import PressStack
@@ -62,6 +63,7 @@ def press_object(plans: Sequence[PressCloth], pairs: Mapping[str, int], seconds:
         "stacks": [_stack(plan, stack) for plan in plans for stack in plan.stacks],
         "cloth_m": {plan.cloth.id: round(stack_m(plan), 3) for plan in plans},
         "assumptions": assumptions(plans),
+        "cautions": cautions("press"),
         "seconds": round(seconds, 2),
     }
 
@@ -248,6 +250,7 @@ def press_text(payload: Mapping[str, Any]) -> str:
         )
     if "knife" in payload:
         lines.append(knife_words(payload["knife"]))
+    lines += caution_lines("press")
     lines += [f"written: {path}" for path in payload.get("files", ())]
     return "\n".join(lines)
 

@@ -11,10 +11,14 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
+from app.defaults import workshop
+from geometry.defaults import KNIFE_RADIUS_MM, NOTCH_DEPTH_MM
 from geometry.piece import EdgeKind, Hand
+from geometry.tolerances import CHORD_MM, CORNER_DEG
+from nesting.defaults import END_LOSS_MM
 
 FORMAT = "stayply-style"
-VERSION = 1
+VERSION = 1  # of the format
 
 Coordinate = Annotated[float, Field(ge=-1e7, le=1e7)]  # mm; 10 km of leather is a damaged file
 Point = tuple[Coordinate, Coordinate]
@@ -34,7 +38,7 @@ class NotchData(Model):
     x_mm: float
     y_mm: float
     angle_deg: float = 0.0
-    depth_mm: float = 3.0
+    depth_mm: float = NOTCH_DEPTH_MM.value
     width_mm: float = 0.0
     kind: Literal["slit", "v", "t", "castle", "check", "u"] = "slit"
 
@@ -233,19 +237,19 @@ class HouseRules(Model):
     """The workshop's defaults as far as this style departs from the program's."""
 
     edge_rules: dict[EdgeKind, EdgeRuleData] = {}
-    corner_deg: float = 25.0
-    chord_mm: float = 0.05
-    knife_radius_mm: float = 0.0
-    gap_mm: float = 2.0
-    edge_margin_mm: float = 5.0
-    end_margin_mm: float = 0.0
-    end_loss_mm: float = 20.0
-    turn_tolerance_deg: float = 0.0
+    corner_deg: float = CORNER_DEG
+    chord_mm: float = CHORD_MM
+    knife_radius_mm: float = KNIFE_RADIUS_MM.value
+    gap_mm: float = workshop.GAP_MM.value
+    edge_margin_mm: float = workshop.EDGE_MARGIN_MM.value
+    end_margin_mm: float = workshop.END_MARGIN_MM.value
+    end_loss_mm: float = END_LOSS_MM.value
+    turn_tolerance_deg: float = workshop.TURN_TOLERANCE_DEG.value
     max_plies: int | None = None
     cutting_height_mm: float | None = None
-    roll_end_percent: float = 1.0
-    splice_percent: float = 0.0
-    reject_percent: float = 0.0
+    roll_end_percent: float = workshop.ROLL_END_PERCENT.value
+    splice_percent: float = workshop.SPLICE_PERCENT.value
+    reject_percent: float = workshop.REJECT_PERCENT.value
 
 
 class SizeRun(Model):
@@ -257,7 +261,7 @@ class SizeRun(Model):
     system: Literal["paris", "uk", "us-men", "us-women", "mondopoint"] = "paris"
     base: str
     sizes: tuple[str, ...]
-    base_girth_mm: float = 220.0
+    base_girth_mm: float = workshop.BASE_GIRTH_MM.value
     graded: bool = True
 
 
@@ -294,7 +298,7 @@ class Style(Model):
     cloths: tuple[ClothData, ...]
     upper_material: UpperMaterial = UpperMaterial()
     rules: HouseRules = HouseRules()
-    pull_n_per_mm: float = Field(default=1.0, gt=0)
+    pull_n_per_mm: float = Field(default=workshop.PULL_N_PER_MM.value, gt=0)
     hold_chains: tuple[HoldChain, ...] = ()
     drawing: str = ""
     lays: tuple[LayData, ...] = ()

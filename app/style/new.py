@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import Any, cast
 
 from app import tolerances
+from app.defaults import workshop
 from app.errors import UsageError
 from app.style.model import (
     ClothData,
@@ -39,8 +40,8 @@ from geometry.sizing.sizes import SizeSystem, in_order, size_number
 UNNAMED_CLOTH = ClothData(
     id="cloth-1",
     name="Cloth to be named",
-    width_mm=1420.0,
-    usable_width_mm=1400.0,
+    width_mm=workshop.UNNAMED_WIDTH_MM.value,
+    usable_width_mm=workshop.UNNAMED_USABLE_MM.value,
     how_known="assumed",
     note="placeholder: enter the cloth that is used",
 )

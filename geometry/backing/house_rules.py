@@ -5,16 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from geometry import tolerances
+from geometry.defaults import KNIFE_RADIUS_MM, PRACTICE
 from geometry.piece import EdgeKind
 
 
 @dataclass(frozen=True)
 class EdgeRule:
-    """Default setback and allowance of an edge kind, with the reason shown to the user."""
+    """Default setback and allowance of an edge kind, with the reason shown to the user and the source."""
 
     setback_mm: float
     allowance_mm: float
     reason: str
+    source: str = PRACTICE
 
 
 EDGE_RULES: dict[EdgeKind, EdgeRule] = {
@@ -27,7 +29,12 @@ EDGE_RULES: dict[EdgeKind, EdgeRule] = {
     EdgeKind.SKIVED: EdgeRule(0.0, 0.0, "both layers are skived together, so the backing is flush"),
     EdgeKind.UNDERLAY: EdgeRule(8.0, 8.0, "no bulk under the overlapping piece"),
     EdgeKind.OVERLAY: EdgeRule(1.0, 0.0, "still caught by a stitch 1.5-2 mm from the edge"),
-    EdgeKind.SEAM: EdgeRule(2.5, 1.5, "clear of the closed seam and its rubbing down"),
+    EdgeKind.SEAM: EdgeRule(
+        2.5,
+        1.5,
+        "clear of the closed seam and its rubbing down",
+        "allowance: leathernbd, course notes on closing (web, 2018); setback: common practice, no source",
+    ),
     EdgeKind.RAW: EdgeRule(2.0, 0.0, "the cloth must not show at a cut edge"),
     EdgeKind.CENTRE: EdgeRule(0.0, 0.0, "fold line of a half pattern: the backing crosses it"),
 }
@@ -42,4 +49,4 @@ class DraftRules:
     chord_mm: float = tolerances.CHORD_MM
     mitre_limit: float = tolerances.MITRE_LIMIT
     sliver_mm: float = tolerances.SLIVER_MM
-    knife_radius_mm: float = 0.0
+    knife_radius_mm: float = KNIFE_RADIUS_MM.value

@@ -22,7 +22,7 @@ from geometry.backing.edges import turns_deg
 from geometry.backing.offset import parts
 
 _SPECK_MM2 = 1e-4  # what rounding in the offsetting library leaves along curves
-_HAIR_MM = 2e-4
+_HAIR_MM = 2e-4  # grown by this much more than shrunk, so that unchanged boundaries are not compared
 _UNITS = 1e6  # integer units a millimetre in the offsetting library: a nanometre
 
 

@@ -23,7 +23,7 @@ _HEAD = re.compile(r"^\s*([A-Za-z][A-Za-z0-9/ ]*?)\s*:\s*(.*?)\s*$")
 _RULE = re.compile(r"^\s*RULE\s*:\s*DELTA\s+(\S+)\s*(.*)$", re.IGNORECASE)
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?")
 _MM_PER = {"metric": 1.0, "english": MM_PER_INCH}
-_LARGEST_BYTES = 20_000_000
+_LARGEST_BYTES = 20_000_000  # a rule table of thousands of points takes some hundred kilobytes
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,8 @@
 """Shoe sizes by system: last lengths, girths, conversion, and labels.
 
-Steps of the systems: Paris point 20/3 mm with 5 mm girth; English and American 1/3 in with
-1/4 in girth; Mondopoint 5 mm (ISO 9407 range 1; range 2 is 7.5 mm) named by the foot's length.
+Steps of the systems: Paris point 20/3 mm (ISO/TS 19407:2015, introduction) with 5 mm girth
+(mysamplefactory, web); English and American 1/3 in (what-when-how, web) with 1/4 in girth (US patent
+1,948,547); Mondopoint 5 mm (ISO 9407 range 1; range 2 is 7.5 mm) named by the foot's length.
 The zero points of the English and American systems are from memory (last length
 (size + 25)/3 in for adults; American men's sizes read one more, women's two more on the same
 last). No table of ISO 19407 was seen, and none is claimed here.
@@ -39,7 +40,7 @@ class System:
     every: float = 1.0
 
 
-_PARIS = 20.0 / 3.0
+_PARIS = 20.0 / 3.0  # a Paris point is two thirds of a centimetre
 _ENGLISH = MM_PER_INCH / 3.0
 _TABLE: dict[SizeSystem, System] = {
     "paris": System(_PARIS, 0.0, 5.0, 2 * _PARIS),

@@ -31,8 +31,8 @@ from geometry.tolerances import (
     TIGHT_UNTOLD_DEG,
 )
 
-CONFIDENCE = 0.95
-CASES = 5
+CONFIDENCE = 0.95  # usual for tests of materials (common practice, no source)
+CASES = 5  # samples of the sheets that cannot be ruled out
 ASSUMED_NU12 = 0.2
 """Taken where narrowing was not measured (woven cloth 0.1 to 0.4, common practice, no source). It
 moves G12 by 2 nu12/E1, a per cent or so on a woven cloth, and the strip's extension not at all."""

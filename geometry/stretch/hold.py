@@ -26,9 +26,9 @@ Law = Callable[[float], Ply]
 pull. A material tested at several loads gives another secant at every load."""
 
 SETTLE = 1e-4  # relative change of the shares at which secants count as settled
-ROUNDS = 12
-STEP_DEG = 0.5
-STRIDE_DEG = 2.5
+ROUNDS = 12  # rounds in which secants follow the shares of the load; they settle in fewer
+STEP_DEG = 0.5  # finer than pieces can be laid
+STRIDE_DEG = 2.5  # first looked at so far apart, then in steps of STEP_DEG
 
 
 @dataclass(frozen=True)

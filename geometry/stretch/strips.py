@@ -1,7 +1,7 @@
 """Strips pulled at an angle: what they say at a stated pull, and which of them say nothing.
 
-As far as a workshop can, strips follow the fabric strip method (ISO 13934-1: 50 mm wide, 200 mm
-between jaws, titles seen, text not read) and for leather ISO 3376 (jaws 50 or 100 mm apart).
+What is asked for resembles the strip method for fabrics (ISO 13934-1: 50 mm wide, 200 mm between jaws, as a
+laboratory's page gives it) and for leather ISO 3376 (jaws 50 or 100 mm apart); neither was read in full.
 A bias strip in wide jaws cannot shear freely and reads too stiff: keep strips long and narrow.
 """
 

@@ -11,7 +11,7 @@ from nesting.problem import LayProblem
 from nesting.process import Child
 from nesting.stop import Stop
 
-LOOK_S = 0.05
+LOOK_S = 0.05  # a wish to stop is met within 200 ms
 
 TELLING_S_PER_PIECE = 5e-4
 """Handing a lay over and judging it takes so long a piece: the bands end earlier by that."""

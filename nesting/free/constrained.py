@@ -33,7 +33,7 @@ FIRST_SHARE, LEAST_SHARE = 0.02, 0.0005
 SPARE_CELLS = 0.25
 """Share of a cell added to the gap while pulling apart: what the samples may be wrong by."""
 
-LOOK_S = 0.05
+LOOK_S = 0.05  # a wish to stop is met within 200 ms
 
 
 def shorten(

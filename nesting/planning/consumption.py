@@ -2,9 +2,9 @@
 
 *Yield* is the pieces' net area over the lay (usable width x lay length). *Utilisation* is the
 same area over what is paid for: selvedges, both ends of every ply, the ends of rolls, splices and
-rejects counted in. The lengths follow the usual identity of the sewing trade,
+rejects counted in. The lengths follow an identity that can be worked out by hand,
 
-    metres a pair = (lay length + end loss) / (pairs in the lay) x (1 + roll ends + splices + rejects),
+    metres per pair = (lay length + end loss) / (pairs in the lay) x (1 + roll ends + splices + rejects),
 
 and a pair's cost is that times the price of a metre.
 """

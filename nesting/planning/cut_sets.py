@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_matrix
 
+from nesting.defaults import MOST_LAYS
 from nesting.stop import Stop
 
 _CLOSE = 1e-6
@@ -40,7 +41,7 @@ class CutLimits:
     max_sets: int | None = None
     overcut: float | None = None
     overcut_pairs: int = 0
-    max_lays: int = 8
+    max_lays: int = MOST_LAYS.value
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,7 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import lil_matrix
 
+from nesting.defaults import ALLOCATION_SECONDS, REMNANT_FROM_M
 from nesting.errors import PlanError
 
 
@@ -95,8 +96,8 @@ def allocate(
     spreads: tuple[Spread, ...],
     rolls: tuple[StockRoll, ...],
     *,
-    keep_m: float = 1.0,
-    seconds: float = 10.0,
+    keep_m: float = REMNANT_FROM_M.value,
+    seconds: float = ALLOCATION_SECONDS.value,
 ) -> Allocation:
     """Return an allocation with the least waste, then the fewest stretches opened.
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Literal
 
+from nesting.defaults import END_LOSS_MM, OVERCUT_PAIRS, OVERCUT_SHARE, PLAN_SECONDS
 from nesting.errors import PlanError
 from nesting.lay import Lay
 from nesting.planning.cut_order import plan_cut
@@ -42,13 +43,13 @@ BOUND_S = 10.0
 class Table:
     """Where the run is cut.
 
-    ``length_mm`` of the table; ``end_loss_mm`` is cloth lost at *each* end of every ply (2 cm is
-    what handbooks of the sewing trade give; a setting). ``max_plies`` at the most.
+    ``length_mm`` of the table; ``end_loss_mm`` is cloth lost at *each* end of every ply (its default
+    and source stand in ``nesting.defaults``; a setting). ``max_plies`` at the most.
     """
 
     length_mm: float
     max_plies: int
-    end_loss_mm: float = 20.0
+    end_loss_mm: float = END_LOSS_MM.value
 
     @property
     def room_mm(self) -> float:
@@ -146,10 +147,10 @@ def plan_run(
     *,
     mode: Mode = "face-up",
     max_sets: int | None = None,
-    overcut: float | None = 0.02,
-    overcut_pairs: int = 2,
+    overcut: float | None = OVERCUT_SHARE.value,
+    overcut_pairs: int = OVERCUT_PAIRS.value,
     bare: BareLengths | None = None,
-    seconds: float = 120.0,
+    seconds: float = PLAN_SECONDS.value,
     stop: Stop | None = None,
     tell: Callable[[str], None] = lambda text: None,
 ) -> RunPlan:

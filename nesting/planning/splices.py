@@ -2,7 +2,7 @@
 
 A ply that is spread from two rolls overlaps itself: the first roll runs on to where its last piece
 ends, the next begins before its first piece. The cutter needs to know the places where the overlap
-is shortest (handbooks of the sewing trade call for marking them on the table before spreading).
+is shortest, marked on the table before spreading (common practice, no source).
 """
 
 from __future__ import annotations

@@ -26,8 +26,8 @@ def lay_of_forty(**losses: float) -> Consumption:
 
 
 def test_metres_and_area_of_a_pair() -> None:
-    """3.24 m / 40 = 0.0810 m and x 1.40 m = 0.1134 m2 (derived; 2 cm at each end of a ply is what
-    sewing handbooks on the web give)."""
+    """3.24 m / 40 = 0.0810 m and x 1.40 m = 0.1134 m2 (derived; 2 cm at each end of a ply:
+    texeducation and stitchdiary, web)."""
     lay = lay_of_forty()
     assert lay.metres_per_pair == pytest.approx(0.0810, abs=1e-12)
     assert lay.gross_m2 / 40 == pytest.approx(0.1134, abs=1e-12)
@@ -42,8 +42,8 @@ def test_cost_of_a_pair() -> None:
 
 
 def test_end_loss_of_a_hundred_plies() -> None:
-    """6 m lay, 100 plies, 2 cm at each end: 4.00 m lost, 0.6623 % of 604 m (inputs from a web
-    handbook of spreading, result derived)."""
+    """6 m lay, 100 plies, 2 cm at each end: 4.00 m lost, 0.6623 % of 604 m (inputs: texeducation,
+    web; result derived)."""
     ply = Consumption(1e6, 6000.0, 1400.0, 1400.0, 1, end_loss_mm=20.0)
     assert (ply.ply_length_mm - ply.lay_length_mm) * 100 / 1000 == pytest.approx(4.0)
     assert ply.shares()["ends_of_plies"] == pytest.approx(0.006623, abs=5e-7)

@@ -45,7 +45,7 @@ def test_roylance_kevlar_at_30_degrees():
 
 
 def test_balanced_woven_ply_is_stiffest_in_shear_on_the_bias():
-    """Textbook exercise (inputs seen, answer computed): 69, 69, 20 GPa, nu 0.3."""
+    """Inputs 69, 69, 20 GPa and nu 0.3 of an exercise whose book is not recorded, so no source; computed."""
     ply = Sheet(69.0, 69.0, 20.0, 0.3)
     shear = [apparent(ply, a).gxy_n_per_mm for a in range(0, 91, 5)]
     assert max(shear) == shear[9] == pytest.approx(26.538, rel=1e-3)

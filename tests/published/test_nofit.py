@@ -10,7 +10,7 @@ from nesting.contact.nofit import EXCESS_MM, nofit
 
 @pytest.mark.parametrize("a, b", [(30.0, 10.0), (10.0, 30.0), (25.0, 25.0)])
 def test_two_squares_give_a_square_of_the_sum_of_their_sides(a, b):
-    """Minkowski sum of squares (textbook; Bennell & Oliveira, EJOR 2008; from memory)."""
+    """Minkowski sum of squares (Bennell & Oliveira, EJOR 2008; from memory)."""
     first = Outline.make([(0, 0), (a, 0), (a, a), (0, a)])
     second = Outline.make([(0, 0), (b, 0), (b, b), (0, b)])
     (polygon,) = nofit(first, second).polygons

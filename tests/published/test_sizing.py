@@ -27,7 +27,7 @@ def test_paris_points(size, length):
     [("1", 220.133), ("3", 237.067), ("4", 245.533), ("5", 254.0), ("6", 262.467), ("8", 279.4)],
 )
 def test_english_adult_sizes(size, length):
-    """(size + 25)/3 in, from memory; the step of 1/3 in is seen in several trade sources."""
+    """(size + 25)/3 in, from memory; the step of 1/3 in: what-when-how and mysamplefactory (web), seen."""
     assert sizes.last_length_mm("uk", size) == pytest.approx(length, abs=1e-3)
 
 
@@ -55,7 +55,7 @@ def test_sizes_of_a_foot(system, foot, size):
 
 
 def test_four_paris_points_of_length_and_girth():
-    """5 mm of girth a point: seen in a sample maker's guide."""
+    """5 mm of girth per point: mysamplefactory (web), seen."""
     change = sizes.last_length_mm("paris", "41") - sizes.last_length_mm("paris", "37")
     assert change == pytest.approx(26.667, abs=1e-3)
     assert sizes.girth_mm("paris", "37", "41", 220) - 220 == pytest.approx(20.0, abs=1e-3)

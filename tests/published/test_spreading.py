@@ -1,7 +1,7 @@
-"""Spreading arithmetic of handbooks of the sewing trade: spreads, plies from a roll, what is left.
+"""Spreading arithmetic: spreads, plies from a roll, what is left.
 
 C4: table 4.1 of I. Vilumsone-Nemes, Industrial Cutting of Textile Materials (seen in excerpts): 114
-pieces and at most 30 plies. C5: a web handbook's roll of 61 m and a lay of 5 m, without end loss;
+pieces and at most 30 plies. C5: onlineclothingstudy (web), a roll of 61 m and a lay of 5 m, without end loss;
 with 2 cm lost at each end of a ply the figures are derived. C6 stands in test_consumption.
 """
 

@@ -124,6 +124,14 @@ class Flow:
             self.here.text(MARGIN_MM, self.y, line, pens.SMALL, colour=pens.INK)
         self.y -= 1.0
 
+    def cautions(self, texts: Sequence[str]) -> None:
+        """Set the cautions of a paper under their heading, all of them on one sheet."""
+        lines = sum(len(wrapped(text, pens.SMALL, self.room)) for text in texts)
+        self._need(pens.LABEL + 3.0 + lines * pens.SMALL * 1.35 + len(texts))
+        self.heading("Cautions")
+        for text in texts:
+            self.paragraph(text)
+
     def boxes(self, texts: Sequence[str]) -> None:
         """Set boxes to tick, two beside each other."""
         unit = self.room / 2

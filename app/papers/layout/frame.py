@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from app.papers.formats.drawing import Drawing
-from app.papers.formats.lettering import fitted, width_mm
+from app.papers.formats.lettering import fitted, width_mm, wrapped
 from app.papers.layout import pens
 from app.papers.layout.sheets import MARGIN_MM
 from geometry.piece import EdgeKind
 
-STRIP_MM = 23.0
-"""Height of the strip at the foot of a sheet."""
+STRIP_MM = 29.0
+"""Height of the strip at the foot of a sheet: three notes, and a caution of three lines on A4."""
 
 
 def draw_strip(
@@ -22,10 +22,11 @@ def draw_strip(
     subtitle: str,
     number: str,
     notes: Sequence[str] = (),
+    caution: str = "",
     kinds: Collection[EdgeKind] = (),
     right_mm: float = 0.0,
 ) -> None:
-    """Draw the strip: title left, the edge kinds in use beside it, notes below.
+    """Draw the strip: title left, the edge kinds in use beside it, notes below, then the caution, whole.
 
     ``right_mm`` keeps that much of the right end free (for an assembling map).
     """
@@ -48,6 +49,9 @@ def draw_strip(
     for note in notes[:3]:
         y -= pens.TINY * 1.25
         drawing.text(left, y, fitted(note, pens.TINY, words + number_wide), pens.TINY, colour=pens.GREY)
+    for line in wrapped(caution, pens.TINY, room):
+        y -= pens.TINY * 1.2
+        drawing.text(left, y, line, pens.TINY, colour=pens.INK)
     drawing.text(
         left + words + number_wide, top - pens.HEADING, number, pens.BODY, anchor="right", colour=pens.INK
     )

@@ -24,7 +24,7 @@ SWAPPED_LEAST_MM = 3.0
 DRAWN_ELSEWHERE = 0.7
 """A piece counts as drawn elsewhere on the sheet when moving it brings the outlines this much nearer."""
 
-SETTLE_STEPS = 40
+SETTLE_STEPS = 40  # steps at the most; most outlines settle in fewer
 SETTLED_MM = 1e-4
 """The move of an outline onto another is found to this, in at most so many steps."""
 

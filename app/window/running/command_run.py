@@ -10,7 +10,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, QProcess, Signal
 
-from app.live import LIVE, STOP, WATCHED
+from app.lay.live import LIVE, STOP, WATCHED
 from app.style.file import save_style
 from app.style.model import Style
 from app.window.running.environment import qt_environment

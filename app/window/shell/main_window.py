@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.cautions import AUTHORITY
 from app.errors import AppError
 from app.window.desks import ORDER, desk_title, desk_type
 from app.window.desks.base import Desk
@@ -348,7 +349,9 @@ class MainWindow(QMainWindow):
                 "Draft, grade, lay and cost the fabric that backs a shoe upper.\n\n"
                 "Free software under the MIT licence. Uses Qt through PySide6 under the LGPL, and ezdxf, "
                 "shapely, numpy, scipy, pydantic, openpyxl and reportlab under their own licences.",
-            ),
+            )
+            + "\n\n"
+            + QCoreApplication.translate("Caution", AUTHORITY),
         )
 
     # -- the file of the open style -----------------------------------------------------------

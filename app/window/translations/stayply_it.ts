@@ -25,6 +25,37 @@
     </message>
 </context>
 <context>
+    <name>Caution</name>
+    <message>
+        <source>Cutting press: closes with tonnes of force. Guards and two-hand control in use, no hand under the head, nobody else within reach; isolate and lock out before setting or clearing.</source>
+        <translation>Trancia: si chiude con tonnellate di forza. Ripari e comando a due mani in uso, nessuna mano sotto la testa, nessun altro a portata; isolare e bloccare prima di regolare o liberare.</translation>
+    </message>
+    <message>
+        <source>Dies: sharp and heavy. Gloves on, carry by the frame with the edge away from you, store edge down; take a cracked or rocking die out of use.</source>
+        <translation>Fustelle: taglienti e pesanti. Guanti indossati, portarle per il telaio con il filo lontano da sé, riporle con il filo in basso; mettere fuori uso la fustella incrinata o che dondola.</translation>
+    </message>
+    <message>
+        <source>Knife: cut away from the holding hand, with a cut-resistant glove on it; guard down. On a powered knife or cutting table keep clear of blade and head, and isolate before changing a blade.</source>
+        <translation>Lama: tagliare lontano dalla mano che tiene, con un guanto antitaglio; riparo abbassato. Con lama a motore o tavolo da taglio stare lontani da lama e testa, e isolare prima di cambiare lama.</translation>
+    </message>
+    <message>
+        <source>Fusing press: hot plates burn and crush. Guards and two-hand start in use, never reach in, let pieces cool before handling; use extraction for glue fumes.</source>
+        <translation>Termopressa: le piastre calde ustionano e schiacciano. Ripari e avvio a due mani in uso, non infilare mai le mani, lasciar raffreddare i pezzi prima di toccarli; aspirare i fumi dell&apos;adesivo.</translation>
+    </message>
+    <message>
+        <source>Solvent cement: vapour is flammable and harmful: use extraction. No flame or spark, cans closed, gloves on, safety data sheet at hand.</source>
+        <translation>Mastice a solvente: il vapore è infiammabile e nocivo: usare l&apos;aspirazione. Niente fiamme né scintille, barattoli chiusi, guanti, scheda di sicurezza a portata di mano.</translation>
+    </message>
+    <message>
+        <source>Rolls: heavy. Two people or a hoist to lift one, chock it so that it cannot roll, fingers clear of the spindle.</source>
+        <translation>Rotoli: pesanti. In due o con un paranco per sollevarli, bloccarli con cunei perché non rotolino, dita lontane dal perno.</translation>
+    </message>
+    <message>
+        <source>Qualified people only. Local rules, the machine maker&apos;s manual and the supplier&apos;s sheet come first: these figures are settings to check, not permission to work.</source>
+        <translation>Solo persone qualificate. Vengono prima le norme locali, il manuale del costruttore e la scheda del fornitore: queste cifre sono regolazioni da verificare, non un permesso di lavoro.</translation>
+    </message>
+</context>
+<context>
     <name>Cloth</name>
     <message>
         <source>Backing of each piece</source>
@@ -175,12 +206,12 @@
         <translation>Pressione</translation>
     </message>
     <message>
-        <source>Says who</source>
-        <translation>Chi lo dice</translation>
+        <source>Source</source>
+        <translation>Fonte</translation>
     </message>
     <message>
-        <source>The supplier&apos;s sheet and a trial on your own leather decide. A hot press burns: guards on, hands clear, only trained people.</source>
-        <translation>Decidono la scheda del fornitore e una prova sulla propria pelle. La pressa calda ustiona: ripari montati, mani lontane, solo persone istruite.</translation>
+        <source>The supplier&apos;s sheet and a trial on your own leather decide.</source>
+        <translation>Decidono la scheda del fornitore e una prova sulla propria pelle.</translation>
     </message>
     <message>
         <source>“{0}” is not a price</source>
@@ -1235,20 +1266,20 @@
         <translation>Tavolo, mm</translation>
     </message>
     <message>
-        <source>Most plies</source>
-        <translation>Strati al massimo</translation>
+        <source>Maximum plies</source>
+        <translation>Strati massimi</translation>
     </message>
     <message>
-        <source>Setting up a lay</source>
-        <translation>Preparare un piazzamento</translation>
+        <source>Set-up cost per lay</source>
+        <translation>Costo di preparazione per piazzamento</translation>
     </message>
     <message>
-        <source>Spreading a ply-metre</source>
-        <translation>Stendere un metro di strato</translation>
+        <source>Spreading cost per ply-metre</source>
+        <translation>Costo di stesura per metro di strato</translation>
     </message>
     <message>
-        <source>Cutting a lay-metre</source>
-        <translation>Tagliare un metro di piazzamento</translation>
+        <source>Cutting cost per lay-metre</source>
+        <translation>Costo di taglio per metro di piazzamento</translation>
     </message>
     <message>
         <source>Seconds for the plan</source>
@@ -1261,6 +1292,14 @@
     <message>
         <source>Lays</source>
         <translation>Piazzamenti</translation>
+    </message>
+    <message>
+        <source>Enter the length of the cutting table first</source>
+        <translation>Inserire prima la lunghezza del tavolo da taglio</translation>
+    </message>
+    <message>
+        <source>Enter how many plies may be cut at once</source>
+        <translation>Inserire quanti strati si possono tagliare insieme</translation>
     </message>
     <message>
         <source>Run plan</source>
@@ -1595,24 +1634,24 @@
         <translation>Fustelle, battute e file per questo ordine</translation>
     </message>
     <message>
-        <source>Layers cut at a stroke</source>
+        <source>Layers cut per stroke</source>
         <translation>Strati tagliati per battuta</translation>
+    </message>
+    <message>
+        <source>How many layers a die may cut: see the die maker&apos;s and the press maker&apos;s sheets.</source>
+        <translation>Quanti strati può tagliare una fustella: vedere le schede del fustellificio e del costruttore della pressa.</translation>
+    </message>
+    <message>
+        <source>Cancel</source>
+        <translation>Annulla</translation>
     </message>
     <message>
         <source>How the layers lie</source>
         <translation>Come giacciono gli strati</translation>
     </message>
     <message>
-        <source>How many layers a die may cut, and how the press is guarded and worked, the maker&apos;s sheets and local rules say.</source>
-        <translation>Quanti strati tagli una fustella, e come si protegge e si usa la pressa, lo dicono le schede del costruttore e le norme locali.</translation>
-    </message>
-    <message>
         <source>Write the press list…</source>
         <translation>Scrivi la lista per la pressa…</translation>
-    </message>
-    <message>
-        <source>Leave it</source>
-        <translation>Lascia stare</translation>
     </message>
     <message>
         <source>Press list written: dies {0}, strokes {1}</source>

@@ -19,8 +19,8 @@ from geometry.stretch.field.membrane import VOIGT, Membrane
 
 Array = NDArray[np.float64]
 
-STEPS = 4
-ROUNDS = 25
+STEPS = 4  # load steps: enough that each settles on the sample uppers
+ROUNDS = 25  # Newton rounds of a step at the most; one that has not settled by then is refused
 SETTLED = 1e-8
 """A step is solved when the forces left over are this share of the load."""
 

@@ -1,7 +1,7 @@
 """A plane sheet under a pull, small strain: second-order triangles, assembled by scikit-fem.
 
 Plane stress per width (N/mm); axis 1 of the frame lies along the pull. Relations as in ``sheet``; elements
-as in any text on the finite element method (checked in tests/published against closed forms).
+common to the finite element method (from memory, checked in tests/published against closed forms).
 """
 
 from __future__ import annotations

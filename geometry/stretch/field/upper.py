@@ -281,7 +281,7 @@ def _supports(rim: Rim, kinds: NDArray[np.object_], upper: FieldUpper) -> Suppor
     return Supports(rim.pairs[held], rim.pairs[pulled], forces)
 
 
-PINCERS = 5
+PINCERS = 5  # stretches of the toe that are gripped
 PINCER_SHARE = 0.5
 """Pincers grip the toe in so many stretches, on this share of it (common practice, no source); the whole
 pull is the same."""

@@ -14,7 +14,7 @@ from geometry.stretch.field.membrane import Membrane, forces_of
 
 Array = NDArray[np.float64]
 
-ROUNDS = 12
+ROUNDS = 12  # rounds in which slack directions are let go; the set no longer changes well before
 LEFT = 1e-3
 """Share of its stiffness that a wrinkled direction keeps: the numbers need some."""
 

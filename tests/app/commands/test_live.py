@@ -7,7 +7,7 @@ import os
 import subprocess
 import sys
 
-from app.live import LIVE, STOP, WATCHED
+from app.lay.live import LIVE, STOP, WATCHED
 from nesting.files.lay_file import read_lay
 from nesting.verify import verify
 from tests.app.window.hands import ROOT, SAMPLES

@@ -85,7 +85,7 @@ def test_the_ticket_carries_what_the_cutter_signs(ticket: CutTicket, tmp_path: P
         "tight direction along the roll (assumed)", "face up", "face to face", "lay A 1 2 0", "lay B 0 1 1",
         "pairs ordered 5 11 3 19", "pairs cut 5 12 2 19", "over (+), short (-) 0 +1 -1 0",
         "5 / 5", "glue side up", "supplier's sheet", "gap between pieces 2 mm", "verified: gap 2 mm",
-        "100 mm square", "date and sign", "Knife", "Press", "yield", "utilisation",
+        "100 mm square", "date and sign", "Knife", "Fusing press", "Solvent cement", "yield", "utilisation",
     ):  # fmt: skip
         assert words in text, words
 
@@ -252,7 +252,7 @@ def test_the_reinforcement_sheet_is_one_page_with_every_piece(plain_style: Style
     text = text_of(path)
     for words in (
         "strap", "tongue", "Öse", "no backing", "4 raw", "118 °C, 9 s, 0.2 MPa (source: sheet 7 of the mill)",
-        "along the roll (assumed)", "supplier's sheet", "Knife", "Solvent cement", "Press", "pull",
+        "along the roll (assumed)", "supplier's sheet", "Knife", "Solvent cement", "Fusing press", "pull",
         "curves within 0.05 mm".capitalize(), "the cloth must not show at a cut edge",
     ):  # fmt: skip
         assert words in text, words

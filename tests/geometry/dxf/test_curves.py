@@ -46,7 +46,8 @@ def test_every_curve_kind_encloses_its_textbook_area(table) -> None:
 
 
 def test_a_rational_quarter_circle_is_round(table) -> None:
-    """Weights 1, sqrt(1/2), 1 of a quadratic spline give an exact circle (any CAGD textbook)."""
+    """Weights 1, sqrt(1/2), 1 of a quadratic spline give an exact circle (L. Piegl, W. Tiller, The
+    NURBS Book, ch. 7, from memory)."""
     spline = table.model.add_rational_spline(
         [(50, 0, 0), (50, 50, 0), (0, 50, 0)], [1, math.sqrt(0.5), 1], degree=2
     )

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from app.style.model import ClothData
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.lengths import Lengths
+from app.window.wording.cautions import caution_label
 
 translate = QCoreApplication.translate
 
@@ -122,16 +123,12 @@ class ClothForm(QWidget):
         self._number(form, "press.temperature_c", translate("Cloth", "Temperature"), "°C", 5.0, True)
         self._number(form, "press.seconds", translate("Cloth", "Time"), "s", 1.0, True)
         self._number(form, "press.pressure_mpa", translate("Cloth", "Pressure"), "MPa", 0.01, True, digits=3)
-        self._text(form, "press.source", translate("Cloth", "Says who"))
-        caution = QLabel(
-            translate(
-                "Cloth",
-                "The supplier's sheet and a trial on your own leather decide. A hot press burns: guards on, hands clear, only trained people.",
-            )
-        )
-        caution.setWordWrap(True)
-        caution.setProperty("role", "soft")
-        column.addWidget(caution)
+        self._text(form, "press.source", translate("Cloth", "Source"))
+        advice = QLabel(translate("Cloth", "The supplier's sheet and a trial on your own leather decide."))
+        advice.setWordWrap(True)
+        advice.setProperty("role", "soft")
+        column.addWidget(advice)
+        column.addWidget(caution_label("cloth"))
         column.addStretch(1)
         for box in self.findChildren(QComboBox):
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)

@@ -23,6 +23,7 @@ from app.window.desks.cost.interface import CostBench
 from app.window.running.command_run import CommandRun
 from app.window.widgets.fields import NumberField
 from app.window.widgets.theme import ui_font
+from app.window.wording.cautions import caution_label
 
 translate = QCoreApplication.translate
 
@@ -48,8 +49,9 @@ class PressDialog(QDialog):
         head = QLabel(translate("Cost", "Dies, strokes and rows for this order"))
         head.setFont(ui_font(11, bold=True))
         column.addWidget(head)
-        self.layers = NumberField(translate("Cost", "Layers cut at a stroke"), digits=0)
-        self.layers.set_value(6)
+        self.layers = NumberField(translate("Cost", "Layers cut per stroke"), digits=0, optional=True)
+        self.layers.entered.connect(self._allow)
+        self.layers.textChanged.connect(self._allow)
         self.spread = QComboBox()
         for spread in SPREADS:
             self.spread.addItem(spread_name(spread), spread)
@@ -58,25 +60,30 @@ class PressDialog(QDialog):
         form.addRow(self.layers.accessibleName(), self.layers)
         form.addRow(self.spread.accessibleName(), self.spread)
         column.addLayout(form)
-        caution = QLabel(
+        advice = QLabel(
             translate(
-                "Cost",
-                "How many layers a die may cut, and how the press is guarded and worked, the maker's "
-                "sheets and local rules say.",
+                "Cost", "How many layers a die may cut: see the die maker's and the press maker's sheets."
             )
         )
-        caution.setWordWrap(True)
-        caution.setProperty("role", "soft")
-        column.addWidget(caution)
+        advice.setWordWrap(True)
+        advice.setProperty("role", "soft")
+        column.addWidget(advice)
+        column.addWidget(caution_label("press"))
         buttons = QDialogButtonBox()
-        write = QPushButton(translate("Cost", "Write the press list…"))
-        write.setDefault(True)
-        leave = QPushButton(translate("Cost", "Leave it"))
-        buttons.addButton(write, QDialogButtonBox.ButtonRole.AcceptRole)
+        self.write = QPushButton(translate("Cost", "Write the press list…"))
+        self.write.setDefault(True)
+        leave = QPushButton(translate("Cost", "Cancel"))
+        buttons.addButton(self.write, QDialogButtonBox.ButtonRole.AcceptRole)
         buttons.addButton(leave, QDialogButtonBox.ButtonRole.RejectRole)
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         column.addWidget(buttons)
+        self._allow()
+
+    def _allow(self, _: object = None) -> None:
+        """Nobody guesses the layers: without them there is nothing to write."""
+        number = self.layers.from_text(self.layers.text()) if self.layers.text().strip() else None
+        self.write.setEnabled(number is not None and number >= 1)
 
 
 class PressOut(QObject):

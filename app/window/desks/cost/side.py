@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.defaults.work import COST_SECONDS
 from app.window.desks.cost.priced_tables import ClothTable, WidthTable
 from app.window.desks.order_box import OrderBox
 from app.window.session import Session
@@ -23,7 +24,7 @@ from app.window.widgets.fields import NumberField
 
 translate = QCoreApplication.translate
 
-SECONDS = 10.0
+SECONDS = COST_SECONDS.value
 """Time given to each lay unless another is typed."""
 
 

@@ -24,10 +24,11 @@ from app.window.desks.draft.view_strip import action_button
 from app.window.widgets.fields import LengthField, NumberField
 from app.window.widgets.icons import icon
 from app.window.widgets.lengths import Lengths
+from nesting.defaults import LAY_SECONDS
 
 translate = QCoreApplication.translate
 COLUMNS = 4
-SECONDS = 20.0
+SECONDS = LAY_SECONDS.value
 
 
 class OrderPanel(QWidget):

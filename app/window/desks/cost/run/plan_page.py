@@ -24,8 +24,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.defaults.work import WINDOW_PLAN_SECONDS
 from app.measures import METRIC, YARD, Measures
-from app.plan.job import WORK_FOLDER, PlanJob
+from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, PlanJob
 from app.style.model import ClothData, Style
 from app.style.orders import for_style
 from app.window.desks.cost.run.plan_charts import ClothBars, LayBars, LayPicture, lay_name
@@ -45,7 +46,8 @@ from nesting.planning.run_plan import Table as CutTable
 
 translate = QCoreApplication.translate
 
-DEFAULTS = {"table": 6000.0, "plies": 20.0, "setup": 0.0, "spreading": 0.0, "cutting": 0.0, "seconds": 60.0}
+STARTS = {"setup": 0.0, "spreading": 0.0, "cutting": 0.0, "seconds": WINDOW_PLAN_SECONDS.value}
+"""What the fields begin with. The table and the plies are the workshop's and are asked for, as the command does."""
 
 
 class PlanTable(Table):
@@ -174,18 +176,18 @@ class PlanPage(QWidget):
         self.run.done.connect(self._planned)
         self.run.failed.connect(self._failed)
         self.fields = {
-            name: NumberField(text, step=step, digits=digits)
+            name: NumberField(text, step=step, digits=digits, optional=name not in STARTS)
             for name, text, step, digits in (
                 ("table", translate("Cost", "Table, mm"), 100.0, 0),
-                ("plies", translate("Cost", "Most plies"), 1.0, 0),
-                ("setup", translate("Cost", "Setting up a lay"), 1.0, 2),
-                ("spreading", translate("Cost", "Spreading a ply-metre"), 0.01, 3),
-                ("cutting", translate("Cost", "Cutting a lay-metre"), 0.1, 2),
+                ("plies", translate("Cost", "Maximum plies"), 1.0, 0),
+                ("setup", translate("Cost", "Set-up cost per lay"), 1.0, 2),
+                ("spreading", translate("Cost", "Spreading cost per ply-metre"), 0.01, 3),
+                ("cutting", translate("Cost", "Cutting cost per lay-metre"), 0.1, 2),
                 ("seconds", translate("Cost", "Seconds for the plan"), 30.0, 0),
             )
         }
         for name, field in self.fields.items():
-            field.set_value(DEFAULTS[name])
+            field.set_value(STARTS.get(name))
             field.setMaximumWidth(80)
         form = QFormLayout()
         form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft)
@@ -277,6 +279,16 @@ class PlanPage(QWidget):
         if not pairs:
             self.told.emit(translate("Cost", "The order has no pairs: type some, or open an order"))
             return
+        if self.fields["table"].value is None:
+            self.fields["table"].setFocus()
+            self.told.emit(translate("Cost", "Enter the length of the cutting table first"))
+            return
+        if self.fields["plies"].value is None and not (
+            style.rules.max_plies or style.rules.cutting_height_mm
+        ):
+            self.fields["plies"].setFocus()
+            self.told.emit(translate("Cost", "Enter how many plies may be cut at once"))
+            return
         words = [
             "--pairs",
             ",".join(f"{size}:{n}" for size, n in pairs.items()),
@@ -285,12 +297,13 @@ class PlanPage(QWidget):
         ]
         for name in ("table", "plies", "setup", "spreading", "cutting", "seconds"):
             value = self.fields[name].value
-            words += [f"--{name}", f"{DEFAULTS[name] if value is None else value:g}"]
+            value = STARTS.get(name) if value is None else value
+            words += [] if value is None else [f"--{name}", f"{value:g}"]
         keep = self.table.keep_words if self.payload is not None else ""
         words += ["--keep", keep] if keep else []
         words += ["--units", self.measures.name, "--name", style.name]
         self._asking = self._asked(style, pairs)
-        seconds = self.fields["seconds"].value or DEFAULTS["seconds"]
+        seconds = self.fields["seconds"].value or STARTS["seconds"]
         self.run.start("plan", style, [*words, "-o", str(self._folder)], expected_s=seconds)
         self.changed.emit()
 
@@ -300,7 +313,11 @@ class PlanPage(QWidget):
         return PlanJob(
             (style,),
             (for_style(dict(pairs), style),),
-            CutTable(float(value["table"]), int(value["plies"]), style.rules.end_loss_mm),
+            CutTable(
+                float(value["table"]),
+                int(value["plies"]) or style.rules.max_plies or HEIGHT_DECIDES,
+                style.rules.end_loss_mm,
+            ),
             Rates(Decimal(0), value["setup"], value["spreading"], value["cutting"]),
         )
 
