@@ -37,6 +37,13 @@ MAX_ENTITIES = 300_000
 MAX_VERTICES = 6_000_000
 """Most vertices all flattened curves together may have."""
 
+MAX_DEGREE = 25
+"""Highest degree of a spline that is read; programs draw 3, some up to 11 (from memory)."""
+
+MAX_HALVINGS = 24
+"""So often is a part of a spline halved at most: each makes its distance from the chord a quarter, and
+4^-24 of FAR_AWAY is a micrometre."""
+
 FAR_AWAY = 1e9
 """A coordinate beyond this (in drawing units) is a fault of the file, not a place."""
 

@@ -10,7 +10,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 from ezdxf.entities import DXFEntity
@@ -24,7 +23,6 @@ from ezdxf.entities.boundary_paths import (
 )
 from ezdxf.math import OCS, BSpline, bulge_to_arc
 from numpy.typing import NDArray
-from scipy.interpolate import BSpline as Basis
 
 from geometry import tolerances
 
@@ -211,7 +209,9 @@ def spline_points(controls: Points, knots: Points, weights: Points, degree: int,
     """Sample a (rational) B-spline over its domain [knots[degree], knots[n]].
 
     Outside that domain the basis does not add up to one: evaluating an unclamped closed spline
-    from its first knot gives a curve that starts at the origin.
+    from its first knot gives a curve that starts at the origin. Each Bezier arc lies in the hull of its
+    control points, so it is halved until these say that no point of it, a tip between two samples
+    included, leaves the chord by more than ``distance``.
     """
     count = len(controls)
     if degree < 1 or count <= degree:
@@ -224,31 +224,62 @@ def spline_points(controls: Points, knots: Points, weights: Points, degree: int,
         raise BadEntity("a coordinate is not a finite number")
     if (np.diff(knots) < 0.0).any() or not knots[count] > knots[degree]:
         raise BadEntity("its knots do not ascend")
+    if degree > tolerances.MAX_DEGREE:
+        raise BadEntity(f"its degree is {degree}")
     full = np.column_stack([controls, np.ones(count)])
     if len(weights):
         full = full * weights[:, None]
-    curve = Basis(knots, full, degree)
     limit = min(distance, 2e-4 * float(np.ptp(controls, axis=0).max()) or distance)
-
-    def at(t: Points) -> Points:
-        value = curve(t)
-        return np.asarray(value[:, :3] / value[:, 3:])
-
-    domain = np.unique(knots[(knots >= knots[degree]) & (knots <= knots[count])])
-    params = np.unique(np.concatenate([np.linspace(a, b, 5) for a, b in pairwise(domain)]))
-    points = at(params)
-    for _ in range(20):
-        begin, end = points[:-1], points[1:]
-        split = np.zeros(len(begin), dtype=bool)
-        for share in (0.25, 0.5, 0.75):
-            middle = at(params[:-1] + share * np.diff(params))
-            split |= _off_chord(middle, begin, end) > 0.75 * limit
-        if not split.any() or len(params) > tolerances.MAX_VERTICES:
+    arcs = _bezier_arcs(full, knots, degree)
+    # the distance from a chord is a convex function, so on an arc it is at most the weighted mean of its
+    # control points' distances, the two ends having none: (1 - t)^n + t^n >= 2^(1 - n) is theirs
+    share = 1.0 if len(weights) else 1.0 - 2.0 ** (1 - degree)
+    for _ in range(tolerances.MAX_HALVINGS):
+        controls_of = arcs[..., :3] / arcs[..., 3:]
+        off = np.max([_off_chord(part, controls_of[0], controls_of[-1]) for part in controls_of], axis=0)
+        wide = share * off > 0.999 * limit
+        if not wide.any():
+            return np.concatenate([controls_of[0], controls_of[-1][-1:]])
+        if arcs.shape[1] + wide.sum() > tolerances.MAX_VERTICES:
             break
-        halves = (params[:-1] + 0.5 * np.diff(params))[split]
-        params = np.sort(np.concatenate([params, halves]))
-        points = at(params)
-    return points
+        arcs = _halved(arcs, wide)
+    raise BadEntity("it is out of all proportion")
+
+
+def _bezier_arcs(controls: Points, knots: Points, degree: int) -> Points:
+    """Return the Bezier control points (degree + 1, arcs, 4) of a spline's knot spans.
+
+    They are the spline's blossom at i times the span's end and degree - i times its start (L. Ramshaw,
+    'Blossoms are polar forms', Computer Aided Geometric Design 6, 1989), worked out by de Boor's steps.
+    """
+    spans = np.arange(degree, len(controls))
+    spans = spans[knots[spans + 1] > knots[spans]]
+    begin, end = knots[spans], knots[spans + 1]
+    arcs = np.empty((degree + 1, len(spans), controls.shape[1]))
+    for ends in range(degree + 1):
+        part = [controls[spans - degree + k] for k in range(degree + 1)]
+        for r in range(1, degree + 1):
+            at = end if r <= ends else begin
+            for k in range(degree, r - 1, -1):
+                low, high = knots[spans - degree + k], knots[spans + 1 - r + k]
+                share = ((at - low) / (high - low))[:, None]
+                part[k] = (1.0 - share) * part[k - 1] + share * part[k]
+        arcs[ends] = part[degree]
+    return arcs
+
+
+def _halved(arcs: Points, wide: NDArray[np.bool_]) -> Points:
+    """Return the arcs with the wide ones cut in halves (de Casteljau), in their order."""
+    part = arcs[:, wide]
+    left, right = np.empty_like(part), np.empty_like(part)
+    for step in range(len(arcs)):
+        left[step], right[-1 - step] = part[0], part[-1]
+        part = 0.5 * (part[:-1] + part[1:])
+    places = np.cumsum(1 + wide) - 1  # of each arc's last half
+    halved = np.empty((len(arcs), len(wide) + int(wide.sum()), arcs.shape[2]))
+    halved[:, places[~wide]] = arcs[:, ~wide]
+    halved[:, places[wide] - 1], halved[:, places[wide]] = left, right
+    return halved
 
 
 def _off_chord(points: Points, begin: Points, end: Points) -> Points:

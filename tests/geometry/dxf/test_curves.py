@@ -72,6 +72,20 @@ def test_a_spline_keeps_its_distance(controls: list[tuple[float, float]], degree
         assert off <= 0.05
 
 
+@given(out=st.floats(100.0, 200.0), back=st.floats(-50.0, 50.0))
+def test_a_spline_that_runs_there_and_back_reaches_its_tip(out: float, back: float) -> None:
+    """x(t) = 2 t (1 - t) out + t^2 back turns where its derivative is 0: at out^2 / (2 out - back)."""
+    controls = np.array([(0.0, 0.0, 0.0), (out, 0.0, 0.0), (back, 0.0, 0.0)])
+    flat = spline_points(controls, np.array([0.0, 0, 0, 1, 1, 1]), np.empty(0), 2, 0.05)
+    assert flat[:, 0].max() == pytest.approx(out**2 / (2.0 * out - back), abs=0.05)
+
+
+def test_a_spline_of_absurd_degree_is_refused_by_name() -> None:
+    controls = np.array([(float(k), 0.0, 0.0) for k in range(200)])
+    with pytest.raises(BadEntity, match="degree"):
+        spline_points(controls, np.arange(200.0 + 150), np.empty(0), 149, 0.05)
+
+
 @pytest.mark.parametrize(
     ("knots", "weights"),
     [
