@@ -38,6 +38,7 @@ def desk(shared, qtbot, tmp_path, monkeypatch):
     window.session.open(None)
     for each in window.desks:
         each.stop()
+    qtbot.waitUntil(lambda: not desk.solver.waiting, timeout=600_000)  # what it was at ends first
 
 
 def page(shared, number: int) -> None:
