@@ -19,7 +19,7 @@ Array = NDArray[np.float64]
 
 STEPS = (1, 4, 16)
 """The load is put on at once; where that does not settle, in more and more steps."""
-ROUNDS = 20
+ROUNDS = 20  # Newton rounds of a step at the most; one that has not settled by then is taken smaller
 WILD = 3.0
 """A step that throws a point so many times the length of the piece does not settle any more."""
 SETTLED = 1e-8

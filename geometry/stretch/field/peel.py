@@ -23,8 +23,8 @@ Array = NDArray[np.float64]
 WINDOW_MM = 10.0
 """Forces are means over this much of the edge: the single element at a corner peaks without end."""
 
-APART_MM = 25.0
-MOST = 5
+APART_MM = 25.0  # nearer to each other they are one place to look at
+MOST = 5  # as many as a person looks at
 WORTH_SHARE = 0.5
 """At most MOST places are told, APART_MM from each other, each with this share of the largest force."""
 

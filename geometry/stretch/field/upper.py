@@ -33,8 +33,8 @@ Bools = NDArray[np.bool_]
 SIZE_MM = 5.0
 """Side of an element, halved until the throat moves by less than SETTLED_SHARE (at most to LEAST_SIZE_MM)."""
 
-LEAST_SIZE_MM = 1.25
-SETTLED_SHARE = 0.01
+LEAST_SIZE_MM = 1.25  # smaller elements take longer than anyone waits
+SETTLED_SHARE = 0.01  # far below what the strips leave open
 
 MOST_STRAIN = 1.0
 """No upper is stretched to twice its length: beyond, a constant or the pull is mistyped."""

@@ -23,19 +23,19 @@ from geometry.stretch.field.membrane import Membrane, forces_of, strain_of
 
 Array = NDArray[np.float64]
 
-ROUNDS = 30
+ROUNDS = 30  # the sample uppers that settle need fewer
 SETTLED = 1e-5
 """Rounds end when the next stride would gain this share of the work of the pull: places then lie within
 a third of a per cent of where they go."""
 LEFT = (0.2, 0.05)
 """Share of its plain stiffness that a sheet keeps in every direction, taken away step by step: leather bears
 some push before it folds (common practice, no source), and the numbers need it."""
-LOOKS = 5
+LOOKS = 5  # more looks along a stride cost as much as the next stride
 SLOPE_LEFT = 0.3
 """Along each stride the energy is looked at so often, until its slope is this share of what it was."""
 PUSHED_SHARE = 0.02
 """A place counts as pushed beyond this share of the pull: less lies within the error of an element."""
-ANGLES = 36
+ANGLES = 36  # every 5 deg, near enough for Newton's method
 SHARPENED = 3
 """Directions looked at for the strips, and steps of Newton's method from the best of them."""
 
