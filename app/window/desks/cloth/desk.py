@@ -29,7 +29,7 @@ from app.window.desks.cloth.backed_pieces import BackedPieces
 from app.window.desks.cloth.cloth_actions import CLOTH
 from app.window.desks.cloth.cloth_form import ClothForm
 from app.window.desks.cloth.hold_page import HoldPage
-from app.window.desks.cloth.hold_paper import field_papers, hold_papers, report_papers
+from app.window.desks.cloth.hold_paper import field_papers, hold_papers, report_papers, trial_papers
 from app.window.desks.cloth.interface import ClothBench
 from app.window.desks.cloth.page_actions import PageActions
 from app.window.desks.cloth.pages import Pages
@@ -139,7 +139,7 @@ class ClothDesk(ClothBench):
             self.judge, self.solver, self.session.lengths, self.actions_made["cloth.export_hold"]
         )
         self.hold.asked.connect(self._changed)
-        self.trials = TrialsPage()
+        self.trials = TrialsPage(self.session.lengths)
         self.register = RegisterPage(self.session.lengths, actions)
         self.page_actions.connect_pages()
         self.pages.add("roll", RuledBoard(self.view, self.session.lengths))
@@ -182,12 +182,14 @@ class ClothDesk(ClothBench):
 
     def stop(self) -> None:
         self.pull.stop()
+        self.trials.stop()
 
     def papers(self) -> list[Paper]:
         return [
             *hold_papers(self.session, self.hold),
             *field_papers(self.session),
             *report_papers(self.strips),
+            *trial_papers(self.session, self.trials),
         ]
 
     def keep_place(self) -> None:
