@@ -89,8 +89,10 @@ class _Teller:
 
 
 @contextlib.contextmanager
-def interruptible() -> Iterator[Callable[[], bool]]:
-    """Let the first Ctrl-C, or a watcher's word, stop the engine instead of the program."""
+def interruptible(
+    stopping: str = "stopping; the best lay so far is kept (Ctrl-C again gives up)",
+) -> Iterator[Callable[[], bool]]:
+    """Let the first Ctrl-C, or a watcher's word, stop the work, not the program, and say ``stopping``."""
     stop = threading.Event()
 
     def stopped() -> bool:
@@ -104,7 +106,7 @@ def interruptible() -> Iterator[Callable[[], bool]]:
         if stop.is_set():
             raise KeyboardInterrupt
         stop.set()
-        say("stopping; the best lay so far is kept (Ctrl-C again gives up)")
+        say(stopping)
 
     before = signal.signal(signal.SIGINT, interrupt)
     try:
