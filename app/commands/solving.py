@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import signal
 import threading
 from collections.abc import Callable, Iterator
 from dataclasses import replace
@@ -15,6 +14,7 @@ from nesting.engine.child import Progress, solve_in_child
 from nesting.known.pool import best_known
 from nesting.lay import Lay
 from nesting.problem import LayProblem
+from nesting.system.processes import on_interrupt
 
 EVERY_S = 2.0  # a line at most so often, and one whenever the engine does something else
 WORTH = 0.001  # a gain smaller than this share of the length is not worth a line
@@ -87,18 +87,12 @@ class _Teller:
 def interruptible() -> Iterator[Callable[[], bool]]:
     """Let the first Ctrl-C stop the engine instead of the program."""
     stop = threading.Event()
-    if threading.current_thread() is not threading.main_thread():
-        yield stop.is_set
-        return
 
-    def interrupt(*_: object) -> None:
+    def interrupt() -> None:
         if stop.is_set():
             raise KeyboardInterrupt
         stop.set()
         say("stopping; the best lay so far is kept (Ctrl-C again gives up)")
 
-    before = signal.signal(signal.SIGINT, interrupt)
-    try:
+    with on_interrupt(interrupt):
         yield stop.is_set
-    finally:
-        signal.signal(signal.SIGINT, before)
