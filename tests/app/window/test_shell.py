@@ -531,7 +531,8 @@ def test_a_revised_drawing_is_taken_piece_by_piece_in_one_step(derby, tmp_path):
     after = derby.session.style
     assert after.pieces[0] == before.pieces[0], "the piece that was not ticked stays as it was"
     for one, other in zip(before.pieces, after.pieces, strict=True):
-        assert one.edges == other.edges and one.layers == other.layers
+        marked = [[e.model_copy(update={"start": 0}) for e in piece.edges] for piece in (one, other)]
+        assert marked[0] == marked[1] and one.layers == other.layers
     if after != before:
         assert derby.session.document.labels == ("Revised drawing",)
 
