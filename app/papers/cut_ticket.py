@@ -152,7 +152,7 @@ def ticket_pages(ticket: CutTicket) -> list[Page]:
     flow.heading("Check, then sign")
     flow.boxes(CHECKS)
     flow.table(
-        ["really cut", *sizes, "in all"],
+        ["actually cut", *sizes, "in all"],
         [["pairs", *[""] * (len(sizes) + 1)], ["short / over, why", *[""] * (len(sizes) + 1)]],
         size_mm=pens.BODY,
     )
@@ -189,7 +189,7 @@ def _cloth(ticket: CutTicket) -> list[tuple[str, str]]:
         ("width", f"{cloth.width_mm:g} mm, usable {cloth.usable_width_mm:g} mm"),
         ("measured", ""),
         ("tight direction", f"{tight_words(cloth.tight_direction_deg)} ({cloth.how_known})"),
-        ("turning", "one way only" if cloth.one_way else "half turns allowed"),
+        ("turning", "one-way only" if cloth.one_way else "half turns allowed"),
         ("spread", "; ".join(dict.fromkeys(_SPREAD[lay.mode] for lay in ticket.lays))),
         ("press setting", press_words(cloth.press)),
     ]

@@ -113,7 +113,7 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "that part was taken as upper without backing"),
         QT_TRANSLATE_NOOP("Core", "draw it within the piece"),
         QT_TRANSLATE_NOOP("Core", "gives {0} mm, the limit of {1} mm lies between"),
-        QT_TRANSLATE_NOOP("Core", "a lasting trial must tell"),
+        QT_TRANSLATE_NOOP("Core", "a lasting trial must decide"),
         QT_TRANSLATE_NOOP("Core", "chain {0} gives {1} mm under {2} N/mm, limit {3} mm"),
         QT_TRANSLATE_NOOP("Core", "chain {0}: {1} has no hold line"),
         QT_TRANSLATE_NOOP("Core", "no piece"),

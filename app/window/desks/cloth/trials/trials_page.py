@@ -31,13 +31,13 @@ class TrialsPage(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 10, 14, 12)
         column.setSpacing(8)
-        column.addWidget(_heading(translate("Trials", "Tried before, nearest to this style first")))
+        column.addWidget(_heading(translate("Trials", "Earlier trials, nearest to this style first")))
         self.table = TextTable(
             [
                 translate("Trials", "Day"),
                 translate("Trials", "Kind"),
                 translate("Trials", "Style and piece"),
-                translate("Trials", "Upper on cloth"),
+                translate("Trials", "Upper / cloth"),
                 translate("Trials", "Result"),
                 translate("Trials", "Predicted"),
                 translate("Trials", "Verdict"),

@@ -61,7 +61,7 @@ class PlanTable(Table):
             [
                 translate("Cost", "Keep"),
                 translate("Cost", "Plies"),
-                translate("Cost", "Pairs of sizes in a ply"),
+                translate("Cost", "Pairs per size in a ply"),
                 translate("Cost", "Length"),
                 translate("Cost", "Yield"),
                 translate("Cost", "Cloth"),
@@ -178,7 +178,7 @@ class PlanPage(QWidget):
         self.fields = {
             name: NumberField(text, step=step, digits=digits, optional=name not in STARTS)
             for name, text, step, digits in (
-                ("table", translate("Cost", "Table, mm"), 100.0, 0),
+                ("table", translate("Cost", "Table length, mm"), 100.0, 0),
                 ("plies", translate("Cost", "Maximum plies"), 1.0, 0),
                 ("setup", translate("Cost", "Set-up cost per lay"), 1.0, 2),
                 ("spreading", translate("Cost", "Spreading cost per ply-metre"), 0.01, 3),
@@ -389,7 +389,7 @@ class PlanPage(QWidget):
         if payload["lays"]:
             self.table.selectRow(0)
         self._show()
-        self.told.emit(translate("Cost", "The plan stands; every lay was verified"))
+        self.told.emit(translate("Cost", "The plan is ready; every lay was verified"))
         self.changed.emit()
 
     def _failed(self, why: str) -> None:
@@ -428,7 +428,7 @@ class PlanPage(QWidget):
         ]
         if cost["priced"]:
             lines.append(
-                translate("Cost", "{0} {1} in all, {2} a pair").format(
+                translate("Cost", "{0} {1} in total, {2} per pair").format(
                     cost["total"], cost["currency"], cost["per_pair"]
                 )
             )
