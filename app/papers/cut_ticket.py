@@ -183,7 +183,7 @@ def _cloth(ticket: CutTicket) -> list[tuple[str, str]]:
     cloth = ticket.cloth
     return [
         ("cloth", f"{cloth.name} ({cloth.id})"),
-        ("coating", f"{cloth.glue or 'not described'}, on the {cloth.coated_side}"),
+        ("coating", f"{cloth.glue or 'not described'}, on the {cloth.coated_side} of the cloth"),
         ("lot", cloth.lot),
         ("roll no.", ticket.roll_number),
         ("width", f"{cloth.width_mm:g} mm, usable {cloth.usable_width_mm:g} mm"),
@@ -230,14 +230,14 @@ def _totals(ticket: CutTicket) -> str:
     ends = sum(2 * use.end_loss_mm * lay.plies for lay, use in uses) / 1000
     pairs = sum(ticket.pairs_cut.values())
     rules = ticket.style.rules
-    per_pair = f", {metres / pairs:.4f} m a pair" if pairs else ""
+    per_pair = f", {metres / pairs:.4f} m per pair" if pairs else ""
     return (
         f"Expected: {spread:.2f} m spread, {metres:.2f} m of roll = {gross:.2f} m²{per_pair}; "
         f"pieces {net:.2f} m², waste "
         f"{gross - net:.2f} m² ({1 - net / gross:.1%}). Counted in: {ends:.2f} m at the ends of plies "
         f"({rules.end_loss_mm:g} mm each), {rules.roll_end_percent:g} % ends of rolls, "
         f"{rules.splice_percent:g} % splices, {rules.reject_percent:g} % rejects, selvedges. "
-        "Yield looks at the lay alone, utilisation at it all."
+        "Yield: pieces / (usable width x lay length). Utilisation: pieces / all cloth paid for."
     )
 
 

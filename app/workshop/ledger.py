@@ -152,7 +152,7 @@ class Estimate:
 
 @dataclass(frozen=True)
 class Proven:
-    """How good the quick estimate proved: mean of what was used (``cut``: runs all cut; else of what
+    """How accurate the quick estimate was: mean of what was used (``cut``: runs all cut; else of what
     was nested) over it, and one standard deviation to each side (with one run: none)."""
 
     factor: float
