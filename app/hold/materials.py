@@ -64,7 +64,7 @@ def known_upper(material: UpperMaterial, pull_n_per_mm: float) -> Known:
 def known_cloth(cloth: ClothData, pull_n_per_mm: float) -> Known:
     """Return a cloth's law as laid: its card's tight direction along the pull.
 
-    Its strips say where the tight direction really is. Raises UsageError when it has neither
+    Its strips say where the tight direction actually is. Raises UsageError when it has neither
     strips nor constants.
     """
     known = _known(cloth.name, cloth.tests, cloth.sheet, cloth.tight_direction_deg, pull_n_per_mm)

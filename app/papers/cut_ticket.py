@@ -1,4 +1,4 @@
-"""Cut ticket: what is cut from which roll, in which lays, and what was really cut."""
+"""Cut ticket: what is cut from which roll, in which lays, and what was actually cut."""
 
 from __future__ import annotations
 

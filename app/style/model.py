@@ -274,7 +274,7 @@ class LayData(Model):
 
     ``placements`` are [item, turn, x, y, pinned], the item named as ``app.lay.job.problem_of``
     names it; pieces asked for but not placed lie on the side table. ``stale`` says why the placements
-    no longer belong to the pieces ('' = they do): such a lay is not issued until it is laid anew.
+    no longer belong to the pieces ('' = they do): such a lay is not issued until it is laid again.
     """
 
     name: str

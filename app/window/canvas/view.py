@@ -32,7 +32,7 @@ PAN_KEYS = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifi
 """Held while the left button moves the board, for a mouse without a middle button."""
 
 CROWD = 1500
-"""Items in view above which a moving board is shown as a moved picture (painted anew it would fall
+"""Items in view above which a moving board is shown as a moved picture (painted again it would fall
 below some 40 frames a second; see docs/window.md)."""
 
 REPAINT_AFTER_MS = 110
@@ -150,7 +150,7 @@ class BoardView(QGraphicsView):
 
     # -- a crowded board while it moves ---------------------------------------------------------
     def _hold_still(self) -> None:
-        """On a crowded board, take a picture of it that is moved instead of painting it anew."""
+        """On a crowded board, take a picture of it that is moved instead of painting it again."""
         if self._picture is None:
             if self.item_count < CROWD or self._in_view() < CROWD:
                 return

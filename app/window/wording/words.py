@@ -131,3 +131,8 @@ def step_name(step: str, piece: str = "") -> str:
         "remove lay": translate("Step", "Remove lay"),
     }.get(step, step)
     return f"{name} · {piece}" if piece else name
+
+
+def yield_means() -> str:
+    """Return what yield counts; it stands as a tooltip on every figure of it."""
+    return translate("Cost", "Yield: net area of the pieces / (usable width x lay length)")

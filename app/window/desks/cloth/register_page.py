@@ -121,7 +121,7 @@ class RegisterPage(QWidget):
         return "upper" if self.kind.currentData() == "upper" else "cloth"
 
     def show_style(self, style: Style, cloth: ClothData) -> None:
-        """Show the register, read anew, beside the cloth (or the upper) of the style."""
+        """Show the register, read again, beside the cloth (or the upper) of the style."""
         self._style, self._cloth = style, cloth
         card = self._own()
         called = card_id(card) if isinstance(card, UpperMaterial) else card.name

@@ -47,7 +47,7 @@ class Counting(QObject):
         return self.widths.running or self.cloths.running or self.what_if.running
 
     def carried(self) -> dict[str, Any]:
-        """What is counted, for a desk made anew."""
+        """What is counted, for a desk made again."""
         return {
             "widths": (dict(self.widths.results), dict(self.widths.failed), self.widths.counted_for),
             "cloths": (dict(self.cloths.results), dict(self.cloths.failed), self.cloths.counted_for),

@@ -16,6 +16,7 @@ from app.measures import METRIC, Measures
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
 from app.window.widgets.theme import theme
+from app.window.wording.words import yield_means
 
 translate = QCoreApplication.translate
 
@@ -250,6 +251,7 @@ class SensitivityTable(Table):
     def show_tables(self, told: Mapping[str, Any] | None, measures: Measures) -> None:
         """Show all tables of a sensitivity one below the other; the lines as costed stand out."""
         self.show_heads(self._heads(measures))
+        self.head(2).setToolTip(yield_means())
         rows: list[list[str]] = []
         own_rows: list[int] = []
         for key in ("gap", "end_loss", "plies", "order") if told is not None else ():
@@ -300,9 +302,7 @@ def _cheapest(costs: Sequence[Decimal | None], *, some: bool = False) -> int:
 
 
 def _explain(table: Table, first: int) -> None:
-    table.head(first).setToolTip(
-        translate("Cost", "Yield: net area of the pieces / (usable width x lay length)")
-    )
+    table.head(first).setToolTip(yield_means())
     table.head(first + 1).setToolTip(
         translate(
             "Cost",

@@ -62,7 +62,7 @@ class TrialsPage(QWidget):
         column.addWidget(self.form)
 
     def show_style(self, style: Style) -> None:
-        """Show the trials that bear on a style; the book is read anew."""
+        """Show the trials that bear on a style; the book is read again."""
         self._style = style
         self.form.show_style(style)
         cloths = [cloth.id for cloth in style.cloths]

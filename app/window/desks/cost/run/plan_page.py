@@ -1,4 +1,4 @@
-"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned anew."""
+"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned again."""
 
 from __future__ import annotations
 
@@ -41,6 +41,7 @@ from app.window.session import Session
 from app.window.widgets.fields import NumberField
 from app.window.widgets.lengths import Unit
 from app.window.widgets.table import Table
+from app.window.wording.words import yield_means
 from nesting.planning.run_plan import Rates
 from nesting.planning.run_plan import Table as CutTable
 
@@ -69,6 +70,7 @@ class PlanTable(Table):
             translate("Cost", "Lays of the plan"),
             editable=True,
         )
+        self.head(4).setToolTip(yield_means())
         header = self.horizontalHeader()
         for column in (0, 1, 3, 4, 5):
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
@@ -114,7 +116,7 @@ class PlanTable(Table):
         self.cell(row, 1).setText(str(plies))
 
     def kept(self, row: int) -> bool:
-        """Whether a lay stays when the rest is planned anew."""
+        """Whether a lay stays when the rest is planned again."""
         return self.cell(row, 0).checkState() == Qt.CheckState.Checked
 
     @property
@@ -252,7 +254,7 @@ class PlanPage(QWidget):
         layout.addWidget(across)
 
     def carried(self) -> dict[str, Any]:
-        """The plan with its files and what is typed beside it, for a page made anew."""
+        """The plan with its files and what is typed beside it, for a page made again."""
         return {
             "folder": self._kept_folder,
             "plan": (self.payload, self._job, self.table.lays),
