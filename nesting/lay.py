@@ -40,7 +40,7 @@ class Lay:
 
     ``engine`` names what made it, ``seed`` and ``budget`` how it can be made again,
     ``stopped`` why it ended ("finished", "time", "cancelled"). ``began_from`` names the kept lay that the
-    search went on from, '' when it began anew.
+    search went on from, '' when it began again.
     """
 
     placements: tuple[Placement, ...]

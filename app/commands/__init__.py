@@ -41,7 +41,7 @@ COMMANDS: dict[str, Command] = {
     "cost": Command("cost", "fabric per pair and its cost, by size and by roll width"),
     "plan": Command("plan", "plan a production run: lays, plies, rolls, cloth and cost"),
     "press": Command("press", "cut on a press: dies, strokes, and the rows of each die"),
-    "used": Command("used", "enter what a lay of a run really took"),
+    "used": Command("used", "enter what a lay of a run actually took"),
     "history": Command("history", "runs planned and used, and an estimate from similar ones"),
     "hold": Command("hold", "how far each piece gives along its pull axis, against its limit"),
     "cloth": Command("cloth", "the register of cloths: list, show, add, change, import, export, use"),

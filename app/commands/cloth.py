@@ -26,7 +26,7 @@ ACTIONS = {
     "history": "ID: all revisions of a card",
     "add": "ID: a new card, fields by --set",
     "set": "ID: change fields of a card by --set",
-    "remove": "ID: take a card out (its history stays)",
+    "remove": "ID: remove a card (its history is kept)",
     "import": "FILE.csv: file the cards of a table, all or none",
     "export": "FILE.csv: write all cards as a table",
     "use": "STYLE ID: copy a card into a style",
@@ -158,7 +158,7 @@ def _set(register: ClothRegister, args: argparse.Namespace) -> Outcome:
 def _remove(register: ClothRegister, args: argparse.Namespace) -> Outcome:
     entry = register.entry(_kind(args), args.what[0])
     gone = register.remove(entry.kind, entry.id, seen=entry.revision)
-    return Outcome(card_object(gone), f"{entry.id} is taken out; its history stays")
+    return Outcome(card_object(gone), f"{entry.id} is removed; its history is kept")
 
 
 def _import(register: ClothRegister, args: argparse.Namespace) -> Outcome:
@@ -293,7 +293,7 @@ def _card_text(entry: Entry) -> str:
         [
             f"{cloth.name} [{head}]",
             f"  {made}, {_shown(cloth.mass_g_per_m2)} g/m2, {_shown(cloth.thickness_mm)} mm",
-            f"  glue {cloth.glue or 'not given'}, on the {cloth.coated_side}",
+            f"  glue {cloth.glue or 'not given'}, on the {cloth.coated_side} of the cloth",
             f"  roll {cloth.width_mm:g} mm, usable {cloth.usable_width_mm:g} mm, "
             f"{_shown(cloth.roll_length_m)} m long",
             f"  {_shown(cloth.price_per_m)} {cloth.currency}/m; lot {cloth.lot or 'not given'}",

@@ -86,7 +86,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--sensitivity",
         action="store_true",
-        help="how the gap, the end loss, the plies and the order's size move the cost (some lays more)",
+        help="how gap, end loss, plies and order size affect the cost (needs some more lays)",
     )
     parser.add_argument(
         "--price", metavar="PRICE", help="price of a metre of the cloth (default: its card's)"

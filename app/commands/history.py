@@ -63,7 +63,7 @@ def _estimate_text(told: dict[str, Any], measures: Measures) -> str:
     quick += "" if proved is None else f", as it proved {measures.area(proved):.4f} {area}"
     return (
         f"{told['style']}, size {told['size']}, {told['cloth']}: about "
-        f"{measures.area(told['m2_per_pair']):.4f} {area} a pair ({measures.area(told['low_m2']):.4f} to "
+        f"{measures.area(told['m2_per_pair']):.4f} {area} per pair ({measures.area(told['low_m2']):.4f} to "
         f"{measures.area(told['high_m2']):.4f}), from {len(told['runs'])} runs; {quick}; lay it to be sure"
     )
 
@@ -139,8 +139,8 @@ def _write(runs: Sequence[RunRecord], measures: Measures, out: Path) -> list[Pat
         for record in runs
     ]  # fmt: skip
     heads = ("run", "made", "name", "style", "cloth", "pairs", f"planned {length}", f"used {length}",
-             f"net {area} a pair", f"quick {area} a pair", f"nested {area} a pair", f"used {area} a pair",
-             "nested / quick", "used / quick", "cost", "currency")  # fmt: skip
+             f"net {area} per pair", f"quick {area} per pair", f"nested {area} per pair",
+             f"used {area} per pair", "nested / quick", "used / quick", "cost", "currency")  # fmt: skip
     lays: list[Sequence[Cell]] = [
         (record.id, lay.lay, lay.plies, lay.pairs,
          *(_number(metres, measures.length) for metres in (lay.planned_m, lay.used_m, lay.variance_m)),

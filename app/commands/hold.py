@@ -273,7 +273,7 @@ def _text(
         f"{style.name}: give along the pull axis under {style.pull_n_per_mm:g} N/mm",
         f"cloth: {held.how_known}",
         f"  {'piece':<18}{'off':>6}  {'upper':>7}  {'backed':>12}  {'over':>7}  {'mm':>10}  {'limit':>6}  "
-        "verdict       may turn",
+        "verdict       permitted tilt",
     ]
     for piece in held.pieces:
         hold = piece.hold
@@ -297,7 +297,7 @@ def _text(
             lines.append("heel to throat over several pieces:")
         hold = chain.hold
         limit = "no limit" if hold.limit_mm is None else f"limit {hold.limit_mm:.1f} mm"
-        granted = "" if chain.granted_deg is None else f"; may turn {chain.granted_deg:g} deg"
+        granted = "" if chain.granted_deg is None else f"; permitted tilt {chain.granted_deg:g} deg"
         lines.append(
             f"  {chain.name:<18}{' + '.join(chain.pieces)}: {hold.distance_mm:.0f} mm, "
             f"upper {hold.upper_mm:.1f} mm, backed {shown_mm(hold)} mm, {limit}: "
@@ -322,7 +322,7 @@ def _text(
             if worst
             else ""
         )
-        lines.append(f"  {candidate.cloth.id:<18}{word:<14} {cost} a pair, net of waste{tight}")
+        lines.append(f"  {candidate.cloth.id:<18}{word:<14} {cost} per pair, net of waste{tight}")
     lines.append(NO_MEASUREMENT)
     lines += caution_lines("hold sheet")
     return "\n".join(lines)

@@ -33,6 +33,7 @@ from app.tolerances import MOST_GAP_MM
 from nesting.defaults import LAY_SECONDS
 from nesting.errors import TooLongError
 from nesting.files import lay_file
+from nesting.planning.consumption import YIELD_MEANS
 from nesting.verify.fault import Verdict
 
 
@@ -228,6 +229,6 @@ def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[P
         cut = ", ".join(f"{size}: {count}" for size, count in job.pairs_cut.items())
         lines.append(f"{job.plies} plies give pairs {cut}")
     lines.append(f"verified: {verdict.checked}")
-    lines += caution_lines("lay")
+    lines += [YIELD_MEANS, *caution_lines("lay")]
     lines += [f"written: {path}" for path in files]
     return "\n".join(lines)

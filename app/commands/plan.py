@@ -61,10 +61,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--end-loss", type=float, metavar="MM", help="lost at each end of a ply")
     parser.add_argument("--sets", type=int, metavar="N", help="maximum pairs in one lay")
     parser.add_argument(
-        "--extra", type=float, default=EXTRA_PERCENT.value, metavar="%", help="pairs more for rejects"
+        "--extra", type=float, default=EXTRA_PERCENT.value, metavar="%", help="extra pairs for rejects"
     )
     parser.add_argument(
-        "--overcut", type=float, default=100.0 * OVERCUT_SHARE.value, metavar="%", help="a size may go beyond"
+        "--overcut",
+        type=float,
+        default=100.0 * OVERCUT_SHARE.value,
+        metavar="%",
+        help="pairs of a size that may be cut beyond the order",
     )
     parser.add_argument("--setup", default="0", metavar="MONEY", help="set-up cost per lay")
     parser.add_argument("--spreading", default="0", metavar="MONEY", help="spreading cost per ply-metre")
@@ -74,7 +78,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--keep",
         default="",
         metavar="A,B=4",
-        help="lays of the plan in the output folder that stay (=: plies); the rest is planned anew",
+        help="lays of the plan in the output folder that stay (=: plies); the rest is planned again",
     )
     parser.add_argument(
         "--keep-work",

@@ -34,7 +34,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--names",
         choices=("ask", "keep", "swap"),
         default="ask",
-        help="where two names look exchanged: keep them as drawn, or match those pieces by shape",
+        help="where two names look swapped: keep them as drawn, or match those pieces by shape",
     )
     parser.add_argument(
         "--refuse", default="", metavar="PIECE,PIECE", help="pieces that stay as they are in the style"
@@ -102,5 +102,5 @@ def _text(revision: Revision) -> str:
     lines += [f"{piece.name}: added" for piece in revision.added]
     lines += [f"{piece.name}: not in the revised drawing" for piece in revision.removed]
     lines += [f"{each.piece}: {each.message}" for each in revision.asked]
-    lines += [f"lay {name}: older than its pieces, lay it anew" for name in revision.stale_lays]
+    lines += [f"lay {name}: older than its pieces, fill it again" for name in revision.stale_lays]
     return "\n".join(lines)

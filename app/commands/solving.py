@@ -34,7 +34,7 @@ def solve(
     """Return the engine's best lay, never a longer one than is known; raises as ``solve_in_child``.
 
     The search goes on from the best lay that the workshop's store has for the problem, with another seed each
-    time; ``fresh`` begins anew and looks at no kept lay. What is found is kept.
+    time; ``fresh`` begins again and looks at no kept lay. What is found is kept.
     """
     store = store or open_kept(say)
     known = None if fresh or store is None else best_known(problem, store.candidates(problem))

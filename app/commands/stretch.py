@@ -13,7 +13,7 @@ from app.cautions import caution_lines, cautions
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
-from app.hold.materials import OFF_CARD_DEG, strips_of
+from app.hold.materials import OFF_CARD_DEG, how_tested, strips_of
 from app.hold.verdicts import NO_MEASUREMENT
 from app.papers import stretch_report
 from app.style.file import load_style, save_style
@@ -238,7 +238,7 @@ def _save(
                 f"the strips of {subject.name} do not tell its tight direction; nothing was kept",
                 remedy="pull more repeats, or keep a direction found by hand with --hand",
             )
-        update |= {"tight_direction_deg": direction_to_lay_by(fit), "how_known": "tested"}
+        update |= {"tight_direction_deg": direction_to_lay_by(fit), "how_known": how_tested(readings)}
     return _keep(args, subject, subject.card.model_copy(update=update))
 
 

@@ -29,7 +29,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
     parser.add_argument("picture", type=Path, nargs="?", metavar="PICTURE", help="a photograph or a scan")
     parser.add_argument("--sheet", default="", metavar="A3", help="the printed sheet the cards lie on")
-    parser.add_argument("--dpi", type=float, metavar="N", help="dots an inch of a flatbed's scan")
+    parser.add_argument("--dpi", type=float, metavar="N", help="resolution of a flatbed scan, dots per inch")
     parser.add_argument(
         "--print-sheet", default="", metavar="A3", help="write the sheet to print: " + ", ".join(SHEETS_MM)
     )

@@ -28,9 +28,9 @@ RESULTS = {
     "show-through": (
         "show_through",
         "0-3",
-        "fused sample: weave or colour showing, 0 none to 3 not to be sold",
+        "fused sample: weave or colour showing, 0 none to 3 reject",
     ),
-    "ridge": ("ridge", "0-3", "fused sample: edge showing, 0 none to 3 not to be sold"),
+    "ridge": ("ridge", "0-3", "fused sample: edge showing, 0 none to 3 reject"),
     "skive": ("skive_mm", "mm", "skiving check: thickness left at the edge"),
     "mark": ("mark_after_lasting_mm", "mm", "lasting: throat from its mark, after lasting"),
     "mark-delasted": ("mark_after_delasting_mm", "mm", "lasting: throat from its mark, after delasting"),

@@ -70,7 +70,7 @@ def _assumptions(style: Style, cloths: Sequence[Mapping[str, Any]]) -> list[str]
         "a lay's cloth is shared among its sizes by the net area of their pieces; "
         "averages are weighted by the order",
         "another roll width costs in proportion to the width unless its price is given",
-        "the quick estimate lays each piece in its own closest rows, without edges and ends",
+        "the quick estimate lays each piece in its own closest rows, without margins and ends",
         *(lay_line(cloth, METRIC) for cloth in cloths),
     ]
 

@@ -27,7 +27,7 @@ def cost_text(cost: Mapping[str, Any], measures: Measures = METRIC) -> str:
         f"{cost['currency']})"
     ]
     lines += in_columns(*size_table(cost, measures))
-    lines.append("the lay and all cloth paid for are two figures:")
+    lines.append("yield = pieces / (usable width x lay length); utilisation = pieces / all cloth paid for:")
     for cloth in cost["cloths"]:
         lines.append(
             f"{cloth['name']}: yield of the lay {cloth['yield']:.1%}; "
@@ -158,7 +158,7 @@ def quick_line(quick: Mapping[str, Any], measures: Measures) -> str:
     """Return the quick estimate of a cloth in words, and how it compares with the nested lay."""
     return (
         f"quick estimate from each piece's own rows ({quick['cloth']}): "
-        f"{measures.area(quick['m2_per_pair']):.4f} {measures.area_unit} a pair without ends; "
+        f"{measures.area(quick['m2_per_pair']):.4f} {measures.area_unit} per pair without ends; "
         f"the nested lay takes {quick['nested_over_estimate']:.2f} of that"
     )
 

@@ -187,7 +187,7 @@ def _piece_hold(
                 code="HOLD_UNSURE",
                 severity=Severity.WARNING,
                 message=f"gives {span(hold)} mm, the limit of {limit:g} mm lies between",
-                advice="a lasting trial must tell",
+                advice="a lasting trial must decide",
                 piece=piece.name,
                 size=size,
             )

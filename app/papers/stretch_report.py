@@ -62,7 +62,7 @@ def report_pages(
         ["", "value", f"{CONFIDENCE:.0%} sure"], rows, ["left", "right", "right"], wide - MARGIN_MM - right
     )
     foot = draw_table(drawing, right, y - 12.0, columns, rows)
-    said = [str(finding) for finding in fit.findings] or ["Nothing to remark."]
+    said = [str(finding) for finding in fit.findings] or ["No remarks."]
     foot -= 4.0
     for text in said:
         for line in wrapped(text, pens.TINY, wide - MARGIN_MM - right):
@@ -89,12 +89,12 @@ def report_pages(
 def result_rows(fit: StretchFit) -> list[list[str]]:
     """Return the fitted figures as rows: what, value, interval."""
     told = fit.tight_told
-    direction = f"{fit.tight_deg:.1f} deg" if told else "not told"
+    direction = f"{fit.tight_deg:.1f} deg" if told else "not determined"
     between = ""
     if told and fit.tight_low_deg is not None and fit.tight_high_deg is not None:
         between = f"{fit.tight_low_deg:.1f} to {fit.tight_high_deg:.1f}"
     elif told and fit.tight_from == "threads":
-        between = "along or across asked"
+        between = "only along or across tested"
     return [
         ["tight direction", direction, between],
         ["E1, along it", f"{fit.e1.value:.3g} N/mm", _between(fit.e1)],
@@ -103,7 +103,7 @@ def result_rows(fit: StretchFit) -> list[list[str]]:
         ["nu12", f"{fit.nu12.value:.2f}", _between(fit.nu12) if fit.nu12_from == "measured" else "assumed"],
         ["scatter of strips", f"{fit.scatter:.1%}", ""],
         ["fits one sheet", "-" if fit.misfit_p is None else ("yes" if fit.misfit_p >= 0.05 else "NO"), ""],
-        ["half-way bend", "-" if fit.bend is None else f"{fit.bend:.2f}", "1 is straight"],
+        ["bend at half load", "-" if fit.bend is None else f"{fit.bend:.2f}", "1 = straight"],
     ]
 
 
@@ -130,5 +130,5 @@ def _strips(drawing: Drawing, rows: Sequence[Sequence[str]], top_mm: float, room
 
 def _between(interval: Interval) -> str:
     if interval.low is None or interval.high is None:
-        return "cannot be said"
+        return "not determined"
     return f"{interval.low:.3g} to {interval.high:.3g}"

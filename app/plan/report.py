@@ -15,6 +15,7 @@ from app.cautions import caution_lines, cautions
 from app.measures import METRIC, Measures
 from app.plan.job import ClothPlan, PlanJob, pair_layers
 from nesting.files import lay_file
+from nesting.planning.consumption import YIELD_MEANS
 from nesting.planning.roll_allocation import Allocation
 from nesting.planning.run_plan import RunLay
 
@@ -195,7 +196,7 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
         )
     cost = payload["cost"]
     if cost["priced"]:
-        lines.append(f"cost {cost['total']} {cost['currency']}, {cost['per_pair']} a pair")
+        lines.append(f"cost {cost['total']} {cost['currency']}, {cost['per_pair']} per pair")
     else:
         lines.append("no price is known: the plan saves metres")
     lines.append(
@@ -209,6 +210,6 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
                 f"{cloth} roll {use['roll']} from {told(use['from_m'], 2)}: {plies}, "
                 f"{told(use['left_m'], 2)} left"
             )
-    lines += caution_lines("plan")
+    lines += [YIELD_MEANS, *caution_lines("plan")]
     lines += [f"written: {path}" for path in payload.get("files", ())]
     return "\n".join(lines)

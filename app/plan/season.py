@@ -181,7 +181,7 @@ def _on_this_machine(tasks: list[Task], workers: int) -> Generator[TaskResult]:
                 for future in done:
                     yield future.result()
         finally:
-            if waiting:  # interrupted: what is not done is begun anew the next time
+            if waiting:  # interrupted: what is not done is begun again the next time
                 pool.shutdown(wait=False, cancel_futures=True)
                 running.end()
 

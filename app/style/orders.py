@@ -206,7 +206,7 @@ def _columns(first: Cells, file: str) -> tuple[int, int, bool]:
     if len(used) == 2 and not sizes and not counts and _is_number(names[used[1]]):
         return used[0], used[1], False
     raise OrderError(
-        f"the columns of sizes and pairs cannot be told in {', '.join(n for n in names if n)}",
+        f"the columns of sizes and pairs cannot be recognised in {', '.join(n for n in names if n)}",
         file=file,
         remedy=LAYOUT,
     )

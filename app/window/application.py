@@ -59,7 +59,7 @@ def make_application() -> QApplication:
 
 
 class Shell(QObject):
-    """The running program: holds the session and makes its window, anew when texts or light change."""
+    """The running program: holds the session and makes its window, again when texts or light change."""
 
     def __init__(self, app: QApplication, recovery_folder: Path | None = None) -> None:
         super().__init__()
@@ -118,7 +118,7 @@ class Shell(QObject):
         self._rebuild_soon.start(0)  # the menu that asked belongs to the old window
 
     def rebuild(self) -> None:
-        """Make the window anew over the same session: the same desk in front, everything as it was.
+        """Make the window again over the same session: the same desk in front, everything as it was.
 
         While something runs it waits: light and language are not worth a lay. It waits for an open
         dialog or menu too, which would go with the old window while it still answers, and for a drag.

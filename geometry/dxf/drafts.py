@@ -213,7 +213,7 @@ def _draft(loop: Loop, holes: list[Loop], made: Made) -> list[Draft]:
 
 
 def _freed(loop: Loop, holes: list[Loop]) -> Outline | None:
-    """Return the outline with its cut-outs drawn in a hair, None where they really overlap."""
+    """Return the outline with its cut-outs drawn in a hair, None where they actually overlap."""
     for inset in (tolerances.FREE_MM, 4.0 * tolerances.FREE_MM, 10.0 * tolerances.FREE_MM):
         inner = [shapely.buffer(Polygon(hole.points), -inset, join_style="mitre") for hole in holes]
         if any(hole.geom_type != "Polygon" or hole.is_empty for hole in inner):

@@ -79,7 +79,7 @@ def draw_slant(
     if piece.granted_deg is not None:
         tx, ty = at(piece.granted_deg, 0)
         drawing.line([(tx, ty), at(piece.granted_deg, piece.hold.limit_mm or top)], _GRANTED, "plot")
-        drawing.text(tx + 0.8, ty + 1.0, f"may turn {piece.granted_deg:g}°", pens.TINY, colour=pens.INK)
+        drawing.text(tx + 0.8, ty + 1.0, f"permitted tilt {piece.granted_deg:g}°", pens.TINY, colour=pens.INK)
     if turned_deg:
         hold = piece.turned(turned_deg)
         drawing.line([at(turned_deg, hold.low_mm), at(turned_deg, hold.high_mm)], _HERE, "plot")

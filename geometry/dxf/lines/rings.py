@@ -1,6 +1,6 @@
 """Closed loops -> sound rings, and which ring lies in which.
 
-A loop that crosses itself is shown, not mended silently; two loops drawn over each other are
+A loop that crosses itself is shown, not repaired silently; two loops drawn over each other are
 one. Rings at even nesting depth are outlines, at odd depth cut-outs of the ring around them.
 """
 

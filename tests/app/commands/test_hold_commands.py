@@ -30,7 +30,7 @@ def text_of(path):
 def test_hold_prints_the_contract(call, court):
     got = call("hold", court, "--json")
     assert got.status == 0
-    assert "tested, 12 strips" in got.json["how_known"] and got.json["cloth"] == "Cotton twill 150, EVA dots"
+    assert "example, 12 strips" in got.json["how_known"] and got.json["cloth"] == "Cotton twill 150, EVA dots"
     assert "No published measurement" in got.json["note"]
     for piece in got.json["pieces"]:
         assert abs(piece["angle_deg"]) < 1 and piece["pull_n_per_mm"] == 1.0

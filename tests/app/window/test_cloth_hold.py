@@ -113,7 +113,7 @@ def test_the_tested_direction_goes_to_the_card(shared, desk):
     key(shared.window, Qt.Key.Key_T, CTRL)
     card = desk.session.style.cloths[0]
     assert card.tight_direction_deg == direction_to_lay_by(desk.strips.fit) == 0.0
-    assert card.how_known == "tested"
+    assert card.how_known == "example"
 
 
 def test_the_hold_page_shows_what_the_core_says_and_what_a_turn_costs(shared, desk, qtbot):
@@ -265,13 +265,13 @@ def test_filing_a_cloth_does_not_undo_what_another_desk_filed(shared, desk):
 
     def leave(box) -> None:
         said.append(box.text())
-        next(b for b in box.buttons() if b.text() == "Leave it").click()
+        next(b for b in box.buttons() if b.text() == "Cancel").click()
 
     with_next_dialog(leave)
     QTest.mouseClick(desk.register.file, Qt.MouseButton.LeftButton)
     assert "was changed in the register" in said[0] and "revision 2" in said[0]
     assert register.entry("cloth", name).cloth.lot == "THEIRS"
-    answer("File over it")
+    answer("File mine over it")
     QTest.mouseClick(desk.register.file, Qt.MouseButton.LeftButton)
     assert register.entry("cloth", name).cloth.lot == "MINE"
     assert desk.session.style.cloths[0].register_revision == 3

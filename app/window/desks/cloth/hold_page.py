@@ -91,7 +91,7 @@ class HoldPage(QWidget):
                 translate("Hold", "With backing"),
                 translate("Hold", "Limit"),
                 translate("Hold", "Holds?"),
-                translate("Hold", "May turn"),
+                translate("Hold", "Permitted tilt"),
             ],
             translate("Hold", "Pieces under the pull"),
             words=(0,),
@@ -104,11 +104,13 @@ class HoldPage(QWidget):
         )
         self.table.head(2).setToolTip(translate("Hold", "What the hold line gives without backing"))
         self.table.head(3).setToolTip(
-            translate("Hold", "From shear blocked to shear free: the truth lies between")
+            translate("Hold", "From shear blocked to shear free: the actual value lies between")
         )
         self.table.head(LIMIT).setToolTip(translate("Hold", "Type it in mm; empty: no limit"))
         self.table.head(6).setToolTip(
-            translate("Hold", "Turn on the roll up to which the limit is kept: what the lay may be granted")
+            translate(
+                "Hold", "Tilt on the roll up to which the limit is kept: what may be permitted in the lay"
+            )
         )
         self.table.itemSelectionChanged.connect(self._plot)
         self.table.itemChanged.connect(self._typed)
@@ -163,7 +165,7 @@ class HoldPage(QWidget):
                 translate("Hold", "Worst piece"),
                 translate("Hold", "Gives"),
                 translate("Hold", "Holds?"),
-                translate("Hold", "Net cost a pair"),
+                translate("Hold", "Net cost per pair"),
             ],
             translate("Hold", "Cloths compared"),
             words=(0, 2),
@@ -205,7 +207,7 @@ class HoldPage(QWidget):
             self.verdict.setText(
                 told_text(self._judge.refusal)
                 if self._judge.knows(style)
-                else translate("Hold", "Being judged …")
+                else translate("Hold", "Working out …")
             )
             if self._judge.knows(style):  # it cannot be judged; else the last figures stay till the next come
                 self.table.fill([])

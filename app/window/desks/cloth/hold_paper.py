@@ -96,6 +96,6 @@ def report_papers(page: StripsPage) -> list[Paper]:
 def _report(page: StripsPage, choice: Choice) -> list[Page]:
     if page.fit is None or page.card is None:
         raise UsageError(
-            translate("Cloth", "there is no fit to print"), remedy=translate("Cloth", "pull more strips")
+            translate("Cloth", "there is no result to print"), remedy=translate("Cloth", "test more strips")
         )
     return report_pages(page.called, strips_of(page.card.tests), page.fit, zero=page.zero)

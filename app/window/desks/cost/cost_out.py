@@ -44,7 +44,7 @@ class CostOut(QObject):
         counted = self._desk.counted()
         if counted is None:
             raise UsageError(
-                translate("Cost", "nothing is counted yet"),
+                translate("Cost", "nothing has been costed yet"),
                 remedy=translate("Cost", "compare roll widths first (F9)"),
             )
         style, cloth_id, paper = counted

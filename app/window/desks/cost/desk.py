@@ -222,7 +222,7 @@ class CostDesk(CostBench):
     def stop_comparing(self) -> None:
         """End the comparison with the best lay so far; what is counted stays."""
         self.counting.finish()
-        self.status.emit(translate("Cost", "Stopped; what is counted stays"))
+        self.status.emit(translate("Cost", "Stopped; what has been costed is kept"))
         self._refresh()
 
     def plan(self) -> None:
@@ -386,12 +386,12 @@ class CostDesk(CostBench):
         facts = []
         if shown is not None:
             told = measures.area_text(shown.row["m2_per_pair"])
-            facts.append(translate("Cost", "{0} a pair").format(told))
+            facts.append(translate("Cost", "{0} per pair").format(told))
             if shown.cost_per_pair is not None:
                 facts.append(f"{shown.cost_per_pair} {shown.cost['currency']}")
         planned = self.plan_page.m2_per_pair(cloth)
         if planned is not None:
-            facts.append(translate("Cost", "as planned {0} a pair").format(measures.area_text(planned)))
+            facts.append(translate("Cost", "as planned: {0} per pair").format(measures.area_text(planned)))
         self.facts.emit("  ·  ".join(facts))
 
     def _ask_order(self) -> None:

@@ -16,6 +16,7 @@ from app.measures import METRIC, Measures
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
 from app.window.widgets.theme import theme
+from app.window.wording.words import yield_means
 
 translate = QCoreApplication.translate
 
@@ -27,9 +28,9 @@ def compared_heads(measures: Measures) -> list[str]:
         translate("Cost", "Lay"),
         translate("Cost", "Yield"),
         translate("Cost", "Utilisation"),
-        translate("Cost", "{0} a pair").format(measures.length_unit),
-        translate("Cost", "{0} a pair").format(measures.area_sign),
-        translate("Cost", "Cost a pair"),
+        translate("Cost", "{0} per pair").format(measures.length_unit),
+        translate("Cost", "{0} per pair").format(measures.area_sign),
+        translate("Cost", "Cost per pair"),
     ]
 
 
@@ -54,7 +55,7 @@ def verdict_word(verdict: HoldVerdict) -> str:
     if verdict.holds is False:
         return translate("Cost", "breaks: {0}").format(verdict.piece)
     if verdict.piece:
-        return translate("Cost", "a trial must tell")
+        return translate("Cost", "a trial must decide")
     return translate("Cost", "not judged")
 
 
@@ -166,7 +167,7 @@ class SizeTable(Table):
         for column, tip in enumerate(
             (
                 translate("Cost", "Area of the pieces alone"),
-                translate("Cost", "Each piece in its own closest rows, without edges and ends"),
+                translate("Cost", "Each piece in its own closest rows, without margins and ends"),
                 translate("Cost", "The lay as nested, without ends of plies and selvedges"),
                 translate("Cost", "All cloth paid for: ends, selvedges, splices and rejects too"),
             ),
@@ -222,8 +223,8 @@ def size_heads(measures: Measures) -> list[str]:
         translate("Cost", "Quick {0}").format(area),
         translate("Cost", "Lay {0}").format(area),
         translate("Cost", "Gross {0}").format(area),
-        translate("Cost", "{0} a pair").format(measures.length_unit),
-        translate("Cost", "Cost a pair"),
+        translate("Cost", "{0} per pair").format(measures.length_unit),
+        translate("Cost", "Cost per pair"),
         translate("Cost", "All pairs"),
     ]
 
@@ -232,24 +233,25 @@ class SensitivityTable(Table):
     """A line for every value tried: what was varied, what a pair then takes and costs."""
 
     def __init__(self) -> None:
-        super().__init__(self._heads(METRIC), translate("Cost", "What moves the cost of a pair"))
+        super().__init__(self._heads(METRIC), translate("Cost", "Sensitivity of the cost per pair"))
         for column in range(self.columnCount() - 1):
             self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
 
     @staticmethod
     def _heads(measures: Measures) -> list[str]:
         return [
-            translate("Cost", "Varied"),
+            translate("Cost", "What is varied"),
             translate("Cost", "Lay"),
             translate("Cost", "Yield"),
-            translate("Cost", "{0} a pair").format(measures.area_sign),
-            translate("Cost", "Cost a pair"),
+            translate("Cost", "{0} per pair").format(measures.area_sign),
+            translate("Cost", "Cost per pair"),
             translate("Cost", "Change"),
         ]
 
     def show_tables(self, told: Mapping[str, Any] | None, measures: Measures) -> None:
         """Show all tables of a sensitivity one below the other; the lines as costed stand out."""
         self.show_heads(self._heads(measures))
+        self.head(2).setToolTip(yield_means())
         rows: list[list[str]] = []
         own_rows: list[int] = []
         for key in ("gap", "end_loss", "plies", "order") if told is not None else ():
@@ -300,11 +302,12 @@ def _cheapest(costs: Sequence[Decimal | None], *, some: bool = False) -> int:
 
 
 def _explain(table: Table, first: int) -> None:
-    table.head(first).setToolTip(
-        translate("Cost", "Area of the pieces over usable width times length of the lay")
-    )
+    table.head(first).setToolTip(yield_means())
     table.head(first + 1).setToolTip(
-        translate("Cost", "Area of the pieces over all cloth paid for: ends, selvedges and rejects too")
+        translate(
+            "Cost",
+            "Utilisation: net area of the pieces / all cloth paid for (ends, selvedges and rejects too)",
+        )
     )
 
 

@@ -45,7 +45,7 @@ class Results(QWidget):
         )
         self.cloths = ClothResults()
         self.cloth_charts = CostCharts(
-            translate("Cost", "Compare cloths to see what a pair costs of each, and whether it holds (F9)")
+            translate("Cost", "Compare cloths to see what a pair costs in each, and whether it holds (F9)")
         )
         self.sensitivity = SensitivityTable()
         self.sensitivity_charts = SensitivityCharts()
@@ -57,8 +57,7 @@ class Results(QWidget):
         self.quick.setToolTip(
             translate(
                 "Cost",
-                "The trade's quick estimate: a piece and its half turn as close as they go; "
-                "the parallelogram that repeats is what one piece takes",
+                "The trade's quick estimate: a piece and its half turn as close as they go; the repeating parallelogram is what one piece takes",
             )
         )
         self.runs = RunsPage()
@@ -129,9 +128,7 @@ class Results(QWidget):
         hint = (
             translate("Cost", "Several lays are nested, one after another")
             if running
-            else translate(
-                "Cost", "See how the gap, the end loss, the plies and the order move the cost (F9)"
-            )
+            else translate("Cost", "See how gap, end loss, plies and order affect the cost (F9)")
         )
         self.sensitivity.show_tables(told, measures)
         self.sensitivity_charts.show_tables(told, measures, hint)
@@ -173,7 +170,7 @@ def quick_words(quick: Mapping[str, Any]) -> str:
     """Return what the quick estimate of a cloth promises, and what runs before say of it."""
     proved = quick["proved"]
     if proved is None:
-        return translate("Cost", "quick estimate, before any lay; no run says yet how good it is")
+        return translate("Cost", "quick estimate, before any lay; no run has shown yet how good it is")
     return translate("Cost", "quick estimate, before any lay; over {0} runs the cloth was {1} of it").format(
         proved["runs"], f"{proved['factor']:.2f}"
     )

@@ -35,15 +35,15 @@ def phase_name(phase: str) -> str:
         "rows": translate("Lay", "pieces in rows"),
         "search": translate("Lay", "searching for a shorter lay"),
         "openings": translate("Lay", "moving pieces from the end into openings"),
-        "windows": translate("Lay", "laying stretches anew"),
-        "squeeze": translate("Lay", "pulling together"),
+        "windows": translate("Lay", "laying sections again"),
+        "squeeze": translate("Lay", "compacting"),
         "shorten around what is fixed": translate("Lay", "shortening around what is pinned"),
     }.get(head, head)
     numbers = re.findall(r"\d+", tail)
     if len(numbers) == 2:
         part = translate("Lay", "part {0} of {1}").format(*numbers)
     elif numbers:
-        part = translate("Lay", "a part that repeats {0} times").format(*numbers)
+        part = translate("Lay", "a section that repeats {0} times").format(*numbers)
     else:
         part = tail
     return f"{name}, {part}" if part else name
@@ -55,13 +55,13 @@ def end_text(lay: Lay) -> str:
     if bounds and lay.length_mm <= max(bounds.values()) + LEAST_MM:
         name = max(bounds, key=lambda each: bounds[each])
         reason = {
-            "longest piece": translate("Lay", "the longest piece takes it"),
-            "widest pieces": translate("Lay", "pieces that cannot lie side by side take it"),
-        }.get(name, translate("Lay", "its area takes it"))
+            "longest piece": translate("Lay", "the longest piece needs that length"),
+            "widest pieces": translate("Lay", "pieces that cannot lie side by side need that length"),
+        }.get(name, translate("Lay", "the area of its pieces needs that length"))
         return translate("Lay", "The lay cannot be shorter: {0}.").format(reason)
     if lay.stopped == "finished":
-        return translate("Lay", "The search ended by itself; filling again goes on from this lay.")
-    return translate("Lay", "The time was up; filling again goes on from this lay and may shorten it.")
+        return translate("Lay", "The search ended by itself; filling again continues from this lay.")
+    return translate("Lay", "Time is up; filling again continues from this lay and may shorten it.")
 
 
 class Filling(QObject):
@@ -153,7 +153,9 @@ class Filling(QObject):
         """Keep for later what was found for a question that is no longer asked."""
         if lay is not None and self._problem is not None and verify(self._problem, lay).ok:
             self._keep(lay)
-        text = translate("Lay", "What is to be laid changed, so the search ended: fill the roll again.")
+        text = translate(
+            "Lay", "What is to be laid has changed, so the search was stopped: fill the roll again."
+        )
         self._desk.order.told.setText(text)
         self._desk.status.emit(text)
 

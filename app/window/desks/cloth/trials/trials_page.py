@@ -46,13 +46,13 @@ class TrialsPage(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 10, 14, 12)
         column.setSpacing(8)
-        column.addWidget(_heading(translate("Trials", "Tried before, nearest to this style first")))
+        column.addWidget(_heading(translate("Trials", "Earlier trials, nearest to this style first")))
         self.table = TextTable(
             [
                 translate("Trials", "Day"),
                 translate("Trials", "Kind"),
                 translate("Trials", "Style and piece"),
-                translate("Trials", "Upper on cloth"),
+                translate("Trials", "Upper / cloth"),
                 translate("Trials", "Result"),
                 translate("Trials", "Line"),
                 translate("Trials", "Field"),
@@ -85,7 +85,7 @@ class TrialsPage(QWidget):
         column.addWidget(self.form)
 
     def show_style(self, style: Style) -> None:
-        """Show the trials that bear on a style; the book is read anew."""
+        """Show the trials that bear on a style; the book is read again."""
         self._style = style
         self.form.show_style(style)
         cloths = [cloth.id for cloth in style.cloths]

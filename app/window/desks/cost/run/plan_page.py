@@ -1,4 +1,4 @@
-"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned anew."""
+"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned again."""
 
 from __future__ import annotations
 
@@ -85,7 +85,7 @@ class PlanPage(QWidget):
         self.fields = {
             name: NumberField(text, step=step, digits=digits, optional=name not in STARTS)
             for name, text, step, digits in (
-                ("table", translate("Cost", "Table, mm"), 100.0, 0),
+                ("table", translate("Cost", "Table length, mm"), 100.0, 0),
                 ("plies", translate("Cost", "Maximum plies"), 1.0, 0),
                 ("setup", translate("Cost", "Set-up cost per lay"), 1.0, 2),
                 ("spreading", translate("Cost", "Spreading cost per ply-metre"), 0.01, 3),
@@ -159,7 +159,7 @@ class PlanPage(QWidget):
         layout.addWidget(across)
 
     def carried(self) -> dict[str, Any]:
-        """The plan with its files and what is typed beside it, for a page made anew."""
+        """The plan with its files and what is typed beside it, for a page made again."""
         return {
             "folder": self._kept_folder,
             "plan": (self.payload, self._job, self.table.lays),
@@ -304,7 +304,7 @@ class PlanPage(QWidget):
         if payload["lays"]:
             self.table.selectRow(0)
         self._show()
-        self.told.emit(translate("Cost", "The plan stands; every lay was verified"))
+        self.told.emit(translate("Cost", "The plan is ready; every lay was verified"))
         self.changed.emit()
 
     def _failed(self, why: str) -> None:
@@ -343,7 +343,7 @@ class PlanPage(QWidget):
         ]
         if cost["priced"]:
             lines.append(
-                translate("Cost", "{0} {1} in all, {2} a pair").format(
+                translate("Cost", "{0} {1} in total, {2} per pair").format(
                     cost["total"], cost["currency"], cost["per_pair"]
                 )
             )

@@ -53,7 +53,7 @@ def _plans(job: PlanJob, payload: Mapping[str, Any], folder: Path) -> list[Cloth
 
 def _nests_nothing(problem: LayProblem, seconds: float, label: str) -> Lay:
     raise UsageError(
-        translate("Cost", "the lays do not meet the order any more"),
+        translate("Cost", "the lays no longer meet the order"),
         remedy=translate("Cost", "plan again first"),
     )
 

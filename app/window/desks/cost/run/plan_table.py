@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QHeaderView, QTableWidgetItem
 from app.window.desks.cost.run.plan_charts import lay_name
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
+from app.window.wording.words import yield_means
 
 translate = QCoreApplication.translate
 
@@ -26,7 +27,7 @@ class PlanTable(Table):
             [
                 translate("Cost", "Keep"),
                 translate("Cost", "Plies"),
-                translate("Cost", "Pairs of sizes in a ply"),
+                translate("Cost", "Pairs per size in a ply"),
                 translate("Cost", "Length"),
                 translate("Cost", "Yield"),
                 translate("Cost", "Cloth"),
@@ -34,6 +35,7 @@ class PlanTable(Table):
             translate("Cost", "Lays of the plan"),
             editable=True,
         )
+        self.head(4).setToolTip(yield_means())
         header = self.horizontalHeader()
         for column in (0, 1, 3, 4, 5):
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
@@ -80,7 +82,7 @@ class PlanTable(Table):
         self.cell(row, 1).setText(str(plies))
 
     def kept(self, row: int) -> bool:
-        """Whether a lay stays when the rest is planned anew."""
+        """Whether a lay stays when the rest is planned again."""
         return self.cell(row, 0).checkState() == Qt.CheckState.Checked
 
     @property
