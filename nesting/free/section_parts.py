@@ -6,7 +6,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from nesting.free import first_layout
 from nesting.free.general_solver import LEAST_SEARCH_S, NO_CLOCK_S, Search, suits
 from nesting.problem import LayProblem
 from nesting.stop import Share, Stop
@@ -19,6 +18,9 @@ WHOLE_PIECES = 600
 
 CHUNK_PIECES = 200
 """Size of the sections of a demand that does not repeat."""
+
+SECTION_PIECES = (80, 260)
+"""Equal sections that are laid several times hold at least and at most so many pieces."""
 
 PIECES_PER_S = 2.0
 """Pieces that a search lays well in a second, about (measured): more in a section comes to nothing."""
@@ -62,7 +64,7 @@ def parts_of(problem: LayProblem, seconds: float = math.inf) -> tuple[Part, ...]
         return (Part(problem, 1),)
     parts: list[Part] = []
     left = [item.demand for item in problem.items]
-    while (times := first_layout.equal_sections(left)) > 1:
+    while (times := equal_sections(left)) > 1:
         parts.append(Part(_with_demand(problem, [count // times for count in left]), times))
         left = [count % times for count in left]
     total = sum(left)
@@ -72,6 +74,18 @@ def parts_of(problem: LayProblem, seconds: float = math.inf) -> tuple[Part, ...]
         chunks = max(1, round(total / CHUNK_PIECES))
         parts += [Part(part, 1) for part in _evenly(problem, left, chunks)]
     return tuple(parts)
+
+
+def equal_sections(demand: Sequence[int]) -> int:
+    """Return into how many equal sections a demand is best split: the fewest pieces left over."""
+    total = sum(demand)
+    low, high = SECTION_PIECES
+    best = (math.inf, 1)
+    for sections in range(max(2, math.ceil(total / high)), total // low + 1):
+        left_over = sum(count % sections for count in demand)
+        if total - left_over >= sections * low:
+            best = min(best, (left_over, sections))
+    return best[1]
 
 
 def _pieces_in(problem: LayProblem, lengths: float) -> float:
