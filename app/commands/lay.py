@@ -31,6 +31,7 @@ from app.style.model import Style
 from app.style.pieces import findings
 from app.tolerances import MOST_GAP_MM
 from nesting.defaults import LAY_SECONDS
+from nesting.engine.ready import prepare
 from nesting.errors import TooLongError
 from nesting.files import lay_file
 from nesting.verify.fault import Verdict
@@ -105,6 +106,7 @@ def run(args: argparse.Namespace) -> Outcome:
             jobs=args.jobs,
             cluster=args.cluster,
         )
+    prepare()
     style = load_style(args.style[0])
     plies = 2 if args.mode == "face-to-face" and args.plies == 1 else args.plies
     job = LayJob(
