@@ -110,7 +110,9 @@ def solve_in_child(
     limit = problem.roll.length_mm
     if stopped != "cancelled" and limit is not None and best.length_mm > limit:
         raise TooLongError.of(best.length_mm, limit)
-    return replace(best, stopped=stopped, seconds=time.monotonic() - began)
+    spent = time.monotonic() - began
+    searched_s = spent + (0.0 if start is None else start.searched_s)
+    return replace(best, stopped=stopped, seconds=spent, searched_s=searched_s)
 
 
 def lays_in_child(
