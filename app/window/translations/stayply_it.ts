@@ -239,27 +239,27 @@
     </message>
     <message>
         <source>Field sheet</source>
-        <translation type="unfinished" />
+        <translation>Foglio del campo</translation>
     </message>
     <message>
         <source>the pull is not worked out yet</source>
-        <translation type="unfinished" />
+        <translation>il tiro non è ancora calcolato</translation>
     </message>
     <message>
         <source>open the page Pull (Alt+6) and wait for its figures</source>
-        <translation type="unfinished" />
+        <translation>aprire la pagina Trazione (Alt+6) e attendere le sue cifre</translation>
     </message>
     <message>
         <source>Trial report</source>
-        <translation type="unfinished" />
+        <translation>Resoconto delle prove</translation>
     </message>
     <message>
         <source>no trial holds both predictions</source>
-        <translation type="unfinished" />
+        <translation>nessuna prova ha entrambe le previsioni</translation>
     </message>
     <message>
         <source>enter lasting trials on a hold line</source>
-        <translation type="unfinished" />
+        <translation>inserire prove di montaggio su una linea di tenuta</translation>
     </message>
     <message>
         <source>there is no result to print</source>
@@ -1424,6 +1424,14 @@
     <message>
         <source>Cost per pair</source>
         <translation>Costo al paio</translation>
+    </message>
+    <message>
+        <source>In brackets: the points that a minute of search is likely to add, and how far that scatters (docs/benchmarks.md). Differences within the scatter are no difference</source>
+        <translation>Tra parentesi: i punti che un minuto di ricerca aggiungerà probabilmente, e quanto variano (docs/benchmarks.md). Differenze entro questa variazione non sono differenze</translation>
+    </message>
+    <message>
+        <source>no difference</source>
+        <translation>nessuna differenza</translation>
     </message>
     <message>
         <source>a trial must decide</source>
@@ -3124,6 +3132,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>un primo piazzamento</translation>
     </message>
     <message>
+        <source>pieces in other orders</source>
+        <translation>pezzi in altri ordini</translation>
+    </message>
+    <message>
         <source>pieces in rows</source>
         <translation>pezzi in file</translation>
     </message>
@@ -3182,6 +3194,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>The lay cannot be shorter: {0}.</source>
         <translation>Il piazzamento non può essere più corto: {0}.</translation>
+    </message>
+    <message>
+        <source>A minute of search is likely to add {0} ± {1} points of yield.</source>
+        <translation>Un minuto di ricerca aggiungerà probabilmente {0} ± {1} punti di resa.</translation>
     </message>
     <message>
         <source>Starting…</source>
@@ -3571,83 +3587,83 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>waits for the style to settle</source>
-        <translation type="unfinished" />
+        <translation>attende che il modello sia fermo</translation>
     </message>
     <message>
         <source>elements</source>
-        <translation type="unfinished" />
+        <translation>elementi</translation>
     </message>
     <message>
         <source>upper alone</source>
-        <translation type="unfinished">sola tomaia</translation>
+        <translation>tomaia da sola</translation>
     </message>
     <message>
         <source>backed as drafted</source>
-        <translation type="unfinished" />
+        <translation>con rinforzo come disegnato</translation>
     </message>
     <message>
         <source>cloth turned by 90°</source>
-        <translation type="unfinished" />
+        <translation>tessuto girato di 90°</translation>
     </message>
     <message>
         <source>map</source>
-        <translation type="unfinished" />
+        <translation>mappa</translation>
     </message>
     <message>
         <source>large strain</source>
-        <translation type="unfinished" />
+        <translation>grandi deformazioni</translation>
     </message>
     <message>
         <source>tension field</source>
-        <translation type="unfinished" />
+        <translation>campo di sola trazione</translation>
     </message>
     <message>
         <source>No hold line is drawn from heel to throat, so the line model has no figure to set beside these.</source>
-        <translation type="unfinished" />
+        <translation>Non è tracciata nessuna linea di tenuta dal tallone allo scollo, quindi la linea non ha cifre da mettere accanto a queste.</translation>
     </message>
     <message>
         <source>Line and field answer the same question for {0}. The line takes a strip of one width from heel to throat under the pull per mm of the toe edge; the field takes the whole piece, with bare margins where the backing stops short.</source>
-        <translation type="unfinished" />
+        <translation>Linea e campo rispondono alla stessa domanda per {0}. La linea prende una striscia di larghezza costante dal tallone allo scollo, sotto il tiro per mm del bordo in punta; il campo prende tutto il pezzo, con i margini scoperti dove il rinforzo si ferma prima.</translation>
     </message>
     <message>
         <source>Between heel and throat the piece bears {0} times the line’s force per mm, by its widths.</source>
-        <translation type="unfinished" />
+        <translation>Fra tallone e scollo, per le sue larghezze, il pezzo porta {0} volte la forza per mm della linea.</translation>
     </message>
     <message>
         <source>More than half of the area is pushed: drawn flat, the piece bends in its plane, which the last does not let it do. Here the line is nearer to the job.</source>
-        <translation type="unfinished" />
+        <translation>Oltre metà dell’area è compressa: disteso in piano, il pezzo si flette nel suo piano, cosa che la forma non gli lascia fare. Qui la linea è più vicina al lavoro.</translation>
     </message>
     <message>
         <source>The lasting trial says which of them to trust.</source>
-        <translation type="unfinished" />
+        <translation>La prova di montaggio dice a quale credere.</translation>
     </message>
     <message>
         <source>These figures follow the hold line, a strip of one width. The page Pull (Alt+6) takes the whole piece, its narrow wings and bare margins, and mostly gives more; it shows both side by side.</source>
-        <translation type="unfinished" />
+        <translation>Queste cifre seguono la linea di tenuta, una striscia di larghezza costante. La pagina Trazione (Alt+6) prende tutto il pezzo, con le ali strette e i margini scoperti, e per lo più dà di più; le mostra entrambe.</translation>
     </message>
     <message>
         <source>{0}: {1}, by the line {2}</source>
-        <translation type="unfinished" />
+        <translation>{0}: {1}, secondo la linea {2}</translation>
     </message>
     <message>
         <source>The field puts the throat of {0} elsewhere.</source>
-        <translation type="unfinished" />
+        <translation>Il campo mette altrove lo scollo di {0}.</translation>
     </message>
     <message>
         <source>Stop</source>
-        <translation type="unfinished">Ferma</translation>
+        <translation>Ferma</translation>
     </message>
     <message>
         <source>At the edge of the backing the glue passes so much force per mm of edge, back into the upper; the peel test tells whether the bond bears it.</source>
-        <translation type="unfinished" />
+        <translation>Al bordo del rinforzo la colla passa alla tomaia questa forza per mm di bordo; la prova di distacco dice se l’incollaggio la regge.</translation>
     </message>
     <message>
         <source>A flat model: no last, no friction, no relaxation. Dashed: the throat’s mark; red: where it goes; fine dashes: the backing, heavy where prone to peel. Figures are ranges. The strip test and the lasting trial decide.</source>
-        <translation type="unfinished" />
+        <translation>Un modello piano: senza forma, attrito né rilassamento. Tratteggio: il segno dello scollo; rosso: dove va; tratteggio fine: il rinforzo, marcato dove tende a staccarsi. Le cifre sono intervalli. Decidono la prova su strisce e la prova di montaggio.</translation>
     </message>
     <message>
         <source>Case of the third picture</source>
-        <translation type="unfinished" />
+        <translation>Caso della terza figura</translation>
     </message>
     <message>
         <source>Drawn as deformed, times</source>
@@ -3667,43 +3683,43 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Large strain and wrinkles</source>
-        <translation type="unfinished" />
+        <translation>Grandi deformazioni e grinze</translation>
     </message>
     <message>
         <source>The second level: strain as large as leather’s, and sheets that wrinkle instead of being pushed. Slower.</source>
-        <translation type="unfinished" />
+        <translation>Il secondo livello: deformazioni grandi come quelle della pelle, e fogli che fanno grinze invece di comprimersi. Più lento.</translation>
     </message>
     <message>
         <source>Other cloths</source>
-        <translation type="unfinished" />
+        <translation>Altri tessuti</translation>
     </message>
     <message>
         <source>The style’s and the register’s in place of the first, as further cases</source>
-        <translation type="unfinished" />
+        <translation>Quelli del modello e del registro al posto del primo, come altri casi</translation>
     </message>
     <message>
         <source>Work it out again</source>
-        <translation type="unfinished" />
+        <translation>Calcola di nuovo</translation>
     </message>
     <message>
         <source>{0} elements, halving them moved the throat by {1} %</source>
-        <translation type="unfinished" />
+        <translation>{0} elementi; dimezzarli ha spostato lo scollo del {1} %</translation>
     </message>
     <message>
         <source>being worked out: {0} …</source>
-        <translation type="unfinished" />
+        <translation>in calcolo: {0} …</translation>
     </message>
     <message>
         <source>stopped</source>
-        <translation type="unfinished" />
+        <translation>fermato</translation>
     </message>
     <message>
         <source>throat moves {0}; by the line {1}</source>
-        <translation type="unfinished" />
+        <translation>lo scollo si sposta di {0}; secondo la linea {1}</translation>
     </message>
     <message>
         <source>{0} does not settle</source>
-        <translation type="unfinished" />
+        <translation>{0}: non converge</translation>
     </message>
     <message>
         <source>The pull over {0}, {1} N/mm</source>
@@ -3719,115 +3735,115 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Case</source>
-        <translation type="unfinished" />
+        <translation>Caso</translation>
     </message>
     <message>
         <source>Throat, field</source>
-        <translation type="unfinished" />
+        <translation>Scollo, campo</translation>
     </message>
     <message>
         <source>Throat, line</source>
-        <translation type="unfinished" />
+        <translation>Scollo, linea</translation>
     </message>
     <message>
         <source>Toe end</source>
-        <translation type="unfinished" />
+        <translation>Punta</translation>
     </message>
     <message>
         <source>Side edge</source>
-        <translation type="unfinished" />
+        <translation>Bordo laterale</translation>
     </message>
     <message>
         <source>Strain</source>
-        <translation type="unfinished" />
+        <translation>Deformazione</translation>
     </message>
     <message>
         <source>largest</source>
-        <translation type="unfinished" />
+        <translation>massima</translation>
     </message>
     <message>
         <source>along</source>
-        <translation type="unfinished" />
+        <translation>lungo</translation>
     </message>
     <message>
         <source>across</source>
-        <translation type="unfinished" />
+        <translation>di traverso</translation>
     </message>
     <message>
         <source>Pushed</source>
-        <translation type="unfinished" />
+        <translation>Compresso</translation>
     </message>
     <message>
         <source>Figures of the cases</source>
-        <translation type="unfinished" />
+        <translation>Cifre dei casi</translation>
     </message>
     <message>
         <source>How far the throat moves along the pull, over the whole piece</source>
-        <translation type="unfinished" />
+        <translation>Quanto si sposta lo scollo lungo il tiro, su tutto il pezzo</translation>
     </message>
     <message>
         <source>The same by the hold line, as the page Hold gives it</source>
-        <translation type="unfinished" />
+        <translation>Lo stesso secondo la linea di tenuta, come lo dà la pagina Tenuta</translation>
     </message>
     <message>
         <source>Largest principal strain: median over the area</source>
-        <translation type="unfinished" />
+        <translation>Deformazione principale massima: mediana sull’area</translation>
     </message>
     <message>
         <source>Of 99 % of the area: a corner peaks without end</source>
-        <translation type="unfinished" />
+        <translation>Del 99 % dell’area: in un angolo il picco non ha fine</translation>
     </message>
     <message>
         <source>Along the pull: median over the area</source>
-        <translation type="unfinished" />
+        <translation>Lungo il tiro: mediana sull’area</translation>
     </message>
     <message>
         <source>Across the pull: median over the area</source>
-        <translation type="unfinished" />
+        <translation>Di traverso al tiro: mediana sull’area</translation>
     </message>
     <message>
         <source>Share of the area that is pushed together somewhere</source>
-        <translation type="unfinished" />
+        <translation>Parte dell’area che è compressa in qualche direzione</translation>
     </message>
     <message>
         <source>Prone to peel</source>
-        <translation type="unfinished" />
+        <translation>Tende a staccarsi</translation>
     </message>
     <message>
         <source>Piece</source>
-        <translation type="unfinished">Pezzo</translation>
+        <translation>Pezzo</translation>
     </message>
     <message>
         <source>At</source>
-        <translation type="unfinished" />
+        <translation>Posizione</translation>
     </message>
     <message>
         <source>Long</source>
-        <translation type="unfinished" />
+        <translation>Lunghezza</translation>
     </message>
     <message>
         <source>Force N/mm</source>
-        <translation type="unfinished" />
+        <translation>Forza N/mm</translation>
     </message>
     <message>
         <source>Shear N/mm</source>
-        <translation type="unfinished" />
+        <translation>Taglio N/mm</translation>
     </message>
     <message>
         <source>Peel-prone places</source>
-        <translation type="unfinished" />
+        <translation>Punti che tendono a staccarsi</translation>
     </message>
     <message>
         <source>What the glue passes per mm of the backing’s edge</source>
-        <translation type="unfinished" />
+        <translation>Quanto passa la colla per mm di bordo del rinforzo</translation>
     </message>
     <message>
         <source>The part of it along the edge</source>
-        <translation type="unfinished" />
+        <translation>La parte lungo il bordo</translation>
     </message>
     <message>
         <source>It could not be worked out; the problem was reported.</source>
-        <translation type="unfinished" />
+        <translation>Non si è potuto calcolare; il problema è stato segnalato.</translation>
     </message>
 </context>
 <context>
@@ -4885,19 +4901,19 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>What the hold line had predicted that day</source>
-        <translation type="unfinished" />
+        <translation>Quanto aveva previsto quel giorno la linea di tenuta</translation>
     </message>
     <message>
         <source>What the field had predicted that day</source>
-        <translation type="unfinished" />
+        <translation>Quanto aveva previsto quel giorno il campo</translation>
     </message>
     <message>
         <source>Measured against predicted, line and field</source>
-        <translation type="unfinished" />
+        <translation>Misurato e previsto, linea e campo</translation>
     </message>
     <message>
         <source>Line and field are asked what they predict …</source>
-        <translation type="unfinished" />
+        <translation>Si chiede a linea e campo che cosa prevedono …</translation>
     </message>
     <message>
         <source>Piece</source>
@@ -5125,39 +5141,39 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Line</source>
-        <translation type="unfinished" />
+        <translation>Linea</translation>
     </message>
     <message>
         <source>Field</source>
-        <translation type="unfinished" />
+        <translation>Campo</translation>
     </message>
     <message>
         <source>{0}: misses by {1} in the mean, measured over predicted {2}</source>
-        <translation type="unfinished" />
+        <translation>{0}: sbaglia in media di {1}, misurato su previsto {2}</translation>
     </message>
     <message>
         <source>, scattered by {0} %</source>
-        <translation type="unfinished" />
+        <translation>, con dispersione del {0} %</translation>
     </message>
     <message>
         <source>{0} trials with both predictions tell which predicts better.</source>
-        <translation type="unfinished" />
+        <translation>{0} prove con entrambe le previsioni dicono quale prevede meglio.</translation>
     </message>
     <message>
         <source>the field is nearer by {0} to {1} in the mean</source>
-        <translation type="unfinished" />
+        <translation>il campo è più vicino in media da {0} a {1}</translation>
     </message>
     <message>
         <source>These trials do not tell which predicts better: {0}.</source>
-        <translation type="unfinished" />
+        <translation>Queste prove non dicono quale prevede meglio: {0}.</translation>
     </message>
     <message>
         <source>On these trials the field predicts better: {0}.</source>
-        <translation type="unfinished" />
+        <translation>In queste prove prevede meglio il campo: {0}.</translation>
     </message>
     <message>
         <source>On these trials the line predicts better: {0}.</source>
-        <translation type="unfinished" />
+        <translation>In queste prove prevede meglio la linea: {0}.</translation>
     </message>
 </context>
 </TS>
