@@ -47,6 +47,7 @@ COMMANDS: dict[str, Command] = {
     "cloth": Command("cloth", "the register of cloths: list, show, add, change, import, export, use"),
     "stretch": Command("stretch", "fit stretch tests of a cloth or upper: constants and tight direction"),
     "trial": Command("trial", "the trial book: fused samples, skiving checks, lasting trials"),
+    "shortcut": Command("shortcut", "put the program into the desktop's menu, and style files on it"),
     "demo": Command("demo", "do the whole job on a bundled style and write every paper and file"),
 }
 

@@ -29,7 +29,7 @@ from app.lay.job import MODES
 from app.lay.kept import open_kept
 from app.measures import MEASURES
 from app.papers import run_plan
-from app.plan.history import planned_runs
+from app.plan.history import planned_runs, run_object
 from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
 from app.plan.kept_lays import read_kept
 from app.plan.report import plan_object, plan_text, write_plan
@@ -164,9 +164,12 @@ def run(args: argparse.Namespace) -> Outcome:
         *run_plan.write(job, payload, plans, args.out, name, measures),
     ]
     payload["files"] = [str(path) for path in files]
-    if not args.no_history:
+    planned = list(planned_runs(job, plans, name))
+    if args.no_history:
+        payload["runs_not_entered"] = [run_object(each) for each in planned]
+    else:
         ledger = Ledger(ledger_path())
-        payload["runs"] = [ledger.plan(planned) for planned in planned_runs(job, plans, name)]
+        payload["runs"] = [ledger.plan(each) for each in planned]
     if not args.keep_work and not interrupted:
         store.clear()
     return Outcome(payload, plan_text(payload, measures))

@@ -18,6 +18,7 @@ from app.hold.verdicts import NO_MEASUREMENT
 from app.papers import stretch_report
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, SheetConstants, StretchReading, Style, UpperMaterial
+from app.style.on_disk import fingerprint
 from app.workshop.cloth_csv import read_readings, readings_csv, write_table
 from app.workshop.cloth_register import ClothRegister
 from geometry.errors import SheetError
@@ -71,6 +72,8 @@ class _Subject:
     card: ClothData | UpperMaterial | None
     style: Style | None
     revision: int | None
+    known: str = ""
+    """Fingerprint of the style's file before it was read."""
 
     @property
     def tests(self) -> tuple[StretchReading, ...]:
@@ -145,10 +148,11 @@ def _subject(args: argparse.Namespace) -> _Subject:
     if upper and args.cloth:
         raise UsageError("--cloth and --upper together", remedy="ask about one of them")
     if args.style is not None:
+        known = fingerprint(args.style)
         style = load_style(args.style)
         if upper:
             material = style.upper_material
-            return _Subject(material.name or "upper material", material, style, None)
+            return _Subject(material.name or "upper material", material, style, None, known)
         try:
             cloth = style.cloth(args.cloth)
         except KeyError:
@@ -157,7 +161,7 @@ def _subject(args: argparse.Namespace) -> _Subject:
                 file=str(args.style),
                 remedy="its cloths are " + (", ".join(c.id for c in style.cloths) or "none"),
             ) from None
-        return _Subject(cloth.name, cloth, style, None)
+        return _Subject(cloth.name, cloth, style, None, known)
     name = args.upper if upper else args.cloth
     if not name:
         if args.save or not (args.strip or args.readings or args.hand):
@@ -262,7 +266,7 @@ def _keep(args: argparse.Namespace, subject: _Subject, card: ClothData | UpperMa
         style = subject.style.model_copy(update={"cloths": cloths})
     else:
         style = subject.style.model_copy(update={"upper_material": card})
-    save_style(style, args.style)
+    save_style(style, args.style, known=subject.known)
     return str(args.style)
 
 

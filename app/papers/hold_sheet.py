@@ -11,7 +11,7 @@ from app.cautions import cautions
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate
 from app.hold.materials import Known, strips_of
-from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, span
+from app.hold.verdicts import FIELD_ELSEWHERE, NO_MEASUREMENT, PieceHold, StyleHold, span
 from app.papers.formats.drawing import Colour, Drawing, Page, Pen
 from app.papers.formats.lettering import extent_mm, wrapped
 from app.papers.formats.pdf import write_pdf
@@ -41,9 +41,10 @@ def write(
     turn_deg: float = 0.0,
     candidates: Sequence[Candidate] = (),
     trials: Mapping[str, Calibration] | None = None,
+    field: str = FIELD_ELSEWHERE,
 ) -> list[Path]:
-    """Write hold-sheet.pdf (A3, lying) and return its path."""
-    pages = sheet_pages(style, held, turn_deg=turn_deg, candidates=candidates, trials=trials)
+    """Write hold-sheet.pdf (A3, lying) and return its path; ``field`` is what the field says beside it."""
+    pages = sheet_pages(style, held, turn_deg=turn_deg, candidates=candidates, trials=trials, field=field)
     return [write_pdf(pages, Path(out_dir) / "hold-sheet.pdf", title=f"{style.name}: hold sheet")]
 
 
@@ -54,6 +55,7 @@ def sheet_pages(
     turn_deg: float = 0.0,
     candidates: Sequence[Candidate] = (),
     trials: Mapping[str, Calibration] | None = None,
+    field: str = FIELD_ELSEWHERE,
 ) -> list[Page]:
     """Return the sheet, and one of remarks where they find no room on it."""
     high, wide = ISO_216_MM["A3"]
@@ -83,7 +85,7 @@ def sheet_pages(
     bold = [i for i, each in enumerate(held.judged) if each.hold.holds is False]
     draw_table(drawing, MARGIN_MM, foot + table_high + 4.0, columns, rows, bold_rows=bold)
     drawing.line([(side - 4.0, foot), (side - 4.0, top)], pens.HAIR, "frame")
-    left = _side(drawing, style, held, candidates, side, top, foot)
+    left = _side(drawing, style, held, candidates, field, side, top, foot)
     pages = [Page(wide, high, drawing)]
     if left:
         more = Drawing()
@@ -223,6 +225,7 @@ def _side(
     style: Style,
     held: StyleHold,
     candidates: Sequence[Candidate],
+    field: str,
     x: float,
     top: float,
     foot: float,
@@ -271,6 +274,7 @@ def _side(
     )
     texts = [
         *((r, pens.INK) for r in remarks),
+        (field, pens.INK),
         (ranges, pens.GREY),
         (NO_MEASUREMENT, pens.INK),
         *((c, pens.GREY) for c in cautions("hold sheet")),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -12,6 +12,7 @@ from shapely.geometry import Polygon
 
 from geometry import tolerances
 from geometry.dxf.lines.collect import DrawnText
+from geometry.dxf.lines.effort import spend
 from geometry.dxf.lines.rings import Loop, Nested, drawn_twice, nest
 from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
@@ -104,10 +105,14 @@ def drafts_of(loops: list[Loop], made: Made, answer: FrameAnswer = "ask") -> lis
             )
         )
     drafts: list[Draft] = []
+    cut_outs: dict[int, list[Loop]] = defaultdict(list)
+    for hole, parent in zip(loops, nested.parent, strict=True):
+        cut_outs[parent].append(hole)
     for i, loop in enumerate(loops):
         if nested.depth[i] % 2:
             continue
-        holes = [loops[k] for k in range(len(loops)) if nested.parent[k] == i]
+        holes = cut_outs[i]
+        spend(400.0 + 100.0 * len(holes) + 3.0 * len(loop.points))
         holes = _true_cut_outs(loop, holes, made)
         drafts += _draft(loop, holes, made)
     return drafts

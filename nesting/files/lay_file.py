@@ -22,6 +22,7 @@ from nesting.errors import LayFileError
 from nesting.lay import Lay
 from nesting.lay_document import FORMAT, VERSION, document_of, lay_of, problem_of
 from nesting.problem import LayProblem
+from nesting.system.files import settle
 from nesting.verify import verify, words
 
 DECIMALS = 9  # of a millimetre: what is read back verifies as what was written
@@ -157,10 +158,8 @@ def write(path: str | os.PathLike[str], doc: Mapping[str, Any]) -> None:
         try:
             with os.fdopen(handle, "w", encoding="utf-8") as file:
                 file.write(text)
-                file.flush()
-                os.fsync(file.fileno())
             os.chmod(name, 0o644)
-            os.replace(name, target)
+            settle(Path(name), target)
         except BaseException:
             os.unlink(name)
             raise

@@ -1749,6 +1749,14 @@
         <translation>Come distanza, perdita ai capi, strati e ordine muovono il costo</translation>
     </message>
     <message>
+        <source>Runs</source>
+        <translation>Produzioni</translation>
+    </message>
+    <message>
+        <source>Runs planned, what their lays actually used, and what they let expect</source>
+        <translation>Produzioni previste, quanto hanno usato davvero i piazzamenti e che cosa lasciano attendere</translation>
+    </message>
+    <message>
         <source>Open an order…</source>
         <translation>Apri un ordine…</translation>
     </message>
@@ -3833,6 +3841,93 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Rejects, %</source>
         <translation>Scarti, %</translation>
+    </message>
+</context>
+<context>
+    <name>Runs</name>
+    <message>
+        <source>Run</source>
+        <translation>Produzione</translation>
+    </message>
+    <message>
+        <source>Made</source>
+        <translation>Data</translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Nome</translation>
+    </message>
+    <message>
+        <source>Style</source>
+        <translation>Modello</translation>
+    </message>
+    <message>
+        <source>Cloth</source>
+        <translation>Tessuto</translation>
+    </message>
+    <message>
+        <source>Pairs</source>
+        <translation>Paia</translation>
+    </message>
+    <message>
+        <source>Planned {0}</source>
+        <translation>Previsti {0}</translation>
+    </message>
+    <message>
+        <source>Used {0}</source>
+        <translation>Usati {0}</translation>
+    </message>
+    <message>
+        <source>Difference</source>
+        <translation>Differenza</translation>
+    </message>
+    <message>
+        <source>{0} per pair</source>
+        <translation>{0} al paio</translation>
+    </message>
+    <message>
+        <source>Lay</source>
+        <translation>Piazzamento</translation>
+    </message>
+    <message>
+        <source>Plies</source>
+        <translation>Strati</translation>
+    </message>
+    <message>
+        <source>Difference {0}</source>
+        <translation>Differenza {0}</translation>
+    </message>
+    <message>
+        <source>Note</source>
+        <translation>Nota</translation>
+    </message>
+    <message>
+        <source>Lays of the run and cloth used</source>
+        <translation>Piazzamenti della produzione e tessuto usato</translation>
+    </message>
+    <message>
+        <source>{0} is no length of cloth</source>
+        <translation>{0} non è una lunghezza di tessuto</translation>
+    </message>
+    <message>
+        <source>Runs of all styles</source>
+        <translation>Produzioni di tutti i modelli</translation>
+    </message>
+    <message>
+        <source>Runs</source>
+        <translation>Produzioni</translation>
+    </message>
+    <message>
+        <source>Type what each lay actually took; a run enters the history when its plan is exported.</source>
+        <translation>Digitare quanto ha preso davvero ogni piazzamento; una produzione entra nello storico quando se ne esporta il piano.</translation>
+    </message>
+    <message>
+        <source>No run to estimate from yet</source>
+        <translation>Ancora nessuna produzione da cui stimare</translation>
+    </message>
+    <message>
+        <source>{0}, size {1}: about {2} per pair by {3} similar runs ({4} to {5})</source>
+        <translation>{0}, taglia {1}: circa {2} al paio secondo {3} produzioni simili (da {4} a {5})</translation>
     </message>
 </context>
 <context>

@@ -103,6 +103,17 @@ COST = (
         tip=QT_TRANSLATE_NOOP("CostAction", "How gap, end loss, plies and order affect the cost"),
     ),
     _spec(
+        "page_runs",
+        QT_TRANSLATE_NOOP("CostAction", "Runs"),
+        "look",
+        "Alt+4",
+        checkable=True,
+        section=3,
+        tip=QT_TRANSLATE_NOOP(
+            "CostAction", "Runs planned, what their lays actually used, and what they let expect"
+        ),
+    ),
+    _spec(
         "order",
         QT_TRANSLATE_NOOP("CostAction", "Open an order…"),
         "piece",

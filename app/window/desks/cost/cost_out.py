@@ -87,3 +87,5 @@ class CostOut(QObject):
                 self._desk.plan_page.export(Path(folder))
             except OSError as error:
                 self._desk.status.emit(f"{folder}: {error.strerror or error}")
+            except AppError as error:
+                self._desk.status.emit(str(error))

@@ -112,6 +112,8 @@ class CostDesk(CostBench):
         for progress in (self.results.progress, self.plan_page.progress):
             progress.watch(self.press.run)
         self.plan_page.changed.connect(self._refresh)
+        self.plan_page.entered.connect(self.results.runs.look)
+        self.results.runs.told.connect(self.status)
         self.pages = QStackedWidget()
         self.pages.addWidget(self._across)
         self.pages.addWidget(self.plan_page)
@@ -270,6 +272,9 @@ class CostDesk(CostBench):
 
     def _page_turned(self, page: str) -> None:
         self.side.show_page(page)
+        self.results.show_below(page)
+        if page == "runs":
+            self.results.runs.look()
         self._refresh()
 
     def _cloth_chosen(self) -> None:
@@ -365,9 +370,10 @@ class CostDesk(CostBench):
         tables = None if moved is None else moved.paper()["sensitivity"]
         self.results.show_what_if(tables, measures, running=counting.what_if.running)
         self.results.show_sizes(name, shown, counting.quick.told, pairs, measures)
+        self.results.runs.show_style(style, measures)
         planning = self.plan_page.run.running
         for key, enabled in (
-            ("compare", cloth is not None and not counting.running),
+            ("compare", cloth is not None and not counting.running and self.results.pages.page != "runs"),
             ("stop", counting.running),
             ("plan", cloth is not None and not planning),
             ("stop_plan", planning),

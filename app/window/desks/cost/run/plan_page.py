@@ -1,12 +1,12 @@
-"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned again."""
+"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned anew."""
 
 from __future__ import annotations
 
 import json
 import shutil
 import tempfile
-from collections import Counter
 from collections.abc import Mapping
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -16,22 +16,22 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
     QFormLayout,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QSplitter,
-    QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
 from app.defaults.work import WINDOW_PLAN_SECONDS
 from app.measures import METRIC, YARD, Measures
+from app.plan.history import planned_run
 from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, PlanJob
 from app.style.model import ClothData, Style
 from app.style.orders import for_style
-from app.window.desks.cost.run.plan_charts import ClothBars, LayBars, LayPicture, lay_name
+from app.window.desks.cost.run.plan_charts import ClothBars, LayBars, LayPicture
 from app.window.desks.cost.run.plan_print import run_plan_pages, run_ticket_pages
-from app.window.desks.cost.run_progress import RunProgress
+from app.window.desks.cost.run.plan_table import PlanTable
+from app.window.desks.cost.run.run_progress import RunProgress
 from app.window.desks.cost.side import ActionPush
 from app.window.desks.draft.view_strip import action_button
 from app.window.desks.order_box import OrderBox
@@ -40,8 +40,7 @@ from app.window.running.command_run import CommandRun
 from app.window.session import Session
 from app.window.widgets.fields import NumberField
 from app.window.widgets.lengths import Unit
-from app.window.widgets.table import Table
-from app.window.wording.words import yield_means
+from app.workshop.ledger import Ledger, ledger_path
 from nesting.planning.run_plan import Rates
 from nesting.planning.run_plan import Table as CutTable
 
@@ -51,109 +50,15 @@ STARTS = {"setup": 0.0, "spreading": 0.0, "cutting": 0.0, "seconds": WINDOW_PLAN
 """What the fields begin with. The table and the plies are the workshop's and are asked for, as the command does."""
 
 
-class PlanTable(Table):
-    """A line a lay: kept or not, plies to be typed. ``edited`` when either changed."""
-
-    edited = Signal()
-    chosen = Signal(int)
-
-    def __init__(self) -> None:
-        super().__init__(
-            [
-                translate("Cost", "Keep"),
-                translate("Cost", "Plies"),
-                translate("Cost", "Pairs per size in a ply"),
-                translate("Cost", "Length"),
-                translate("Cost", "Yield"),
-                translate("Cost", "Cloth"),
-            ],
-            translate("Cost", "Lays of the plan"),
-            editable=True,
-        )
-        self.head(4).setToolTip(yield_means())
-        header = self.horizontalHeader()
-        for column in (0, 1, 3, 4, 5):
-            header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
-        self._lays: list[dict[str, Any]] = []
-        self.itemChanged.connect(self._typed)
-        self.itemSelectionChanged.connect(self._selected)
-
-    def show_lays(self, lays: list[dict[str, Any]]) -> None:
-        """Show a plan's lays, none of them kept yet but those that were."""
-        kept = Counter(lay["cloth"] for row, lay in enumerate(self._lays) if self.kept(row))
-        self._lays = [dict(lay) for lay in lays]
-        self.fill(
-            [
-                [
-                    lay_name(lay, lays),
-                    str(lay["plies"]),
-                    ", ".join(f"{size}: {n}" for size, n in lay["sets"].items()),
-                    f"{lay['length_mm'] / 1000:.3f} m",
-                    f"{lay['yield']:.1%}",
-                    f"{lay['metres']:.2f} m",
-                ]
-                for lay in lays
-            ]
-        )
-        self.blockSignals(True)
-        plain = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        for row, lay in enumerate(lays):
-            for column in (0, 2, 3, 4, 5):
-                self.cell(row, column).setFlags(plain)
-            self.cell(row, 0).setFlags(plain | Qt.ItemFlag.ItemIsUserCheckable)
-            stays = kept[lay["cloth"]] > 0  # the plan names the lays that were kept first
-            kept[lay["cloth"]] -= 1
-            self.cell(row, 0).setCheckState(Qt.CheckState.Checked if stays else Qt.CheckState.Unchecked)
-        self.blockSignals(False)
-
-    @property
-    def lays(self) -> list[dict[str, Any]]:
-        """The lays as shown, with plies as changed."""
-        return self._lays
-
-    def set_plies(self, row: int, plies: int) -> None:
-        """Give a lay other plies, as if they were typed; it is then kept."""
-        self.cell(row, 1).setText(str(plies))
-
-    def kept(self, row: int) -> bool:
-        """Whether a lay stays when the rest is planned again."""
-        return self.cell(row, 0).checkState() == Qt.CheckState.Checked
-
-    @property
-    def keep_words(self) -> str:
-        """The lays that stay, as ``plan --keep`` takes them."""
-        return ",".join(
-            f"{lay['cloth']}-{lay['name']}={lay['plies']}"
-            for row, lay in enumerate(self._lays)
-            if self.kept(row)
-        )
-
-    def _typed(self, item: QTableWidgetItem) -> None:
-        lay = self._lays[item.row()]
-        if item.column() == 1:
-            text = item.text().strip()
-            even = lay["mode"] == "face-up" or (text.isdecimal() and int(text) % 2 == 0)
-            if text.isdecimal() and int(text) > 0 and even and int(text) != lay["plies"]:
-                lay["plies"] = int(text)
-                self.cell(item.row(), 0).setCheckState(Qt.CheckState.Checked)
-            self.blockSignals(True)
-            item.setText(str(lay["plies"]))
-            self.blockSignals(False)
-        self.edited.emit()
-
-    def _selected(self) -> None:
-        if self.selectedIndexes():
-            self.chosen.emit(self.selectedIndexes()[0].row())
-
-
 class PlanPage(QWidget):
     """Plans the open style's order with the ``plan`` command, in a process of its own.
 
-    ``told`` carries a line for the status bar. The desk hands in the order and the cloth.
+    ``told`` carries a line for the status bar, ``entered`` says that runs stand in the history. The desk hands in the order and the cloth.
     """
 
     told = Signal(str)
     changed = Signal()
+    entered = Signal()
 
     def __init__(
         self,
@@ -195,7 +100,7 @@ class PlanPage(QWidget):
         form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft)
         for field in self.fields.values():
             form.addRow(field.accessibleName(), field)
-        self.table = PlanTable()
+        self.table = PlanTable(session.lengths)
         self.table.edited.connect(self._edited)
         self.table.chosen.connect(self._choose)
         self.bars = LayBars()
@@ -254,7 +159,7 @@ class PlanPage(QWidget):
         layout.addWidget(across)
 
     def carried(self) -> dict[str, Any]:
-        """The plan with its files and what is typed beside it, for a page made again."""
+        """The plan with its files and what is typed beside it, for a page made anew."""
         return {
             "folder": self._kept_folder,
             "plan": (self.payload, self._job, self.table.lays),
@@ -364,7 +269,10 @@ class PlanPage(QWidget):
         self.changed.emit()
 
     def export(self, folder: Path) -> None:
-        """Copy the plan's papers and lays into a folder; raises OSError."""
+        """Copy the plan's papers and lays into a folder and enter its runs in the history.
+
+        Raises OSError, DatabaseError.
+        """
         folder.mkdir(parents=True, exist_ok=True)
         for path in self._folder.iterdir():
             if path.name.startswith(".") or path.name == WORK_FOLDER:
@@ -373,6 +281,11 @@ class PlanPage(QWidget):
                 shutil.copytree(path, folder / path.name, dirs_exist_ok=True)
             else:
                 shutil.copy2(path, folder / path.name)
+        assert self.payload is not None
+        ledger = Ledger(ledger_path())
+        for told in self.payload["runs_not_entered"]:
+            ledger.plan(replace(planned_run(told), name=folder.name))
+        self.entered.emit()
 
     def finish(self) -> None:
         """End the planning with the best lays found so far."""
