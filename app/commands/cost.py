@@ -46,6 +46,7 @@ from app.style.file import load_style
 from app.style.model import ClothData, Style
 from app.workshop.ledger import Ledger, ledger_path
 from geometry.inch import MM_PER_INCH
+from nesting.engine.ready import prepare
 from nesting.known import Pool
 from nesting.lay import Lay
 from nesting.problem import LayProblem
@@ -105,6 +106,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> Outcome:
     """Nest one lay a cloth and width, and count."""
     check_budget(args)
+    prepare()
     style = load_style(args.style)
     order = order_or_one_each(args, style)
     cloths = list(used(style, args.cloth))

@@ -24,6 +24,7 @@ from app.defaults.work import PLIES
 from app.errors import UsageError
 from app.hold.on_lay import hold_notes, record_hold
 from app.lay.job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
+from app.lay.longer import longer_text
 from app.lay.remnant_file import read_remnant
 from app.measures import counted
 from app.papers import cut_ticket, lay_plan
@@ -32,6 +33,7 @@ from app.style.model import Style
 from app.style.pieces import findings
 from app.tolerances import MOST_GAP_MM
 from nesting.defaults import LAY_SECONDS
+from nesting.engine.ready import prepare
 from nesting.errors import TooLongError
 from nesting.files import lay_file
 from nesting.planning.consumption import YIELD_MEANS
@@ -107,6 +109,7 @@ def run(args: argparse.Namespace) -> Outcome:
             jobs=args.jobs,
             cluster=args.cluster,
         )
+    prepare()
     style = load_style(args.style[0])
     plies = 2 if args.mode == "face-to-face" and args.plies == 1 else args.plies
     job = LayJob(
@@ -214,6 +217,7 @@ def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[P
         f"pairs in the lay {pairs}",
         f"{counted(len(document['placements']), 'piece')} ({left} left, {right} right), length "
         f"{document['length_mm'] / 1000:.3f} m, yield {document['yield']:.1%}"
+        + longer_text(document["longer_search"])
         + (
             f"; no lay can be shorter than {bound / 1000:.3f} m, this one is "
             f"{document['length_mm'] / bound - 1.0:.1%} longer"

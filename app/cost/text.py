@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
+from app.lay.longer import longer_text, same_within_scatter
 from app.measures import METRIC, Measures, counted
 
 PARTS = {
@@ -30,7 +31,7 @@ def cost_text(cost: Mapping[str, Any], measures: Measures = METRIC) -> str:
     lines.append("yield = pieces / (usable width x lay length); utilisation = pieces / all cloth paid for:")
     for cloth in cost["cloths"]:
         lines.append(
-            f"{cloth['name']}: yield of the lay {cloth['yield']:.1%}; "
+            f"{cloth['name']}: yield of the lay {cloth['yield']:.1%}{longer_text(cloth['longer_search'])}; "
             f"utilisation of the cloth paid for {cloth['utilisation']:.1%}"
         )
     for heads, rows in account_tables(cost, measures):
@@ -144,7 +145,7 @@ def sensitivity_tables(
                 f"{measures.length(row['metres_per_pair']):.4f}",
                 f"{measures.area(row['m2_per_pair']):.4f}",
                 row["cost_per_pair"] or "-",
-                f"{row['metres_per_pair'] / own['metres_per_pair'] - 1:+.1%}" if row is not own else "own",
+                "own" if row is own else change_text(row, own),
             ]
             for row in told[key]
         ]
@@ -152,6 +153,13 @@ def sensitivity_tables(
         heads += [f"{measures.area_unit}/pair", "cost/pair", "change"]
         tables.append((title, heads, rows))
     return tables
+
+
+def change_text(row: Mapping[str, Any], own: Mapping[str, Any]) -> str:
+    """Return by how much a pair's cloth differs from the style's own, or that it is no difference."""
+    if same_within_scatter(row, own):
+        return "no difference"
+    return f"{row['metres_per_pair'] / own['metres_per_pair'] - 1:+.1%}"
 
 
 def quick_line(quick: Mapping[str, Any], measures: Measures) -> str:

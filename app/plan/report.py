@@ -12,6 +12,7 @@ from typing import Any
 
 from app.atomic import write_whole
 from app.cautions import caution_lines, cautions
+from app.lay.longer import longer_text
 from app.measures import METRIC, Measures, counted
 from app.plan.job import ClothPlan, PlanJob, pair_layers
 from nesting.files import lay_file
@@ -108,6 +109,7 @@ def _lay_entry(plan: ClothPlan, name: str, lay: RunLay) -> dict[str, Any]:
         "mode": plan.plan.mode,
         "length_mm": round(lay.length_mm, 3),
         "yield": plan.documents[name]["yield"],
+        "longer_search": plan.documents[name]["longer_search"],
         "metres": round(lay.plies * (lay.length_mm + 2.0 * plan.table.end_loss_mm) / 1000.0, 3),
         "pairs": {size: n * pair_layers(lay.plies, plan.plan.mode) for size, n in lay.sets.items()},
         "lay_file": lay_path(plan, name).as_posix(),
@@ -185,7 +187,8 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
         sets = ", ".join(f"{size}: {n}" for size, n in lay["sets"].items())
         lines.append(
             f"{lay['cloth']} lay {lay['name']}: {counted(lay['plies'], 'ply')} {lay['mode']}, sets {sets}, "
-            f"{told(lay['length_mm'] / 1000, 3)}, yield {lay['yield']:.1%}, {told(lay['metres'], 2)} of cloth"
+            f"{told(lay['length_mm'] / 1000, 3)}, yield {lay['yield']:.1%}"
+            f"{longer_text(lay['longer_search'])}, {told(lay['metres'], 2)} of cloth"
         )
     ordered, cut = payload["pairs_ordered"], payload["pairs_cut"]
     lines.append(f"ordered {counted(sum(ordered.values()), 'pair')}, cut {sum(cut.values())}")

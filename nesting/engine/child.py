@@ -6,11 +6,11 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from nesting.engine.ready import asked, give_back
 from nesting.errors import NestingError, ProblemError, TooLongError
 from nesting.files.wire import job_to_json, lay_from_json
 from nesting.lay import Lay
 from nesting.problem import LayProblem
-from nesting.process import Child
 
 GRACE_S = 0.6
 """After its time is up an engine may take so long to hand over, then it is killed."""
@@ -63,10 +63,10 @@ def solve_in_child(
     """
     began = time.monotonic()
     job = job_to_json("lay", problem, seconds=seconds, seed=seed, workers=workers, work=work, start=start)
-    child = Child("nesting.engine.worker", job)
+    child = asked(job)
     best: Lay | None = None
     phase = "starting"
-    stopped = ""
+    stopped, done = "", False
     try:
         while not stopped:
             elapsed = time.monotonic() - began
@@ -84,6 +84,7 @@ def solve_in_child(
             if event is None:
                 continue
             if event["event"] == "done":
+                done = True
                 return lay_from_json(event["lay"])
             if event["event"] == "failed":
                 raise _error(event)
@@ -101,7 +102,7 @@ def solve_in_child(
                 best = lay_from_json(event["lay"])
         last_words = child.last_words
     finally:
-        child.kill()
+        (give_back if done else type(child).kill)(child)
     if best is None:
         if stopped == "cancelled":
             raise CancelledError("cancelled before the first lay was found", remedy="give it a second")
@@ -109,7 +110,9 @@ def solve_in_child(
     limit = problem.roll.length_mm
     if stopped != "cancelled" and limit is not None and best.length_mm > limit:
         raise TooLongError.of(best.length_mm, limit)
-    return replace(best, stopped=stopped, seconds=time.monotonic() - began)
+    spent = time.monotonic() - began
+    searched_s = spent + (0.0 if start is None else start.searched_s)
+    return replace(best, stopped=stopped, seconds=spent, searched_s=searched_s)
 
 
 def lays_in_child(
@@ -129,8 +132,8 @@ def lays_in_child(
     """
     start = time.monotonic()
     job = job_to_json("lays", problem, seconds=seconds, seed=seed, workers=workers)
-    child = Child("nesting.engine.worker", job)
-    phase, best = "starting", None
+    child = asked(job)
+    phase, best, done = "starting", None, False
     try:
         while True:
             if cancelled is not None and cancelled():
@@ -145,6 +148,7 @@ def lays_in_child(
             if event is None:
                 continue
             if event["event"] == "lays":
+                done = True
                 return tuple((each["demand"], lay_from_json(each["lay"])) for each in event["lays"])
             if event["event"] == "failed":
                 raise _error(event)
@@ -153,7 +157,7 @@ def lays_in_child(
             if on_progress is not None and event["event"] in ("phase", "progress"):
                 on_progress(_progress(time.monotonic() - start, phase, best, problem))
     finally:
-        child.kill()
+        (give_back if done else type(child).kill)(child)
 
 
 def _progress(elapsed_s: float, phase: str, lay: Lay | None, problem: LayProblem) -> Progress:

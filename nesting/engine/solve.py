@@ -46,6 +46,9 @@ BANDS_FIRST = 600
 BANDS_SHARE = 0.95
 """... in this share of the time."""
 
+FIRST_SHARE = 0.35
+"""Other ways to the first layout are tried in this share of the time."""
+
 NOTHING_MM = 0.01
 """A lay this close to the least length possible is not improved further."""
 
@@ -95,7 +98,13 @@ def solve(
         if repeats:
             threads = max(1, workers - searching)
             bands = Bands(laid, seed=seed, stop=stop, workers=threads, listener=best, work=work)
-        first = first_layout.solve(laid, seed=seed, stop=stop, listener=best)
+        first = raw = first_layout.solve(
+            laid,
+            seed=seed,
+            stop=Share(stop, FIRST_SHARE * stop.left_s) if math.isfinite(stop.left_s) else stop,
+            listener=best,
+            workers=workers,
+        )
         best.better(first)
         if best.lay is not None and filled.problem is problem:
             first = best.lay  # the lay to go on from, where that is the better one
@@ -117,7 +126,7 @@ def solve(
             )
 
             searches.workers = 0 if work else searching or workers
-            sections.solve(searches, stop=stop, listener=best, start=first)
+            sections.solve(searches, stop=stop, listener=best, start=first, first=raw)
         if bands is not None:
             bands.wait(stop)
     finally:
@@ -130,8 +139,16 @@ def solve(
         raise TooLongError.of(lay.length_mm, limit)
     stopped = "finished" if stop.done or not stop() else "cancelled" if stop.cancelled else "time"
     budget = f"work {work}" if work else lay.budget
+    seconds = time.monotonic() - began
+    searched_s = seconds + (0.0 if start is None else start.searched_s)
     return replace(
-        lay, seed=seed, budget=budget, stopped=stopped, seconds=time.monotonic() - began, bound=bound
+        lay,
+        seed=seed,
+        budget=budget,
+        stopped=stopped,
+        seconds=seconds,
+        searched_s=searched_s,
+        bound=bound,
     )
 
 

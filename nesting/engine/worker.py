@@ -1,19 +1,23 @@
-"""An engine in a process of its own (the lines it speaks: ``nesting.files.wire``)."""
+"""An engine in a process of its own (the lines it speaks: ``nesting.files.wire``).
+
+It does one job after the other until its standard input ends. While it has none it reads libraries and
+compiled code, so that the first job finds them read.
+"""
 
 from __future__ import annotations
 
-import json
 import os
+import queue
 import sys
 import time
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from nesting.errors import NestingError
-from nesting.files.wire import job_from_json, lay_from_json, lay_to_json
-from nesting.lay import Lay
-from nesting.problem import LayProblem
 from nesting.process import lines_or_die, say
-from nesting.stop import Deadline
+
+if TYPE_CHECKING:
+    from nesting.lay import Lay
+    from nesting.problem import LayProblem
+    from nesting.stop import Deadline
 
 TELL_S = 0.2
 """Lays are told at most this often; the last one always."""
@@ -37,6 +41,8 @@ class _Teller:
         say({"event": "phase", "name": name, "elapsed_s": self.elapsed_s})
 
     def better(self, lay: Lay) -> None:
+        from nesting.files.wire import lay_to_json
+
         if self._told >= 0 and self.elapsed_s - self._told < TELL_S:
             return
         self._told = self.elapsed_s
@@ -54,6 +60,7 @@ class _Teller:
 def _solved_lays(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> list[dict[str, Any]]:
     """Do a job "lays": an order split over lays of the greatest length allowed."""
     from nesting.engine import several_lays
+    from nesting.files.wire import lay_to_json
 
     teller = _Teller(problem)
     done = several_lays.solve(
@@ -75,50 +82,73 @@ def _solved(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> Lay | N
             else None
         )
     from nesting.engine import solve as engine
+    from nesting.files.wire import lay_from_json
 
     start = None if job.get("start") is None else lay_from_json(job["start"])
     return engine.solve(problem, workers=job.get("workers", 2), work=job.get("work"), start=start, **options)
 
 
-def main() -> int:
-    """Do the one job of standard input."""
-    line = sys.stdin.readline()
-    if not line:
-        return 0
-    deadline: list[Deadline] = []
+def _read_code() -> None:
+    """Read libraries and compiled code by laying two squares."""
+    from geometry.outline import Outline
+    from nesting.free import first_layout, sections
+    from nesting.items import Item
+    from nesting.problem import LayProblem
+    from nesting.roll import Roll
 
-    def on_line(order: dict[str, Any]) -> None:
-        if order.get("job") == "cancel" and deadline:
-            deadline[0].cancel()
+    square = Outline.make([(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)])
+    problem = LayProblem(Roll(30.0), (Item("square", square, 2),), gap_mm=1.0)
+    sections.compact(problem, first_layout.solve(problem).placements, steps=1)
 
-    lines_or_die(on_line)
-    say({"event": "started"})
+
+def _status_after(job: dict[str, Any], current: list[Deadline]) -> int | None:
+    """Do a job and tell its end; returns an exit status when no other job can follow.
+
+    Its time began when it was asked, though code was still being read.
+    """
+    from nesting.errors import NestingError
+    from nesting.files.wire import job_from_json, lay_to_json
+    from nesting.stop import Deadline
+
     try:
-        job = json.loads(line)
         _, problem = job_from_json(job)
         seconds = job.get("seconds")
-        deadline.append(Deadline(float("inf") if seconds is None else seconds))
+        waited_s = time.monotonic() - job["asked_s"]
+        deadline = Deadline(float("inf") if seconds is None else max(0.0, seconds - waited_s))
+        current[:] = [deadline]
         if job["job"] == "lays":
-            say({"event": "lays", "lays": _solved_lays(job, problem, deadline[0])})
-            sys.stdout.flush()
-            os._exit(0)
-        lay = _solved(job, problem, deadline[0])
-        say({"event": "done", "lay": None if lay is None else lay_to_json(lay)})
-        status = 0
+            say({"event": "lays", "lays": _solved_lays(job, problem, deadline)})
+        else:
+            lay = _solved(job, problem, deadline)
+            say({"event": "done", "lay": None if lay is None else lay_to_json(lay)})
+        return None
     except NestingError as error:
         told = {"message": error.message, "remedy": error.remedy, "file": error.file, "piece": error.piece}
         say({"event": "failed", "code": error.code, **told})
-        status = 1
     except MemoryError:
-        say(
-            {
-                "event": "failed",
-                "code": "MEMORY",
-                "message": "not enough memory",
-                "remedy": "lay fewer pieces",
-            }
-        )
-        status = 1
+        told = {"message": "not enough memory", "remedy": "lay fewer pieces"}
+        say({"event": "failed", "code": "MEMORY", **told})
+    return 1
+
+
+def main() -> None:
+    """Do the jobs of standard input, one after the other; ends with it, or when one failed."""
+    jobs: queue.SimpleQueue[dict[str, Any]] = queue.SimpleQueue()
+    current: list[Deadline] = []
+
+    def on_line(order: dict[str, Any]) -> None:
+        if order.get("job") != "cancel":
+            jobs.put(order | {"asked_s": time.monotonic()})
+        elif current:
+            current[0].cancel()
+
+    lines_or_die(on_line)
+    say({"event": "started"})
+    if jobs.empty():
+        _read_code()
+    status = None
+    while status is None:
+        status = _status_after(jobs.get(), current)
     sys.stdout.flush()
     os._exit(status)
 

@@ -39,8 +39,8 @@ ROW_MM = 3.0
 """Height of the rows by which sections are set one against the other."""
 
 
-def solve(searches: SectionSearch, *, stop: Stop, listener: Listener, start: Lay) -> Lay:
-    """Return the shortest lay found; ``start`` is the lay to beat."""
+def solve(searches: SectionSearch, *, stop: Stop, listener: Listener, start: Lay, first: Lay) -> Lay:
+    """Return the shortest lay found; ``start`` is the lay to beat, ``first`` the whole's first layout."""
     whole = _Whole(searches.problem, searches.parts, listener, start)
     if searches.work:
         whole.only_at_the_end()
@@ -48,7 +48,8 @@ def solve(searches: SectionSearch, *, stop: Stop, listener: Listener, start: Lay
         if number:
             searches.begin(number, stop)
         whole.now(number)
-        first = first_layout.solve(part.problem, seed=searches.seed, stop=stop)
+        if part.problem is not searches.problem:
+            first = first_layout.solve(part.problem, seed=searches.seed, stop=stop, workers=searches.workers)
         whole.better(first)
         mixed.solve(
             part.problem,

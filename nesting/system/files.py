@@ -13,7 +13,9 @@ from typing import IO
 
 from nesting import system
 
-HELD_TRIES = 40  # tries, HELD_WAIT_S apart
+HELD_TRIES = 40
+"""So often a file that is held open is asked for again."""
+
 HELD_WAIT_S = 0.05
 """Windows refuses to replace a file that somebody else has open for the moment (a virus scanner, a desk that
 reads it): asked again for two seconds in all, long enough for a reader, short enough for a person."""

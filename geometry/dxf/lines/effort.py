@@ -24,7 +24,8 @@ from geometry.errors import DrawingError
 Told = Callable[[str], None]
 """Takes the step that a reading has come to, in words."""
 
-CHUNK = 500  # segments looked up at once: often enough to spend and to stop in between
+CHUNK = 500
+"""Segments looked up at a time: few, so that a count beyond the work allowed is soon noticed."""
 
 
 @dataclass

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QHeaderView
 
 from app.cost.cloths import HoldVerdict
 from app.cost.compare import ComparedWidth
+from app.lay.longer import LEAST_GAIN, same_within_scatter
 from app.measures import METRIC, Measures
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
@@ -34,13 +35,38 @@ def compared_heads(measures: Measures) -> list[str]:
     ]
 
 
+def yield_tip() -> str:
+    """Return what the figures in a column of yields say."""
+    longer = translate(
+        "Cost",
+        "In brackets: the points that a minute of search is likely to add, and how far that scatters "
+        "(docs/benchmarks.md). Differences within the scatter are no difference",
+    )
+    return f"{yield_means()}\n{longer}"
+
+
+def yield_text(row: Mapping[str, Any]) -> str:
+    """Return a yield with what a longer search is likely to add, in points, and how far that scatters."""
+    longer = row.get("longer_search")
+    if longer is None or longer["gain"] < LEAST_GAIN:
+        return f"{row['yield']:.1%}"
+    return f"{row['yield']:.1%} (+{100 * longer['gain']:.1f} ± {100 * longer['scatter']:.1f})"
+
+
+def change_text(row: Mapping[str, Any], own: Mapping[str, Any], change: float) -> str:
+    """Return by how much a line differs from what was costed; differences within the scatter are none."""
+    if row is own:
+        return translate("Cost", "as costed")
+    return translate("Cost", "no difference") if same_within_scatter(row, own) else f"{change:+.1%}"
+
+
 def compared_cells(result: ComparedWidth, lengths: Lengths, measures: Measures) -> list[str]:
     """Return the figures of a width or a cloth counted."""
     row = result.row
     return [
         lengths.text(result.width.usable_width_mm, 0),
         measures.length_text(row["lay_length_mm"] / 1000, 3),
-        f"{row['yield']:.1%}",
+        yield_text(row),
         f"{row['utilisation']:.1%}",
         f"{measures.length(row['metres_per_pair']):.4f}",
         f"{measures.area(row['m2_per_pair']):.4f}",
@@ -88,6 +114,7 @@ class ResultTable(Table):
     ) -> None:
         """Show what is counted, then the widths that are still to come."""
         self.show_heads([translate("Cost", "Roll width"), *compared_heads(measures)])
+        self.head(3).setToolTip(yield_tip())
         rows = [[name, *compared_cells(result, lengths, measures)] for name, result in results]
         rows += [[name, "…", *[""] * 6] for name in waiting]
         self.fill(rows, bold=_cheapest([result.cost_per_pair for _, result in results]))
@@ -251,7 +278,7 @@ class SensitivityTable(Table):
     def show_tables(self, told: Mapping[str, Any] | None, measures: Measures) -> None:
         """Show all tables of a sensitivity one below the other; the lines as costed stand out."""
         self.show_heads(self._heads(measures))
-        self.head(2).setToolTip(yield_means())
+        self.head(2).setToolTip(yield_tip())
         rows: list[list[str]] = []
         own_rows: list[int] = []
         for key in ("gap", "end_loss", "plies", "order") if told is not None else ():
@@ -264,10 +291,10 @@ class SensitivityTable(Table):
                     [
                         varied_words(key, row),
                         measures.length_text(row["lay_length_mm"] / 1000, 3),
-                        f"{row['yield']:.1%}",
+                        yield_text(row),
                         f"{measures.area(row['m2_per_pair']):.4f}",
                         row["cost_per_pair"] or "–",
-                        translate("Cost", "as costed") if row["own"] else f"{change:+.1%}",
+                        change_text(row, own, change),
                     ]
                 )
         self.fill(rows)

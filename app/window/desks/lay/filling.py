@@ -8,6 +8,7 @@ from PySide6.QtCore import QCoreApplication, QElapsedTimer, QObject, QTimer
 
 from app.errors import AppError, DatabaseError
 from app.lay.kept import KeptLays, open_kept
+from app.lay.longer import LEAST_GAIN
 from app.style.model import LayData
 from app.tools.lay_table import LayTable
 from app.window.desks.lay.interface import LayBench
@@ -15,6 +16,7 @@ from app.window.desks.lay.kept_lay import data_of, table_of
 from app.window.running.solve_run import SolveRun
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
+from nesting.expected import longer_search
 from nesting.known.pool import best_known
 from nesting.known.record import exact_key
 from nesting.lay import Lay
@@ -32,6 +34,7 @@ def phase_name(phase: str) -> str:
     head, _, tail = phase.partition(", ")
     name = {
         "first layout": translate("Lay", "a first lay"),
+        "orders": translate("Lay", "pieces in other orders"),
         "rows": translate("Lay", "pieces in rows"),
         "search": translate("Lay", "searching for a shorter lay"),
         "openings": translate("Lay", "moving pieces from the end into openings"),
@@ -59,9 +62,14 @@ def end_text(lay: Lay) -> str:
             "widest pieces": translate("Lay", "pieces that cannot lie side by side need that length"),
         }.get(name, translate("Lay", "the area of its pieces needs that length"))
         return translate("Lay", "The lay cannot be shorter: {0}.").format(reason)
+    ended = translate("Lay", "Time is up; filling again continues from this lay and may shorten it.")
     if lay.stopped == "finished":
-        return translate("Lay", "The search ended by itself; filling again continues from this lay.")
-    return translate("Lay", "Time is up; filling again continues from this lay and may shorten it.")
+        ended = translate("Lay", "The search ended by itself; filling again continues from this lay.")
+    longer = longer_search(lay, len(lay.placements))
+    if longer is None or longer.gain_share < LEAST_GAIN:
+        return ended
+    likely = translate("Lay", "A minute of search is likely to add {0} ± {1} points of yield.")
+    return f"{ended} {likely.format(f'{100 * longer.gain_share:.1f}', f'{100 * longer.scatter:.1f}')}"
 
 
 class Filling(QObject):

@@ -82,7 +82,7 @@ class PlanTable(Table):
         self.cell(row, 1).setText(str(plies))
 
     def kept(self, row: int) -> bool:
-        """Whether a lay stays when the rest is planned anew."""
+        """Whether a lay stays when the rest is planned again."""
         return self.cell(row, 0).checkState() == Qt.CheckState.Checked
 
     @property
