@@ -135,6 +135,17 @@ def test_the_pulled_edge_is_not_let_swing_aside() -> None:
     assert np.abs(model.membrane.at_points(moved)[np.unique(model.supports.pulled), 1]).max() > 0.01
 
 
+def test_a_seam_at_the_toe_end_is_pulled_by_the_piece_sewn_on() -> None:
+    """A vamp that ends at a toe cap's seam between two lasting edges is pulled over its whole toe end."""
+
+    def cap_seam(middle):
+        return EdgeKind.SEAM if middle[0] > 109.0 else vamp_kind(middle)
+
+    piece = FieldPiece("Vamp", HORSESHOE, edges_of(HORSESHOE, cap_seam), LEATHER, ())
+    with_cap = FieldModel(FieldUpper((piece,), 1.0))
+    assert with_cap.membrane.whole_pull_n == pytest.approx(FieldModel(vamp()).membrane.whole_pull_n)
+
+
 def test_a_stopped_model_says_so() -> None:
     with pytest.raises(SheetError, match="stopped"):
         settled_model(vamp(BACKED), cancelled=lambda: True)
