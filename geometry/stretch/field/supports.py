@@ -1,9 +1,9 @@
 """What holds an upper and what pulls it: edge kinds read off the rim of its mesh.
 
-The heel end is held; the toe lasting edge, and a seam at the toe end by the piece sewn on, is pulled along the
-axis by the style's force per mm (common practice, no source: the machine's pincers pull the toe while the heel
-band holds). The pulled edge as a whole goes straight along the pull: pincers, or the piece it is sewn to, do
-not let it swing aside (common practice, no source).
+The heel end is held; the toe lasting edge, and a seam at the toe end by the piece sewn on, is pulled along
+the axis by the style's force per mm (common practice, no source: the machine's pincers pull the toe while the
+heel band holds). The pulled edge as a whole goes straight along the pull: pincers, or the piece it is sewn
+to, do not let it swing aside (common practice, no source).
 """
 
 from __future__ import annotations
