@@ -241,3 +241,12 @@ def test_what_cannot_be_asked_is_said(upper, said) -> None:
 def test_a_shape_without_area_is_said() -> None:
     with pytest.raises(SheetError, match="no area"):
         mesh_of(shapely.Polygon(), [], 5.0)
+
+
+def test_elements_are_smaller_beside_holes_and_hollow_corners_than_elsewhere() -> None:
+    hole = shapely.Point(90, 60).buffer(6)
+    mesh = mesh_of(HORSESHOE.difference(hole), [], 6.0)
+    beside = np.hypot(*(mesh.middles_mm - (90.0, 60.0)).T) < 14.0
+    far = np.hypot(*(mesh.middles_mm - (20.0, 15.0)).T) < 12.0
+    assert np.median(mesh.areas_mm2[beside]) < 0.5 * np.median(mesh.areas_mm2[far])
+    assert mesh.areas_mm2.sum() == pytest.approx(HORSESHOE.difference(hole).area, rel=1e-4)
