@@ -22,7 +22,7 @@ from app.commands.report import say_findings
 from app.commands.solving import solve
 from app.defaults.work import PLIES
 from app.errors import UsageError
-from app.hold.on_lay import hold_notes, record_hold
+from app.hold.on_lay import BY_THE_LINE, hold_notes, record_hold
 from app.lay.job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
 from app.lay.longer import longer_text
 from app.lay.remnant_file import read_remnant
@@ -201,6 +201,8 @@ def _holds(style: Style, document: dict[str, Any], reason: str) -> bool:
     weak = record_hold([style], document, reason)
     for placed in weak:
         say(f"hold: {placed}")
+    if weak:
+        say(BY_THE_LINE)
     for said in document.get("hold", {}).get("not_judged", ()):
         say(f"hold: not judged, {said}")
     return bool(reason) or not any(placed.breaks for placed in weak)

@@ -13,6 +13,11 @@ from geometry.errors import SheetError
 from geometry.pull import undirected_deg
 from geometry.stretch.hold import Hold
 
+BY_THE_LINE = (
+    "These mm follow the hold line, a strip of one width; the field model (hold --field) takes the whole "
+    "piece and tells why it may say other."
+)
+
 
 @dataclass(frozen=True)
 class PlacedHold:
@@ -137,4 +142,5 @@ def hold_notes(document: Mapping[str, Any]) -> tuple[str, ...]:
         return ()
     unjudged = (f"Hold NOT JUDGED, {said}" for said in hold.get("not_judged", ()))
     reason = (f"Written despite this, because: {hold['reason']}",) if hold["reason"] else ()
-    return (*(f"Hold: {line}" for line in hold["pieces"]), *unjudged, *reason)
+    beside = (BY_THE_LINE,) if hold["pieces"] else ()
+    return (*(f"Hold: {line}" for line in hold["pieces"]), *beside, *unjudged, *reason)

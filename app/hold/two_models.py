@@ -28,13 +28,15 @@ class TwoModels:
 
     ``line_mm`` by case ('alone', 'backed', 'turned') and by the ids of other cloths; empty without a hold
     line. ``force_ratio``: how many times the line's force per mm the piece bears in the mean between heel
-    and throat, by its widths. ``bends``: so much of it is pushed that it bends in its plane.
+    and throat, by its widths. ``bends``: so much of it is pushed that it bends in its plane. ``gives_less``:
+    the field's throat moves less than the line's, upper alone.
     """
 
     called: str
     line_mm: dict[str, Range]
     force_ratio: float | None
     bends: bool
+    gives_less: bool = False
 
 
 def two_models(style: Style, pulled: Pulled, options: FieldOptions) -> TwoModels:
@@ -54,7 +56,9 @@ def two_models(style: Style, pulled: Pulled, options: FieldOptions) -> TwoModels
         other = _judged(in_place_of_first(style, tried.cloth), called, options)
         if other is not None:
             line[f"cloth {tried.cloth.id}"] = (other.hold.low_mm, other.hold.high_mm)
-    return TwoModels(called, line, _force_ratio(pulled), bends)
+    throat = pulled.field.case("alone").best.throat_mm
+    less = throat is not None and throat < line["alone"][0]
+    return TwoModels(called, line, _force_ratio(pulled), bends, less)
 
 
 def why(told: TwoModels) -> str:
@@ -72,6 +76,10 @@ def why(told: TwoModels) -> str:
         text += (
             f" Between heel and throat the piece bears {told.force_ratio:.1f} times the line's force per mm, "
             "by its widths."
+        )
+    if told.gives_less:
+        text += (
+            " The throat gives less than the line says: the pull runs past it into the wide parts beside it."
         )
     if told.bends:
         text += (

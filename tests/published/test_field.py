@@ -201,6 +201,25 @@ def test_left_is_the_mirror_image_of_right() -> None:
     assert found[0] == pytest.approx(found[1], rel=2e-2)
 
 
+def test_of_one_mesh_left_is_exactly_the_mirror_image_of_right() -> None:
+    """The same elements mirrored, cloth slanted the other way: every point moves as its image does."""
+    box = mesh_of(shapely.Polygon([(0, 0), (90, 5), (80, 50), (30, 60), (-5, 30)]), [], 5.0)
+    found = []
+    for sign in (1.0, -1.0):
+        triangles = box.triangles if sign > 0 else box.triangles[:, ::-1]
+        mesh = FieldMesh(box.points_mm * (1.0, sign), np.ascontiguousarray(triangles))
+        rim = rim_of(mesh)
+        pulled = rim.normals[:, 0] > 0.5
+        forces = np.column_stack([rim.normals[pulled, 0], np.zeros(int(pulled.sum()))])
+        held = rim.pairs[rim.normals[:, 0] < -0.5]
+        field = Membrane(mesh, Supports(held, rim.pairs[pulled], forces, guided=True))
+        d = everywhere(mesh, turned_stiffness(CLOTH, sign * 25.0))
+        found.append(
+            [at * (1.0, sign) for at in map(field.at_points, (field.solve(d), solve_finite(field, d)))]
+        )
+    assert np.abs(np.subtract(*found)).max() < 1e-9 * np.abs(found[0]).max()
+
+
 def test_the_work_of_the_pull_is_the_energy_of_the_sheet() -> None:
     """Clapeyron: half the load times the way is the strain energy."""
     shape = shapely.box(0, 0, 100, 60).difference(shapely.Point(50, 30).buffer(12))
@@ -210,6 +229,77 @@ def test_the_work_of_the_pull_is_the_energy_of_the_sheet() -> None:
     moved = field.solve(d)
     energy = 0.5 * moved @ (field.stiffness(d) @ moved)
     assert energy == pytest.approx(0.5 * field.load @ moved, rel=1e-9)
+
+
+def test_under_large_strain_the_work_of_the_pull_is_the_energy_of_the_sheet() -> None:
+    """St. Venant-Kirchhoff: W = E1 e^2 / 2 per area at rest, e = (s^2 - 1) / 2 Green's strain at stretch s.
+
+    The work is the integral of the pull, put on step by step, over the way of the strip's end.
+    """
+    pulls = np.linspace(0.0, 2.0, 21)
+    field = strip(force=(1.0, 0.0))
+    d = everywhere(field.mesh, LEATHER.stiffness)
+    ends = [0.0]
+    for pull in pulls[1:]:
+        at = strip(force=(float(pull), 0.0))
+        moved = at.at_points(solve_finite(at, d))
+        ends.append(float(moved[at.mesh.points_mm[:, 0] > 100.0 - 1e-6, 0].mean()))
+    work = float(np.trapezoid(pulls, ends)) * 40.0
+    green = ((1.0 + ends[-1] / 100.0) ** 2 - 1.0) / 2.0
+    assert work == pytest.approx(0.5 * LEATHER.e1_n_per_mm * green**2 * 100.0 * 40.0, rel=2e-3)
+
+
+def test_the_error_shrinks_with_the_order_of_the_elements() -> None:
+    """Second-order triangles: displacements err with h^3 (Strang and Fix 1973, from memory).
+
+    Timoshenko's cantilever (Theory of Elasticity, art. 21, from memory): parabolic shear over a beam's end
+    has a closed form of third degree, which these elements do not hold exactly. Its tractions load both
+    ends, three degrees of freedom are held, and the rigid part of the difference is taken off.
+    """
+    from skfem import FacetBasis, LinearForm
+
+    length, c, e, nu, p = 40.0, 10.0, 1000.0, 0.3, 5.0
+    inertia, g = 2.0 * c**3 / 3.0, e / (2.0 * (1.0 + nu))
+
+    def exact(x, y):
+        bent, sheared = p / (6.0 * e * inertia), p / (2.0 * inertia * g)
+        u = -3.0 * bent * x**2 * y - nu * bent * y**3 + sheared * y**3 / 3.0
+        return u, 3.0 * nu * bent * x * y**2 + bent * x**3 - sheared * c**2 * x
+
+    errors = []
+    for parts in (4, 8, 16):
+        xs, ys = np.linspace(0.0, length, 2 * parts + 1), np.linspace(-c, c, parts + 1)
+        grid = np.array([(x, y) for x in xs for y in ys])
+        corner = [(i * (parts + 1) + j) for i in range(2 * parts) for j in range(parts)]
+        triangles = [
+            t for a in corner for t in ((a, a + parts + 1, a + parts + 2), (a, a + parts + 2, a + 1))
+        ]
+        mesh = FieldMesh(grid, np.array(triangles, dtype=np.int64))
+        rim = rim_of(mesh)
+        ends = [rim.pairs[np.abs(rim.middles_mm[:, 0] - x) < 1e-9] for x in (0.0, length)]
+        field = Membrane(mesh, Supports(ends[0], ends[1], np.zeros((len(ends[1]), 2))))
+        load = np.zeros(field.basis.N)
+        for pairs, sign in zip(ends, (-1.0, 1.0), strict=True):
+            facets = np.sort(field.facets(pairs))
+            basis = FacetBasis(field.basis.mesh, field.basis.elem, facets=facets, intorder=6)
+
+            def traction(v, w, sign=sign):
+                x, y = w.x
+                along, shear = -p * x * y / inertia, -p * (c**2 - y**2) / (2.0 * inertia)
+                return sign * (along * v[0] + shear * v[1])
+
+            load += LinearForm(traction).assemble(basis)
+        middle, end = (int(np.hypot(*(grid - at).T).argmin()) for at in ((0.0, 0.0), (length, 0.0)))
+        nodal = field.basis.nodal_dofs
+        field.__dict__["fixed"] = np.array([nodal[0, middle], nodal[1, middle], nodal[1, end]])
+        moved = field.at_points(field.solve(everywhere(mesh, isotropic(e, nu)), load))
+        wrong = moved - np.column_stack(exact(*grid.T))
+        turn = np.column_stack([-grid[:, 1], grid[:, 0]])
+        rigid = np.stack([np.tile([1.0, 0.0], (len(grid), 1)), np.tile([0.0, 1.0], (len(grid), 1)), turn])
+        share = np.linalg.lstsq(rigid.reshape(3, -1).T, wrong.ravel(), rcond=None)[0]
+        errors.append(float(np.sqrt(((wrong.ravel() - rigid.reshape(3, -1).T @ share) ** 2).mean())))
+    orders = np.log2(np.array(errors[:-1]) / errors[1:])
+    assert (orders > 2.8).all(), (errors, orders)
 
 
 def test_smaller_elements_change_the_answer_less_and_less() -> None:

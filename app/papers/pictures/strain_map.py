@@ -32,6 +32,8 @@ LAYER_UNDER = Pen(0.7, colour=pens.WHITE)
 PEEL = Pen(1.3, colour=pens.INK)
 PEEL_UNDER = Pen(2.2, colour=pens.WHITE)
 
+ROOM_SIZES = 1.8
+"""Two figures stand at least so many sizes of their lettering apart."""
 LETTERED_MM = 15.0
 """A contour line shorter than this bears no figure."""
 
@@ -118,18 +120,20 @@ class StrainMap:
         return drawing
 
     def _letter(self, drawing: Drawing, times: float, size: float) -> None:
-        longest: dict[float, _Path] = {}
-        for level, path in self._contours:
-            if _length(path) > _length(longest.get(level)):
-                longest[level] = path
-        for level, path in longest.items():
-            if _length(path) >= LETTERED_MM:
-                line = path.at(times)
-                _boxed(drawing, line[len(line) // 2], f"{100.0 * level:g}", size)
+        """Number the peel-prone places; letter each contour once, where no other figure stands."""
+        taken: list[Array] = []
         for number, paths in enumerate(self._peel, start=1):
             line = max(paths, key=_length).at(times)
-            x, y = line[len(line) // 2]
-            _boxed(drawing, np.array([x, y + 1.2 * size]), f"({number})", size, bold=True)
+            taken.append(line[len(line) // 2] + (0.0, 1.2 * size))
+            _boxed(drawing, taken[-1], f"({number})", size, bold=True)
+        for level in sorted({level for level, _ in self._contours}):
+            longest = max((path for each, path in self._contours if each == level), key=_length)
+            line = longest.at(times)
+            at = line[len(line) // 2]
+            clear = all(np.hypot(*(at - other)) > ROOM_SIZES * size for other in taken)
+            if _length(longest) >= LETTERED_MM and clear:
+                taken.append(at)
+                _boxed(drawing, at, f"{100.0 * level:g}", size)
 
     def _take(self, band: Band) -> None:
         rings = [self._path(ring) for ring in band.rings]
@@ -184,5 +188,5 @@ def _boxed(drawing: Drawing, at: Array, text: str, size: float, *, bold: bool = 
     drawing.text(x, y - 0.33 * size, text, size, anchor="middle", bold=bold, colour=pens.INK)
 
 
-def _length(path: _Path | None) -> float:
-    return 0.0 if path is None else float(np.hypot(*np.diff(path.points, axis=0).T).sum())
+def _length(path: _Path) -> float:
+    return float(np.hypot(*np.diff(path.points, axis=0).T).sum())

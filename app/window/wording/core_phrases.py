@@ -91,6 +91,18 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "a pull by hand ranks directions, it measures nothing"),
         QT_TRANSLATE_NOOP("Core", "the direction counts as assumed"),
         QT_TRANSLATE_NOOP("Core", "cut strips every 30 degrees before a run"),
+        QT_TRANSLATE_NOOP("Core", "the piece would give more than its own length under {0} N/mm"),
+        QT_TRANSLATE_NOOP(
+            "Core", "check the pull and the constants of upper and cloth, in N per mm of width"
+        ),
+        QT_TRANSLATE_NOOP("Core", "no edge faces the {0}"),
+        QT_TRANSLATE_NOOP("Core", "toe"),
+        QT_TRANSLATE_NOOP("Core", "heel"),
+        QT_TRANSLATE_NOOP("Core", "check edge kinds and pull axis"),
+        QT_TRANSLATE_NOOP("Core", "no piece of {0} is backed"),
+        QT_TRANSLATE_NOOP("Core", "give a piece a backing layer"),
+        QT_TRANSLATE_NOOP("Core", "there is no area to pull"),
+        QT_TRANSLATE_NOOP("Core", "check the outline of the piece"),
         QT_TRANSLATE_NOOP("Core", "the hold line has no length"),
         QT_TRANSLATE_NOOP("Core", "draw it from heel to throat"),
         QT_TRANSLATE_NOOP("Core", "a chain of hold lines needs lines under one pull"),

@@ -74,6 +74,13 @@ def why_text(models: TwoModels, lengths: Lengths) -> str:
                 "Between heel and throat the piece bears {0} times the line’s force per mm, by its widths.",
             ).format(lengths.decimal(models.force_ratio))
         )
+    if models.gives_less:
+        said.append(
+            translate(
+                "Pull",
+                "The throat gives less than the line says: the pull runs past it into the wide parts beside it.",
+            )
+        )
     if models.bends:
         said.append(
             translate(

@@ -26,6 +26,10 @@ SNAP_MM = 0.02
 CLEAR_SHARE = 0.62
 """Grid points keep this share of the element size from every outline, so that triangles stay well shaped."""
 
+CLOSE_SIZES = 2.0  # the crowd of strain fades within about the size of what causes it
+HOLLOW_DEG = 20.0
+"""Within so many element sizes of a hole, or of a corner that turns in by more, elements are halved."""
+
 LEAST_AREA_SHARE = 1e-4
 """Triangles below this share of an element's area are slivers between points of one line."""
 
@@ -129,13 +133,22 @@ def mesh_of(domain: shapely.Geometry, lines: Sequence[shapely.Geometry], size_mm
     )
     drawn = shapely.intersection(drawn, domain.buffer(SNAP_MM))
     whole = drawn if drawn.geom_type == "LineString" else shapely.line_merge(drawn)
-    sampled = shapely.segmentize(whole, size_mm)
-    fixed = np.unique(np.round(shapely.get_coordinates(sampled), 6), axis=0)
+    close = _close_places(domain, size_mm)
+    sampled = np.vstack(
+        [
+            shapely.get_coordinates(shapely.segmentize(shapely.difference(whole, close), size_mm)),
+            shapely.get_coordinates(shapely.segmentize(shapely.intersection(whole, close), size_mm / 2.0)),
+        ]
+    )
+    fixed = np.unique(np.round(sampled, 6), axis=0)
     fixed = _thinned(fixed, size_mm * 0.05)
-    grid = _grid(domain.bounds, size_mm)
-    inside = shapely.contains_xy(domain, grid[:, 0], grid[:, 1])
-    near = shapely.distance(shapely.points(grid[inside]), drawn) < CLEAR_SHARE * size_mm
-    points = np.vstack([fixed, grid[inside][~near]])
+    points = np.vstack(
+        [
+            fixed,
+            _inner_points(domain.difference(close), drawn, size_mm),
+            _inner_points(shapely.intersection(domain, close), drawn, size_mm / 2.0),
+        ]
+    )
     triangles = Delaunay(points).simplices.astype(np.int64)
     mesh = FieldMesh(points, triangles)
     flipped = mesh.areas_mm2 < 0
@@ -161,6 +174,31 @@ def _thinned(points: Array, least_mm: float) -> Array:
         if i < j and keep[i]:
             keep[j] = False
     return points[keep]
+
+
+def _close_places(domain: shapely.Geometry, size_mm: float) -> shapely.Geometry:
+    """Where elements are half as large: round holes and hollow corners, where strains crowd."""
+    places: list[shapely.Geometry] = []
+    for part in shapely.get_parts(domain):
+        oriented = shapely.geometry.polygon.orient(part)
+        places += list(oriented.interiors)
+        ring = np.array(oriented.exterior.coords)[:-1]
+        before, after = ring - np.roll(ring, 1, axis=0), np.roll(ring, -1, axis=0) - ring
+        turn = np.degrees(
+            np.arctan2(before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0], (before * after).sum(axis=1))
+        )
+        places += list(shapely.points(ring[turn < -HOLLOW_DEG]))
+    return shapely.union_all([place.buffer(CLOSE_SIZES * size_mm) for place in places])
+
+
+def _inner_points(area: shapely.Geometry, drawn: shapely.Geometry, size_mm: float) -> Array:
+    """Return grid points of an area that keep clear of every outline."""
+    if area.is_empty:
+        return np.empty((0, 2))
+    grid = _grid(area.bounds, size_mm)
+    grid = grid[shapely.contains_xy(area, grid[:, 0], grid[:, 1])]
+    clear = shapely.distance(shapely.points(grid), drawn) >= CLEAR_SHARE * size_mm
+    return np.asarray(grid[clear])
 
 
 def _grid(bounds: tuple[float, float, float, float], size_mm: float) -> Array:

@@ -1,9 +1,9 @@
 """What holds an upper and what pulls it: edge kinds read off the rim of its mesh.
 
-The heel end is held, the toe lasting edge pulled along the axis by the style's force per mm (common
-practice, no source: the machine's pincers pull the toe while the heel band holds). The pulled edge as a
-whole goes straight along the pull: pincers, or the piece it is sewn to, do not let it swing aside (common
-practice, no source).
+The heel end is held; the toe lasting edge, and a seam at the toe end by the piece sewn on, is pulled along
+the axis by the style's force per mm (common practice, no source: the machine's pincers pull the toe while the
+heel band holds). The pulled edge as a whole goes straight along the pull: pincers, or the piece it is sewn
+to, do not let it swing aside (common practice, no source).
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ FACES = 0.5
 """A rim edge faces the toe (or heel) when its normal lies within 60 degrees of the pull (or against it)."""
 
 HEEL_SHARE = 0.35
-"""The heel end is looked for in this part of the length, from the heel. Common practice, no source."""
+"""Heel and toe end are looked for in this part of the length from each end. Common practice, no source."""
 
 OPEN_KINDS = (EdgeKind.FOLDED, EdgeKind.RAW)
 """Edges that hold nothing: the throat and the top line."""
@@ -64,9 +64,9 @@ def supports_of(
     low, high = float(x.min()), float(x.max())
     lasting = np.array([kind is EdgeKind.LASTING for kind in kinds])
     closed = np.array([kind not in OPEN_KINDS for kind in kinds])
-    pulled = (facing > FACES) & lasting
-    if not pulled.any():  # no toe lasting edge: its neighbour pulls it there
-        pulled = (facing > FACES) & closed & (x > high - HEEL_SHARE * (high - low))
+    # where the toe end is no lasting edge, the piece sewn on there pulls it as the pincers pull that
+    at_toe = closed & (x > high - HEEL_SHARE * (high - low))
+    pulled = (facing > FACES) & (lasting | at_toe)
     held = (facing < -FACES) & closed & (x < low + HEEL_SHARE * (high - low))
     if not held.any():
         held = (facing < -FACES) & (x < low + HEEL_SHARE * (high - low))

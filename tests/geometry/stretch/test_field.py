@@ -135,6 +135,17 @@ def test_the_pulled_edge_is_not_let_swing_aside() -> None:
     assert np.abs(model.membrane.at_points(moved)[np.unique(model.supports.pulled), 1]).max() > 0.01
 
 
+def test_a_seam_at_the_toe_end_is_pulled_by_the_piece_sewn_on() -> None:
+    """A vamp that ends at a toe cap's seam between two lasting edges is pulled over its whole toe end."""
+
+    def cap_seam(middle):
+        return EdgeKind.SEAM if middle[0] > 109.0 else vamp_kind(middle)
+
+    piece = FieldPiece("Vamp", HORSESHOE, edges_of(HORSESHOE, cap_seam), LEATHER, ())
+    with_cap = FieldModel(FieldUpper((piece,), 1.0))
+    assert with_cap.membrane.whole_pull_n == pytest.approx(FieldModel(vamp()).membrane.whole_pull_n)
+
+
 def test_a_stopped_model_says_so() -> None:
     with pytest.raises(SheetError, match="stopped"):
         settled_model(vamp(BACKED), cancelled=lambda: True)
@@ -230,3 +241,12 @@ def test_what_cannot_be_asked_is_said(upper, said) -> None:
 def test_a_shape_without_area_is_said() -> None:
     with pytest.raises(SheetError, match="no area"):
         mesh_of(shapely.Polygon(), [], 5.0)
+
+
+def test_elements_are_smaller_beside_holes_and_hollow_corners_than_elsewhere() -> None:
+    hole = shapely.Point(90, 60).buffer(6)
+    mesh = mesh_of(HORSESHOE.difference(hole), [], 6.0)
+    beside = np.hypot(*(mesh.middles_mm - (90.0, 60.0)).T) < 14.0
+    far = np.hypot(*(mesh.middles_mm - (20.0, 15.0)).T) < 12.0
+    assert np.median(mesh.areas_mm2[beside]) < 0.5 * np.median(mesh.areas_mm2[far])
+    assert mesh.areas_mm2.sum() == pytest.approx(HORSESHOE.difference(hole).area, rel=1e-4)

@@ -158,6 +158,12 @@ class Inspector(QWidget):
         form.addRow("", self.axis_from)
         hold = QHBoxLayout()
         self.hold_line = QLabel()
+        self.hold_line.setToolTip(
+            translate(
+                "Draft",
+                "What stands at the line on the board is what the line gives, a strip of one width. The page Pull of the Cloth desk takes the whole piece, and tells why it says other.",
+            )
+        )
         self.hold_limit = LengthField(translate("Draft", "Hold limit"), self._lengths, optional=True)
         self.hold_limit.setToolTip(
             translate("Draft", "How far the hold line may give under the pull. Empty: no limit.")

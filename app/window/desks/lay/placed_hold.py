@@ -34,7 +34,9 @@ class PlacedHold(HoldJudge):
         if piece is None:
             return ""
         turned = piece.turned(off)
-        text = translate("Lay", "{0} mm along the pull, predicted").format(f"{piece.extra_mm(off):+.1f}")
+        text = translate("Lay", "{0} mm along the pull, predicted by the hold line").format(
+            f"{piece.extra_mm(off):+.1f}"
+        )
         if turned.holds is False:
             said = translate("Lay", "BREAKS its limit")
             return f"{text} · {said}"

@@ -253,7 +253,7 @@ class PullPage(QWidget):
         for place, name in shown.items():
             picture = answer.maps[name].draw(float(times), letters_mm=letters)
             if place == "alone":
-                wide = (box[2] - box[0]) / 16.0
+                wide = (box[2] - box[0]) / 11.0
                 draw_legend(
                     picture,
                     box[0] + 2.0,

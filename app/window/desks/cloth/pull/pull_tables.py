@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QHeaderView
 
 from app.window.desks.cloth.text_table import TextTable
 from app.window.running.pull_solver import PullAnswer
@@ -39,6 +40,7 @@ class FigureTable(TextTable):
             words=(0,),
             wide=0,
         )
+        self.horizontalHeader().setSectionResizeMode(0, QHeaderView.ResizeMode.ResizeToContents)
         self._lengths = lengths
         self.head(1).setToolTip(
             translate("Pull", "How far the throat moves along the pull, over the whole piece")
@@ -95,6 +97,7 @@ class PeelTable(TextTable):
             words=(0, 1),
             wide=1,
         )
+        self.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.ResizeToContents)
         self._lengths = lengths
         self.head(4).setToolTip(translate("Pull", "What the glue passes per mm of the backing’s edge"))
         self.head(5).setToolTip(translate("Pull", "The part of it along the edge"))
