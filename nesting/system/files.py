@@ -14,6 +14,8 @@ from typing import IO
 from nesting import system
 
 HELD_TRIES = 40
+"""Times that Windows is asked again, see HELD_WAIT_S."""
+
 """So often a file that is held open is asked for again."""
 
 HELD_WAIT_S = 0.05

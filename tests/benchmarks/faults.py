@@ -92,19 +92,8 @@ while True:
 }
 COMMANDS = {
     "fill": ["lay", str(STYLE), "--pairs", "37:6", "--seconds", "2", "--json"],
-    "plan": [
-        "plan",
-        str(STYLE),
-        "--pairs",
-        "36:5,37:9,38:6",
-        "--table",
-        "900",
-        "--plies",
-        "4",
-        "--setup",
-        "6",
-    ]
-    + ["--seconds", "4", "--json"],
+    "plan": ["plan", str(STYLE), "--pairs", "36:5,37:9,38:6", "--table", "3000", "--plies", "2"]
+    + ["--setup", "6", "--seconds", "4", "--json"],
 }
 WHOLE_S = {"edit": 2.5, "save": 2.5, "register": 2.5, "ledger": 2.5}
 """How long a writer is let run at most; a command's time is measured undisturbed."""
