@@ -80,11 +80,11 @@ def _entry(record: RunRecord) -> dict[str, Any]:
         "quick_m2_per_pair": _text(record.quick_m2_per_pair),
         "nested_m2_per_pair": _text(record.nested_m2_per_pair),
         "used_m2_per_pair": _text(record.used_m2_per_pair),
-        "nested_over_quick": _share(record.nested_over_quick),
-        "used_over_quick": _share(record.used_over_quick),
+        "nested_over_quick": _share(record.sums.nested_over_quick),
+        "used_over_quick": _share(record.sums.used_over_quick),
         "planned_m": str(record.planned_m),
         "used_m": _text(record.used_m),
-        "gross_per_net": round(record.gross_per_net, 4),
+        "gross_per_net": round(record.sums.gross_per_net, 4),
         "cost": str(record.cost),
         "currency": record.currency,
         "lays": [lay_entry(lay) for lay in record.lays],
@@ -106,8 +106,8 @@ def _runs_text(runs: Sequence[RunRecord], measures: Measures) -> list[str]:
             str(record.pairs),
             *(_shown(metres, measures.length, 2) for metres in (record.planned_m, record.used_m)),
             *(_shown(m2, measures.area, 4) for m2 in _areas(record)),
-            _ratio(record.nested_over_quick),
-            _ratio(record.used_over_quick),
+            _ratio(record.sums.nested_over_quick),
+            _ratio(record.sums.used_over_quick),
         ]
         for record in runs
     ]
@@ -134,7 +134,7 @@ def _write(runs: Sequence[RunRecord], measures: Measures, out: Path) -> list[Pat
             record.id, record.made_at[:10], record.name, record.style, record.cloth, record.pairs,
             *(_number(metres, measures.length) for metres in (record.planned_m, record.used_m)),
             *(_number(m2, measures.area) for m2 in _areas(record)),
-            record.nested_over_quick, record.used_over_quick, record.cost, record.currency,
+            record.sums.nested_over_quick, record.sums.used_over_quick, record.cost, record.currency,
         )
         for record in runs
     ]  # fmt: skip

@@ -27,6 +27,10 @@ from nesting.verify.fault import Verdict
 Mode = Literal["face-up", "face-to-face"]
 MODES: tuple[Mode, ...] = ("face-up", "face-to-face")
 
+MOST_PIECES = 20_000
+"""Most pieces in one lay: some 200 m of roll, which no table takes in one spread. An order of any size is
+cut in many lays (``plan``); one lay of it all would keep the engine busy for hours."""
+
 ON_MM = 0.5
 """A notch this close to an outline stands on it; parts of a backing lie further apart."""
 
@@ -142,6 +146,12 @@ def problem_of(job: LayJob) -> LayProblem:
     )
     if not items:
         raise UsageError(f"nothing of {style.name} is cut from {cloth.name}", remedy="choose another --cloth")
+    pieces = sum(item.demand for item in items)
+    if pieces > MOST_PIECES:
+        raise UsageError(
+            f"one lay of {pieces:,} pieces is more than can be spread at once (the most is {MOST_PIECES:,})",
+            remedy="lay fewer pairs, or let 'plan' share the order out into lays",
+        )
     return LayProblem(
         roll=_roll(job, cloth),
         items=items,

@@ -29,7 +29,8 @@ from nesting.system.files import alike, replace, safe_name
 from nesting.system.processes import apart_from_keyboard, was_killed
 
 STAMP = "task.json"
-ENDED = -15  # of a task that was not begun, since the season was ended
+ENDED = -15
+"""Status of a task that was not begun since the season was ended: as if it had been (SIGTERM of POSIX)."""
 
 TRIES = 3
 """A task whose process was killed from outside is tried so often; a failed check is not retried."""

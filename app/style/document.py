@@ -67,6 +67,11 @@ class Document:
         """Whether somebody else has written the file since it was read or saved here."""
         return changed_since(self.path, self._on_disk)
 
+    @property
+    def on_disk(self) -> str:
+        """The fingerprint of the file as it was read or saved here."""
+        return self._on_disk
+
     def let_overtake(self) -> None:
         """Take note of the file as it stands now: what it holds was seen and decided upon."""
         self._on_disk = fingerprint(self.path)

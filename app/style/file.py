@@ -16,6 +16,7 @@ from app.errors import StyleFileError
 from app.style.checks import first_problem
 from app.style.model import FORMAT, VERSION, Style
 from app.style.on_disk import changed_since
+from nesting.system.files import held
 
 EXTENSION = ".style.json"
 DECIMALS = 6  # of a millimetre: far below any drawing, and files stay short
@@ -84,10 +85,12 @@ def save_style(style: Style, path: str | Path, *, known: str | None = None) -> N
     ``known`` is the fingerprint (``on_disk``) that the file had before anything was read: where it holds
     something else by now, somebody else's work would be lost, and StyleFileError is raised instead.
     """
-    if known is not None:
-        require_unchanged(path, known)
+    text = style_text(style)
     try:
-        write_whole(path, style_text(style))
+        with held(Path(path)):
+            if known is not None:
+                require_unchanged(path, known)
+            write_whole(path, text)
     except OSError as error:
         raise StyleFileError(
             f"cannot be written ({error.strerror or error})",

@@ -22,7 +22,9 @@ PAIR_HEADERS = {
 TOTAL_WORDS = {"total", "totals", "sum", "summe", "gesamt", "somme", "suma", "totale"}
 PASTED = "the cells pasted"
 LAYOUT = "give a column of sizes and a column of pairs, headed size and pairs"
-MOST_PAIRS = 10_000_000  # above this a number is a slip (an article number, say), not an order
+MOST_PAIRS = 1_000_000
+"""Above this, a number (or the sum of an order) is a slip, an article number say, and not an order: a large
+factory makes that many pairs of all its styles in a month or more (from memory)."""
 
 
 def parse_pairs(text: str) -> dict[str, int]:
@@ -255,6 +257,12 @@ def _add(pairs: dict[str, int], size: str, count: int, where: str, file: str) ->
 def _some(pairs: dict[str, int], source: str) -> dict[str, int]:
     if not any(pairs.values()):
         raise OrderError("no pairs are ordered", file=source, remedy=LAYOUT)
+    if sum(pairs.values()) > MOST_PAIRS:
+        raise OrderError(
+            f"{sum(pairs.values()):,} pairs in one order cannot be meant (the most is {MOST_PAIRS:,})",
+            file=source,
+            remedy="correct it, or split the order",
+        )
     return pairs
 
 

@@ -137,7 +137,7 @@ class Files(QObject):
             return self.save_as()
         if document.overtaken:
             return self.settle_overtaken(saving=True)
-        return self._write(document, document.path)
+        return self._write(document, document.path, document.on_disk)
 
     def save_as(self) -> bool:
         """Ask for a name and save; returns whether it is saved."""
@@ -161,10 +161,10 @@ class Files(QObject):
             path = path.with_name(path.name.removesuffix(".json") + EXTENSION)
         return self._write(document, path)
 
-    def _write(self, document: Document, path: Path) -> bool:
+    def _write(self, document: Document, path: Path, known: str | None = None) -> bool:
         style = document.style
         try:
-            save_style(style, path)
+            save_style(style, path, known=known)
         except AppError as error:
             show_problem(error, self._window)
             return False

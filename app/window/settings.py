@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import tempfile
 from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QSettings, QStandardPaths
 
 from app.window.widgets.lengths import Unit
+from app.workshop.folder import who
 
 ORGANISATION = "stayply"
 APPLICATION = "stayply"
@@ -82,5 +84,15 @@ class Settings:
 
 
 def state_folder() -> Path:
-    """Folder of this user's recovery copies and log."""
-    return Path(QStandardPaths.writableLocation(QStandardPaths.StandardLocation.AppLocalDataLocation))
+    """Folder of this user's recovery copies and log.
+
+    Where a home cannot be written, one of temporary files: what is edited is still kept from a crash, though
+    the system may clear it when it starts anew.
+    """
+    own = Path(QStandardPaths.writableLocation(QStandardPaths.StandardLocation.AppLocalDataLocation))
+    try:
+        own.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryFile(dir=own):
+            return own
+    except OSError:
+        return Path(tempfile.gettempdir()) / f"{ORGANISATION}-{who() or 'user'}"

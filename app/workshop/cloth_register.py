@@ -11,6 +11,7 @@ import sqlite3
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import lru_cache
 from pathlib import Path
 from typing import Literal
 
@@ -114,6 +115,27 @@ class ClothRegister:
             ).fetchall()
         return tuple(self._entry(row) for row in rows)
 
+    def find(self, kind: Kind, text: str = "", most: int = 200) -> tuple[tuple[Entry, ...], int]:
+        """Return the first cards whose id or name holds ``text``, those taken out last, and the count of all.
+
+        A register of thousands is looked through in parts: reading each card of it would take seconds.
+        """
+        with self._db.read() as db:
+            db.create_function("fold", 1, lambda value: str(value or "").casefold(), deterministic=True)
+            where = (
+                "FROM card AS c WHERE kind=? AND revision="
+                "(SELECT MAX(revision) FROM card WHERE kind=c.kind AND id=c.id)"
+            )
+            values: tuple[object, ...] = (kind,)
+            if text.strip():
+                where += " AND (instr(fold(id), ?) OR instr(fold(json_extract(body, '$.name')), ?))"
+                values += (text.strip().casefold(),) * 2
+            found = [row[0] for row in db.execute(f"SELECT rowid {where} ORDER BY body IS NULL, id", values)]
+            shown = [
+                db.execute("SELECT * FROM card WHERE rowid=?", (row,)).fetchone() for row in found[:most]
+            ]
+        return tuple(self._entry(row) for row in shown), len(found)
+
     def entry(self, kind: Kind, name: str) -> Entry:
         """Return one card; raises RegisterError when there is none of that name."""
         with self._db.read() as db:
@@ -208,7 +230,7 @@ class ClothRegister:
     def _entry(self, row: sqlite3.Row) -> Entry:
         kind: Kind = row["kind"]
         try:
-            card = None if row["body"] is None else _MODELS[kind].model_validate_json(row["body"])
+            card = None if row["body"] is None else _read(kind, row["body"])
         except ValidationError as error:
             raise RegisterError(
                 f"the card of {row['id']} is damaged ({error.errors(include_url=False)[0]['msg']})",
@@ -216,6 +238,12 @@ class ClothRegister:
                 file=str(self.path),
             ) from None
         return Entry(kind, row["id"], row["revision"], row["at"], row["who"], card)
+
+
+@lru_cache(maxsize=20_000)
+def _read(kind: Kind, body: str) -> Card:
+    """Return the card of a text; cards never change, and a register of thousands is read again and again."""
+    return _MODELS[kind].model_validate_json(body)
 
 
 def use_cloth(style: Style, cloth: ClothData, *, first: bool = False) -> Style:

@@ -7,13 +7,15 @@ import importlib
 import os
 import stat
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import IO
 
 from nesting import system
 
 HELD_TRIES = 40
+"""Times that Windows is asked again, see HELD_WAIT_S."""
+
 """So often a file that is held open is asked for again."""
 
 HELD_WAIT_S = 0.05
@@ -75,6 +77,26 @@ def take_lock(handle: IO[str]) -> None:
     else:
         fcntl = importlib.import_module("fcntl")
         fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+@contextlib.contextmanager
+def held(path: Path) -> Iterator[None]:
+    """Keep a file from other programs of ours while it is looked at and replaced; one waits for the other.
+
+    The lock is on the file as it stands, so that none is left behind. Windows cannot replace a file that is
+    open, and where no file is there is nothing to hold: then nothing is locked.
+    """
+    if system.WINDOWS:
+        yield
+        return
+    fcntl = importlib.import_module("fcntl")
+    with contextlib.ExitStack() as stack:
+        try:
+            handle = stack.enter_context(path.open("rb"))
+            fcntl.flock(handle, fcntl.LOCK_EX)
+        except OSError:
+            pass  # no file yet, or a file system without locks
+        yield
 
 
 def safe_name(name: str, otherwise: str) -> str:

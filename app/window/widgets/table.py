@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
+LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
 
@@ -30,19 +31,27 @@ class Table(QTableWidget):
         header.setDefaultAlignment(RIGHT)
         header.setHighlightSections(False)
 
-    def fill(self, rows: Sequence[Sequence[str]], *, bold: int = -1) -> None:
-        """Show rows of text; row ``bold`` stands out."""
+    def fill(self, rows: Sequence[Sequence[str]], *, bold: int = -1, words: Sequence[int] = ()) -> None:
+        """Show rows of text; row ``bold`` stands out, columns of ``words`` stand to the left."""
         self.blockSignals(True)
+        # a column as wide as its text measures all its rows at every cell: 1,000 cells took 3 s
+        header = self.horizontalHeader()
+        modes = [header.sectionResizeMode(j) for j in range(self.columnCount())]
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.setRowCount(len(rows))
         for i, row in enumerate(rows):
             for j, text in enumerate(row):
                 item = QTableWidgetItem(text)
-                item.setTextAlignment(RIGHT)
+                item.setTextAlignment(LEFT if j in words else RIGHT)
+                if j in words:
+                    item.setToolTip(text)
                 if i == bold:
                     font = item.font()
                     font.setBold(True)
                     item.setFont(font)
                 self.setItem(i, j, item)
+        for j, mode in enumerate(modes):
+            header.setSectionResizeMode(j, mode)
         self.blockSignals(False)
 
     def show_heads(self, heads: Sequence[str]) -> None:
@@ -58,12 +67,11 @@ class Table(QTableWidget):
 
     def words_first(self, columns: Sequence[int] = (0,)) -> None:
         """Set columns of words to the left, head and cells."""
-        left = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
         blocked = self.blockSignals(True)  # a cell set to the left is no cell typed into
         for column in columns:
-            self.head(column).setTextAlignment(left)
+            self.head(column).setTextAlignment(LEFT)
             for row in range(self.rowCount()):
-                self.cell(row, column).setTextAlignment(left)
+                self.cell(row, column).setTextAlignment(LEFT)
         self.blockSignals(blocked)
 
     def cell(self, row: int, column: int) -> QTableWidgetItem:

@@ -114,12 +114,12 @@ def _document(text: str, name: str) -> tuple[DxfDocument, str]:
 
 def _read_or_recover(text: str, name: str) -> tuple[DxfDocument, str]:
     try:
-        return ezdxf.read(io.StringIO(text)), ""
+        return _with_model(ezdxf.read(io.StringIO(text))), ""
     except Exception as error:  # the library raises what it likes on a damaged file
         reason = dxf_text.clean(str(error))[:120] or type(error).__name__
     try:
         document, _auditor = recover.read(io.BytesIO(text.encode("ascii", errors="dxfreplace")))
-        return document, reason
+        return _with_model(document), reason
     except Exception:
         raise DrawingError(
             f"the drawing is damaged ({reason})",
@@ -127,6 +127,13 @@ def _read_or_recover(text: str, name: str) -> tuple[DxfDocument, str]:
             remedy="open it in the program that made it and export it again",
             code="BAD_DRAWING",
         ) from None
+
+
+def _with_model(document: DxfDocument) -> DxfDocument:
+    """Return the document; raises ValueError where its model space is gone, which no reader puts back."""
+    if "Model" not in document.layouts:
+        raise ValueError("its model space is missing")
+    return document
 
 
 def _lost_entities(tags: dxf_raw.RawTags, document: DxfDocument) -> list[Finding]:

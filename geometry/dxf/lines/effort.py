@@ -25,6 +25,7 @@ Told = Callable[[str], None]
 """Takes the step that a reading has come to, in words."""
 
 CHUNK = 500
+"""Segments asked about at a time, so that a count that runs away is stopped soon; our own choice."""
 """Segments looked up at a time: few, so that a count beyond the work allowed is soon noticed."""
 
 

@@ -112,3 +112,9 @@ def test_a_lay_verifies_in_memory_and_as_written(plain_style: Style) -> None:
     assert len(document["placements"]) == 12
     assert document["mode"] == "face-up" and document["pairs_cut"] == {"36": 1, "37": 2}
     assert all(abs(at["pull_axis_deg"]) < 1e-9 for at in document["placements"])
+
+
+def test_one_lay_of_more_than_can_be_spread_is_refused_with_the_way_out(plain_style: Style) -> None:
+    with pytest.raises(UsageError, match="more than can be spread") as caught:
+        problem_of(LayJob(plain_style, {"37": 100_000}))
+    assert "plan" in caught.value.remedy

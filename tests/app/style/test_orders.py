@@ -132,3 +132,10 @@ def test_an_order_kept_with_a_style_names_only_its_sizes() -> None:
         with_order(style, {"99": 1})
     broken = style.model_copy(update={"order": {"99": 1}})
     assert "size 99" in first_problem(broken)
+
+
+def test_an_order_may_be_large_but_not_absurd() -> None:
+    assert sum(parse_pairs("36:60000,37:40000").values()) == 100_000
+    with pytest.raises(OrderError, match="in one order cannot be meant") as caught:
+        parse_pairs("36:700000,37:700000")
+    assert caught.value.remedy

@@ -12,6 +12,7 @@ from app.hold.verdicts import span, style_hold
 from app.style import edits
 from app.style.document import Document
 from app.style.file import load_style
+from app.window.desks.cloth import register_page
 from app.workshop.cloth_register import ClothRegister
 from app.workshop.trial_book import TrialBook
 from tests.app.window.hands import SAMPLES, answer, key, with_next_dialog
@@ -375,3 +376,22 @@ def test_cloths_of_the_register_are_compared_and_taken(shared, desk, qtbot):
     QTest.mouseClick(desk.hold.take, Qt.MouseButton.LeftButton)
     assert desk.session.style.cloths[0].id == "twill-190"
     judged(desk, qtbot)
+
+
+def test_cards_of_a_large_register_are_found_by_part_of_their_name(shared, desk, monkeypatch):
+    monkeypatch.setattr(register_page, "MOST_ROWS", 3)
+    cloth = desk.session.style.cloths[0]
+    ClothRegister().save_all(
+        (cloth.model_copy(update={"id": f"c{k}", "name": name}), None)
+        for k, name in enumerate(["Drill", "Twill 1", "Twill 2", "Canvas"])
+    )
+    page(shared, 5)
+    cards = desk.register
+    assert cards.table.rowCount() == 3 and "3 of 4" in cards.more.text() and not cards.more.isHidden()
+    QTest.keyClicks(cards.sought, "twill")
+    assert [cards.table.cell(row, 0).text() for row in range(cards.table.rowCount())] == [
+        "Twill 1",
+        "Twill 2",
+    ]
+    assert cards.more.isHidden()
+    cards.sought.clear()

@@ -61,3 +61,17 @@ def test_a_desk_is_loaded_when_it_is_first_shown(loaded):
 @pytest.mark.parametrize("name", ["scipy.interpolate", "numba", "ezdxf", "spyrrow"])
 def test_the_first_desk_waits_for_no_engine_and_no_reader_of_drawings(loaded, name):
     assert name not in loaded[1]
+
+
+def test_a_home_that_cannot_be_written_does_not_keep_the_window_shut(tmp_path, monkeypatch):
+    from app.window import settings
+
+    blocked = tmp_path / "a file, no folder"
+    blocked.write_text("", encoding="utf-8")
+    monkeypatch.setattr(
+        settings.QStandardPaths, "writableLocation", staticmethod(lambda place: str(blocked / "stayply"))
+    )
+    monkeypatch.setattr(settings.tempfile, "gettempdir", lambda: str(tmp_path / "temporary"))
+    folder = settings.state_folder()
+    assert folder.parent == tmp_path / "temporary"
+    folder.mkdir(parents=True)

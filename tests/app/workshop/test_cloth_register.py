@@ -268,3 +268,17 @@ def test_readings_survive_a_table(tmp_path):
     path.write_text("angle_deg,width_mm,gauge_mm,load_n\n0,25,100,25\n")
     with pytest.raises(CsvError, match="extension_mm is missing"):
         read_readings(path)
+
+
+def test_a_large_register_is_looked_through_by_name_and_in_parts(tmp_path):
+    register = ClothRegister(tmp_path / "register.sqlite")
+    register.save_all((a_cloth(id=f"c{k:03d}", name=f"Twill {k}"), None) for k in range(60))
+    register.save(a_cloth(id="größe", name="Köper Grün"), seen=0)
+    register.remove("cloth", "c005")
+    some, count = register.find("cloth", most=10)
+    assert len(some) == 10 and count == 61
+    (found,), count = register.find("cloth", "KÖPER")
+    assert found.id == "größe" and count == 1
+    everything, _ = register.find("cloth", most=100)
+    assert everything[-1].id == "c005" and everything[-1].card is None, "what was taken out stands last"
+    assert register.find("cloth", "linen") == ((), 0)

@@ -177,3 +177,13 @@ def test_killed_in_the_middle_nothing_that_was_said_is_lost(tmp_path, wait_s):
     for line in (line.strip() for line in said if line.endswith("\n")):
         assert runs[line].used_m == Decimal("3.3")
     assert all(len(run.lays) == 1 for run in runs.values())
+
+
+def test_what_was_used_is_found_by_an_index(tmp_path: Path) -> None:
+    """Ten thousand runs must not be read through for one: SQLite says by which way it looks."""
+    path = tmp_path / "ledger.sqlite"
+    Ledger(path)
+    with sqlite3.connect(path) as db:
+        plan = db.execute("EXPLAIN QUERY PLAN SELECT MAX(id) FROM used WHERE run_id=1 AND lay='A'").fetchall()
+    db.close()
+    assert all("INDEX used_lay" in row[-1] for row in plan if "used" in row[-1])

@@ -213,6 +213,7 @@ def test_what_once_failed_is_read_or_refused_in_plain_words(path: Path) -> None:
         read_drawing(path)
     except DrawingError as error:
         assert path.name in str(error) and error.remedy
+        assert error.__cause__ is None, "it is known, not caught by the last guard"
 
 
 def test_a_block_mark_among_the_entities_is_left_out(table) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from app.errors import AppError
 from app.style.model import ClothData, Style, UpperMaterial
@@ -16,6 +16,8 @@ from app.workshop.cloth_register import Card, ClothRegister, Entry, Kind, card_i
 
 translate = QCoreApplication.translate
 NOTHING = "–"
+MOST_ROWS = 100
+"""Cards shown at once; a register of thousands is looked through by name."""
 
 
 class RegisterPage(QWidget):
@@ -43,6 +45,13 @@ class RegisterPage(QWidget):
         self.kind.addItem(translate("Register", "Upper materials of the workshop"), "upper")
         self.kind.activated.connect(self._turned)
         row.addWidget(self.kind)
+        self.sought = QLineEdit()
+        self.sought.setPlaceholderText(translate("Register", "Part of a name"))
+        self.sought.setAccessibleName(translate("Register", "Cards whose name holds"))
+        self.sought.setClearButtonEnabled(True)
+        self.sought.setMaximumWidth(240)
+        self.sought.textEdited.connect(self._turned)
+        row.addWidget(self.sought)
         row.addStretch(1)
         for name in ("read_cards", "export_cards"):
             row.addWidget(action_button(actions[name], words=True))
@@ -75,6 +84,10 @@ class RegisterPage(QWidget):
         )
         self.hint.setProperty("role", "soft")
         column.addWidget(self.hint)
+        self.more = QLabel()
+        self.more.setProperty("role", "soft")
+        self.more.hide()
+        column.addWidget(self.more)
         row = QHBoxLayout()
         self.take = QPushButton(translate("Register", "Copy into the style"))
         self.take.setToolTip(
@@ -129,15 +142,18 @@ class RegisterPage(QWidget):
         self.file.setEnabled(bool(called))
         try:
             register = ClothRegister()
-            self._entries = (*register.entries(self.card_kind), *register.taken_out(self.card_kind))
+            self._entries, count = register.find(self.card_kind, self.sought.text(), MOST_ROWS)
         except AppError as error:
-            self._entries = ()
+            self._entries, count = (), 0
             self.told.emit(told_text(str(error)))
+        more = translate("Register", "{0} of {1} cards are shown: write part of a name to find others.")
+        self.more.setText(more.format(len(self._entries), count))
+        self.more.setVisible(count > len(self._entries))
         chosen = self.table.currentRow()
         for column in (1, 2, 3, 4, 5):
             self.table.setColumnHidden(column, self.card_kind == "upper")
         self.table.fill([self._row(entry) for entry in self._entries])
-        self.hint.setVisible(not self._entries)
+        self.hint.setVisible(not self._entries and not self.sought.text().strip())
         if self._entries:
             self.table.setCurrentCell(min(max(chosen, 0), len(self._entries) - 1), 0)
         self._selected()
@@ -182,7 +198,7 @@ class RegisterPage(QWidget):
         row = self.table.currentRow()
         return self._entries[row] if 0 <= row < len(self._entries) else None
 
-    def _turned(self, index: int) -> None:
+    def _turned(self, _: object) -> None:
         if self._style is not None and self._cloth is not None:
             self.show_style(self._style, self._cloth)
 

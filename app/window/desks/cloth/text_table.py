@@ -7,9 +7,7 @@ from collections.abc import Mapping, Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHeaderView
 
-from app.window.widgets.table import Table
-
-LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+from app.window.widgets.table import LEFT, Table
 
 
 class TextTable(Table):
@@ -39,14 +37,8 @@ class TextTable(Table):
             self.head(column).setTextAlignment(LEFT)
         self.setTextElideMode(Qt.TextElideMode.ElideRight)
 
-    def fill(self, rows: Sequence[Sequence[str]], *, bold: int = -1) -> None:
-        super().fill(rows, bold=bold)
-        self.blockSignals(True)
-        for i in range(self.rowCount()):
-            for j in self._words:
-                self.cell(i, j).setTextAlignment(LEFT)
-                self.cell(i, j).setToolTip(self.cell(i, j).text())
-        self.blockSignals(False)
+    def fill(self, rows: Sequence[Sequence[str]], *, bold: int = -1, words: Sequence[int] = ()) -> None:
+        super().fill(rows, bold=bold, words=words or self._words)
         for column, most in self._at_most_px.items():
             self.resizeColumnToContents(column)
             self.setColumnWidth(column, min(self.columnWidth(column) + 8, most))
