@@ -87,8 +87,6 @@ class ShapeQuestion(_Question):
         self.name.selectAll()
         self.width_field = LengthField(translate("Whole", "Width"), lengths)
         self.height_field = LengthField(translate("Whole", "Height"), lengths)
-        self.width_field.set_value(120.0)
-        self.height_field.set_value(20.0)
         self.corners = TextField()
         self.corners.setAccessibleName(translate("Whole", "Corners"))
         self.corners.setPlaceholderText("0,0  40,0  40,25")
