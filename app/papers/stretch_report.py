@@ -7,6 +7,7 @@ from pathlib import Path
 
 from app.cautions import cautions
 from app.hold.verdicts import NO_MEASUREMENT
+from app.measures import counted
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.lettering import wrapped
 from app.papers.formats.pdf import write_pdf
@@ -29,28 +30,46 @@ _RADIUS = 36.0
 
 
 def write(
-    name: str, strips: Sequence[Strip], fit: StretchFit, out_dir: Path, *, zero: str = "along the roll"
+    name: str,
+    strips: Sequence[Strip],
+    fit: StretchFit,
+    out_dir: Path,
+    *,
+    zero: str = "along the roll",
+    how: str = "tested",
 ) -> list[Path]:
     """Write stretch-report.pdf (A4) and return its path."""
     path = Path(out_dir) / "stretch-report.pdf"
-    return [write_pdf(report_pages(name, strips, fit, zero=zero), path, title=f"{name}: stretch test")]
+    return [
+        write_pdf(report_pages(name, strips, fit, zero=zero, how=how), path, title=f"{name}: stretch test")
+    ]
 
 
 def report_pages(
-    name: str, strips: Sequence[Strip], fit: StretchFit, *, zero: str = "along the roll"
+    name: str,
+    strips: Sequence[Strip],
+    fit: StretchFit,
+    *,
+    zero: str = "along the roll",
+    how: str = "tested",
 ) -> list[Page]:
-    """Return the report: figures and plot on the first sheet, the strips there and on others."""
+    """Return the report: figures and plot on the first sheet, the strips there and on others.
+
+    ``how`` is ``example`` where readings were invented; the report then says so.
+    """
     wide, high = ISO_216_MM["A4"]
     room = wide - 2 * MARGIN_MM
     drawing = Drawing()
     y = high - MARGIN_MM - pens.TITLE
     drawing.text(MARGIN_MM, y, name, pens.TITLE, bold=True, colour=pens.INK)
     y -= pens.BODY * 1.8
+    title = "stretch test" if how == "tested" else "EXAMPLE with invented readings, no test"
     count = len({round(s.angle_deg % 180.0, 1) for s in strips})
     drawing.text(
         MARGIN_MM,
         y,
-        f"stretch test: {len(strips)} strips at {count} angles, read at a pull of {fit.pull_n_per_mm:g} N/mm",
+        f"{title}: "
+        f"{counted(len(strips), 'strip')} at {count} angles, read at a pull of {fit.pull_n_per_mm:g} N/mm",
         pens.BODY,
     )
     middle = y - _RADIUS - 14.0
@@ -59,7 +78,10 @@ def report_pages(
     right = MARGIN_MM + 2 * _RADIUS + 34.0
     rows = result_rows(fit)
     columns = fitting_columns(
-        ["", "value", f"{CONFIDENCE:.0%} sure"], rows, ["left", "right", "right"], wide - MARGIN_MM - right
+        ["", "value", f"{100 * CONFIDENCE:.0f} % confidence"],
+        rows,
+        ["left", "right", "right"],
+        wide - MARGIN_MM - right,
     )
     foot = draw_table(drawing, right, y - 12.0, columns, rows)
     said = [str(finding) for finding in fit.findings] or ["No remarks."]

@@ -8,7 +8,7 @@ from PySide6.QtCore import QCoreApplication
 
 from app.commands.hold import calibrations
 from app.errors import UsageError
-from app.hold.materials import strips_of
+from app.hold.materials import how_tested, strips_of
 from app.papers import trial_report
 from app.papers.formats.drawing import Page
 from app.papers.hold_sheet import sheet_pages
@@ -98,4 +98,5 @@ def _report(page: StripsPage, choice: Choice) -> list[Page]:
         raise UsageError(
             translate("Cloth", "there is no result to print"), remedy=translate("Cloth", "test more strips")
         )
-    return report_pages(page.called, strips_of(page.card.tests), page.fit, zero=page.zero)
+    tests = page.card.tests
+    return report_pages(page.called, strips_of(tests), page.fit, zero=page.zero, how=how_tested(tests))

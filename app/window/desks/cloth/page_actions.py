@@ -9,7 +9,7 @@ from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtWidgets import QFileDialog, QMessageBox
 
 from app.errors import AppError
-from app.hold.materials import strips_of
+from app.hold.materials import how_tested, strips_of
 from app.papers import stretch_report
 from app.style import edits
 from app.style.model import ClothData, HoldChain, Style, UpperMaterial
@@ -116,7 +116,12 @@ class PageActions(QObject):
             write_table(files[0], readings_csv(card.tests))
             if page.fit is not None:
                 files += stretch_report.write(
-                    page.called, strips_of(card.tests), page.fit, folder, zero=page.zero
+                    page.called,
+                    strips_of(card.tests),
+                    page.fit,
+                    folder,
+                    zero=page.zero,
+                    how=how_tested(card.tests),
                 )
         except (AppError, OSError) as error:
             self._told(str(error))
