@@ -147,7 +147,7 @@ def for_style(pairs: dict[str, int], style: Style, *, source: str = "") -> dict[
             raise OrderError(
                 f"size {size} is not a size of {style.name} ({', '.join(known)})",
                 file=source,
-                remedy="correct the order, or add the size to the style",
+                remedy=f"correct the order, or add the size: stayply sizes STYLE add {size}",
             )
         found[name] = found.get(name, 0) + count
     return {size: found[size] for size in known if found.get(size)}

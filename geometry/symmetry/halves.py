@@ -24,7 +24,7 @@ from geometry.symmetry.reflection import Reflection
 Array = NDArray[np.float64]
 EdgeName = tuple[int, int]
 FAR_MM = 1e5
-"""So far beyond the centre line reaches what is cut off: further than any piece."""
+"""A fold line is drawn out this far either way: beyond any drawing of a shoe (of our own)."""
 
 
 def centre_line(outline: Outline, edging: Edging, name: EdgeName, piece: str = "") -> Array:

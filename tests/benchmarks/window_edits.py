@@ -31,6 +31,7 @@ from app.style.document import Document
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import upper_piece
+from app.style.whole import sizes
 from app.window.application import Shell, make_application
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -116,14 +117,29 @@ def measure(name: str, style: Style, window, app) -> None:  # type: ignore[no-un
         desk.view.zoom_by(1.02, QPointF(400, 300))
         port.repaint()
 
+    def undo(k: int) -> None:
+        document.undo() if k % 2 == 0 else document.redo()
+        port.repaint()
+
+    def nest(k: int) -> None:
+        girth = sizes.set_girth(wide, 200.0 + k)  # every size anew
+        document.preview(girth)
+        port.repaint()
+
     for label, act in (
         ("turning the axis, live", axis),
         ("dragging a setback, live", setback),
         ("setback entered, copy on disk", commit),
+        ("undo and redo of a step", undo),
         ("panning a frame", pan),
         ("zooming a frame", zoom),
     ):
         report(label, act)
+    low, high = (int(style.size_run.sizes[i]) for i in (0, -1))
+    wide = sizes.add_sizes(document.style, f"{high - 10}-{high}") if high - 10 < low else document.style
+    desk.actions_made["draft.show_nest"].setChecked(True)
+    report(f"size nest of {len(wide.size_run.sizes)} sizes, graded anew", nest)
+    desk.actions_made["draft.show_nest"].setChecked(False)
     document.preview(None)
 
 
@@ -136,7 +152,7 @@ def report(label: str, act: Callable[[int], None]) -> None:
         wall.append(1000 * (time.perf_counter() - begun))
         used.append(1000 * (time.process_time() - before))
     print(
-        f"  {label:30s} wall {statistics.median(wall):6.1f} ms, slowest {max(wall):6.1f}   "
+        f"  {label:38s} wall {statistics.median(wall):6.1f} ms, slowest {max(wall):6.1f}   "
         f"processor {statistics.median(used):6.1f} ms"
     )
 

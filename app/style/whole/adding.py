@@ -145,6 +145,35 @@ def stale_lays(style: Style) -> Style:
     return style.model_copy(update={"lays": lays})
 
 
+KNOWN = {
+    "edge": {"ring", "start", "kind", "setback_mm", "allowance_mm", "confirmed"},
+    "layer": {"cloth", "keep"},
+    "piece": {
+        "name", "drawings", "hand", "per_shoe", "edges", "pull_axis", "layers", "assembled", "hold_line",
+        "note", "twin", "backing_only", "grading", "cut_as",
+    },
+}  # fmt: skip
+"""Fields of a piece that are moved, mirrored and unfolded with it."""
+
+
+def beyond_mirroring(piece: PieceData) -> str:
+    """Return what a piece has that is not moved or mirrored with it (things drawn on it), '' = nothing."""
+    parts = [("edge", e) for e in piece.edges] + [("layer", la) for la in piece.layers] + [("piece", piece)]
+    for what, part in parts:
+        if more := set(part.model_dump(exclude_defaults=True)) - KNOWN[what]:
+            return min(more).removesuffix("_mm").replace("_", " ")
+    return ""
+
+
+def refuse_drawn(piece: PieceData) -> None:
+    """Raise EditError for a piece that would lose, or keep in the wrong place, what is drawn on it."""
+    if what := beyond_mirroring(piece):
+        raise EditError(
+            f"{piece.name} has {what} drawn on it, which would not come along",
+            remedy="take it away first, and draw it again afterwards",
+        )
+
+
 def beside(style: Style, ring: Points) -> tuple[float, float]:
     """Return how far to move a ring so that it lies right of all pieces, on their foot line."""
     boxes = [_box(piece.drawings[style.size_run.base].outline_mm) for piece in style.pieces]
@@ -154,7 +183,8 @@ def beside(style: Style, ring: Points) -> tuple[float, float]:
 
 
 def moved(piece: PieceData, dx_mm: float, dy_mm: float) -> PieceData:
-    """Return a piece at another place of the drawing, with all that is drawn on it."""
+    """Return a piece at another place of the drawing; raises EditError as ``refuse_drawn``."""
+    refuse_drawn(piece)
     return mapped(piece, lambda points: tuple((round(x + dx_mm, 4), round(y + dy_mm, 4)) for x, y in points))
 
 

@@ -19,7 +19,7 @@ from app.style.edits import EdgeName, EditError, set_edge_kind
 from app.style.model import LayerData, PieceData, Point, PullAxisData, Style
 from app.style.new import edge_data, size_drawing
 from app.style.pieces import drawn_piece, edging_of
-from app.style.whole.adding import piece_of, stale_lays, with_piece
+from app.style.whole.adding import piece_of, refuse_drawn, stale_lays, with_piece
 from app.tolerances import STORED_DECIMALS
 from geometry import tolerances
 from geometry.backing.edges import carry_edging, edge_points
@@ -55,6 +55,7 @@ def unfold(style: Style, piece: str, edge: EdgeName | None = None) -> Style:
     if edge is not None:
         style = mark_centre(style, piece, edge)
     data = piece_of(style, piece)
+    refuse_drawn(data)
     base = style.size_run.base
     drawn = drawn_piece(data, base)
     edging = edging_of(data, drawn.outline)
@@ -98,6 +99,7 @@ def fold(style: Style, piece: str, line: tuple[Point, Point] | None = None) -> S
     sizes; OutlineError when the halves differ or the line does not divide the piece.
     """
     data = piece_of(style, piece)
+    refuse_drawn(data)
     base = style.size_run.base
     if line is not None and len(data.drawings) > 1:
         raise EditError(

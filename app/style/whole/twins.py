@@ -17,7 +17,16 @@ from app.style.model import EdgeData, HoldLine, LayerData, PieceData, Point, Pul
 from app.style.new import edge_data, size_drawing
 from app.style.pieces import drawn_piece, edging_of
 from app.style.revision.carry import carry_edges
-from app.style.whole.adding import beside, moved, new_name, piece_of, put_after, with_piece
+from app.style.whole.adding import (
+    beside,
+    beyond_mirroring,
+    moved,
+    new_name,
+    piece_of,
+    put_after,
+    refuse_drawn,
+    with_piece,
+)
 from app.tolerances import STORED_DECIMALS
 from geometry.mirror import mirrored_edging
 from geometry.outline import Outline
@@ -46,6 +55,7 @@ def mirror_piece(style: Style, piece: str, name: str, *, linked: bool) -> Style:
     It is another piece of the same shoe: the piece's other hand is made by itself. Raises EditError.
     """
     old = piece_of(style, piece)
+    refuse_drawn(old)
     name = new_name(style, name)
     if linked and old.twin:
         raise EditError(f"{piece} is linked to {old.twin}", remedy="unlink it first")
@@ -92,6 +102,7 @@ def copy_to_twin(style: Style, piece: str, twin: str) -> Copied:
     EditError when the pieces are not mirror images of each other, nor nearly so.
     """
     a, b = piece_of(style, piece), piece_of(style, twin)
+    refuse_drawn(a)
     fit = _fit(style, a, b)
     new, carried, asked = _marked_like(style, a, b, fit)
     return Copied(with_piece(style, twin, new), carried, asked, fit.away_mm)
@@ -119,8 +130,8 @@ def follow(before: Style, after: Style) -> Style:
     after = _links_mended(after)
     old = {piece.name: piece for piece in before.pieces}
     for piece in after.pieces:
-        if not piece.twin:
-            continue
+        if not piece.twin or beyond_mirroring(piece):
+            continue  # things drawn on a piece stay on it
         was, twin = old.get(piece.name), after.piece(piece.twin)
         was_twin = old.get(twin.name)
         changed = was is not None and was.twin == piece.twin and not _alike(was, piece)

@@ -13,7 +13,7 @@ from geometry.outline import Outline
 def polyline_path(points_mm: ArrayLike, *, closed: bool = False) -> QPainterPath:
     """Return the path of (n, 2) points."""
     path = QPainterPath()
-    polygon = QPolygonF([QPointF(float(x), float(y)) for x, y in np.asarray(points_mm)])
+    polygon = QPolygonF([QPointF(x, y) for x, y in np.asarray(points_mm, dtype=np.float64).tolist()])
     path.addPolygon(polygon)
     if closed:
         path.closeSubpath()

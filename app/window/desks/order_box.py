@@ -12,9 +12,11 @@ from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLabel, QTableWidgetItem
 from app.errors import AppError
 from app.style.orders import MOST_PAIRS, for_style, kept_order, order_of_text, read_order, with_order
 from app.window.desks.draft.view_strip import action_button
+from app.window.desks.size_offer import with_sizes_offered
 from app.window.session import Session
 from app.window.widgets.table import Table
 from app.window.wording.words import step_name
+from geometry.errors import GeometryError
 
 translate = QCoreApplication.translate
 
@@ -32,6 +34,17 @@ def keep_order(session: Session, pairs: dict[str, int]) -> None:
     style = session.style
     if style is not None:
         session.apply(step_name("style order"), with_order(style, pairs), merge="style order")
+
+
+def keep_asking(session: Session, pairs: dict[str, int], *, source: str = "") -> None:
+    """Keep an order; sizes that the style lacks are offered to be added in the same step.
+
+    Raises OrderError when they are not added, GeometryError or EditError when they cannot be.
+    """
+    style = None if session.document is None else session.document.style
+    if style is not None:
+        style = with_sizes_offered(style, pairs)
+        session.apply(step_name("style order"), with_order(style, for_style(pairs, style, source=source)))
 
 
 class OrderTable(Table):
@@ -139,7 +152,10 @@ class OrderBox(QWidget):
         open_order(self._session, path, self.told.emit)
 
     def _paste(self, text: str) -> None:
-        self._keep(lambda: order_of_text(text))
+        try:
+            keep_asking(self._session, order_of_text(text))
+        except (AppError, GeometryError) as error:
+            self.told.emit(str(error))
 
     def _typed(self) -> None:
         self._keep(lambda: self.table.pairs)
@@ -170,6 +186,6 @@ def open_order(session: Session, path: Path, told: Callable[[str], object]) -> N
     if style is None:
         return
     try:
-        keep_order(session, for_style(read_order(path), style, source=str(path)))
-    except AppError as error:
+        keep_asking(session, read_order(path), source=str(path))
+    except (AppError, GeometryError) as error:
         told(str(error))

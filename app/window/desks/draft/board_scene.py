@@ -16,6 +16,7 @@ from app.window.canvas.items import DotItem, LabelItem, RingItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
 from app.window.desks.draft.board_hold import NO_MARK, HoldMark, draw_hold_line
+from app.window.desks.draft.whole.nest import NO_NEST, Nest, draw_nest, same_nest
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.marks import MARKS, edge_pen
 from app.window.widgets.theme import theme
@@ -45,6 +46,7 @@ class Shown:
     over: Outline | None = None
     over_backings: tuple[BackingPiece, ...] = ()
     hold: HoldMark = NO_MARK
+    nest: Nest = NO_NEST
 
 
 @dataclass
@@ -132,6 +134,7 @@ class BoardScene:
                     self._path(
                         group, outline_path(outline), thin_pen(t.colour("accent", 150), 1.0, dash=(1.5, 2.5))
                     )
+        draw_nest(group, shown.nest)
         for mark in piece.upper.marks:
             pen = thin_pen(t.colour("leather_line", 170), 1.0, dash=(5.0, 3.0) if mark.kind == "sew" else ())
             self._path(group, polyline_path(mark.points_mm, closed=mark.closed), pen)
@@ -390,4 +393,5 @@ def _same(a: Shown, b: Shown) -> bool:
         and a.over is b.over
         and a.over_backings is b.over_backings
         and (a.piece.hold_line, a.hold) == (b.piece.hold_line, b.hold)
+        and same_nest(a.nest, b.nest)
     )

@@ -6,11 +6,12 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, Qt, QTimer
-from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
 
 from app.errors import AppError
 from app.style import pieces as style_pieces
 from app.style.model import PieceData, Style
+from app.style.whole.seams import seam_findings
 from app.tools.board import Board, BoardEdge, EdgeName, board_piece, spread_offsets
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
@@ -25,6 +26,10 @@ from app.window.desks.draft.inspector import Inspector
 from app.window.desks.draft.interface import DraftBench
 from app.window.desks.draft.piece_list import PieceList
 from app.window.desks.draft.view_strip import ViewStrip
+from app.window.desks.draft.whole.nest import NO_NEST, nest_of
+from app.window.desks.draft.whole.piece_edits import PieceEdits
+from app.window.desks.draft.whole.side import DraftSide
+from app.window.desks.draft.whole.specs import PAGES, WHOLE
 from app.window.printing.offer import Paper
 from app.window.running.hold_judge import judge_of
 from app.window.session import Session
@@ -50,6 +55,7 @@ class DraftDesk(DraftBench):
         self.gestures = Gestures(self)
         self.selecting = self.gestures.selecting
         self._offsets: dict[str, tuple[float, float]] = {}
+        self._spread: list[object] = []
         self._found: list[Finding] = []
         self.judge = judge_of(session)
         self.judge.judged.connect(self._judged)
@@ -58,6 +64,7 @@ class DraftDesk(DraftBench):
         self._findings_due.setInterval(FINDINGS_AFTER_MS)
         self._findings_due.timeout.connect(self._find)
         self.edits = EditActions(self)
+        self.whole = PieceEdits(self)
         self.out = DraftOut(self)
         self._make_actions()
         self._make_widgets()
@@ -66,7 +73,7 @@ class DraftDesk(DraftBench):
 
     @classmethod
     def specs(cls):
-        return DRAFT
+        return (*DRAFT, *WHOLE, *PAGES)
 
     # -- making -------------------------------------------------------------------------------
     def _make_actions(self) -> None:
@@ -82,11 +89,15 @@ class DraftDesk(DraftBench):
             "draft.show_setbacks": self._looks_changed,
             "draft.show_axis": self._looks_changed,
             "draft.show_hold": self._looks_changed,
+            "draft.show_nest": self._looks_changed,
+            **{spec.id: self._page_chosen for spec in PAGES},
         }
         handlers |= self.edits.handlers() | self.gestures.handlers() | self.out.handlers()
-        for spec in DRAFT:
+        handlers |= self.whole.handlers()
+        for spec in self.specs():
             action = self.actions_made.add(spec, handlers[spec.id])
-            if spec.id.startswith("draft.show_") or spec.id == "draft.select":
+            shown = spec.id.startswith("draft.show_") and spec.id != "draft.show_nest"
+            if shown or spec.id == "draft.select":
                 action.blockSignals(True)
                 action.setChecked(True)
                 action.blockSignals(False)
@@ -112,14 +123,10 @@ class DraftDesk(DraftBench):
         column.setSpacing(0)
         column.addWidget(self.strip)
         column.addWidget(RuledBoard(self.view, self.session.lengths), 1)
-        scroll = QScrollArea()
-        scroll.setWidget(self.inspector)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QScrollArea.Shape.NoFrame)
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        scroll.setMinimumWidth(self.inspector.minimumSizeHint().width())
+        self.side = DraftSide(self, self.inspector)
+        self.side.setMinimumWidth(self.inspector.minimumSizeHint().width())
         self._right = QSplitter(Qt.Orientation.Vertical)
-        self._right.addWidget(scroll)
+        self._right.addWidget(self.side)
         self._right.addWidget(self.findings)
         self._right.setStretchFactor(1, 1)
         self._across = QSplitter()
@@ -141,7 +148,8 @@ class DraftDesk(DraftBench):
         self.findings.picked.connect(self.show_finding)
         self.edits.connect_inspector(self.inspector)
         self.inspector.refused.connect(self.status)
-        for field in self.inspector.findChildren(TextField):
+        self.side.measures.compared.connect(self._looks_changed)
+        for field in self.side.findChildren(TextField):
             field.done.connect(self._back_to_board)
 
     def _back_to_board(self) -> None:
@@ -196,10 +204,13 @@ class DraftDesk(DraftBench):
         self.selecting.piece, self.selecting.edges = "", frozenset()
         self.gestures.hover = None
         self._offsets = {}
+        self.whole.first_edge = None
+        self.side.measures.forget()
         self.scene_of.show_rings([], theme().colour("note"))
         self.scene_of.show_span(None, None)
         style = self.session.style
         if style is not None:
+            self.strip.base = ""
             self.strip.show_sizes(style.size_run.sizes, style.size_run.base)
             self.refresh()
             QTimer.singleShot(0, self.fit)
@@ -211,10 +222,15 @@ class DraftDesk(DraftBench):
 
     def _lengths_changed(self) -> None:
         self.inspector.relook()
+        self.side.relook()
         self.refresh()
         self.view.looked.emit()
 
     def _looks_changed(self) -> None:
+        self.refresh()
+
+    def _page_chosen(self, on: bool) -> None:
+        self.side.chosen(on)
         self.refresh()
 
     @property
@@ -231,6 +247,8 @@ class DraftDesk(DraftBench):
             return
         if self.selecting.piece and not any(p.name == self.selecting.piece for p in style.pieces):
             self.selecting.piece, self.selecting.edges = "", frozenset()
+        if self.strip.sizes != style.size_run.sizes or self.strip.base != style.size_run.base:
+            self.strip.show_sizes(style.size_run.sizes, style.size_run.base)
         try:
             shown = self._shown(style)
         except GeometryError as error:  # a size that cannot be graded; the base size is drawn, not graded
@@ -247,6 +265,7 @@ class DraftDesk(DraftBench):
         self.piece_list.set_rows(shown, piece)
         self.inspector.show_piece(self.piece_data)
         self.inspector.show_edges(self.edges_selected, style_pieces.draft_rules(style))
+        self.side.show_style(style, self.strip.size_shown or style.size_run.base)
         self._show_facts(shown)
 
     def _shown(self, style: Style) -> list[Shown]:
@@ -254,7 +273,9 @@ class DraftDesk(DraftBench):
         size = self.strip.size_shown or base
         over = self.strip.size_over
         names = tuple(piece.name for piece in style.pieces)
-        if set(self._offsets) != set(names):
+        drawings = [piece.drawings[base] for piece in style.pieces]
+        if list(map(id, drawings)) != list(map(id, self._spread)) or set(self._offsets) != set(names):
+            self._spread = [*drawings]
             boxes = [
                 style_pieces.upper_piece(style, p.name, base, p.hand).outline.bbox_mm for p in style.pieces
             ]
@@ -262,6 +283,7 @@ class DraftDesk(DraftBench):
         rules = style_pieces.draft_rules(style)
         setbacks = {kind: rule.setback_mm for kind, rule in rules.edge_rules.items()}
         held = self.judge.held_for(style)
+        nested = self._checked("show_nest")
         shown = []
         for piece in style.pieces:
             upper = style_pieces.upper_piece(style, piece.name, size, piece.hand)
@@ -270,12 +292,9 @@ class DraftDesk(DraftBench):
             line = piece.hold_line if size == base else None
             drawn = board_piece(upper, setbacks, self._offsets[piece.name], flipped=flipped, hold_line=line)
             mark = hold_mark(held, piece.name)
-            if over:
-                other = style_pieces.upper_piece(style, piece.name, over, piece.hand)
-                other_backings = style_pieces.piece_backings(style, piece.name, over, piece.hand)
-                shown.append(Shown(drawn, backings, other.outline, other_backings, mark))
-            else:
-                shown.append(Shown(drawn, backings, hold=mark))
+            nest = nest_of(style, piece.name, size) if nested else NO_NEST
+            outline, others = self.side.laid_over(style, piece.name, size, over) or (None, ())
+            shown.append(Shown(drawn, backings, outline, others, mark, nest))
         return shown
 
     def _show_facts(self, shown: list[Shown]) -> None:
@@ -296,6 +315,7 @@ class DraftDesk(DraftBench):
             return
         try:
             found = list(style_pieces.findings(style, [style.size_run.base], ("left",)))
+            found += seam_findings(style, style.size_run.base)
         except GeometryError as error:
             self.status.emit(str(error))
             found = []

@@ -51,6 +51,10 @@ class DraftBench(Desk):
         """Select a piece, and bring it into view."""
         raise NotImplementedError
 
+    def fit(self) -> None:
+        """Show everything."""
+        raise NotImplementedError
+
     def edit(self, step: str, change, *args: object, merge: str = "") -> bool:
         """Commit ``change(style, *args)`` as a step; returns whether the style changed."""
         raise NotImplementedError

@@ -13,6 +13,8 @@ class ViewStrip(QWidget):
     """``sizes_chosen`` fires when another size is to be shown or laid over."""
 
     sizes_chosen = Signal()
+    sizes: tuple[str, ...] = ()
+    base = ""
 
     def __init__(self, tools: list[QAction], looks: list[QAction]) -> None:
         super().__init__()
@@ -39,7 +41,9 @@ class ViewStrip(QWidget):
             layout.addWidget(action_button(action, words=not action.icon() or action.icon().isNull()))
 
     def show_sizes(self, sizes: tuple[str, ...], base: str) -> None:
-        """Offer the sizes of a style, the base size shown."""
+        """Offer the sizes of a style: the one shown before, else the base size, is shown."""
+        shown, over = (self.size_shown, self.size_over) if self.base == base else ("", "")
+        self.sizes, self.base = sizes, base
         self.size_box.clear()
         self.over_box.clear()
         self.over_box.addItem("–", "")
@@ -47,6 +51,7 @@ class ViewStrip(QWidget):
             self.size_box.addItem(size + (" *" if size == base else ""), size)
             self.over_box.addItem(size, size)
         self.size_box.setCurrentIndex(max(self.size_box.findData(base), 0))
+        self.choose_sizes(shown, over)
 
     def choose_sizes(self, shown: str, over: str) -> None:
         """Show a size, and another over it; sizes that the style does not have change nothing."""

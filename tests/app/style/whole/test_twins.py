@@ -110,3 +110,16 @@ def test_a_piece_that_is_no_mirror_image_is_refused():
         twins.link(linked, "Quarter outer", "Vamp")
     with pytest.raises(EditError, match="own twin"):
         twins.link(DERBY, "Vamp", "Vamp")
+
+
+def test_what_cannot_be_mirrored_is_never_left_in_the_wrong_place():
+    """A field of a newer program, say a line drawn on a layer, is not silently copied unmirrored."""
+    vamp = COURT.piece("Quarter outer")
+    layer = vamp.layers[0].model_copy(update={"cuts": ({"line": 1},)})
+    drawn = vamp.model_copy(update={"layers": (layer,)})
+    style = COURT.model_copy(update={"pieces": tuple(drawn if p is vamp else p for p in COURT.pieces)})
+    assert adding.beyond_mirroring(vamp) == ""
+    with pytest.raises(EditError, match="cuts"):
+        twins.mirror_piece(style, "Quarter outer", "Twin", linked=True)
+    with pytest.raises(EditError, match="cuts"):
+        adding.duplicate(style, "Quarter outer")

@@ -1,0 +1,144 @@
+"""What is asked when a piece is mirrored, drawn from nothing, or brought in from another drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.window.widgets.fields import LengthField, TextField
+from app.window.widgets.lengths import Lengths
+from app.window.widgets.theme import ui_font
+
+translate = QCoreApplication.translate
+
+
+class _Question(QDialog):
+    """A head, a form, and the two buttons; Enter in a field answers as the first of them."""
+
+    def __init__(self, title: str, head: str, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(title)
+        self.column = QVBoxLayout(self)
+        self.column.setContentsMargins(22, 18, 22, 16)
+        self.column.setSpacing(10)
+        words = QLabel(head)
+        words.setFont(ui_font(11, bold=True))
+        words.setWordWrap(True)
+        self.column.addWidget(words)
+        self.form = QFormLayout()
+        self.column.addLayout(self.form)
+
+    def finish(self, done: str) -> None:
+        """Put the buttons under what was asked."""
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
+        )
+        buttons.button(QDialogButtonBox.StandardButton.Ok).setText(done)
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        self.column.addWidget(buttons)
+
+
+class TwinQuestion(_Question):
+    """Name of the mirrored piece, and whether the two stay alike."""
+
+    def __init__(self, piece: str, name: str, parent: QWidget) -> None:
+        super().__init__(
+            translate("Whole", "Mirror to a new twin"),
+            translate("Whole", "The mirror image of {0} becomes another piece of the same shoe.").format(
+                piece
+            ),
+            parent,
+        )
+        self.name = TextField(name)
+        self.name.setAccessibleName(translate("Whole", "Name of the twin"))
+        self.name.selectAll()
+        self.linked = QCheckBox(translate("Whole", "Keep the two alike from now on"))
+        self.linked.setChecked(True)
+        self.form.addRow(translate("Whole", "Name"), self.name)
+        self.form.addRow("", self.linked)
+        self.finish(translate("Whole", "Mirror"))
+
+
+class ShapeQuestion(_Question):
+    """A rectangle by its sides, or a shape by its corners; an upper or a backing alone."""
+
+    def __init__(self, name: str, lengths: Lengths, parent: QWidget) -> None:
+        super().__init__(
+            translate("Whole", "Draw a new piece"),
+            translate("Whole", "A rectangle by its sides; or any shape, by its corners."),
+            parent,
+        )
+        self._lengths = lengths
+        self.name = TextField(name)
+        self.name.setAccessibleName(translate("Whole", "Name"))
+        self.name.selectAll()
+        self.width_field = LengthField(translate("Whole", "Width"), lengths)
+        self.height_field = LengthField(translate("Whole", "Height"), lengths)
+        self.corners = TextField()
+        self.corners.setAccessibleName(translate("Whole", "Corners"))
+        self.corners.setPlaceholderText("0,0  40,0  40,25")
+        self.corners.setMinimumWidth(260)
+        self.corners.setToolTip(
+            translate("Whole", "x,y of every corner in mm, in their order; empty draws the rectangle")
+        )
+        self.backing_only = QCheckBox(translate("Whole", "A backing without an upper, cut as it is drawn"))
+        self.form.addRow(translate("Whole", "Name"), self.name)
+        self.form.addRow(f"{translate('Whole', 'Width')} ({lengths.unit.value})", self.width_field)
+        self.form.addRow(f"{translate('Whole', 'Height')} ({lengths.unit.value})", self.height_field)
+        self.form.addRow(translate("Whole", "Corners"), self.corners)
+        self.form.addRow("", self.backing_only)
+        self.finish(translate("Whole", "Draw"))
+
+    def sides_mm(self) -> tuple[float, float]:
+        """Return the sides as typed; one that is no length is 0."""
+        width, height = (self._lengths.read_mm(f.text()) for f in (self.width_field, self.height_field))
+        return width or 0.0, height or 0.0
+
+    def points_mm(self) -> list[tuple[float, float]]:
+        """Return the corners typed, none where a rectangle is meant; a word that is no pair is (nan, nan)."""
+        found = []
+        for word in self.corners.text().split():
+            x, comma, y = word.partition(",")
+            try:
+                found.append((float(x), float(y)) if comma else (float("nan"), float("nan")))
+            except ValueError:
+                found.append((float("nan"), float("nan")))
+        return found
+
+
+class PiecesQuestion(_Question):
+    """Which pieces of another drawing come in."""
+
+    def __init__(self, file: str, names: Sequence[str], parent: QWidget) -> None:
+        super().__init__(
+            translate("Whole", "Add pieces of a drawing"),
+            translate("Whole", "Pieces of {0} that come into this style:").format(file),
+            parent,
+        )
+        self.list = QListWidget()
+        self.list.setAccessibleName(translate("Whole", "Pieces of the drawing"))
+        for name in names:
+            item = QListWidgetItem(name)
+            item.setCheckState(Qt.CheckState.Checked)
+            self.list.addItem(item)
+        self.column.addWidget(self.list)
+        self.finish(translate("Whole", "Add"))
+
+    @property
+    def names(self) -> list[str]:
+        """The pieces that are ticked."""
+        items = map(self.list.item, range(self.list.count()))
+        return [item.text() for item in items if item.checkState() == Qt.CheckState.Checked]
