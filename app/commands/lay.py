@@ -39,6 +39,9 @@ from nesting.files import lay_file
 from nesting.planning.consumption import YIELD_MEANS
 from nesting.verify.fault import Verdict
 
+MOST_HOURS = 168.0
+"""A week: longer is a slip of the keyboard."""
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
@@ -83,6 +86,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_many(parser)
     add_budget(parser, LAY_SECONDS.value)
     parser.add_argument(
+        "--improve",
+        type=float,
+        metavar="HOURS",
+        help="go on for so many hours, behind all other work; Ctrl-C ends with the best so far",
+    )
+    parser.add_argument(
         "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
     )
 
@@ -92,12 +101,15 @@ def run(args: argparse.Namespace) -> Outcome:
     check_budget(args)
     check_length(args.width, "width", 50.0, 10_000.0)
     check_length(args.gap, "gap", 0.0, MOST_GAP_MM)
+    check_hours(args.improve)
     check_length(args.max_length, "max-length", 50.0, 1e6)
     check_folder(args.out)
     widths = [_width(text) for text in args.widths.split(",") if text.strip()]
     if len(args.style) > 1 or widths:
         if args.remnant is not None:
             raise UsageError("a remnant is for one style", remedy="lay the styles one by one")
+        if args.improve is not None:
+            raise UsageError("--improve is for one lay", remedy="improve the lays one by one")
         return run_many(
             "lay",
             args.style,
@@ -126,7 +138,14 @@ def run(args: argparse.Namespace) -> Outcome:
     problem = problem_of(job)
     noticed = findings(style, list(job.pairs))
     try:
-        lay = solve(problem, seconds=args.seconds, seed=args.seed, workers=args.workers, fresh=args.fresh)
+        lay = solve(
+            problem,
+            seconds=args.seconds if args.improve is None else 3600.0 * args.improve,
+            seed=args.seed,
+            workers=args.workers,
+            fresh=args.fresh,
+            improve=args.improve is not None,
+        )
     except TooLongError as error:
         if args.remnant is None:
             raise
@@ -162,6 +181,12 @@ def _options(args: argparse.Namespace) -> list[str]:
     for name, length in (("gap", args.gap), ("max-length", args.max_length), ("width", args.width)):
         words += [f"--{name}", f"{length:g}"] if length is not None else []
     return words
+
+
+def check_hours(hours: float | None) -> None:
+    """Raise UsageError for hours that nobody waits for."""
+    if hours is not None and not 0.0 < hours <= MOST_HOURS:
+        raise UsageError(f"--improve {hours:g} makes no sense", remedy=f"give hours up to {MOST_HOURS:g}")
 
 
 def _width(text: str) -> float:

@@ -10,6 +10,7 @@ from dataclasses import replace
 from app.commands import say
 from app.errors import DatabaseError
 from app.lay import live
+from app.lay.improving import rounds_s
 from app.lay.kept import KeptLays, open_kept
 from nesting.engine.child import Progress, solve_in_child
 from nesting.known.pool import best_known
@@ -30,11 +31,13 @@ def solve(
     label: str = "",
     fresh: bool = False,
     store: KeptLays | None = None,
+    improve: bool = False,
 ) -> Lay:
     """Return the engine's best lay, never a longer one than is known; raises as ``solve_in_child``.
 
     The search goes on from the best lay that the workshop's store has for the problem, with another seed each
-    time; ``fresh`` begins again and looks at no kept lay. What is found is kept.
+    time; ``fresh`` begins again and looks at no kept lay. What is found is kept. ``improve`` searches in
+    rounds that leave the processors to everything else and keep what they found (``app.lay.improving``).
     """
     store = store or open_kept(say)
     known = None if fresh or store is None else best_known(problem, store.candidates(problem))
@@ -43,22 +46,34 @@ def solve(
     if known is not None:
         start = replace(known[0], began_from=f"{known[1].name}, {known[0].length_mm / 1000:.3f} m")
         say(f"{label + ': ' if label else ''}going on from the {start.began_from}")
+    lay = start
     with interruptible() as cancelled:
-        lay = solve_in_child(
-            problem,
-            seconds=seconds,
-            seed=seed + searches,
-            workers=workers,
-            start=start,
-            on_progress=_Teller(label, problem),
-            cancelled=cancelled,
-        )
-    if store is not None:
-        try:
-            store.keep(problem, lay)
-        except DatabaseError as error:
-            say(f"the lay is not kept for the next time: {error}")
+        for number, each_s in enumerate(rounds_s(seconds) if improve else (seconds,)):
+            if number and cancelled():
+                break
+            lay = solve_in_child(
+                problem,
+                seconds=each_s,
+                seed=seed + searches + number,
+                workers=workers,
+                start=lay,
+                polite=improve,
+                lattices=None if fresh or store is None else store.lattices,
+                on_progress=_Teller(label, problem),
+                cancelled=cancelled,
+            )
+            _keep(store, problem, lay)
+    assert lay is not None
     return lay if start is None else replace(lay, began_from=start.began_from)
+
+
+def _keep(store: KeptLays | None, problem: LayProblem, lay: Lay) -> None:
+    if store is None:
+        return
+    try:
+        store.keep(problem, lay)
+    except DatabaseError as error:
+        say(f"the lay is not kept for the next time: {error}")
 
 
 class _Teller:

@@ -19,6 +19,7 @@ from app.workshop.folder import data_path
 from nesting.known import KnownLay, exact_key, family_key, record_of
 from nesting.known.pool import SHORTER_MM
 from nesting.known.record import VERSION
+from nesting.lattice.kept import VERSION as LATTICE_VERSION
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 
@@ -41,6 +42,7 @@ class KeptLays:
 
     def __init__(self, path: Path | None = None) -> None:
         self.path = path or data_path(f"lays-{VERSION}.db")
+        self.lattices = self.path.with_name(f"lattices-{LATTICE_VERSION}")
         self._db = Database(self.path, SCRIPT, 1)
 
     def candidates(self, problem: LayProblem) -> Iterable[KnownLay]:

@@ -6,6 +6,7 @@ import math
 import threading
 
 from nesting.files.wire import job_to_json, lay_from_json
+from nesting.lattice import kept
 from nesting.listen import Listener
 from nesting.problem import LayProblem
 from nesting.process import Child
@@ -32,7 +33,15 @@ class Bands:
     ) -> None:
         left_s = stop.left_s - TELLING_S_PER_PIECE * problem.pieces
         seconds = max(0.5 * stop.left_s, left_s) if math.isfinite(left_s) else None
-        job = job_to_json("bands", problem, seconds=seconds, seed=seed, workers=workers, work=work)
+        job = job_to_json(
+            "bands",
+            problem,
+            seconds=seconds,
+            seed=seed,
+            workers=workers,
+            work=work,
+            lattices=kept.folder_in_use(),
+        )
         self._child = Child("nesting.engine.worker", job)
         self._listener = listener
         self._closed = False

@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 from nesting.engine.ready import asked, give_back
 from nesting.errors import NestingError, ProblemError, TooLongError
@@ -48,13 +49,16 @@ def solve_in_child(
     workers: int = 2,
     work: int | None = None,
     start: Lay | None = None,
+    polite: bool = False,
+    lattices: Path | None = None,
     on_progress: Callable[[Progress], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> Lay:
     """Return the best verified lay found within ``seconds`` (None: until the engine is done).
 
     ``work`` counts work instead of seconds (``engine.solve``): the same lay each time. The search goes on
-    from ``start``, and never ends with a longer lay.
+    from ``start``, and never ends with a longer lay. ``polite`` leaves the processors to everything else.
+    ``lattices`` is the folder where those found before are kept (``nesting.lattice.kept``).
 
     ``cancelled`` is asked every 50 ms; once it says so the best lay so far is returned and the
     child killed. Raises ProblemError when the problem has no answer, TooLongError when the best lay
@@ -62,7 +66,17 @@ def solve_in_child(
     CancelledError when it is cancelled before there is one.
     """
     began = time.monotonic()
-    job = job_to_json("lay", problem, seconds=seconds, seed=seed, workers=workers, work=work, start=start)
+    job = job_to_json(
+        "lay",
+        problem,
+        seconds=seconds,
+        seed=seed,
+        workers=workers,
+        work=work,
+        start=start,
+        polite=polite,
+        lattices=None if lattices is None else str(lattices),
+    )
     child = asked(job)
     best: Lay | None = None
     phase = "starting"
@@ -102,7 +116,7 @@ def solve_in_child(
                 best = lay_from_json(event["lay"])
         last_words = child.last_words
     finally:
-        (give_back if done else type(child).kill)(child)
+        (give_back if done and not polite else type(child).kill)(child)
     if best is None:
         if stopped == "cancelled":
             raise CancelledError("cancelled before the first lay was found", remedy="give it a second")

@@ -108,11 +108,16 @@ def _status_after(job: dict[str, Any], current: list[Deadline]) -> int | None:
     """
     from nesting.errors import NestingError
     from nesting.files.wire import job_from_json, lay_to_json
+    from nesting.lattice import kept
     from nesting.stop import Deadline
+    from nesting.system.processes import work_behind_others
 
     try:
         _, problem = job_from_json(job)
         seconds = job.get("seconds")
+        kept.use(job.get("lattices"))
+        if job.get("polite"):
+            work_behind_others()
         waited_s = time.monotonic() - job["asked_s"]
         deadline = Deadline(float("inf") if seconds is None else max(0.0, seconds - waited_s))
         current[:] = [deadline]

@@ -2,7 +2,9 @@
 
 Asked, one line: ``{"job": "lay", "problem": ..., "seconds": s | null, "seed": n, "workers": n}``;
 with ``"work": n`` a counted amount of work instead of seconds, with ``"job": "lays"`` an order split
-over lays none of which is longer than the roll. Later perhaps ``{"job": "cancel"}``.
+over lays none of which is longer than the roll, with ``"polite": true`` behind all other work, with
+``"lattices": folder`` those found before are used and new ones kept there. Later perhaps
+``{"job": "cancel"}``.
 Answered, a line each: ``{"event": "started"}``, ``{"event": "phase", "name", "elapsed_s"}``,
 ``{"event": "progress", "lay", "yield", "phase", "elapsed_s"}`` with the best verified lay so far, and
 in the end ``{"event": "done", "lay"}``, after "lays" ``{"event": "lays", "lays": [{"demand", "lay"}]}``,
@@ -34,6 +36,8 @@ def job_to_json(
     workers: int,
     work: int | None = None,
     start: Lay | None = None,
+    polite: bool = False,
+    lattices: str | None = None,
 ) -> dict[str, Any]:
     """Return the one line that an engine's process is asked by; commands and window both send it."""
     assert job in JOBS, job
@@ -45,6 +49,8 @@ def job_to_json(
         "workers": workers,
         "work": work,
         "start": None if start is None else lay_to_json(start),
+        "polite": polite,
+        "lattices": lattices,
     }
 
 

@@ -33,6 +33,10 @@ search ends earlier for it."""
 FIRST_STEPS = 20
 """Steps of the squeeze of a bottom-left layout: more bring a tenth of a point (measured)."""
 
+WORTH_GOING_ON = 0.002
+"""A squeeze that shortened the lay by this share is gone on with: on 450 pieces of the court sample 20 steps
+bring 1 point of yield, 60 bring 3.5 (measured)."""
+
 ORDERS = 4
 """Orders tried where there is no clock."""
 
@@ -67,6 +71,7 @@ def solve(
         begun = time.monotonic()
         squeeze.take(best.placements, engine="first layout, squeezed", steps=FIRST_STEPS)
         if search is None and suits(problem) and not stop():
+            squeeze.on(stop)
             listener.phase("orders")
             orders.improve(
                 problem,
@@ -146,6 +151,13 @@ class _Squeeze:
         if moved is None:
             return
         self.keep(Lay(moved, self.problem.length_of_mm(moved), engine=engine, seed=self.seed))
+
+    def on(self, stop: Stop) -> None:
+        """Squeeze the best on while that pays: the end of a long lay moves only a little in every step."""
+        before = math.inf
+        while not stop() and self.best.length_mm < before * (1.0 - WORTH_GOING_ON):
+            before = self.best.length_mm
+            self.take(self.best.placements, engine=self.best.engine, steps=FIRST_STEPS)
 
     def keep(self, lay: Lay) -> None:
         """Keep and tell of a lay if it is the shortest so far."""

@@ -19,6 +19,7 @@ from geometry.outline import Outline, ring_area_mm2
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.contact.penetration import DepthTable, depth_at, depth_table
 from nesting.contact.touch import without_doubles
+from nesting.lattice import kept
 from nesting.stop import Never, Stop
 from nesting.tolerances import SPARE_MM
 
@@ -238,10 +239,16 @@ def searched(
     ``rings`` are counter-clockwise poses; they are moved about their own box centres, and
     ``Lattice.rings_mm`` holds them so. ``level``: the first period lies along x (rows along the
     roll); ``held`` one measure of such a cell that is given. Cells that will not come below
-    ``worth_mm2`` are given up early. Deterministic by ``seed`` and the counts.
+    ``worth_mm2`` are given up early. Deterministic by ``seed`` and the counts; where lattices are kept
+    (``kept``) what was found before comes back instead, whatever the seed.
     """
     stop = stop or Never()
     rings = [centred(r) for r in rings]
+    store = kept.in_use()
+    key = kept.key_of(rings, gap_mm, starts, rounds, keep, level, held, worth_mm2)
+    known = None if store is None else _known(store, key, rings, gap_mm)
+    if known is not None:
+        return known
     areas = [abs(ring_area_mm2(r)) for r in rings]
     total = sum(areas)
     scale = float(min(min(np.ptp(r, axis=0)) for r in rings))
@@ -251,7 +258,28 @@ def searched(
     params = _starts(rng, rings, total, starts, level, held)
     contacts = Contacts(rings)
     area, worst = _run(params, level, held, rounds, scale, total, table, stop)
-    return _finish(contacts, params, area, worst, scale, total, gap_mm, keep, worth_mm2, held, stop)
+    found = _finish(contacts, params, area, worst, scale, total, gap_mm, keep, worth_mm2, held, stop)
+    if store is not None and not stop():  # a search cut short is no answer for the next time
+        store.keep(key, [(each.at_mm, np.array([each.u_mm, each.v_mm])) for each in found])
+    return found
+
+
+def _known(store: kept.KeptCells, key: str, rings: list[Array], gap_mm: float) -> list[Lattice] | None:
+    """The cells kept, judged again on the true outlines; None where there are none that hold."""
+    cells = store.find(key)
+    if cells is None:
+        return None
+    contacts = Contacts(rings)
+    total = sum(abs(ring_area_mm2(r)) for r in rings)
+    lattices = []
+    for at, basis in cells:
+        cell = Arrangement(pose=np.arange(len(rings)), at_mm=at, basis_mm=basis)
+        sound = len(at) == len(rings) and np.isfinite(at).all() and np.isfinite(basis).all()
+        if not sound or cell.measure < total or shortfall(contacts, cell, gap_mm) > SPARE_MM:
+            store.forget(key)
+            return None
+        lattices.append(_lattice(contacts, cell, total, gap_mm))
+    return lattices
 
 
 def straight(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import sys
+from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QObject, QProcess, Signal
 
@@ -47,8 +48,13 @@ class SolveRun(QObject):
         seed: int = 0,
         workers: int = 2,
         start: Lay | None = None,
+        polite: bool = False,
+        lattices: Path | None = None,
     ) -> None:
-        """Begin, from the lay ``start`` if there is one; without ``seconds`` the engine ends by itself."""
+        """Begin, from the lay ``start`` if there is one; without ``seconds`` the engine ends by itself.
+
+        ``polite`` leaves the processors to everything else; ``lattices`` is where those found before are kept.
+        """
         assert self._process is None
         self.best, self._rest, self._errors = None, b"", b""
         process = QProcess(self)
@@ -61,7 +67,16 @@ class SolveRun(QObject):
         process.errorOccurred.connect(self._error)
         self._process = process
         process.start()
-        job = job_to_json("lay", problem, seconds=seconds, seed=seed, workers=workers, start=start)
+        job = job_to_json(
+            "lay",
+            problem,
+            seconds=seconds,
+            seed=seed,
+            workers=workers,
+            start=start,
+            polite=polite,
+            lattices=None if lattices is None else str(lattices),
+        )
         process.write(json.dumps(job).encode() + b"\n")
 
     def stop(self) -> None:

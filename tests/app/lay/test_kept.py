@@ -98,3 +98,29 @@ for i in range(20):
     assert [desk.wait() for desk in desks] == [0, 0]
     wide = LayProblem(Roll(400.0), PROBLEM.items, gap_mm=2.0)
     assert len(list(KeptLays().candidates(wide))) == 40
+
+
+def test_killed_while_it_keeps_the_store_still_opens_and_holds_whole_lays() -> None:
+    code = """
+import sys
+sys.path.insert(0, sys.argv[1])
+from test_kept import KeptLays, LayProblem, PROBLEM, Roll, first_layout
+store = KeptLays()
+lay = first_layout.solve(LayProblem(Roll(200.0), PROBLEM.items, gap_mm=2.0))
+for i in range(100_000):
+    each = LayProblem(Roll(200.0 + 0.01 * i), PROBLEM.items, gap_mm=2.0)
+    store.keep(each, lay)
+    if i % 10 == 3:
+        print(i, flush=True)
+"""
+    words = [sys.executable, "-c", code, str(Path(__file__).parent)]
+    environment = os.environ | {"PYTHONPATH": str(ROOT)}
+    desk = subprocess.Popen(words, cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True)
+    assert desk.stdout is not None
+    desk.stdout.readline()
+    desk.kill()  # SIGKILL on POSIX: nothing is tidied
+    desk.wait()
+    desk.stdout.close()
+    wide = LayProblem(Roll(2000.0), PROBLEM.items, gap_mm=2.0)
+    kept = list(KeptLays().candidates(wide))
+    assert len(kept) >= 4 and all(len(each.placements) == PROBLEM.pieces for each in kept)

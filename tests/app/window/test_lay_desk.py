@@ -380,3 +380,26 @@ def test_nothing_is_shortened_around_pins_where_nothing_is_pinned(desk):
     desk.filling._problem = desk.table.problem
     desk.filling._at_phase("shorten around what is fixed")
     assert "pinned" not in desk.filling._phase
+
+
+def test_going_on_improving_shortens_the_lay_round_after_round_in_one_step_and_leaves_what_is_pinned(
+    desk, shell, qtbot, monkeypatch
+):
+    monkeypatch.setattr("app.window.desks.lay.filling.rounds_s", lambda _: iter((2.0, 2.0, 600.0)))
+    desk.hands.chosen = frozenset({0})
+    desk.moves.pin()
+    pinned = desk.table.placements[0]
+    before, steps = desk.table.length_mm, len(shell.session.document.labels)
+    shell.window.desk.actions_made["lay.improve"].trigger()
+    rounds = []
+    desk.run.ended.connect(lambda *_: rounds.append(desk.table.length_mm))
+    qtbot.waitUntil(lambda: len(rounds) == 2 and desk.run.running, timeout=FILL_MS)
+    shortened = desk.table.length_mm
+    shell.window.desk.actions_made["lay.stop"].trigger()
+    assert not desk.run.running
+    assert desk.table.length_mm <= shortened < before
+    assert pinned in desk.table.placements
+    verified(desk)
+    assert len(shell.session.document.labels) == steps + 1
+    key(shell.window, Qt.Key.Key_Z, CTRL)
+    assert desk.table.length_mm == before

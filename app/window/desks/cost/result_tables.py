@@ -45,12 +45,12 @@ def yield_tip() -> str:
     return f"{yield_means()}\n{longer}"
 
 
-def yield_text(row: Mapping[str, Any]) -> str:
+def with_longer(share: str, row: Mapping[str, Any]) -> str:
     """Return a yield with what a longer search is likely to add, in points, and how far that scatters."""
     longer = row.get("longer_search")
     if longer is None or longer["gain"] < LEAST_GAIN:
-        return f"{row['yield']:.1%}"
-    return f"{row['yield']:.1%} (+{100 * longer['gain']:.1f} ± {100 * longer['scatter']:.1f})"
+        return share
+    return f"{share} (+{100 * longer['gain']:.1f} ± {100 * longer['scatter']:.1f})"
 
 
 def change_text(row: Mapping[str, Any], own: Mapping[str, Any], change: float) -> str:
@@ -66,7 +66,7 @@ def compared_cells(result: ComparedWidth, lengths: Lengths, measures: Measures) 
     return [
         lengths.text(result.width.usable_width_mm, 0),
         measures.length_text(row["lay_length_mm"] / 1000, 3),
-        yield_text(row),
+        with_longer(f"{row['yield']:.1%}", row),
         f"{row['utilisation']:.1%}",
         f"{measures.length(row['metres_per_pair']):.4f}",
         f"{measures.area(row['m2_per_pair']):.4f}",
@@ -291,7 +291,7 @@ class SensitivityTable(Table):
                     [
                         varied_words(key, row),
                         measures.length_text(row["lay_length_mm"] / 1000, 3),
-                        yield_text(row),
+                        with_longer(f"{row['yield']:.1%}", row),
                         f"{measures.area(row['m2_per_pair']):.4f}",
                         row["cost_per_pair"] or "–",
                         change_text(row, own, change),

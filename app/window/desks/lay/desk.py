@@ -86,7 +86,8 @@ class LayDesk(LayBench):
     def _make_actions(self) -> None:
         handlers: dict[str, Callable[..., object]] = {
             "lay.fill": self.fill,
-            "lay.stop": self.run.stop,
+            "lay.improve": self.filling.improve,
+            "lay.stop": self.filling.stop,
             "lay.let_go": self.gestures.let_go,
             "lay.take_order": self.take_order,
             "lay.open_order": self._open_order,
@@ -105,7 +106,12 @@ class LayDesk(LayBench):
         self.view.setAccessibleName(translate("Lay", "The roll with its lay"))
         self.scene_of = LayScene(self.view.scene(), lengths)
         self.order = OrderPanel(
-            lengths, a["lay.fill"], a["lay.stop"], a["lay.take_order"], a["lay.open_order"]
+            lengths,
+            a["lay.fill"],
+            a["lay.improve"],
+            a["lay.stop"],
+            a["lay.take_order"],
+            a["lay.open_order"],
         )
         self.order.entered.connect(self._order_entered)
         self.order.refused.connect(self.status)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import re
+from collections.abc import Iterator
 
 from PySide6.QtCore import QCoreApplication, QElapsedTimer, QObject, QTimer
 
 from app.errors import AppError, DatabaseError
+from app.lay.improving import rounds_s
 from app.lay.kept import KeptLays, open_kept
 from app.lay.longer import LEAST_GAIN
 from app.style.model import LayData
@@ -87,6 +90,7 @@ class Filling(QObject):
         self._ticks = QTimer(self)
         self._ticks.setInterval(TICK_MS)
         self._ticks.timeout.connect(self._tick)
+        self._rounds: Iterator[float] | None = None
         self.live: LayTable | None = None
         self.run = SolveRun(self)
         self.run.better.connect(self._better)
@@ -95,6 +99,20 @@ class Filling(QObject):
 
     def fill(self) -> None:
         """Let the engine lay all pieces; pinned ones stay."""
+        self._rounds = None
+        self._begin()
+
+    def improve(self) -> None:
+        """Go on from the lay on the board, round after round behind all other work, until stopped."""
+        self._rounds = rounds_s(math.inf)
+        self._begin()
+
+    def stop(self) -> None:
+        """End the search at once; the best lay so far stays."""
+        self._rounds = None
+        self.run.stop()
+
+    def _begin(self) -> None:
         desk = self._desk
         style, lay = desk.session.style, desk.lay
         if style is None or lay is None or self.run.running:
@@ -106,13 +124,31 @@ class Filling(QObject):
             return
         self._lay, self._problem = lay, table.problem
         start = self._known(table.problem)
+        if self._rounds is not None:
+            start = self._shorter_of(start, table_of(style, lay), table.problem)
         desk.order.show_running(True)
         desk.order.show_progress(0.0, translate("Lay", "Starting…"))
         self._phase = ""
         self._clock.start()
         self._ticks.start()
-        seconds = desk.order.seconds.value or None
-        self.run.start(table.problem, seconds=seconds, seed=self._searches, start=start)
+        polite = self._rounds is not None
+        seconds = next(self._rounds) if self._rounds is not None else desk.order.seconds.value or None
+        lattices = None if self._kept is None else self._kept.lattices
+        self.run.start(
+            table.problem,
+            seconds=seconds,
+            seed=self._searches,
+            start=start,
+            polite=polite,
+            lattices=lattices,
+        )
+
+    def _shorter_of(self, known: Lay | None, shown: LayTable, problem: LayProblem) -> Lay | None:
+        """The lay on the board, if it is sound and shorter than what is known."""
+        lay = Lay(shown.placements, shown.length_mm)
+        if known is not None and known.length_mm <= lay.length_mm:
+            return known
+        return lay if len(lay.placements) == problem.pieces and verify(problem, lay).ok else known
 
     def _known(self, problem: LayProblem) -> Lay | None:
         """The best lay known for the problem, to go on from; another seed for every search of it."""
@@ -159,6 +195,7 @@ class Filling(QObject):
 
     def _give_up(self, lay: Lay | None) -> None:
         """Keep for later what was found for a question that is no longer asked."""
+        self._rounds = None
         if lay is not None and self._problem is not None and verify(self._problem, lay).ok:
             self._keep(lay)
         text = translate(
@@ -170,6 +207,7 @@ class Filling(QObject):
     def abandon(self) -> None:
         """End the engine and forget what it found."""
         self._ticks.stop()
+        self._rounds = None
         self.run.abandon()
         self.live, self._lay = None, None
         self._desk.order.show_running(False)
@@ -216,7 +254,15 @@ class Filling(QObject):
             if not problem and self._problem is not None and verify(self._problem, lay).ok:
                 self._keep(lay)
                 desk.status.emit(end_text(lay))
-            desk.edit("fill", placements=data_of(lay.placements), engine=lay.engine, seconds=seconds)
+            if self._rounds is None:
+                desk.edit("fill", placements=data_of(lay.placements), engine=lay.engine, seconds=seconds)
+            elif desk.table is None or lay.length_mm < desk.table.length_mm - LEAST_MM:
+                placements = data_of(lay.placements)
+                step = f"improve:{self._lay.name}" if self._lay is not None else ""
+                desk.edit("fill", merge=step, placements=placements, engine=lay.engine, seconds=seconds)
         self._lay = None
         desk.refresh()
-        desk.fit()
+        if self._rounds is None:
+            desk.fit()
+        elif lay is not None and not problem:
+            self._begin()

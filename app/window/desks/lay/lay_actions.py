@@ -38,6 +38,19 @@ LAY = (
         tip=QT_TRANSLATE_NOOP("LayAction", "Lay all pieces of the pairs; pinned pieces stay where they are"),
     ),
     _spec(
+        "improve",
+        QT_TRANSLATE_NOOP("LayAction", "Go on improving"),
+        "piece",
+        "Ctrl+Shift+Return",
+        icon="fill",
+        section=1,
+        tip=QT_TRANSLATE_NOOP(
+            "LayAction",
+            "Go on from this lay behind all other work until you stop it; pinned pieces stay, each shorter lay "
+            "is shown",
+        ),
+    ),
+    _spec(
         "stop",
         QT_TRANSLATE_NOOP("LayAction", "Stop and keep the best"),
         "piece",

@@ -38,11 +38,17 @@ class OrderPanel(QWidget):
     refused = Signal(str)
 
     def __init__(
-        self, lengths: Lengths, fill: QAction, stop: QAction, take: QAction, open_order: QAction
+        self,
+        lengths: Lengths,
+        fill: QAction,
+        improve: QAction,
+        stop: QAction,
+        take: QAction,
+        open_order: QAction,
     ) -> None:
         super().__init__()
         self._lengths = lengths
-        self._fill, self._stop = fill, stop
+        self._fill, self._improve, self._stop = fill, improve, stop
         self._sizes: tuple[str, ...] = ()
         self._fields: dict[str, NumberField] = {}
         self._lay: LayData | None = None
@@ -108,6 +114,8 @@ class OrderPanel(QWidget):
         row.addWidget(self.fill_button)
         row.addWidget(self.stop_button)
         column.addLayout(row)
+        self.improve_button = action_button(improve, words=True)
+        column.addWidget(self.improve_button)
         self.progress = QProgressBar()
         self.progress.setTextVisible(False)
         self.progress.setFixedHeight(6)
@@ -146,7 +154,9 @@ class OrderPanel(QWidget):
         """The engine began or ended."""
         self.fill_button.setVisible(not running)
         self.stop_button.setVisible(running)
+        self.improve_button.setVisible(not running)
         self._fill.setEnabled(not running)
+        self._improve.setEnabled(not running)
         self._stop.setEnabled(running)
         self.progress.setVisible(running)
 

@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import QHeaderView, QTableWidgetItem
 
+from app.window.desks.cost.result_tables import with_longer, yield_tip
 from app.window.desks.cost.run.plan_charts import lay_name
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
@@ -39,6 +40,7 @@ class PlanTable(Table):
         header = self.horizontalHeader()
         for column in (0, 1, 3, 4, 5):
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
+        self.head(4).setToolTip(yield_tip())
         self._lengths = lengths
         self._lays: list[dict[str, Any]] = []
         self.itemChanged.connect(self._typed)
@@ -55,7 +57,7 @@ class PlanTable(Table):
                     str(lay["plies"]),
                     ", ".join(f"{size}: {n}" for size, n in lay["sets"].items()),
                     self._lengths.roll_text(lay["length_mm"]),
-                    self._lengths.percent(lay["yield"]),
+                    with_longer(self._lengths.percent(lay["yield"]), lay),
                     self._lengths.roll_text(1000.0 * lay["metres"]),
                 ]
                 for lay in lays
