@@ -324,6 +324,12 @@ def carry_edging(edging: Edging, base: Outline, other: Outline) -> tuple[Edging,
     return Edging(tuple(breaks), tuple(edges)), tuple(findings)
 
 
+def carry_vertex(edging: Edging, base: Outline, other: Outline, ring: int, vertex: int) -> int:
+    """Return the vertex of another size's outline that a vertex of ``base`` is carried to, as a break is."""
+    breaks = tuple(sorted({*edging.breaks[ring], vertex}))
+    return _carried_breaks(base.rings_mm[ring], other.rings_mm[ring], breaks)[0][breaks.index(vertex)]
+
+
 def _carried_breaks(ring: Ring, image: Ring, breaks: tuple[int, ...]) -> tuple[list[int], bool]:
     """Return the vertex of ``image`` for every break of ``ring``, and whether that is sure."""
     here, there = (corners(r, tolerances.CORNER_DEG) for r in (ring, image))
