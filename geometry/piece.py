@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
-from geometry.defaults import NOTCH_DEPTH_MM
+from geometry.defaults import LETTERS_MM, NOTCH_DEPTH_MM
 from geometry.findings import Finding
 from geometry.outline import Outline, Ring
 
@@ -66,7 +66,7 @@ class Lettering:
     x_mm: float
     y_mm: float
     text: str
-    height_mm: float = 4.0
+    height_mm: float = LETTERS_MM.value
     angle_deg: float = 0.0
 
 

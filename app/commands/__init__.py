@@ -34,6 +34,7 @@ COMMANDS: dict[str, Command] = {
     "trace": Command("trace", "outlines of card patterns from a photograph or a scan"),
     "new": Command("new", "make a style file from a drawing"),
     "revise": Command("revise", "bring a revised drawing into a style: what was marked stays"),
+    "edit": Command("edit", "draw on pieces and backings: cuts, layers, splits, joins, notches, tapers"),
     "backing": Command("backing", "derive the backing of every piece, size and hand"),
     "boards": Command("boards", "card patterns at full size: uppers and their backing"),
     "lay": Command("lay", "arrange the backing pieces of some pairs on the roll"),

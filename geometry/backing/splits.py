@@ -17,9 +17,6 @@ from geometry.backing.report import Report
 from geometry.findings import Severity
 from geometry.piece import Mark, Notch, SplitLine
 
-SPLIT_NOTCH_MM = 3.0
-"""Depth of the notches that match across a split: that of a common notch (``Notch``)."""
-
 ON_LINE_MM = 1e-3
 """A notch further from its part's edge stands beside it: a bend tighter than the overlap swallowed it."""
 
@@ -89,7 +86,7 @@ def _notches(
             continue
         x, y = foot.coords[-1]
         angle = float(np.degrees(np.arctan2(into[1], into[0])))
-        yield Notch(float(x), float(y), angle, SPLIT_NOTCH_MM)
+        yield Notch(float(x), float(y), angle)
 
 
 def _laps(other: BaseGeometry, shape: BaseGeometry, half: float) -> list[Mark]:

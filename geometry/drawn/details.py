@@ -12,6 +12,7 @@ import shapely
 from shapely.geometry import Polygon
 
 from geometry.backing.report import onto
+from geometry.defaults import LETTERS_MM, NOTCH_DEPTH_MM, RELIEF_WIDTH_MM
 from geometry.drawn.ground import Ground
 from geometry.drawn.places import AtEdge, Course, Place
 from geometry.findings import Finding, Severity
@@ -32,7 +33,7 @@ class EdgeNotch:
 
     at: AtEdge
     kind: NotchKind = "slit"
-    depth_mm: float = 3.0
+    depth_mm: float = NOTCH_DEPTH_MM.value
     width_mm: float = 0.0
     on: On = "both"
 
@@ -49,7 +50,7 @@ class ReliefRow:
     stop: AtEdge
     pitch_mm: float
     depth_mm: float
-    width_mm: float = 2.0
+    width_mm: float = RELIEF_WIDTH_MM.value
     kind: NotchKind = "v"
     on: On = "upper"
 
@@ -86,7 +87,7 @@ class Word:
 
     at: Place
     text: str
-    height_mm: float = 4.0
+    height_mm: float = LETTERS_MM.value
     angle_deg: float = 0.0
     on: On = "backing"
 

@@ -11,6 +11,7 @@ from typing import Annotated, Any, Literal, Protocol
 from pydantic import Field
 
 from app.style.saved.base import Coordinate, Model
+from geometry.defaults import LETTERS_MM, NOTCH_DEPTH_MM, RELIEF_WIDTH_MM
 from geometry.drawn import details, shapes
 from geometry.drawn.places import AtEdge, Band, Beside, Course, InFrame
 
@@ -137,7 +138,7 @@ class NotchDrawn(Model):
     what: Literal["notch"]
     at: AtEdgeData
     kind: Literal["slit", "v", "t", "castle", "check", "u"] = "slit"
-    depth_mm: Width = 3.0
+    depth_mm: Width = NOTCH_DEPTH_MM.value
     width_mm: Width = 0.0
     on: On = "both"
 
@@ -154,7 +155,7 @@ class ReliefDrawn(Model):
     stop: AtEdgeData
     pitch_mm: float = Field(ge=1.0, le=500.0)
     depth_mm: Width
-    width_mm: Width = 2.0
+    width_mm: Width = RELIEF_WIDTH_MM.value
     kind: Literal["slit", "v", "t", "castle", "check", "u"] = "v"
     on: On = "upper"
 
@@ -215,7 +216,7 @@ class WordDrawn(Model):
     what: Literal["text"]
     at: PlaceData
     text: str = Field(min_length=1, max_length=200)
-    height_mm: float = Field(default=4.0, gt=0.0, le=200.0)
+    height_mm: float = Field(default=LETTERS_MM.value, gt=0.0, le=200.0)
     angle_deg: float = Field(default=0.0, ge=-360.0, le=360.0)
     on: On = "backing"
 
@@ -275,3 +276,18 @@ def with_places(value: Any, change: Callable[[PlaceData], PlaceData]) -> Any:
     if isinstance(value, tuple):
         return tuple(with_places(part, change) for part in value)
     return value
+
+
+def rejoined(style: Any, old: str, new: str | None) -> Any:
+    """Return a style whose layers are joined with piece ``new`` instead of ``old`` (None: no more)."""
+    if not any(old in layer.joins for piece in style.pieces for layer in piece.layers):
+        return style
+    pieces = []
+    for piece in style.pieces:
+        layers = []
+        for layer in piece.layers:
+            names = tuple(new if name == old else name for name in layer.joins)
+            joins = tuple(name for name in names if name is not None)
+            layers.append(layer if joins == layer.joins else layer.model_copy(update={"joins": joins}))
+        pieces.append(piece.model_copy(update={"layers": tuple(layers)}))
+    return style.model_copy(update={"pieces": tuple(pieces)})
