@@ -15,7 +15,7 @@ from app.style.checks import first_problem
 from app.style.drafting.script import carry_out
 from app.style.file import load_style, save_style
 from app.style.model import PieceData, Style
-from app.style.on_disk import changed_since, fingerprint
+from app.style.on_disk import fingerprint
 from app.style.pieces import backings, findings
 from geometry.errors import DeskError
 from geometry.piece import BackingPiece
@@ -110,9 +110,7 @@ def run(args: argparse.Namespace) -> Outcome:
     noticed = findings(edited, sizes)
     written = None
     if asked and not args.dry_run:
-        if own and changed_since(args.style, known):
-            raise UsageError("was changed by another program meanwhile", file=str(out), remedy="run it again")
-        save_style(edited, out)
+        save_style(edited, out, known=known if own else None)
         written = str(out)
     say_findings(noticed)
     payload = {

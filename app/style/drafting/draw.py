@@ -30,6 +30,7 @@ from app.style.saved.drawn import (
 )
 
 Drawn = Literal["cuts", "changes", "splits"]
+DRAWN: tuple[Drawn, ...] = ("cuts", "changes", "splits")
 SMOOTH_STEP_MM = 18.0
 """A stretch is smoothed by a curve through points of it about so far apart."""
 

@@ -18,6 +18,7 @@ from app.window.desks.draft.board_hold import hold_mark
 from app.window.desks.draft.board_scene import BoardScene, Layers, Shown
 from app.window.desks.draft.draft_actions import DRAFT
 from app.window.desks.draft.draft_out import DraftOut
+from app.window.desks.draft.draw_actions import DrawActions
 from app.window.desks.draft.edit_actions import EditActions
 from app.window.desks.draft.findings_list import FindingsList
 from app.window.desks.draft.gestures import Gestures
@@ -58,6 +59,8 @@ class DraftDesk(DraftBench):
         self._findings_due.setInterval(FINDINGS_AFTER_MS)
         self._findings_due.timeout.connect(self._find)
         self.edits = EditActions(self)
+        self.end_line = self.gestures.end_line  # type: ignore[method-assign]
+        self.drawing = DrawActions(self)
         self.out = DraftOut(self)
         self._make_actions()
         self._make_widgets()
@@ -83,7 +86,9 @@ class DraftDesk(DraftBench):
             "draft.show_axis": self._looks_changed,
             "draft.show_hold": self._looks_changed,
         }
-        handlers |= self.edits.handlers() | self.gestures.handlers() | self.out.handlers()
+        handlers |= (
+            self.edits.handlers() | self.drawing.handlers() | self.gestures.handlers() | self.out.handlers()
+        )
         for spec in DRAFT:
             action = self.actions_made.add(spec, handlers[spec.id])
             if spec.id.startswith("draft.show_") or spec.id == "draft.select":
@@ -111,6 +116,7 @@ class DraftDesk(DraftBench):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self.strip)
+        column.addWidget(self.gestures.bar)
         column.addWidget(RuledBoard(self.view, self.session.lengths), 1)
         scroll = QScrollArea()
         scroll.setWidget(self.inspector)
@@ -268,7 +274,9 @@ class DraftDesk(DraftBench):
             backings = style_pieces.piece_backings(style, piece.name, size, piece.hand)
             flipped = self._checked("flip")
             line = piece.hold_line if size == base else None
-            drawn = board_piece(upper, setbacks, self._offsets[piece.name], flipped=flipped, hold_line=line)
+            rims = tuple(r for b in backings for outline in b.outlines for r in outline.rings_mm)
+            at = self._offsets[piece.name]
+            drawn = board_piece(upper, setbacks, at, flipped=flipped, hold_line=line, rims_mm=rims)
             mark = hold_mark(held, piece.name)
             if over:
                 other = style_pieces.upper_piece(style, piece.name, over, piece.hand)
