@@ -32,6 +32,12 @@ class BoardEdge:
         return self.edge.kind
 
     @property
+    def middle_setback_mm(self) -> float:
+        """The setback in the middle of the edge, halfway between its ends where it changes along it."""
+        end = self.edge.setback_end_mm
+        return self.setback_mm if end is None else (self.setback_mm + end) / 2.0
+
+    @property
     def length_mm(self) -> float:
         """Length along the edge."""
         return float(np.hypot(*np.diff(self.points_mm, axis=0).T).sum())
