@@ -7,7 +7,7 @@ from PySide6.QtTest import QTest
 from app.style.document import Document
 from app.style.file import load_style
 from app.style.pieces import piece_backings
-from app.window.desks.draft.draw_actions import FiguresDialog
+from app.window.desks.draft.drawing.figures import FiguresDialog
 from geometry.piece import EdgeKind
 from tests.app.window.hands import SAMPLES, click, key, on_view, with_next_dialog
 

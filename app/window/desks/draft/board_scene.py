@@ -15,8 +15,8 @@ from app.tools.board import Board, BoardEdge, BoardPiece, EdgeName
 from app.window.canvas.items import DotItem, LabelItem, RingItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
-from app.window.desks.draft.board_drawn import draw_on_backing, draw_words, setback_text
 from app.window.desks.draft.board_hold import NO_MARK, HoldMark, draw_hold_line
+from app.window.desks.draft.drawing.on_board import draw_on_backing, draw_words, setback_text
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.marks import MARKS, edge_pen
 from app.window.widgets.theme import theme

@@ -18,7 +18,7 @@ from app.window.desks.draft.board_hold import hold_mark
 from app.window.desks.draft.board_scene import BoardScene, Layers, Shown
 from app.window.desks.draft.draft_actions import DRAFT
 from app.window.desks.draft.draft_out import DraftOut
-from app.window.desks.draft.draw_actions import DrawActions
+from app.window.desks.draft.drawing.figures import DrawActions
 from app.window.desks.draft.edit_actions import EditActions
 from app.window.desks.draft.findings_list import FindingsList
 from app.window.desks.draft.gestures import Gestures

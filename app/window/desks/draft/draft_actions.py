@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
 
-from app.window.desks.draft.draw_specs import DRAW
+from app.window.desks.draft.drawing.specs import DRAW
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.marks import MARKS
 

@@ -15,9 +15,9 @@ from app.tools.outcome import Commit, Dropped, Outcome, Preview, Refused, Select
 from app.tools.pointer import Pointer
 from app.tools.select import REACH_PX, SelectTool
 from app.window.canvas.view import BoardView
-from app.window.desks.draft.board_sketch import BoardSketch
-from app.window.desks.draft.draw_bar import DrawBar
-from app.window.desks.draft.draw_specs import DRAW_MODES
+from app.window.desks.draft.drawing.bar import DrawBar
+from app.window.desks.draft.drawing.sketch import BoardSketch
+from app.window.desks.draft.drawing.specs import DRAW_MODES
 from app.window.desks.draft.interface import DraftBench
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
