@@ -177,6 +177,13 @@ def remove_drawn(style: Style, piece: str, layer: int, what: Drawn, number: int)
     return _on_layer(style, piece, layer, lambda d: {what: left})
 
 
+def remove_keep(style: Style, piece: str, layer: int) -> Style:
+    """Take back the cut line or region that came with the style as ``keep``: the layer is whole again."""
+    if _layer(piece_of(style, piece), layer).keep is None:
+        raise EditError(f"{piece}, layer {layer + 1} has no keep", remedy="look at its cuts")
+    return _on_layer(style, piece, layer, lambda d: {"keep": None})
+
+
 def unjoin(style: Style, piece: str, layer: int = 0) -> Style:
     """Back the pieces of a joined layer one by one again."""
     data = piece_of(style, piece)

@@ -279,9 +279,11 @@ def _remove(a: Asked) -> Style:
         return draw.remove_layer(a.style, a.piece, number)
     if what == "join":
         return draw.unjoin(a.style, a.piece, a.layer)
+    if what == "keep":
+        return draw.remove_keep(a.style, a.piece, a.layer)
     kinds = {"cut": "cuts", "region": "cuts", "change": "changes", "split": "splits"}
     if what not in kinds:
-        raise a.wrong(f"what is {what!r}", "name one of cut, change, split, join, detail, layer")
+        raise a.wrong(f"what is {what!r}", "name one of cut, keep, change, split, join, detail, layer")
     return draw.remove_drawn(a.style, a.piece, a.layer, kinds[what], number)  # type: ignore[arg-type]
 
 

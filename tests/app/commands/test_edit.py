@@ -153,6 +153,32 @@ def test_without_edits_it_shows_what_there_is_and_writes_nothing(derby, capsys):
     assert derby.read_bytes() == before
 
 
+def test_the_line_that_a_style_brought_along_can_be_taken_back(derby):
+    before = piece_backings(load_style(derby), "Vamp", "42", "left")[0].area_mm2
+    assert edit(derby, [{"do": "remove", "piece": "Vamp", "what": "keep"}]) == 0
+    assert piece_backings(load_style(derby), "Vamp", "42", "left")[0].area_mm2 > before
+
+
+def test_two_pieces_backed_in_one_stay_together_over_the_seam_in_every_size(derby):
+    style = load_style(derby)
+    outer = style.piece("Counter").drawings["42"]
+    low = min(x for x, _ in outer.outline_mm)
+    high = max(x for x, _ in outer.outline_mm)
+    away = high - low - 4.0  # beside a twin of itself, as an assembled upper would show it
+    moved = outer.model_copy(update={"outline_mm": tuple((x + away, y) for x, y in outer.outline_mm)})
+    twin = style.piece("Counter").model_copy(update={"name": "Twin", "drawings": {"42": moved}})
+    save_style(style.model_copy(update={"pieces": (*style.pieces, twin)}), derby)
+    assert edit(derby, [{"do": "join", "piece": "Counter", "with": "Twin"}]) == 0
+    joined = load_style(derby)
+    assert joined.piece("Twin").layers == ()
+    gaps = []
+    for size in joined.size_run.sizes:
+        (backing,) = piece_backings(joined, "Counter", size, "left")
+        assert backing.joined == ("Twin",)
+        gaps.append(backing.outlines[0].bbox_mm[2] - backing.outlines[0].bbox_mm[0])
+    assert gaps == sorted(gaps)  # no size tears it apart
+
+
 def test_what_was_drawn_can_be_taken_away_again(derby):
     plain = load_style(derby)
     edits = [

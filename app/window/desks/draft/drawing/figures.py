@@ -209,6 +209,8 @@ class DrawActions(QObject):
         }
         for at, layer in enumerate(piece.layers):
             place = translate("Draft", "layer {0}").format(at + 1)
+            if layer.keep is not None:
+                found.append((f"{words['cuts']}, {place}", _taking(draw.remove_keep, piece.name, at)))
             for what in draw.DRAWN:
                 for number in range(len(getattr(layer, what))):
                     name = f"{words[what]} {number + 1}, {place}"
