@@ -50,3 +50,19 @@ KNIFE_RADIUS_MM = Default(
     "corners of the backing stay sharp until the radius of the workshop's knife is entered",
     NOTHING_ADDED,
 )
+
+RELIEF_WIDTH_MM = Default(
+    2.0,
+    "mm",
+    "Width of a relief cut at the edge",
+    "the two sides of the V close when the fold is turned over, and do not overlap",
+    PRACTICE,
+)
+
+LETTERS_MM = Default(
+    4.0,
+    "mm",
+    "Height of a word written on a piece",
+    "read at arm's length on a board, and small enough for a strap",
+    PRACTICE,
+)

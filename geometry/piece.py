@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
-from geometry.defaults import NOTCH_DEPTH_MM
+from geometry.defaults import LETTERS_MM, NOTCH_DEPTH_MM
 from geometry.findings import Finding
 from geometry.outline import Outline, Ring
 
@@ -49,11 +49,25 @@ class DrillHole:
 
 @dataclass(frozen=True, eq=False)
 class Mark:
-    """A line drawn inside a piece, not cut. ``points_mm`` is (n, 2)."""
+    """A line drawn inside a piece, not cut but for a ``slit``; a ``lap`` shows how far a neighbour reaches.
+
+    ``points_mm`` is (n, 2).
+    """
 
     points_mm: Ring
-    kind: Literal["line", "sew", "grade-reference", "stripe", "plaid"] = "line"
+    kind: Literal["line", "sew", "grade-reference", "stripe", "plaid", "slit", "lap"] = "line"
     closed: bool = False
+
+
+@dataclass(frozen=True)
+class Lettering:
+    """A word on a piece: its foot starts at (x, y), read along ``angle_deg``; ``height_mm`` of a capital."""
+
+    x_mm: float
+    y_mm: float
+    text: str
+    height_mm: float = LETTERS_MM.value
+    angle_deg: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -92,13 +106,15 @@ class Edge:
 
     ``setback_mm`` / ``allowance_mm``: None takes the house rule of the kind. Positive setback =
     backing shorter. ``allowance_mm`` is the width added outside the net line (lasting margin,
-    fold, underlay), which grading keeps constant.
+    fold, underlay), which grading keeps constant. ``setback_end_mm``: the setback at the edge's end
+    where it changes along the edge, in proportion to the length walked.
     """
 
     kind: EdgeKind
     setback_mm: float | None = None
     allowance_mm: float | None = None
     confirmed: bool = False
+    setback_end_mm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -127,24 +143,71 @@ class UpperPiece:
     notches: tuple[Notch, ...] = ()
     marks: tuple[Mark, ...] = ()
     drill_holes: tuple[DrillHole, ...] = ()
+    letterings: tuple[Lettering, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
 class Keep:
     """Where a partial backing stays.
 
-    ``points_mm`` (n, 2): with ``closed`` a region that the backing stays inside; otherwise a cut
-    line across the piece, and the backing stays on the side of ``side_mm``.
+    ``points_mm`` (n, 2): with ``closed`` a region that the backing stays inside (outside where
+    ``inside`` is False); otherwise a cut line across the piece, and the backing stays on the side of
+    ``side_mm``.
     """
 
     points_mm: Ring
     closed: bool
     side_mm: tuple[float, float] | None = None
+    inside: bool = True
+
+
+@dataclass(frozen=True, eq=False)
+class SplitLine:
+    """A line that divides a backing. ``names``: the part to its left, the part to its right.
+
+    Each part reaches ``overlap_mm`` / 2 past the line. ``notches`` notches on each part stand one over
+    the other when the parts lie assembled. ``part`` names the part of an earlier split that is divided,
+    '' every part that the line crosses.
+    """
+
+    points_mm: Ring
+    names: tuple[str, str]
+    overlap_mm: float = 0.0
+    notches: int = 2
+    part: str = ""
+
+
+@dataclass(frozen=True, eq=False)
+class Shaping:
+    """What a person drew on a backing, in the frame, size and hand of its piece.
+
+    ``joined``: pieces that lie against this one, backed with it in one. ``changes``: open lines, each in
+    place of the stretch of the derived outline between its ends. In this order: joined, keeps, changes,
+    splits.
+    """
+
+    keeps: tuple[Keep, ...] = ()
+    changes: tuple[Ring, ...] = ()
+    splits: tuple[SplitLine, ...] = ()
+    joined: tuple[UpperPiece, ...] = ()
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing was drawn."""
+        return not (self.keeps or self.changes or self.splits or self.joined)
+
+
+NO_SHAPING = Shaping()
 
 
 @dataclass(frozen=True)
 class BackingPiece:
-    """The backing of one upper piece in the same frame; ``outlines`` is empty if it vanished."""
+    """The backing of one upper piece in the same frame; ``outlines`` is empty if it vanished.
+
+    ``setbacks_mm`` are those at the start of each edge, ``end_setbacks_mm`` at its end. ``part_names``
+    has a name for each outline, '' where nobody gave one; ``changes`` are the
+    stretches changed by hand, ``joined`` the pieces that it backs beside its own.
+    """
 
     upper: UpperPiece
     outlines: tuple[Outline, ...]
@@ -152,6 +215,18 @@ class BackingPiece:
     layer: int = 0
     notches: tuple[Notch, ...] = ()
     findings: tuple[Finding, ...] = field(default=())
+    end_setbacks_mm: tuple[tuple[float, ...], ...] = ()
+    part_names: tuple[str, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    drill_holes: tuple[DrillHole, ...] = ()
+    letterings: tuple[Lettering, ...] = ()
+    changes: tuple[Mark, ...] = ()
+    joined: tuple[str, ...] = ()
+
+    def part_name(self, number: int) -> str:
+        """Return the name of a part: the one given, else 'part 2' and so on, '' of the first."""
+        given = self.part_names[number] if number < len(self.part_names) else ""
+        return given or (f"part {number + 1}" if number else "")
 
     @property
     def area_mm2(self) -> float:

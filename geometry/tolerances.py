@@ -106,6 +106,10 @@ on over a slighter turn would go far along the neighbour."""
 STRAIGHT_DEG = 3.0
 """The same between two straight edges, where nothing can be taken for a curve."""
 
+STEEP_TAPER = 0.5
+"""A setback that changes by more than this share of the length walked turns the backing's edge by 27 degrees
+away from the upper's: beyond CORNER_DEG it is a corner, not a taper."""
+
 SETBACK_MM = 0.01
 """How exactly a backing keeps its setback; a flattened curve is measured along its polyline."""
 

@@ -37,6 +37,7 @@ COMMANDS: dict[str, Command] = {
     "sizes": Command("sizes", "the size run: system, base, sizes added and removed, how each comes about"),
     "measure": Command("measure", "lengths along edges, seam pairs, areas; two sizes or versions compared"),
     "revise": Command("revise", "bring a revised drawing into a style: what was marked stays"),
+    "edit": Command("edit", "draw on pieces and backings: cuts, layers, splits, joins, notches, tapers"),
     "backing": Command("backing", "derive the backing of every piece, size and hand"),
     "boards": Command("boards", "card patterns at full size: uppers and their backing"),
     "lay": Command("lay", "arrange the backing pieces of some pairs on the roll"),

@@ -16,11 +16,13 @@ from app.errors import UsageError
 from app.papers.formats.drawing import Drawing
 from app.papers.formats.dxf import write_dxf
 from app.papers.layout import pens
-from app.papers.layout.marks import draw_axis, notch_lines
+from app.papers.layout.marks import draw_axis
+from app.papers.pictures.pieces import draw_details
 from app.style.file import load_style
 from app.style.pieces import HANDS, backings, draft_rules, findings
 from geometry.backing.edges import edge_points
 from geometry.backing.house_rules import DraftRules
+from geometry.drawn.details import details_of_part
 from geometry.findings import Finding, Severity
 from geometry.piece import BackingPiece
 from geometry.sizing.sizes import parse_sizes
@@ -97,13 +99,12 @@ def _piece_drawing(backing: BackingPiece) -> Drawing:
     for outline in backing.outlines:
         for ring in outline.rings_mm:
             drawing.line(ring, pens.CUT, "cut", closed=True)
-    for notch in backing.notches:
-        for line in notch_lines(notch):
-            drawing.line(line, pens.NOTCH, "notch")
-    largest = max(backing.outlines, key=lambda outline: outline.area_mm2)
-    spot = largest.polygon.representative_point()
-    draw_axis(drawing, spot.x, spot.y, backing.upper.pull_axis.axis_deg, 30.0)
-    drawing.text(spot.x, spot.y - 6.0, _name(backing), pens.LABEL, anchor="middle")
+    draw_details(drawing, backing.notches, backing.marks, backing.drill_holes, backing.letterings)
+    for number, outline in enumerate(backing.outlines):
+        spot = outline.polygon.representative_point()
+        part = f", {backing.part_name(number)}" if backing.part_name(number) else ""
+        draw_axis(drawing, spot.x, spot.y, backing.upper.pull_axis.axis_deg, 30.0)
+        drawing.text(spot.x, spot.y - 6.0, _name(backing) + part, pens.LABEL, anchor="middle")
     return drawing
 
 
@@ -141,6 +142,7 @@ def _json(backing: BackingPiece, rules: DraftRules, noticed: Sequence[Finding]) 
                 {
                     "kind": edge.kind.value,
                     "setback_mm": backing.setbacks_mm[ring][number],
+                    "setback_end_mm": backing.end_setbacks_mm[ring][number],
                     "allowance_mm": rules.edge_rules[edge.kind].allowance_mm
                     if allowance is None
                     else allowance,
@@ -160,6 +162,14 @@ def _json(backing: BackingPiece, rules: DraftRules, noticed: Sequence[Finding]) 
         "edges": edges,
         "backing_outlines_mm": [outline.ring_mm.tolist() for outline in backing.outlines],
         "backing_holes_mm": [hole.tolist() for outline in backing.outlines for hole in outline.holes_mm],
+        "parts": [
+            {"name": backing.part_name(k), "area_mm2": outline.area_mm2, "notches": len(own.notches)}
+            for k, outline in enumerate(backing.outlines)
+            for own in [details_of_part(backing, k)]
+        ],
+        "notches": [{"x_mm": n.x_mm, "y_mm": n.y_mm, "angle_deg": n.angle_deg} for n in backing.notches],
+        "changed_by_hand_mm": [mark.points_mm.tolist() for mark in backing.changes],
+        "joined": list(backing.joined),
         "area_mm2": backing.area_mm2,
         "pull_axis_deg": upper.pull_axis.axis_deg,
         "warnings": [str(finding) for finding in about if finding.severity is not Severity.NOTE],

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 import numpy as np
-from shapely.geometry import Point
 
 from app.errors import UsageError
 from app.style.halves import refuse_halves
 from app.style.model import ClothData, Style
 from app.style.pieces import HANDS, piece_backings, used_cloths
+from geometry.drawn.details import details_of_part
 from geometry.outline import Outline
-from geometry.piece import Hand, Notch
+from geometry.piece import BackingPiece, Hand, Notch
 from nesting.files import lay_file
 from nesting.items import Item, turns_onto
 from nesting.lay import Lay
@@ -30,9 +30,6 @@ MODES: tuple[Mode, ...] = ("face-up", "face-to-face")
 MOST_PIECES = 20_000
 """Most pieces in one lay: some 200 m of roll, which no table takes in one spread. An order of any size is
 cut in many lays (``plan``); one lay of it all would keep the engine busy for hours."""
-
-ON_MM = 0.5
-"""A notch this close to an outline stands on it; parts of a backing lie further apart."""
 
 
 @dataclass(frozen=True)
@@ -108,15 +105,16 @@ def shapes(style: Style, sizes: Sequence[str], hands: Sequence[Hand], cloth_id: 
                     for part, outline in enumerate(backing.outlines):
                         named = piece.name
                         named += f", layer {backing.layer + 1}" if backing.layer else ""
-                        named += f", part {part + 1}" if part else ""
+                        named += f", {part_words}" if (part_words := part_label(backing, part)) else ""
                         axis = backing.upper.pull_axis.axis_deg
-                        nicks = tuple(notch for notch in backing.notches if stands_on(notch, outline))
+                        nicks = details_of_part(backing, part).notches
                         yield Shape(named, size, hand, piece.per_shoe, outline, axis, nicks)
 
 
-def stands_on(notch: Notch, outline: Outline) -> bool:
-    """Whether a notch belongs to this part of a backing: it stands on its boundary."""
-    return bool(Point(notch.x_mm, notch.y_mm).distance(outline.polygon.boundary) < ON_MM)
+def part_label(backing: BackingPiece, number: int) -> str:
+    """Return how a lay names a part beside its piece: 'part front', 'part 2', '' of a whole backing."""
+    name = backing.part_name(number)
+    return name if not name or name.startswith("part ") else f"part {name}"
 
 
 def problem_of(job: LayJob) -> LayProblem:

@@ -8,6 +8,7 @@ from shapely.geometry import Polygon
 from shapely.validation import explain_validity
 
 from app.style.model import HouseRules, LayData, PieceData, Points, SizeDrawing, Style
+from app.style.saved.drawn import drawn_problems
 from app.tolerances import MOST_GAP_MM
 from geometry.outline import ring_area_mm2
 
@@ -112,6 +113,19 @@ def _piece_problems(style: Style, piece: PieceData) -> Iterator[str]:
             yield "a partial backing's line has too few points"
         if layer.keep and not layer.keep.closed and layer.keep.side_mm is None:
             yield "a partial backing's cut line does not say on which side the backing stays (side_mm)"
+        yield from _join_problems(style, piece, layer.joins)
+    yield from drawn_problems(piece, [len(base.outline_mm), *map(len, base.holes_mm)])
+
+
+def _join_problems(style: Style, piece: PieceData, joins: Sequence[str]) -> Iterator[str]:
+    pieces = {other.name: other for other in style.pieces}
+    for name in joins:
+        if name == piece.name:
+            yield "a backing layer is joined with its own piece"
+        elif name not in pieces:
+            yield f"a backing layer is joined with {name}, which the style does not have"
+        elif pieces[name].hand != piece.hand or pieces[name].per_shoe != piece.per_shoe:
+            yield f"a backing layer is joined with {name}, which is of another hand or count a shoe"
 
 
 def _whole_problems(style: Style, piece: PieceData, names: set[str]) -> Iterator[str]:
@@ -145,6 +159,8 @@ def _edge_problems(piece: PieceData, base: SizeDrawing) -> Iterator[str]:
             yield f"an edge lies on ring {edge.ring}, there are {len(rings)}"
         elif not 0 <= edge.start < len(rings[edge.ring]):
             yield f"an edge starts at vertex {edge.start}, ring {edge.ring} has {len(rings[edge.ring])}"
+        if edge.setback_end_mm is not None and edge.setback_mm is None:
+            yield "an edge's setback changes along it (setback_end_mm) but has no first value (setback_mm)"
     starts = [(edge.ring, edge.start) for edge in piece.edges]
     if len(set(starts)) != len(starts):
         yield "two edges start at the same vertex"

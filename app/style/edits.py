@@ -27,12 +27,14 @@ from app.style.model import (
     Style,
 )
 from app.style.pieces import drawn_piece, edging_of
+from app.style.saved.drawn import rejoined
 from app.tolerances import MOST_PER_SHOE
 from geometry.backing import edges as geometry_edges
 from geometry.piece import EdgeKind, Edging, Hand
 from geometry.pull import undirected_deg
 
 EdgeName = tuple[int, int]
+NO_SETBACK: dict[str, None] = {"setback_mm": None, "setback_end_mm": None}
 SHORTEST_LINE_MM = 1.0
 """A shorter hold line is a slip of the hand."""
 
@@ -48,9 +50,7 @@ def set_edge_kind(style: Style, piece: str, names: Iterable[EdgeName], kind: Edg
     def change(edge: EdgeData) -> EdgeData:
         if edge.kind is kind:
             return edge if edge.confirmed else edge.model_copy(update={"confirmed": True})
-        return edge.model_copy(
-            update={"kind": kind, "setback_mm": None, "allowance_mm": None, "confirmed": True}
-        )
+        return edge.model_copy(update={"kind": kind, **NO_SETBACK, "allowance_mm": None, "confirmed": True})
 
     return _each_edge(style, piece, names, change)
 
@@ -58,7 +58,10 @@ def set_edge_kind(style: Style, piece: str, names: Iterable[EdgeName], kind: Edg
 def set_setback(style: Style, piece: str, names: Iterable[EdgeName], setback_mm: float | None) -> Style:
     """Give edges a setback of their own; None goes back to the house rule."""
     return _each_edge(
-        style, piece, names, lambda e: e.model_copy(update={"setback_mm": setback_mm, "confirmed": True})
+        style,
+        piece,
+        names,
+        lambda e: e.model_copy(update={**NO_SETBACK, "setback_mm": setback_mm, "confirmed": True}),
     )
 
 
@@ -86,7 +89,14 @@ def confirm_all(style: Style) -> Style:
 
 def add_break(style: Style, piece: str, ring: int, vertex: int) -> Style:
     """End an edge at ``vertex``: both halves keep the kind. Raises EdgeError if there is a break."""
-    return _change_edging(style, piece, lambda e: geometry_edges.add_break(e, ring, vertex))
+    outline = drawn_piece(_piece(style, piece), style.size_run.base).outline
+    return _change_edging(
+        style,
+        piece,
+        lambda e: geometry_edges.add_break(
+            e, ring, vertex, geometry_edges.taper_at(outline, e, ring, vertex)
+        ),
+    )
 
 
 def move_break(style: Style, piece: str, ring: int, start: int, vertex: int) -> Style:
@@ -114,6 +124,7 @@ def copy_edges(
             update={
                 "kind": source.kind,
                 "setback_mm": source.setback_mm,
+                "setback_end_mm": source.setback_end_mm,
                 "allowance_mm": source.allowance_mm,
                 "confirmed": confirmed,
             }
@@ -146,6 +157,7 @@ def rename_piece(style: Style, piece: str, name: str) -> Style:
     if name != piece and any(other.name == name for other in style.pieces):
         raise EditError(f"there is a piece called {name} already", remedy="choose another name")
     renamed = _change_piece(style, piece, lambda p: p.model_copy(update={"name": name}))
+    renamed = rejoined(renamed, piece, name)
     if not any(piece in chain.pieces for chain in style.hold_chains):
         return renamed
     chains = tuple(
@@ -353,6 +365,7 @@ def _change_edging(style: Style, piece: str, change: Callable[[Edging], Edging])
                     start=start,
                     kind=edge.kind,
                     setback_mm=edge.setback_mm,
+                    setback_end_mm=edge.setback_end_mm,
                     allowance_mm=edge.allowance_mm,
                     confirmed=edge.confirmed,
                 )
@@ -364,12 +377,8 @@ def _change_edging(style: Style, piece: str, change: Callable[[Edging], Edging])
 
 
 def _same(a: EdgeData, b: EdgeData) -> bool:
-    return (a.kind, a.setback_mm, a.allowance_mm, a.confirmed) == (
-        b.kind,
-        b.setback_mm,
-        b.allowance_mm,
-        b.confirmed,
-    )
+    fields = ("kind", "setback_mm", "setback_end_mm", "allowance_mm", "confirmed")
+    return all(getattr(a, name) == getattr(b, name) for name in fields)
 
 
 def _each_edge(

@@ -9,9 +9,11 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import BeforeValidator, Field
 
 from app.defaults import workshop
+from app.style.saved.base import Coordinate, Model, Point, Points
+from app.style.saved.drawn import CourseData, DetailData, KeepDrawn, SplitData
 from geometry.defaults import KNIFE_RADIUS_MM, NOTCH_DEPTH_MM
 from geometry.piece import EdgeKind, Hand
 from geometry.tolerances import CHORD_MM, CORNER_DEG
@@ -20,16 +22,9 @@ from nesting.defaults import END_LOSS_MM
 FORMAT = "stayply-style"
 VERSION = 1  # of the format
 
-Coordinate = Annotated[float, Field(ge=-1e7, le=1e7)]  # mm; 10 km of leather is a damaged file
-Point = tuple[Coordinate, Coordinate]
-Points = tuple[Point, ...]
 Money = Annotated[Decimal, BeforeValidator(lambda v: str(v) if isinstance(v, int | float) else v)]
 
-
-class Model(BaseModel):
-    """Base: immutable, keeps what it does not know."""
-
-    model_config = ConfigDict(frozen=True, extra="allow", allow_inf_nan=False)
+__all__ = ["Coordinate", "Model", "Point", "Points"]  # asked for here by all that works on a style
 
 
 class NotchData(Model):
@@ -47,7 +42,7 @@ class MarkData(Model):
     """A line drawn inside a piece."""
 
     points_mm: Points
-    kind: Literal["line", "sew", "grade-reference", "stripe", "plaid"] = "line"
+    kind: Literal["line", "sew", "grade-reference", "stripe", "plaid", "slit", "lap"] = "line"
     closed: bool = False
 
 
@@ -72,7 +67,8 @@ class SizeDrawing(Model):
 
 class EdgeData(Model):
     """An edge from vertex ``start`` of ring ``ring`` (0 = outer) of the base drawing to the
-    next edge's start on the same ring. None takes the house rule of the kind."""
+    next edge's start on the same ring. None takes the house rule of the kind. ``setback_end_mm``: the
+    setback at the edge's end where it changes along the edge."""
 
     ring: int = 0
     start: int
@@ -80,6 +76,7 @@ class EdgeData(Model):
     setback_mm: float | None = None
     allowance_mm: float | None = None
     confirmed: bool = False
+    setback_end_mm: float | None = None
 
 
 class KeepData(Model):
@@ -91,10 +88,18 @@ class KeepData(Model):
 
 
 class LayerData(Model):
-    """One layer of backing on a piece; ``cloth`` is a cloth's id, '' the style's first cloth."""
+    """One layer of backing on a piece; ``cloth`` is a cloth's id, '' the style's first cloth.
+
+    What is drawn on it: ``cuts`` (lines and regions) that it ends at, beside ``keep``; ``changes``,
+    stretches changed by hand; ``splits`` into parts; ``joins``, pieces backed with this one in one.
+    """
 
     cloth: str = ""
     keep: KeepData | None = None
+    cuts: tuple[KeepDrawn, ...] = ()
+    changes: tuple[CourseData, ...] = ()
+    splits: tuple[SplitData, ...] = ()
+    joins: tuple[str, ...] = ()
 
 
 class PullAxisData(Model):
@@ -132,8 +137,9 @@ class PieceData(Model):
     """An upper piece: its drawings by size, its edges, its pull axis, its backing.
 
     ``hand`` is the hand drawn; ``per_shoe`` how many a shoe needs; the other hand is the mirror
-    image. ``layers`` empty = not backed. ``assembled``: drawn where it lies in the upper, so its
-    axis can be compared with its neighbours'. ``twin`` names the piece that is the mirror image of this
+    image. ``layers`` empty = not backed. ``details`` are notches, slits, holes, marks and words drawn on
+    it. ``assembled``: drawn where it lies in the upper, so its axis can be compared with its
+    neighbours'. ``twin`` names the piece that is the mirror image of this
     one and is kept like it ('' = none). ``backing_only``: no upper is cut, the outline is the backing's own.
     ``grading`` says along what a size without a drawing grows; ``cut_as`` names, for a size, the size whose
     shape is cut for it.
@@ -149,6 +155,7 @@ class PieceData(Model):
     assembled: bool = False
     hold_line: HoldLine | None = None
     note: str = ""
+    details: tuple[DetailData, ...] = ()
     twin: str = ""
     backing_only: bool = False
     grading: Grading = "both"
@@ -251,7 +258,7 @@ class EdgeRuleData(Model):
 class HouseRules(Model):
     """The workshop's defaults as far as this style departs from the program's."""
 
-    edge_rules: dict[EdgeKind, EdgeRuleData] = {}
+    edge_rules: dict[EdgeKind, EdgeRuleData] = Field(default_factory=dict)
     corner_deg: float = CORNER_DEG
     chord_mm: float = CHORD_MM
     knife_radius_mm: float = KNIFE_RADIUS_MM.value
@@ -301,7 +308,7 @@ class LayData(Model):
 
     name: str
     cloth: str = ""
-    pairs: dict[str, int] = {}
+    pairs: dict[str, int] = Field(default_factory=dict)
     mode: Literal["face-up", "face-to-face"] = "face-up"
     width_mm: float | None = None
     gap_mm: float | None = None
@@ -329,7 +336,7 @@ class Style(Model):
     drawing: str = ""
     lays: tuple[LayData, ...] = ()
     seams: tuple[SeamData, ...] = ()
-    order: dict[str, int] = {}
+    order: dict[str, int] = Field(default_factory=dict)
     note: str = ""
 
     def piece(self, name: str) -> PieceData:

@@ -6,9 +6,9 @@ Results are remembered for the very same style values, so asking again costs not
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import Any
 
 import numpy as np
@@ -18,22 +18,24 @@ from app.style.halves import half_findings
 from app.style.model import (
     EdgeData,
     HouseRules,
-    KeepData,
     NotchData,
     PieceData,
     PullAxisData,
     SizeRun,
     Style,
 )
+from app.style.saved import grounds
 from geometry.backing.derive import derive_backing
 from geometry.backing.edges import carry_edging, find_edging
 from geometry.backing.house_rules import EDGE_RULES, DraftRules, EdgeRule
 from geometry.checks import drafting as drafting_checks
 from geometry.checks import sets as set_checks
+from geometry.drawn.details import backings_with, upper_with
+from geometry.drawn.ground import Ground
 from geometry.errors import EdgeError, SizeError
 from geometry.findings import Finding, Severity
-from geometry.mirror import mirrored_keep, mirrored_piece
-from geometry.outline import Outline, Ring, rotation
+from geometry.mirror import mirrored_piece, mirrored_shaping
+from geometry.outline import Outline, Ring
 from geometry.piece import (
     BackingPiece,
     DrawnPiece,
@@ -41,7 +43,6 @@ from geometry.piece import (
     Edge,
     Edging,
     Hand,
-    Keep,
     Mark,
     Notch,
     PullAxis,
@@ -82,10 +83,11 @@ class _Same:
 
 @dataclass(frozen=True)
 class _Sized:
-    """A piece in one size in the hand drawn, and its partial backings carried to that size."""
+    """A piece in one size in the hand drawn, without (``bare``) and with what is drawn on it."""
 
+    bare: UpperPiece
     upper: UpperPiece
-    keeps: tuple[Keep | None, ...]
+    ground: Callable[[], Ground]
     findings: tuple[Finding, ...] = ()
 
 
@@ -106,7 +108,9 @@ def upper_piece(style: Style, name: str, size: str, hand: Hand) -> UpperPiece:
 def piece_backings(style: Style, name: str, size: str, hand: Hand) -> tuple[BackingPiece, ...]:
     """Return the backing of a piece, one entry a layer (none when it is not backed)."""
     piece = style.piece(name)
-    return _backing(_Same(piece), _Same(style.size_run), _Same(style.rules), size, hand)
+    joined = dict.fromkeys(other for layer in piece.layers for other in layer.joins)
+    others = tuple(_Same(style.piece(other)) for other in joined)
+    return _backing(_Same(piece), _Same(style.size_run), _Same(style.rules), size, hand, others)
 
 
 def backings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) -> tuple[BackingPiece, ...]:
@@ -252,14 +256,35 @@ def _upper(piece: _Same, run: _Same, rules: _Same, size: str, hand: Hand) -> Upp
 
 
 @lru_cache(maxsize=4096)
-def _backing(piece: _Same, run: _Same, rules: _Same, size: str, hand: Hand) -> tuple[BackingPiece, ...]:
-    upper = _upper(piece, run, rules, size, hand)
+def _backing(
+    piece: _Same, run: _Same, rules: _Same, size: str, hand: Hand, others: tuple[_Same, ...]
+) -> tuple[BackingPiece, ...]:
+    """The layers of a piece; ``others`` are the pieces that a layer of it is joined with."""
     data: PieceData = piece.value
-    keeps = _sized(piece, run, rules, size).keeps
-    if hand != data.hand:
-        keeps = tuple(keep and mirrored_keep(keep) for keep in keeps)
-    return tuple(
-        derive_backing(upper, _rules(rules), keep=keep, layer=number) for number, keep in enumerate(keeps)
+    sized = _sized(piece, run, rules, size)
+    upper = _upper(piece, run, rules, size, hand)
+    mirrored = hand != data.hand
+    beside = {other.value.name: _beside(piece, other, run, rules, size) for other in others}
+    backings = []
+    bare = sized.bare if not mirrored else upper if sized.bare is sized.upper else mirrored_piece(sized.bare)
+    for number, layer in enumerate(data.layers):
+        joined = [beside[name] for name in layer.joins]
+        shaping = grounds.layer_shaping(layer, sized.ground, joined)
+        if mirrored and not shaping.empty:
+            shaping = mirrored_shaping(shaping)
+        backings.append(derive_backing(bare, _rules(rules), shaping=shaping, layer=number))
+    details = grounds.piece_details(data, sized.ground, "backing")
+    return backings_with(backings, upper, details.mirrored() if mirrored else details)
+
+
+def _beside(piece: _Same, other: _Same, run: _Same, rules: _Same, size: str) -> UpperPiece:
+    """A piece of this size where it lies against another one, in the frame of that."""
+    base = run.value.base
+    at_base = tuple(_sized(each, run, rules, base) for each in (piece, other))
+    here = tuple(_sized(each, run, rules, size) for each in (piece, other))
+    graded = size not in piece.value.drawings
+    return grounds.joined_beside(
+        (at_base[0].bare, at_base[1].bare), (here[0].ground(), here[1].ground()), graded=graded
     )
 
 
@@ -270,7 +295,7 @@ def _sized(piece: _Same, run: _Same, rules: _Same, size: str) -> _Sized:
     size_run: SizeRun = run.value
     if size in data.cut_as:
         same = _sized(piece, run, rules, data.cut_as[size])
-        return replace(same, upper=replace(same.upper, size=size))
+        return replace(same, bare=replace(same.bare, size=size), upper=replace(same.upper, size=size))
     draft = _rules(rules)
     drawn = drawn_piece(data, size_run.base)
     noticed: tuple[Finding, ...] = ()
@@ -279,18 +304,16 @@ def _sized(piece: _Same, run: _Same, rules: _Same, size: str) -> _Sized:
     else:
         edging, noticed = find_edging(drawn, draft)
     base = _as_upper(data, drawn, edging, size_run.base)
-    keeps = tuple(None if layer.keep is None else _keep(layer.keep) for layer in data.layers)
     if size == size_run.base:
-        return _Sized(base, keeps, noticed)
+        return _laid(data, base, partial(grounds.ground_of_base, base, draft), noticed)
     if size in data.drawings:
         other = drawn_piece(data, size)
         other_edging, doubts = carry_edging(edging, drawn.outline, other.outline)
         upper = _as_upper(data, other, other_edging, size)
-        carried = tuple(keep and _stretched(keep, base, upper) for keep in keeps)
         doubts = tuple(replace(doubt, piece=data.name, size=size) for doubt in doubts)
-        if any(keeps):
+        if grounds.has_drawn(data):
             doubts = (*doubts, _carried_finding(data.name, size))
-        return _Sized(upper, carried, doubts)
+        return _laid(data, upper, partial(grounds.ground_of_drawn, base, upper, draft), doubts)
     if not size_run.graded:
         raise SizeError(
             f"size {size} is not drawn ({', '.join(data.drawings)} are), and the style is not graded",
@@ -306,51 +329,16 @@ def _sized(piece: _Same, run: _Same, rules: _Same, size: str) -> _Sized:
         along if data.grading in ("both", "length") else 1.0,
         across if data.grading in ("both", "width") else 1.0,
     )
-    return _graded(base, draft, factors, size, keeps)
+    graded = grade_piece(base, draft, factors, size=size)
+    return _laid(data, graded, partial(grounds.ground_of_graded, base, graded, draft, factors), ())
 
 
-def _graded(
-    base: UpperPiece,
-    rules: DraftRules,
-    factors: tuple[float, float],
-    size: str,
-    keeps: tuple[Keep | None, ...],
+def _laid(
+    data: PieceData, upper: UpperPiece, ground: Callable[[], Ground], found: tuple[Finding, ...]
 ) -> _Sized:
-    """Grade a piece; its partial backings ride along as marks, so that they grade alike."""
-    riders = []
-    for keep in keeps:
-        if keep is not None:
-            side = () if keep.side_mm is None else (keep.side_mm,)
-            riders.append(Mark(np.concatenate([keep.points_mm, np.reshape(side, (-1, 2))])))
-    laden = grade_piece(replace(base, marks=(*base.marks, *riders)), rules, factors, size=size)
-    upper = replace(laden, marks=laden.marks[: len(base.marks)])
-    ridden = iter(laden.marks[len(base.marks) :])
-    carried = tuple(keep and _unpacked(keep, next(ridden).points_mm) for keep in keeps)
-    return _Sized(upper, carried)
-
-
-def _unpacked(keep: Keep, points: Ring) -> Keep:
-    if keep.side_mm is None:
-        return replace(keep, points_mm=points)
-    return replace(keep, points_mm=points[:-1], side_mm=(float(points[-1, 0]), float(points[-1, 1])))
-
-
-def _stretched(keep: Keep, base: UpperPiece, other: UpperPiece) -> Keep:
-    """Carry a partial backing to another drawn size: in proportion, along and across the axis."""
-    turn = rotation(base.pull_axis.axis_deg)
-    before, after = base.outline.ring_mm @ turn, other.outline.ring_mm @ turn
-    low, span = before.min(axis=0), np.ptp(before, axis=0)
-    new_low, new_span = after.min(axis=0), np.ptp(after, axis=0)
-
-    def moved(points: Any) -> Ring:
-        inside = (np.asarray(points, dtype=np.float64) @ turn - low) / span
-        return np.asarray((inside * new_span + new_low) @ turn.T)
-
-    side = keep.side_mm
-    if side is not None:
-        x, y = moved([side])[0]
-        side = (float(x), float(y))
-    return replace(keep, points_mm=moved(keep.points_mm), side_mm=side)
+    """A piece with what is drawn on it."""
+    details = grounds.piece_details(data, ground, "upper")
+    return _Sized(upper, upper_with(upper, details), ground, found)
 
 
 def _as_upper(data: PieceData, drawn: DrawnPiece, edging: Edging, size: str) -> UpperPiece:
@@ -368,7 +356,7 @@ def _as_upper(data: PieceData, drawn: DrawnPiece, edging: Edging, size: str) -> 
 
 
 def _edge(edge: EdgeData) -> Edge:
-    return Edge(edge.kind, edge.setback_mm, edge.allowance_mm, edge.confirmed)
+    return Edge(edge.kind, edge.setback_mm, edge.allowance_mm, edge.confirmed, edge.setback_end_mm)
 
 
 def _axis(axis: PullAxisData) -> PullAxis:
@@ -379,10 +367,6 @@ def _notch(notch: NotchData) -> Notch:
     return Notch(notch.x_mm, notch.y_mm, notch.angle_deg, notch.depth_mm, notch.width_mm, notch.kind)
 
 
-def _keep(keep: KeepData) -> Keep:
-    return Keep(_points(keep.points_mm), keep.closed, keep.side_mm)
-
-
 def _points(points: Any) -> Ring:
     return np.array(points, dtype=np.float64).reshape(-1, 2)
 
@@ -391,8 +375,8 @@ def _carried_finding(piece: str, size: str) -> Finding:
     return Finding(
         code="PARTIAL_BACKING_CARRIED",
         severity=Severity.NOTE,
-        message="the line of the partial backing is drawn on the base size only",
-        done="carried to this drawn size in proportion to the piece's length and width",
+        message="lines, regions and marks are drawn on the base size only",
+        done="carried to this drawn size: those in the open in proportion to the piece's length and width",
         advice="look at it on the board",
         piece=piece,
         size=size,

@@ -32,6 +32,12 @@ class BoardEdge:
         return self.edge.kind
 
     @property
+    def middle_setback_mm(self) -> float:
+        """The setback in the middle of the edge, halfway between its ends where it changes along it."""
+        end = self.edge.setback_end_mm
+        return self.setback_mm if end is None else (self.setback_mm + end) / 2.0
+
+    @property
     def length_mm(self) -> float:
         """Length along the edge."""
         return float(np.hypot(*np.diff(self.points_mm, axis=0).T).sum())
@@ -56,7 +62,7 @@ class BoardPiece:
 
     The board point of a piece point is ``(x, y) + offset_mm``; when ``flipped`` (glue side up) the
     piece is first mirrored left-right about the middle of its box. ``hold_line``: its two ends in the
-    piece's frame, heel and throat, where it has one and it is shown.
+    piece's frame, heel and throat, where it has one and it is shown. ``rims_mm``: the rings of its backings.
     """
 
     upper: UpperPiece
@@ -64,6 +70,7 @@ class BoardPiece:
     offset_mm: tuple[float, float] = (0.0, 0.0)
     flipped: bool = False
     hold_line: tuple[tuple[float, float], tuple[float, float]] | None = None
+    rims_mm: tuple[Points, ...] = ()
 
     @property
     def name(self) -> str:
@@ -125,6 +132,7 @@ def board_piece(
     *,
     flipped: bool = False,
     hold_line: HoldLine | None = None,
+    rims_mm: tuple[Points, ...] = (),
 ) -> BoardPiece:
     """Return an upper piece for the board; ``setbacks_mm`` are the house rules' by kind."""
     edges = []
@@ -134,7 +142,7 @@ def board_piece(
             points = edge_points(upper.outline, upper.edging, ring, k)
             edges.append(BoardEdge((ring, start), edge, setback, points))
     ends = None if hold_line is None else (hold_line.from_mm, hold_line.to_mm)
-    return BoardPiece(upper, tuple(edges), offset_mm, flipped, ends)
+    return BoardPiece(upper, tuple(edges), offset_mm, flipped, ends, rims_mm)
 
 
 @dataclass(frozen=True, eq=False)

@@ -59,4 +59,19 @@ class Span:
     snapped: tuple[bool, bool] = (False, False)
 
 
-Outcome = Preview | Commit | Dropped | Refused | Select | Sweep | Span
+@dataclass(frozen=True)
+class Sketch:
+    """Show a line being drawn (board mm), none when empty. ``snap``: what its last point lies on.
+
+    ``asks_side``: the line is ended, and the side that stays is asked for. ``step_mm``: its last step, in the
+    piece's frame.
+    """
+
+    points_mm: tuple[tuple[float, float], ...]
+    closed: bool = False
+    asks_side: bool = False
+    snap: str = ""
+    step_mm: tuple[tuple[float, float], tuple[float, float]] | None = None
+
+
+Outcome = Preview | Commit | Dropped | Refused | Select | Sweep | Span | Sketch

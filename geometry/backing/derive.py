@@ -17,41 +17,54 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from geometry import tolerances
+from geometry.backing.bands import Joints, Side, outer_strip
+from geometry.backing.changed import changed
 from geometry.backing.edges import check_edging, edge_points, is_straight, turn_deg
 from geometry.backing.house_rules import DraftRules
-from geometry.backing.knife import Cut, rounded, without_slivers
-from geometry.backing.offset import Joints, Side, as_shape, cleaned, outer_strip, parts, strips, trimmed
+from geometry.backing.joined import joined_inset
+from geometry.backing.knife import rounded, without_slivers
+from geometry.backing.offset import as_shape, cleaned, parts, strips, trimmed
 from geometry.backing.partial import kept
+from geometry.backing.report import Report
+from geometry.backing.splits import Part, divided
 from geometry.errors import BackingError
-from geometry.findings import Finding, Severity
 from geometry.outline import Outline
-from geometry.piece import BackingPiece, Edging, Keep, Notch, UpperPiece
+from geometry.piece import NO_SHAPING, BackingPiece, Edging, Shaping, UpperPiece
 
 Array = NDArray[np.float64]
 Setbacks = tuple[tuple[float, ...], ...]
 
 
 def setbacks_mm(edging: Edging, rules: DraftRules) -> Setbacks:
-    """Return the setback of every edge: its own, else the house rule of its kind."""
+    """Return the setback of every edge, at its start: its own, else the house rule of its kind."""
     return tuple(
         tuple(rules.edge_rules[e.kind].setback_mm if e.setback_mm is None else e.setback_mm for e in ring)
         for ring in edging.edges
     )
 
 
+def end_setbacks_mm(edging: Edging, rules: DraftRules) -> Setbacks:
+    """Return the setback of every edge at its end, the same as at its start unless it changes along it."""
+    return tuple(
+        tuple(s if e.setback_end_mm is None else e.setback_end_mm for e, s in zip(ring, starts, strict=True))
+        for ring, starts in zip(edging.edges, setbacks_mm(edging, rules), strict=True)
+    )
+
+
 def derive_backing(
-    upper: UpperPiece, rules: DraftRules, *, keep: Keep | None = None, layer: int = 0
+    upper: UpperPiece, rules: DraftRules, *, shaping: Shaping = NO_SHAPING, layer: int = 0
 ) -> BackingPiece:
     """Return the backing of an upper piece, with findings for whatever a person should look at.
 
-    ``keep`` restricts it to a region or to one side of a cut line. Codes: BACKING_VANISHED,
-    BACKING_SPLIT, SLIVER_REMOVED, MITRE_BEVELLED, SETBACK_STEP, SHORT_EDGE, CORNER_ROUNDED,
-    NOTCH_DROPPED. Raises EdgeError when edges do not fit the outline, BackingError when the
-    setbacks are no numbers or ``keep`` misses the piece.
+    ``shaping`` is what was drawn on it: cut lines, regions, stretches changed by hand, splits, pieces
+    joined to it. Codes: BACKING_VANISHED, BACKING_SPLIT, SLIVER_REMOVED, MITRE_BEVELLED, SETBACK_STEP,
+    STEEP_TAPER, SHORT_EDGE, CORNER_ROUNDED, NOTCH_DROPPED, CHANGED_BY_HAND, CHANGE_TOO_NEAR,
+    CHANGE_LEFT_OUT, SPLIT_MISSES, JOIN_APART, JOIN_EDGE_HALF. Raises EdgeError when edges do not fit the
+    outline, BackingError when the setbacks are no numbers or a cut line or region misses the piece.
     """
     check_edging(upper.outline, upper.edging, upper.name)
-    setbacks = setbacks_mm(upper.edging, rules)
-    if not all(np.isfinite(s) for ring in setbacks for s in ring):
+    setbacks, ends = setbacks_mm(upper.edging, rules), end_setbacks_mm(upper.edging, rules)
+    if not all(np.isfinite(s) for ring in (*setbacks, *ends) for s in ring):
         raise BackingError("a setback is not a number", remedy="enter it in mm", piece=upper.name)
     polygon = upper.outline.polygon
     if not polygon.is_valid:
@@ -60,16 +73,52 @@ def derive_backing(
             remedy="redraw it there",
             piece=upper.name,
         )
-    report = _Report(upper)
+    report = Report(upper)
     joints = Joints()
-    shape = inset(upper.outline, upper.edging, setbacks, rules, joints)
+    if shaping.joined:
+        shape, polygon = joined_inset(upper, shaping.joined, rules, joints, report, inset)
+    else:
+        shape = inset(upper.outline, upper.edging, setbacks, rules, joints, ends)
     report.joints(joints)
     report.short_edges(setbacks)
-    if keep is not None:
+    report.tapers(setbacks, ends)
+    for keep in shaping.keeps:
         shape = kept(shape, polygon, keep, upper.name)
-    changed = keep is not None or any(s for ring in setbacks for s in ring)
-    if changed or rules.knife_radius_mm > 0.0:
-        found = [p for p in parts(shape) if p.area > tolerances.CRUMB_MM2]
+    if shaping.changes:
+        shape = changed(shape, shaping.changes, upper, setbacks, ends, report)
+    made = [Part("", shape)]
+    for split in shaping.splits:
+        made = divided(made, split, polygon, report)
+    touched = not shaping.empty or any(s for ring in (*setbacks, *ends) for s in ring)
+    if touched or rules.knife_radius_mm > 0.0:
+        named = _cuttable(made, rules, report)
+    else:
+        named = [("", upper.outline)]
+    if not named:
+        report.count([])
+    outlines = [outline for _, outline in named]
+    partial = bool(shaping.keeps or shaping.splits)
+    notches = report.notches(outlines, (*setbacks, *ends), partial=partial)
+    return BackingPiece(
+        upper,
+        tuple(outlines),
+        setbacks,
+        layer,
+        (*notches, *(notch for part in made for notch in part.notches)),
+        tuple(report.findings),
+        ends,
+        tuple(name for name, _ in named) if shaping.splits else (),
+        tuple(mark for part in made for mark in part.marks),
+        changes=tuple(report.changes),
+        joined=tuple(piece.name for piece in shaping.joined),
+    )
+
+
+def _cuttable(made: Sequence[Part], rules: DraftRules, report: Report) -> list[tuple[str, Outline]]:
+    """Return the outlines that a knife can cut, each with the name of its part, largest first in a part."""
+    named: list[tuple[str, Outline]] = []
+    for part in made:
+        found = [p for p in parts(part.shape) if p.area > tolerances.CRUMB_MM2]
         found, slivers = without_slivers(found, rules.sliver_mm)
         report.cuts("SLIVER_REMOVED", slivers, f"narrower than {rules.sliver_mm:g} mm cannot be cut")
         if rules.knife_radius_mm > 0.0:
@@ -79,27 +128,32 @@ def derive_backing(
                 tips,
                 f"outer corners rounded to {rules.knife_radius_mm:g} mm or as far as there is room",
             )
-        outlines = [Outline.of_polygon(p) for p in sorted(found, key=_order)]
-    else:
-        outlines = [upper.outline]
-    report.count(outlines)
-    notches = report.notches(outlines, setbacks, partial=keep is not None)
-    return BackingPiece(upper, tuple(outlines), setbacks, layer, notches, tuple(report.findings))
+        outlines = [Outline.of_polygon(polygon) for polygon in sorted(found, key=_order)]
+        if len(outlines) > 1:
+            report.count(outlines)
+        for number, outline in enumerate(outlines):
+            named.append((part.name if not number or not part.name else f"{part.name} {number + 1}", outline))
+    return named
 
 
 def inset(
-    outline: Outline, edging: Edging, setbacks: Setbacks, rules: DraftRules, joints: Joints | None = None
+    outline: Outline,
+    edging: Edging,
+    setbacks: Setbacks,
+    rules: DraftRules,
+    joints: Joints | None = None,
+    ends: Setbacks | None = None,
 ) -> BaseGeometry:
-    """Return the outline's region less its setbacks."""
+    """Return the outline's region less its setbacks (``ends``: at the ends of the edges, where other)."""
     polygon = outline.polygon
     region: BaseGeometry = polygon
     joints = Joints() if joints is None else joints
-    setbacks = tuple(tuple(0.0 if abs(s) < tolerances.SAME_POINT_MM else s for s in r) for r in setbacks)
-    flat = [s for ring in setbacks for s in ring]
-    sides = _sides(outline, edging, setbacks)
+    setbacks, ends = _without_nothing(setbacks), _without_nothing(ends or setbacks)
+    sides = _sides(outline, edging, setbacks, ends)
+    flat = [s for ring in (*setbacks, *ends) for s in ring]
     if min(flat) < 0.0:
         past = _run_past(region, sides, flat, rules, joints)
-        wide = [side for side, s in zip(sides, flat, strict=True) if s > 0.0]
+        wide = [side for side in sides if side.widest_mm > 0.0]
         if wide:  # no backing within the setback, on either side of the edge
             past = past.difference(shapely.union_all([outer_strip(side) for side in wide]))
         flaps = as_shape(parts(past))
@@ -121,20 +175,25 @@ def _run_past(
     outside = shapely.box(low_x - over, low_y - over, high_x + over, high_y + over).difference(region)
     before = {side.following: i for i, side in enumerate(sides)}
     turned = [
-        Side(side.points[::-1], -side.setback_mm, before[i], sides[before[i]].corner)
+        replace(side.turned(before[i], inside_out=True), corner=sides[before[i]].corner)
         for i, side in enumerate(sides)
     ]
     flaps, _ = strips(outside, turned, rules.mitre_limit, joints)
     return trimmed(flaps, turned)
 
 
-def _sides(outline: Outline, edging: Edging, setbacks: Setbacks) -> list[Side]:
+def _without_nothing(setbacks: Setbacks) -> Setbacks:
+    """Return setbacks with what is no length taken for zero."""
+    return tuple(tuple(0.0 if abs(s) < tolerances.SAME_POINT_MM else s for s in r) for r in setbacks)
+
+
+def _sides(outline: Outline, edging: Edging, setbacks: Setbacks, ends: Setbacks) -> list[Side]:
     sides: list[Side] = []
     for r, breaks in enumerate(edging.breaks):
         first, count = len(sides), len(breaks)
         for k in range(count):
             points = edge_points(outline, edging, r, k)
-            sides.append(Side(points, setbacks[r][k], first + (k + 1) % count, False))
+            sides.append(Side(points, setbacks[r][k], first + (k + 1) % count, False, ends[r][k]))
     return [replace(s, corner=_is_corner(s, sides[s.following])) for s in sides]
 
 
@@ -153,141 +212,3 @@ def _is_corner(side: Side, other: Side) -> bool:
 def _order(polygon: Polygon) -> tuple[float, float, float]:
     """Largest part first; equal ones from left to right, so that the same input gives the same output."""
     return -round(polygon.area, 6), polygon.bounds[0], polygon.bounds[1]
-
-
-class _Report:
-    """Gathers the findings of one piece."""
-
-    def __init__(self, upper: UpperPiece) -> None:
-        self.upper = upper
-        self.findings: list[Finding] = []
-
-    def add(
-        self,
-        code: str,
-        severity: Severity,
-        message: str,
-        where: Sequence[tuple[float, float]],
-        done: str = "",
-        advice: str = "",
-    ) -> None:
-        self.findings.append(
-            Finding(
-                code=code,
-                severity=severity,
-                message=message,
-                done=done,
-                advice=advice,
-                piece=self.upper.name,
-                size=self.upper.size,
-                where_mm=tuple((float(x), float(y)) for x, y in where),
-            )
-        )
-
-    def joints(self, joints: Joints) -> None:
-        if joints.bevelled:
-            self.add(
-                "MITRE_BEVELLED",
-                Severity.NOTE,
-                f"{len(joints.bevelled)} sharp corner(s) cut square at the setback's distance",
-                joints.bevelled,
-                advice="look at the corner; a larger mitre limit keeps it pointed",
-            )
-        if joints.stepped:
-            self.add(
-                "SETBACK_STEP",
-                Severity.NOTE,
-                f"the setback changes on a smooth stretch in {len(joints.stepped)} place(s)",
-                joints.stepped,
-                done="stepped square to the edge",
-                advice="move the break point to a corner if the step disturbs",
-            )
-
-    def short_edges(self, setbacks: Setbacks) -> None:
-        where = []
-        for r, ring in enumerate(setbacks):
-            for k, setback in enumerate(ring):
-                points = edge_points(self.upper.outline, self.upper.edging, r, k)
-                if float(np.hypot(*np.diff(points, axis=0).T).sum()) < abs(setback):
-                    where.append(tuple(points[len(points) // 2]))
-        if where:
-            self.add(
-                "SHORT_EDGE",
-                Severity.NOTE,
-                f"{len(where)} edge(s) shorter than their setback",
-                where,
-                advice="look at the backing there; join the edge with its neighbour if it is no edge",
-            )
-
-    def cuts(self, code: str, found: Sequence[Cut], why: str) -> None:
-        if found:
-            self.add(
-                code,
-                Severity.NOTE,
-                f"{why}: {len(found)} place(s), {sum(c.area_mm2 for c in found):.2f} mm2 in all",
-                [c.at_mm for c in found],
-                done="taken off",
-            )
-
-    def count(self, outlines: Sequence[Outline]) -> None:
-        if not outlines:
-            centre = self.upper.outline.polygon.representative_point()
-            self.add(
-                "BACKING_VANISHED",
-                Severity.ERROR,
-                "no backing is left: the setbacks are wider than the piece",
-                [(centre.x, centre.y)],
-                advice="make setbacks smaller, or mark the piece as not backed",
-            )
-        if len(outlines) > 1:
-            places = [o.polygon.representative_point() for o in outlines]
-            self.add(
-                "BACKING_SPLIT",
-                Severity.WARNING,
-                f"the backing falls into {len(outlines)} parts of "
-                + ", ".join(f"{o.area_mm2:.0f}" for o in outlines)
-                + " mm2",
-                [(p.x, p.y) for p in places],
-                done="all parts kept",
-                advice="make the setbacks at the neck smaller, or cut the parts one by one",
-            )
-
-    def notches(self, outlines: Sequence[Outline], setbacks: Setbacks, *, partial: bool) -> tuple[Notch, ...]:
-        """Return the notches moved along their direction to the backing's own boundary.
-
-        Those that a partial backing does not reach are left out; that is what it is for.
-        """
-        reach = max((abs(s) for ring in setbacks for s in ring), default=0.0) * 2.0 + 2.0
-        lines = as_shape([o.polygon for o in outlines]).boundary if outlines else None
-        moved, dropped = [], []
-        for notch in self.upper.notches:
-            place = _onto(notch, lines, reach) if lines is not None else None
-            if place is None:
-                dropped.append((notch.x_mm, notch.y_mm))
-            else:
-                moved.append(replace(notch, x_mm=place[0], y_mm=place[1]))
-        if dropped and outlines and not partial:
-            self.add(
-                "NOTCH_DROPPED",
-                Severity.NOTE,
-                f"{len(dropped)} notch(es) of the upper have no backing beside them",
-                dropped,
-                done="left out on the backing",
-            )
-        return tuple(moved)
-
-
-def _onto(notch: Notch, lines: BaseGeometry, reach: float) -> tuple[float, float] | None:
-    """Return where a notch comes to lie on the backing: straight in (or out), else the nearest point."""
-    point = np.array([notch.x_mm, notch.y_mm])
-    way = np.array([np.cos(np.radians(notch.angle_deg)), np.sin(np.radians(notch.angle_deg))])
-    start = shapely.Point(point)
-    if lines.distance(start) <= tolerances.SETBACK_MM:
-        return notch.x_mm, notch.y_mm
-    hit = lines.intersection(shapely.LineString([point - reach * way, point + reach * way]))
-    target = hit if not hit.is_empty else lines
-    nearest = shapely.shortest_line(start, target)
-    if nearest.length > reach:
-        return None
-    x, y = nearest.coords[-1]
-    return float(x), float(y)

@@ -229,9 +229,21 @@ def check_edging(outline: Outline, edging: Edging, piece: str = "") -> None:
             raise EdgeError("break points do not fit the outline", remedy="find the edges again", piece=piece)
 
 
-def add_break(edging: Edging, ring: int, vertex: int) -> Edging:
+def taper_at(outline: Outline, edging: Edging, ring: int, vertex: int) -> float | None:
+    """Return the setback at a vertex within an edge whose setback changes along it; None in any other."""
+    k = sum(b < vertex for b in edging.breaks[ring]) - 1  # -1: before the first break lies the last edge
+    edge, start = edging.edges[ring][k], edging.breaks[ring][k]
+    if edge.setback_end_mm is None or edge.setback_mm is None:
+        return None
+    step = np.hypot(*np.diff(edge_points(outline, edging, ring, k % len(edging.breaks[ring])), axis=0).T)
+    before = step[: (vertex - start) % len(outline.rings_mm[ring])].sum()
+    return float(edge.setback_mm + before / step.sum() * (edge.setback_end_mm - edge.setback_mm))
+
+
+def add_break(edging: Edging, ring: int, vertex: int, between_mm: float | None = None) -> Edging:
     """Return the edging with a break at ``vertex``; both halves keep the kind of the edge there.
 
+    ``between_mm`` is the setback there of an edge whose setback changes along it.
     Raises EdgeError when there is a break already.
     """
     breaks, edges = list(edging.breaks[ring]), list(edging.edges[ring])
@@ -240,6 +252,9 @@ def add_break(edging: Edging, ring: int, vertex: int) -> Edging:
     at = sum(b < vertex for b in breaks)
     breaks.insert(at, vertex)
     edges.insert(at, edges[at - 1])  # before the first break lies the last edge
+    if between_mm is not None:
+        edges[at - 1] = replace(edges[at - 1], setback_end_mm=between_mm)
+        edges[at] = replace(edges[at], setback_mm=between_mm)
     return _with_ring(edging, ring, breaks, edges)
 
 
@@ -271,6 +286,10 @@ def remove_break(edging: Edging, ring: int, k: int) -> Edging:
     breaks, edges = _ring_of(edging, ring, k)
     if len(breaks) == 1:
         raise EdgeError("a ring needs one break point", remedy="move it instead")
+    before, after = edges[k - 1], edges[k]
+    if before.setback_end_mm is not None:  # one taper again, as far as the second had a figure of its own
+        end = after.setback_mm if after.setback_end_mm is None else after.setback_end_mm
+        edges[k - 1] = replace(before, setback_end_mm=before.setback_end_mm if end is None else end)
     del breaks[k], edges[k]
     return _with_ring(edging, ring, breaks, edges)
 
@@ -322,6 +341,12 @@ def carry_edging(edging: Edging, base: Outline, other: Outline) -> tuple[Edging,
                 )
             )
     return Edging(tuple(breaks), tuple(edges)), tuple(findings)
+
+
+def carry_vertex(edging: Edging, base: Outline, other: Outline, ring: int, vertex: int) -> int:
+    """Return the vertex of another size's outline that a vertex of ``base`` is carried to, as a break is."""
+    breaks = tuple(sorted({*edging.breaks[ring], vertex}))
+    return _carried_breaks(base.rings_mm[ring], other.rings_mm[ring], breaks)[0][breaks.index(vertex)]
 
 
 def _carried_breaks(ring: Ring, image: Ring, breaks: tuple[int, ...]) -> tuple[list[int], bool]:

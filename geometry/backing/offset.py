@@ -18,8 +18,6 @@ smooth boundary there is nothing to meet: the setback changes in a step square t
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
-from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -28,34 +26,9 @@ from shapely.geometry import LineString, MultiPolygon, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from geometry import tolerances
+from geometry.backing.bands import Joints, Side, band, headings, is_ring, left_of, mitre
 
 Array = NDArray[np.float64]
-Place = tuple[float, float]
-
-
-@dataclass(frozen=True, eq=False)
-class Side:
-    """One edge of a region: its points in walking order (material on the left) and its setback.
-    ``following`` is the index of the edge that starts at its end; ``corner`` says whether the
-    two meet at a corner or the boundary is smooth there."""
-
-    points: Array
-    setback_mm: float
-    following: int
-    corner: bool
-
-    @property
-    def width_mm(self) -> float:
-        """The width taken off: nothing where the setback is negative."""
-        return max(self.setback_mm, 0.0)
-
-
-@dataclass
-class Joints:
-    """Where something happened between edges that a person may want to see."""
-
-    bevelled: list[Place] = field(default_factory=list)
-    stepped: list[Place] = field(default_factory=list)
 
 
 def strips(
@@ -64,12 +37,12 @@ def strips(
     """Return what the widths of all sides take off a region, and what they leave of it."""
     taken: list[BaseGeometry] = []
     for side in sides:
-        if side.width_mm > 0.0:
-            own = _band(side, mitre_limit, joints)
+        if side.widest_mm > 0.0:
+            own = band(side, mitre_limit, joints)
             taken += _touching(own.intersection(region), LineString(side.points))
     for side in sides:
         other = sides[side.following]
-        if side is not other or not _is_ring(side.points):
+        if side is not other or not is_ring(side.points):
             gap = _wedge(side, other, mitre_limit, joints)
             if gap is not None:
                 taken += _touching(gap.intersection(region), Point(side.points[-1]))
@@ -81,12 +54,6 @@ def strips(
     if on:
         return shapely.union_all([strip, *on]), left.difference(shapely.union_all(on))
     return strip, left
-
-
-def outer_strip(side: Side) -> BaseGeometry:
-    """Return the band of a side's width on the far side of it (to its right)."""
-    back = Side(side.points[::-1], side.width_mm, 0, False)
-    return _band(back, 1.0, Joints())
 
 
 def parts(shape: BaseGeometry) -> list[Polygon]:
@@ -104,130 +71,32 @@ def _touching(shape: BaseGeometry, to: BaseGeometry) -> list[Polygon]:
     return [p for p in found if p.distance(to) < tolerances.SAME_POINT_MM]
 
 
-def _headings(points: Array) -> tuple[Array, Array]:
-    """Return (start points, unit headings) of the segments that have a direction."""
-    step = np.diff(points, axis=0)
-    length = np.hypot(step[:, 0], step[:, 1])
-    real = length > tolerances.SAME_POINT_MM
-    return points[:-1][real], step[real] / length[real][:, None]
-
-
-def _is_ring(points: Array) -> bool:
-    return bool(np.array_equal(points[0], points[-1]))
-
-
-def _left(heading: Array) -> Array:
-    return np.stack([-heading[..., 1], heading[..., 0]], axis=-1)
-
-
-def _band(side: Side, mitre_limit: float, joints: Joints) -> BaseGeometry:
-    """Return the strip of one edge: a rectangle for every segment, a mitre for every reflex vertex.
-
-    Runs of segments whose offset line keeps its direction make one polygon, which is the union
-    of their rectangles and mitres; only where the edge is tighter than the strip is wide are
-    they put together one by one.
-    """
-    wide = side.width_mm
-    step = np.diff(side.points, axis=0)
-    length = np.hypot(step[:, 0], step[:, 1])
-    real = length > tolerances.SAME_POINT_MM
-    points = np.concatenate([side.points[:-1][real], side.points[-1:]])
-    heading, length = step[real] / length[real][:, None], length[real]
-    normal = _left(heading)
-    sine = heading[:-1, 0] * heading[1:, 1] - heading[:-1, 1] * heading[1:, 0]
-    cosine = np.einsum("ij,ij->i", heading[:-1], heading[1:])
-    loss = wide * sine / np.maximum(1.0 + cosine, 1e-9)  # of length, at each end of an inner vertex
-    at_start, at_end = np.append(0.0, loss), np.append(loss, 0.0)
-    thin = at_start + at_end > 0.99 * length  # here the offset line would turn back
-    apart = (cosine < 0.5) | thin[:-1] | thin[1:]
-    apart |= (sine > 0.0) & (wide * sine > 0.99 * np.minimum(length[:-1], length[1:]))
-    shift = (normal[:-1] + normal[1:]) / np.maximum(1.0 + cosine, 1e-9)[:, None] * wide
-    shapes: list[Polygon] = []
-    ends = [0, *(np.flatnonzero(apart) + 1).tolist(), len(heading)]
-    for a, b in pairwise(ends):
-        shapes += _run(points[a : b + 1], wide * normal[a], shift[a : b - 1], wide * normal[b - 1])
-    gaping = [i + 1 for i in np.flatnonzero(apart & ((sine < 0.0) | (cosine < -1.0 + 1e-12))).tolist()]
-    for i in gaping + ([0] if _is_ring(side.points) else []):
-        d, e = heading[i - 1], heading[i]  # vertex 0 of a ring: last segment in, first one out
-        if i == 0 and float(d[0] * e[1] - d[1] * e[0]) >= 0.0 and float(d @ e) > -1.0 + 1e-12:
-            continue
-        quad = _mitre(points[i], d, e, wide, wide, mitre_limit, joints)
-        if quad is not None:
-            shapes.append(Polygon(quad))
-    return shapely.union_all(shapes)
-
-
-def _run(points: Array, first: Array, shift: Array, last: Array) -> list[Polygon]:
-    """Return the band along a run of segments; in halves where it would lie over itself."""
-    offset = points + np.concatenate([first[None], shift, last[None]])
-    band = Polygon(np.concatenate([points, offset[::-1]]))
-    if len(points) == 2 or band.is_valid:
-        return [band]
-    cut = len(points) // 2
-    step = points[cut] - points[cut - 1], points[cut + 1] - points[cut]
-    wide = float(np.hypot(*first))
-    before, after = (wide * _left(d / np.hypot(*d)) for d in step)
-    halves = _run(points[: cut + 1], first, shift[: cut - 1], before)
-    halves += _run(points[cut:], after, shift[cut:], last)
-    if float(step[0][0] * step[1][1] - step[0][1] * step[1][0]) < 0.0:
-        v = points[cut]
-        halves.append(Polygon([v, v + before, v + shift[cut - 1], v + after]))
-    return halves
-
-
 def _wedge(side: Side, other: Side, mitre_limit: float, joints: Joints) -> Polygon | None:
     """Return the mitre between two edges where the outline turns away from the material."""
-    d, e = _headings(side.points)[1][-1], _headings(other.points)[1][0]
+    d, e = headings(side.points)[1][-1], headings(other.points)[1][0]
     cross = d[0] * e[1] - d[1] * e[0]
     if cross > 1e-12 or (cross > -1e-12 and float(d @ e) > 0.0):
         return None
-    quad = _mitre(side.points[-1], d, e, side.width_mm, other.width_mm, mitre_limit, joints)
+    quad = mitre(side.points[-1], d, e, side.last_width_mm, other.width_mm, mitre_limit, joints)
     return None if quad is None else Polygon(quad)
-
-
-def _mitre(
-    v: Array, d: Array, e: Array, wide_d: float, wide_e: float, mitre_limit: float, joints: Joints
-) -> Array | None:
-    """Return the polygon between two strips that end and start at ``v`` with a right turn between.
-
-    ``d`` and ``e`` are the headings in and out. The polygon is what lies between the two end
-    faces and within both offset lines, so that neither strip is cut short by the other.
-    """
-    widest = max(wide_d, wide_e)
-    if widest == 0.0:
-        return None
-    n, m = _left(d), _left(e)
-    cosine, sine = float(d @ e), float(d[1] * e[0] - d[0] * e[1])  # sine of the right turn
-    a, b = v + wide_d * n, v + wide_e * m
-    if wide_e < wide_d * cosine:  # the other's offset line meets this strip's end face
-        return np.array([v, v + wide_e / cosine * n, b]) if wide_e > 0.0 else None
-    if wide_d < wide_e * cosine:
-        return np.array([v, a, v + wide_d / cosine * m]) if wide_d > 0.0 else None
-    if mitre_limit**2 * (1.0 + cosine) / 2.0 >= 1.0:  # the mitre of equal widths is 1 / cos(turn / 2)
-        return np.array([v, a, a + (wide_e - wide_d * cosine) / sine * d, b])
-    joints.bevelled.append((float(v[0]), float(v[1])))
-    out = (d - e) / np.hypot(*(d - e))
-    p = a + (widest - wide_d * float(n @ out)) / float(d @ out) * d
-    q = b - (widest - wide_e * float(m @ out)) / -float(e @ out) * e
-    return np.array([v, a, p, q, b])
 
 
 def _run_ons(
     region: BaseGeometry, left: BaseGeometry, side: Side, other: Side, joints: Joints
 ) -> list[Polygon]:
     """Return what the wider of two strips takes by running on past a convex corner."""
-    d, e = _headings(side.points)[1][-1], _headings(other.points)[1][0]
+    d, e = headings(side.points)[1][-1], headings(other.points)[1][0]
     cosine, sine = float(d @ e), float(d[0] * e[1] - d[1] * e[0])
     if sine < -1e-12 or side is other:
         return []
     v = side.points[-1]
-    if side.width_mm > 0.0 and side.width_mm * cosine > other.setback_mm + 1e-9:
-        way, n, wide = d, _left(d), side.width_mm
-    elif other.width_mm > 0.0 and other.width_mm * cosine > side.setback_mm + 1e-9:
-        way, n, wide = -e, _left(e), other.width_mm
+    if side.last_width_mm > 0.0 and side.last_width_mm * cosine > other.setback_mm + 1e-9:
+        way, n, wide = d, left_of(d), side.last_width_mm
+    elif other.width_mm > 0.0 and other.width_mm * cosine > side.last_mm + 1e-9:
+        way, n, wide = -e, left_of(e), other.width_mm
     else:
         return []
-    reach = tolerances.RUN_ON_LIMIT * max(abs(side.setback_mm), abs(other.setback_mm))
+    reach = tolerances.RUN_ON_LIMIT * max(abs(side.last_mm), abs(other.setback_mm))
     met = _run_on(region, left, v, way, n, wide, reach) if side.corner else None
     if met is None:
         joints.stepped.append((float(v[0]), float(v[1])))
@@ -293,16 +162,16 @@ def trimmed(flaps: BaseGeometry, sides: Sequence[Side]) -> BaseGeometry:
         other = sides[side.following]
         if side is other or not side.corner:
             continue
-        d, e = _headings(side.points)[1][-1], _headings(other.points)[1][0]
+        d, e = headings(side.points)[1][-1], headings(other.points)[1][0]
         if d[0] * e[1] - d[1] * e[0] > -1e-12:
             continue
         v, cosine = side.points[-1], float(d @ e)
-        if side.width_mm * cosine > max(other.width_mm, 1e-9):
-            face = side.width_mm * _left(d)
-            horns += _horn(flaps, v, -e, _left(e), other.width_mm, face)
-        elif other.width_mm * cosine > max(side.width_mm, 1e-9):
-            face = other.width_mm * _left(e)
-            horns += _horn(flaps, v, d, _left(d), side.width_mm, face)
+        if side.last_width_mm * cosine > max(other.width_mm, 1e-9):
+            face = side.last_width_mm * left_of(d)
+            horns += _horn(flaps, v, -e, left_of(e), other.width_mm, face)
+        elif other.width_mm * cosine > max(side.last_width_mm, 1e-9):
+            face = other.width_mm * left_of(e)
+            horns += _horn(flaps, v, d, left_of(d), side.last_width_mm, face)
     return flaps.difference(shapely.union_all(horns)) if horns else flaps
 
 

@@ -82,7 +82,7 @@ def _at_cut_edge(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) ->
     boundary = _boundary(backing)
     flush, past = [], []
     for r, k, edge in _edges(upper):
-        setback = backing.setbacks_mm[r][k]
+        setback = min(backing.setbacks_mm[r][k], backing.end_setbacks_mm[r][k])
         line = LineString(edge_points(upper.outline, upper.edging, r, k))
         if setback < 0.0:
             past.append(_edge_middle(upper, r, k))
@@ -175,7 +175,10 @@ def _stitch(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> Iter
 
 def _hard_edge(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> Iterator[Finding]:
     """A backing cut across the piece ends where no edge of the upper hides it."""
-    reach = max(max((abs(s) for ring in backing.setbacks_mm for s in ring), default=0.0), 1.0)
+    reach = max(
+        max((abs(s) for ring in (*backing.setbacks_mm, *backing.end_setbacks_mm) for s in ring), default=0.0),
+        1.0,
+    )
     edge = upper.outline.polygon.boundary
     near = edge.buffer(2.0 * reach)  # beyond any setback and all but the sharpest mitres
     across = [
@@ -193,7 +196,12 @@ def _hard_edge(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> I
 
 
 def _larger(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> Iterator[Finding]:
-    if backing.area_mm2 > upper.outline.area_mm2 + tolerances.CRUMB_MM2:
+    if backing.joined:
+        return  # it backs more than its own upper
+    if (
+        shapely.union_all([o.polygon for o in backing.outlines]).area
+        > upper.outline.area_mm2 + tolerances.CRUMB_MM2
+    ):
         yield _finding(
             upper,
             "BACKING_LARGER",

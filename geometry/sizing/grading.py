@@ -12,7 +12,7 @@ vertices that a large grade would carry past a corner, see ``_in_order``).
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -52,6 +52,37 @@ def net_outline(upper: UpperPiece, rules: DraftRules) -> Outline:
     return Outline(_frozen(rings[0]), tuple(_frozen(r) for r in rings[1:]))
 
 
+@dataclass(frozen=True, eq=False)
+class Frame:
+    """Where a point of the base size's frame lies in another size: scaled about a centre that stays."""
+
+    scale: Array
+    centre_mm: Array
+
+    def __call__(self, points: Array) -> Array:
+        moved: Array = (points - self.centre_mm) @ self.scale.T + self.centre_mm
+        return moved
+
+
+def grade_frame(upper: UpperPiece, rules: DraftRules, factors: tuple[float, float]) -> Frame:
+    """Return the frame by which ``grade_piece`` scales the net outline and the marks."""
+    return _frame(upper, net_outline(upper, rules), factors, None)
+
+
+def _frame(
+    upper: UpperPiece, net: Outline, factors: tuple[float, float], about_mm: tuple[float, float] | None
+) -> Frame:
+    along, across = factors
+    if not (np.isfinite(along) and np.isfinite(across) and along > 0.0 and across > 0.0):
+        raise SizeError(f"cannot grade by {along:g} x {across:g}", remedy="check the sizes", piece=upper.name)
+    turn = rotation(upper.pull_axis.axis_deg)
+    scale = turn @ np.diag([along, across]) @ turn.T
+    if about_mm is None:
+        inside = net.ring_mm @ turn  # coordinates along and across the axis
+        return Frame(scale, (inside.min(axis=0) + inside.max(axis=0)) / 2.0 @ turn.T)
+    return Frame(scale, np.array(about_mm, dtype=np.float64))
+
+
 def grade_piece(
     upper: UpperPiece,
     rules: DraftRules,
@@ -66,22 +97,9 @@ def grade_piece(
     (pieces drawn assembled need a common one). ``size`` names the new size. Raises SizeError
     when a factor is not positive or the graded outline crosses itself.
     """
-    along, across = factors
-    if not (np.isfinite(along) and np.isfinite(across) and along > 0.0 and across > 0.0):
-        raise SizeError(f"cannot grade by {along:g} x {across:g}", remedy="check the sizes", piece=upper.name)
     net = net_outline(upper, rules)
-    turn = rotation(upper.pull_axis.axis_deg)
-    scale = turn @ np.diag([along, across]) @ turn.T
-    if about_mm is None:
-        inside = net.ring_mm @ turn  # coordinates along and across the axis
-        centre = (inside.min(axis=0) + inside.max(axis=0)) / 2.0 @ turn.T
-    else:
-        centre = np.array(about_mm, dtype=np.float64)
-
-    def grown(points: Array) -> Array:
-        moved: Array = (points - centre) @ scale.T + centre
-        return moved
-
+    grown = _frame(upper, net, factors, about_mm)
+    scale = grown.scale
     rings = []
     for r, (ring, widths) in enumerate(zip(upper.outline.rings_mm, _widths(upper, rules), strict=True)):
         if r > 0 and float((ring.max(axis=0) - ring.min(axis=0)).max()) <= tolerances.PUNCHED_MM:

@@ -7,7 +7,7 @@ import numpy as np
 from geometry.backing.derive import derive_backing
 from geometry.backing.edges import edge_points
 from geometry.mirror import mirrored_keep, mirrored_piece
-from geometry.piece import DrillHole, Keep, Mark, Notch, PullAxis
+from geometry.piece import DrillHole, Keep, Mark, Notch, PullAxis, Shaping
 from tests.geometry.drawn import L_SHAPE, RULES, circle, upper
 
 PIECE = replace(
@@ -64,6 +64,6 @@ def test_every_edge_keeps_its_kind_and_its_points():
 
 def test_a_partial_backing_is_mirrored_with_its_line():
     line = Keep(np.array([(30.0, -10.0), (30.0, 40.0)]), False, (10.0, 30.0))
-    left = derive_backing(PIECE, RULES, keep=line)
-    right = derive_backing(mirrored_piece(PIECE), RULES, keep=mirrored_keep(line))
+    left = derive_backing(PIECE, RULES, shaping=Shaping(keeps=(line,)))
+    right = derive_backing(mirrored_piece(PIECE), RULES, shaping=Shaping(keeps=(mirrored_keep(line),)))
     assert np.isclose(left.area_mm2, right.area_mm2)

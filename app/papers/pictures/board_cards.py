@@ -47,7 +47,7 @@ def cards_of(style: Style, upper: UpperPiece, backings: Sequence[BackingPiece]) 
 def _upper_card(style: Style, upper: UpperPiece) -> Card:
     drawing = Drawing()
     draw_outline(drawing, upper.outline, pens.CUT, "upper")
-    taken = draw_details(drawing, upper.notches, upper.marks, upper.drill_holes)
+    taken = draw_details(drawing, upper.notches, upper.marks, upper.drill_holes, upper.letterings)
     words = [
         *_names(upper),
         Word("UPPER, seen from its face", pens.BODY),
@@ -62,14 +62,15 @@ def _backing_card(style: Style, backing: BackingPiece, layers: int) -> Card:
     drawing = Drawing()
     cloth = cloth_name(style, backing)
     largest = max(backing.outlines, key=lambda o: o.area_mm2)
-    taken = draw_details(drawing, backing.notches)
+    taken = draw_details(drawing, backing.notches, backing.marks, backing.drill_holes, backing.letterings)
     for number, outline in enumerate(backing.outlines):
         draw_outline(drawing, outline, pens.BACKING, "backing")
         if outline is not largest:
-            part = [*_names(upper), Word(f"part {number + 1} of {len(backing.outlines)}", pens.SMALL)]
+            part = [*_names(upper), *_part(backing, number)]
             letter(drawing, outline, upper.pull_axis.axis_deg, part, taken)
     words = [
         *_names(upper),
+        *(_part(backing, backing.outlines.index(largest)) if backing.part_names else []),
         Word(_layer("BACKING", backing, layers) + ", glue side up", pens.BODY, bold=True, colour=pens.TEAL),
         Word(_quantity(style, upper), pens.BODY),
         Word(f"{cloth} · {style.name}" if cloth else style.name, pens.SMALL),
@@ -106,6 +107,12 @@ def _names(upper: UpperPiece) -> list[Word]:
         Word(upper.name, pens.TITLE, bold=True),
         Word(f"{upper.size} · {upper.hand.upper()}", pens.HEADING, bold=True),
     ]
+
+
+def _part(backing: BackingPiece, number: int) -> list[Word]:
+    count = f"part {number + 1} of {len(backing.outlines)}"
+    name = backing.part_names[number] if backing.part_names else ""
+    return [Word(name, pens.LABEL, bold=True), Word(count, pens.SMALL)] if name else [Word(count, pens.SMALL)]
 
 
 def _quantity(style: Style, upper: UpperPiece) -> str:

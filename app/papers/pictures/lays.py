@@ -12,7 +12,6 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from shapely.geometry import Point
 
 from app.papers.formats.drawing import Box, Drawing
 from app.papers.layout import pens
@@ -25,12 +24,13 @@ from app.papers.pictures.pieces import (
     reading_angles,
     room_in,
 )
+from geometry.drawn.details import Details, details_of_part
 from geometry.errors import GeometryError
 from geometry.outline import Outline, rotation
-from geometry.piece import BackingPiece, Hand, Notch
+from geometry.piece import BackingPiece, Hand, Mark
 
 BackingsOf = Callable[[str, str, Hand], Sequence[BackingPiece]]
-"""Backing pieces of (piece, size, hand), asked for their notches."""
+"""Backing pieces of (piece, size, hand), asked for what is on them."""
 
 _SAME_MM = 1e-4  # outlines closer than this are one shape drawn twice
 
@@ -80,12 +80,12 @@ def lay_art(
     backings: BackingsOf | None = None,
     codes: Mapping[str, str] | None = None,
 ) -> LayArt:
-    """Return a lay's art; ``backings`` gives the pieces' notches where the style is at hand.
+    """Return a lay's art; ``backings`` gives the pieces' notches and marks where the style is at hand.
 
     With ``codes`` (piece -> letter) pieces are tinted by hand and lettered short, for a small scale.
     """
     shapes: dict[object, Drawing] = {}
-    notches = _Notches(backings)
+    details = _OnPieces(backings)
     pieces = []
     for at in document["placements"]:
         rings = [np.asarray(ring, dtype=np.float64) for ring in (at["outline_mm"], *at.get("holes_mm", ()))]
@@ -94,7 +94,7 @@ def lay_art(
         near = [np.rint((ring - origin) / _SAME_MM).astype(np.int64).tobytes() for ring in rings]
         key = (at["piece"], at.get("size"), at.get("hand"), at.get("pull_axis_deg"), *near)
         if key not in shapes:
-            shapes[key] = _shape(at, [(ring - origin) * scale for ring in rings], notches, scale, codes)
+            shapes[key] = _shape(at, [(ring - origin) * scale for ring in rings], details, scale, codes)
         x, y = (origin * scale).tolist()
         box = (*(low * scale).tolist(), *(high * scale).tolist())
         pieces.append(Placed(shapes[key], x, y, box))
@@ -112,7 +112,7 @@ def lay_art(
 def _shape(
     at: Mapping[str, Any],
     rings: list[NDArray[np.float64]],
-    notches: _Notches,
+    details: _OnPieces,
     scale: float,
     codes: Mapping[str, str] | None,
 ) -> Drawing:
@@ -122,7 +122,8 @@ def _shape(
     if not full:
         drawing.fill(outline.rings_mm, pens.PALE if hand == "right" else pens.WHITE)
     draw_outline(drawing, outline, pens.CUT if full else replace(pens.CUT, width_mm=0.18), "cut")
-    taken = draw_details(drawing, notches.of(at), scale=scale)
+    on = details.of(at)
+    taken = draw_details(drawing, on.notches, on.marks, on.drill_holes, on.letterings, scale=scale)
     size = f"{at.get('size', '')} {hand[:1].upper()}".strip()
     piece = str(at["piece"])
     if codes is None:
@@ -139,52 +140,56 @@ def _shape(
     return drawing
 
 
-class _Notches:
-    """The notches of placed pieces, found by laying the backing's outline on the placed one."""
+class _OnPieces:
+    """What is on placed pieces, found by laying the backing's outline on the placed one."""
 
     def __init__(self, backings: BackingsOf | None) -> None:
         self.backings = backings
         self.known: dict[tuple[str, str, str], Sequence[BackingPiece]] = {}
 
-    def of(self, at: Mapping[str, Any]) -> list[Notch]:
-        """Return the notches as placed, relative to the outline's first vertex; [] if unknown."""
+    def of(self, at: Mapping[str, Any]) -> Details:
+        """Return notches, marks, holes and words as placed, relative to the outline's first vertex."""
         key = (str(at["piece"]), str(at.get("size", "")), at.get("hand", ""))
         if self.backings is None or key[2] not in ("left", "right"):
-            return []
+            return Details()
         if key not in self.known:
             self.known[key] = self._backings(*key)
-        matrix = rotation(at.get("rotation_deg", 0.0))
+        turn = at.get("rotation_deg", 0.0)
+        matrix = rotation(turn)
         ring = np.asarray(at["outline_mm"], dtype=np.float64)
         for backing in self.known[key]:
-            for outline in backing.outlines:
+            for number, outline in enumerate(backing.outlines):
                 turned = outline.ring_mm @ matrix.T
                 if turned.shape == ring.shape and np.allclose(
                     turned - turned[0], ring - ring[0], rtol=0.0, atol=1e-3
                 ):
-                    here = (n for n in backing.notches if _on(n, outline))
-                    return [self._placed(n, matrix, turned[0], at) for n in here]
-        return []
+                    return _turned(details_of_part(backing, number), turn, turned[0])
+        return Details()
 
     def _backings(self, piece: str, size: str, hand: Hand) -> Sequence[BackingPiece]:
         """The backings of a placed piece, whose name may also say layer and part."""
         assert self.backings is not None
-        for name in (piece, re.sub(r"(, layer \d+)?(, part \d+)?$", "", piece)):
+        for name in (piece, re.sub(r"(, layer \d+)?(, part .+)?$", "", piece)):
             try:
                 return self.backings(name, size, hand)
             except (KeyError, GeometryError):
                 continue
         return ()
 
-    @staticmethod
-    def _placed(
-        notch: Notch, matrix: NDArray[np.float64], origin: NDArray[np.float64], at: Mapping[str, Any]
-    ) -> Notch:
-        x, y = matrix @ (notch.x_mm, notch.y_mm) - origin
-        return replace(
-            notch, x_mm=float(x), y_mm=float(y), angle_deg=notch.angle_deg + at.get("rotation_deg", 0.0)
-        )
 
+def _turned(details: Details, turn_deg: float, origin: NDArray[np.float64]) -> Details:
+    """Return details turned with their piece, ``origin`` (as turned) taken for the zero point."""
+    matrix = rotation(turn_deg)
 
-def _on(notch: Notch, outline: Outline) -> bool:
-    """Whether a notch belongs to this part of a backing: it stands on its boundary."""
-    return bool(Point(notch.x_mm, notch.y_mm).distance(outline.polygon.boundary) < 0.5)
+    def moved(x: float, y: float) -> dict[str, Any]:
+        here = matrix @ (x, y) - origin
+        return {"x_mm": float(here[0]), "y_mm": float(here[1])}
+
+    return Details(
+        tuple(replace(n, **moved(n.x_mm, n.y_mm), angle_deg=n.angle_deg + turn_deg) for n in details.notches),
+        tuple(Mark(m.points_mm @ matrix.T - origin, m.kind, m.closed) for m in details.marks),
+        tuple(replace(h, **moved(h.x_mm, h.y_mm)) for h in details.drill_holes),
+        tuple(
+            replace(w, **moved(w.x_mm, w.y_mm), angle_deg=w.angle_deg + turn_deg) for w in details.letterings
+        ),
+    )

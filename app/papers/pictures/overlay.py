@@ -42,8 +42,11 @@ def draw_overlay(
     pen = pens.BACKING if scale == 1.0 else replace(pens.BACKING, width_mm=0.4)
     for part in parts:
         draw_outline(drawing, part, pen, "both")
-    taken = draw_details(drawing, upper.notches, upper.marks, upper.drill_holes, scale=scale)
-    taken += draw_details(drawing, backing.notches if backing else (), scale=scale)
+    taken: list[BaseGeometry] = []
+    for each in (upper, backing) if backing is not None else (upper,):
+        taken += draw_details(
+            drawing, each.notches, each.marks, each.drill_holes, each.letterings, scale=scale
+        )
     largest = max(parts, key=lambda part: part.area_mm2, default=outline)
     if backing is not None:
         size_mm = pens.SMALL if scale == 1.0 else pens.TINY

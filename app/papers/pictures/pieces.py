@@ -20,7 +20,7 @@ from app.papers.layout.marks import draw_axis, notch_lines
 from app.papers.layout.room import Spot, spot_inside
 from geometry.backing.edges import edge_points
 from geometry.outline import Outline, rotation
-from geometry.piece import DrillHole, Edging, Mark, Notch
+from geometry.piece import DrillHole, Edging, Lettering, Mark, Notch
 
 LEADING = 1.22
 """Line distance over font size."""
@@ -63,10 +63,14 @@ def draw_details(
     notches: Sequence[Notch],
     marks: Sequence[Mark] = (),
     drill_holes: Sequence[DrillHole] = (),
+    letterings: Sequence[Lettering] = (),
     *,
     scale: float = 1.0,
 ) -> list[BaseGeometry]:
-    """Draw notches, inner lines and drill holes; return what lettering must keep clear of."""
+    """Draw notches, inner lines, drill holes and words; return what lettering must keep clear of.
+
+    A slit is cut: it goes to the notches' layer.
+    """
     taken: list[BaseGeometry] = []
     clear = max(scale, 0.25)
     for notch in notches:
@@ -76,7 +80,9 @@ def draw_details(
     for mark in marks:
         points = np.asarray(mark.points_mm) * scale
         if len(points) > 1:
-            drawing.line(points, pens.MARK, "mark", closed=mark.closed)
+            cut = mark.kind == "slit"
+            pen, layer = (pens.NOTCH, "notch") if cut else (pens.MARK, "mark")
+            drawing.line(points, pen, layer, closed=mark.closed)
             taken.append(shapely.LineString(points).buffer(1.2 * clear))
     for hole in drill_holes:
         x, y, r = hole.x_mm * scale, hole.y_mm * scale, max(hole.diameter_mm * scale / 2.0, 0.5)
@@ -84,6 +90,13 @@ def draw_details(
         drawing.line([(x - 2 * r, y), (x + 2 * r, y)], pens.HAIR, "mark")
         drawing.line([(x, y - 2 * r), (x, y + 2 * r)], pens.HAIR, "mark")
         taken.append(shapely.Point(x, y).buffer(2 * r + 0.8 * clear))
+    for word in letterings:
+        size_mm = word.height_mm / CAP_HEIGHT * scale
+        x, y = word.x_mm * scale, word.y_mm * scale
+        drawing.text(x, y, word.text, size_mm, angle_deg=word.angle_deg, colour=pens.INK)
+        box = np.array([(0.0, -0.25), (1.0, -0.25), (1.0, 1.0), (0.0, 1.0)])
+        box = box * (width_mm(word.text, size_mm), word.height_mm * scale)
+        taken.append(Polygon(box @ rotation(word.angle_deg).T + (x, y)).buffer(0.8 * clear))
     return taken
 
 

@@ -43,16 +43,19 @@ def draw_setbacks(
     edges = [(r, k) for r, ring in enumerate(upper.edging.edges) for k in range(len(ring))]
     for ring, number in edges:
         points = edge_points(outline, upper.edging, ring, number)
-        setback = backing.setbacks_mm[ring][number]
+        first, last = backing.setbacks_mm[ring][number], backing.end_setbacks_mm[ring][number]
         kind = upper.edging.edges[ring][number].kind
         places = [_at(points, share) for share in _ALONG]
         followed = [
-            (point, normal)
-            for point, normal in places
+            place
+            for place, share in zip(places, _ALONG, strict=True)
             if not border.is_empty
-            and border.distance(Point(point - normal * setback * scale)) <= max(_FOUND_MM * scale, 0.02)
+            and border.distance(Point(place[0] - place[1] * (first + (last - first) * share) * scale))
+            <= max(_FOUND_MM * scale, 0.02)
         ]
-        text = f"{setback:.2f}".rstrip("0").rstrip(".") + f" {kind}" if followed else f"{kind}, not backed"
+        figures = _figure(first) if first == last else f"{_figure(first)} to {_figure(last)}"
+        text = f"{figures} {kind}" if followed else f"{kind}, not backed"
+        setback = first
         half = np.array([width_mm(text, size_mm) / 2.0 + 0.5, size_mm * 0.5])
         if ring == 0:
             found = _label(half, followed or places, taken, _LEADS_MM)
@@ -67,11 +70,18 @@ def draw_setbacks(
         if found is None:
             continue
         point, normal, lead, box = found
+        if first != last:
+            at = LineString(points).project(Point(point), normalized=True)
+            setback = first + (last - first) * at
         draw_dimension(drawing, point, point - normal * (setback * scale if followed else 0.0), lead)
         x0, y0, x1, _ = box.bounds
         drawing.text((x0 + x1) / 2, y0 + size_mm * 0.24, text, size_mm, "setback", anchor="middle")
         taken += [box.buffer(0.5), LineString([point, lead]).buffer(0.4)]
     return inside
+
+
+def _figure(setback_mm: float) -> str:
+    return f"{setback_mm:.2f}".rstrip("0").rstrip(".")
 
 
 def _label(

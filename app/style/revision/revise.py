@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
+import numpy as np
 import shapely
 
 from app.errors import UsageError
@@ -14,6 +16,7 @@ from app.style.model import HoldLine, KeepData, LayData, PieceData, Style
 from app.style.new import new_style
 from app.style.revision.carry import CarriedEdges, carry_edges
 from app.style.revision.match import Match, Matching, match_pieces
+from app.style.saved.drawn import InFrameData, PlaceData, rejoined, with_places
 from geometry.dxf.read import Drawing
 from geometry.outline import Outline
 
@@ -112,6 +115,8 @@ def revise(
             "drawing": source or style.drawing,
         }
     )
+    for name in [piece.name for piece in style.pieces if all(p.name != piece.name for p in pieces)]:
+        revised = rejoined(revised, name, None)
     problem = first_problem(revised)
     if problem:
         raise UsageError(
@@ -181,6 +186,10 @@ def _carried(
         if outside:
             told = "the hold line leaves the new outline: draw it again"
             asked.append(Asked("HOLD_LINE_OUTSIDE", match.piece, told, tuple(outside)))
+    drawn = partial(_moved_place, dx=dx, dy=dy, old=there, new=outline)
+    if before.details or any(layer.cuts or layer.changes or layer.splits for layer in before.layers):
+        told = "things drawn on the piece were carried to the nearest points of the new outline: look at them"
+        asked.append(Asked("DRAWN_CARRIED", match.piece, told))
     layers = tuple(
         layer if layer.keep is None else layer.model_copy(update={"keep": _moved_keep(layer.keep, dx, dy)})
         for layer in before.layers
@@ -191,7 +200,8 @@ def _carried(
             "drawings": fresh.drawings,
             "edges": edges.edges or fresh.edges,
             "pull_axis": axis,
-            "layers": layers,
+            "layers": with_places(layers, drawn),
+            "details": with_places(before.details, drawn),
             "hold_line": hold,
         }
     )
@@ -244,6 +254,16 @@ def _outline(piece: PieceData, base: str) -> Outline:
 
 def _moved(point: tuple[float, float], dx: float, dy: float) -> tuple[float, float]:
     return point[0] + dx, point[1] + dy
+
+
+def _moved_place(place: PlaceData, dx: float, dy: float, old: Outline, new: Outline) -> PlaceData:
+    """Return a place on the revised piece: moved with it, or at the vertices nearest to its old ones."""
+    if isinstance(place, InFrameData):
+        return place.model_copy(update={"x_mm": place.x_mm + dx, "y_mm": place.y_mm + dy})
+    ring = min(place.ring, len(new.rings_mm) - 1)
+    here, there = old.rings_mm[place.ring], new.rings_mm[ring]
+    ends = [int(np.hypot(*(there - here[v]).T).argmin()) for v in (place.start, place.stop)]
+    return place.model_copy(update={"ring": ring, "start": ends[0], "stop": ends[1]})
 
 
 def _moved_keep(keep: KeepData, dx: float, dy: float) -> KeepData:

@@ -59,6 +59,14 @@ def stops() -> list[Stop]:
             ),
         ),
         Stop(
+            "draft",
+            translate("Tour", "Draw on the backing"),
+            translate(
+                "Tour",
+                "X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand, Shift+S lets a setback run from one value to another. All sizes follow.",
+            ),
+        ),
+        Stop(
             "cloth",
             translate("Tour", "The cloth"),
             translate(

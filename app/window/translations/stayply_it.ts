@@ -751,6 +751,46 @@
         <translation>tagliare strisce ogni 30 gradi prima di una serie</translation>
     </message>
     <message>
+        <source>the piece would give more than its own length under {0} N/mm</source>
+        <translation>sotto {0} N/mm il pezzo cederebbe più della sua lunghezza</translation>
+    </message>
+    <message>
+        <source>check the pull and the constants of upper and cloth, in N per mm of width</source>
+        <translation>verificare il tiro e le costanti di tomaia e tessuto, in N per mm di larghezza</translation>
+    </message>
+    <message>
+        <source>no edge faces the {0}</source>
+        <translation>nessun bordo guarda verso {0}</translation>
+    </message>
+    <message>
+        <source>toe</source>
+        <translation>punta</translation>
+    </message>
+    <message>
+        <source>heel</source>
+        <translation>tallone</translation>
+    </message>
+    <message>
+        <source>check edge kinds and pull axis</source>
+        <translation>verificare i tipi di bordo e l’asse di tiro</translation>
+    </message>
+    <message>
+        <source>no piece of {0} is backed</source>
+        <translation>nessun pezzo di {0} ha rinforzo</translation>
+    </message>
+    <message>
+        <source>give a piece a backing layer</source>
+        <translation>dare a un pezzo uno strato di rinforzo</translation>
+    </message>
+    <message>
+        <source>there is no area to pull</source>
+        <translation>non c’è area da tirare</translation>
+    </message>
+    <message>
+        <source>check the outline of the piece</source>
+        <translation>verificare il contorno del pezzo</translation>
+    </message>
+    <message>
         <source>the hold line has no length</source>
         <translation>la linea di tenuta non ha lunghezza</translation>
     </message>
@@ -1113,6 +1153,166 @@
     <message>
         <source>assumed</source>
         <translation>presunto</translation>
+    </message>
+    <message>
+        <source>begin on a piece</source>
+        <translation>cominciare su un pezzo</translation>
+    </message>
+    <message>
+        <source>click where the line begins</source>
+        <translation>fare clic dove comincia la linea</translation>
+    </message>
+    <message>
+        <source>the line needs more points</source>
+        <translation>la linea vuole altri punti</translation>
+    </message>
+    <message>
+        <source>a stretch is changed by hand, by up to {0} mm</source>
+        <translation>un tratto è cambiato a mano, fino a {0} mm</translation>
+    </message>
+    <message>
+        <source>kept in every size</source>
+        <translation>tenuto in ogni taglia</translation>
+    </message>
+    <message>
+        <source>take it back where the derived outline will do</source>
+        <translation>ritirarlo dove basta il contorno ricavato</translation>
+    </message>
+    <message>
+        <source>a stretch changed by hand lies {0} mm from an edge whose setback is {1} mm</source>
+        <translation>un tratto cambiato a mano sta a {0} mm da un bordo il cui arretramento è {1} mm</translation>
+    </message>
+    <message>
+        <source>a stretch changed by hand lies {0} mm beyond an edge whose setback is {1} mm</source>
+        <translation>un tratto cambiato a mano sta {0} mm oltre un bordo il cui arretramento è {1} mm</translation>
+    </message>
+    <message>
+        <source>kept as drawn</source>
+        <translation>tenuto come disegnato</translation>
+    </message>
+    <message>
+        <source>take it back, or make the setback smaller if the backing may lie there</source>
+        <translation>ritirarlo, o ridurre l&apos;arretramento se il rinforzo può stare lì</translation>
+    </message>
+    <message>
+        <source>a stretch changed by hand leaves no sound outline</source>
+        <translation>un tratto cambiato a mano non lascia un contorno valido</translation>
+    </message>
+    <message>
+        <source>left out</source>
+        <translation>lasciato fuori</translation>
+    </message>
+    <message>
+        <source>draw it again, or take it back</source>
+        <translation>disegnarlo di nuovo, o ritirarlo</translation>
+    </message>
+    <message>
+        <source>the line that splits {0} from {1} crosses no backing</source>
+        <translation>la linea che divide {0} da {1} non attraversa alcun rinforzo</translation>
+    </message>
+    <message>
+        <source>left in one</source>
+        <translation>lasciato intero</translation>
+    </message>
+    <message>
+        <source>draw the line across the backing, or take the split away</source>
+        <translation>disegnare la linea attraverso il rinforzo, o togliere la divisione</translation>
+    </message>
+    <message>
+        <source>{0} setback(s) change along a short edge as if there were a corner</source>
+        <translation>{0} arretramenti cambiano lungo un bordo corto come se ci fosse un angolo</translation>
+    </message>
+    <message>
+        <source>taken as given</source>
+        <translation>preso come dato</translation>
+    </message>
+    <message>
+        <source>break the edge, or bring the two values nearer to each other</source>
+        <translation>spezzare il bordo, o avvicinare i due valori</translation>
+    </message>
+    <message>
+        <source>the backings of {0} do not meet</source>
+        <translation>i rinforzi di {0} non si toccano</translation>
+    </message>
+    <message>
+        <source>left in parts</source>
+        <translation>lasciato in parti</translation>
+    </message>
+    <message>
+        <source>draw the pieces where they lie in the upper, or back them one by one</source>
+        <translation>disegnare i pezzi dove stanno nella tomaia, o rinforzarli uno per uno</translation>
+    </message>
+    <message>
+        <source>an edge of {0} lies on a joined piece by {1} of its length only</source>
+        <translation>un bordo di {0} sta su un pezzo unito solo per {1} della sua lunghezza</translation>
+    </message>
+    <message>
+        <source>set back all along</source>
+        <translation>arretrato per tutta la lunghezza</translation>
+    </message>
+    <message>
+        <source>break the edge where the seam ends</source>
+        <translation>spezzare il bordo dove finisce la cucitura</translation>
+    </message>
+    <message>
+        <source>{0} drawn notch(es) or hole(s) lie beside the backing</source>
+        <translation>{0} tacche o fori disegnati stanno fuori dal rinforzo</translation>
+    </message>
+    <message>
+        <source>left out on the backing</source>
+        <translation>tralasciate sul rinforzo</translation>
+    </message>
+    <message>
+        <source>move them, or put them on the upper only</source>
+        <translation>spostarli, o metterli solo sulla tomaia</translation>
+    </message>
+    <message>
+        <source>the cut line misses the piece</source>
+        <translation>la linea di taglio manca il pezzo</translation>
+    </message>
+    <message>
+        <source>draw it across the piece</source>
+        <translation>disegnarla attraverso il pezzo</translation>
+    </message>
+    <message>
+        <source>the cut line crosses itself</source>
+        <translation>la linea di taglio incrocia sé stessa</translation>
+    </message>
+    <message>
+        <source>draw it again</source>
+        <translation>disegnarla di nuovo</translation>
+    </message>
+    <message>
+        <source>the cut line does not divide the piece</source>
+        <translation>la linea di taglio non divide il pezzo</translation>
+    </message>
+    <message>
+        <source>draw it from edge to edge across the piece</source>
+        <translation>disegnarla da bordo a bordo attraverso il pezzo</translation>
+    </message>
+    <message>
+        <source>it is not clear which side of the cut line to keep</source>
+        <translation>non è chiaro quale lato della linea di taglio tenere</translation>
+    </message>
+    <message>
+        <source>click well inside the side to keep</source>
+        <translation>fare clic ben dentro il lato da tenere</translation>
+    </message>
+    <message>
+        <source>the region to back is no closed outline</source>
+        <translation>la zona da rinforzare non è un contorno chiuso</translation>
+    </message>
+    <message>
+        <source>the region to back lies off the piece</source>
+        <translation>la zona da rinforzare sta fuori dal pezzo</translation>
+    </message>
+    <message>
+        <source>the region is too small for corners of {0} mm</source>
+        <translation>la zona è troppo piccola per angoli di {0} mm</translation>
+    </message>
+    <message>
+        <source>make the radius smaller</source>
+        <translation>ridurre il raggio</translation>
     </message>
 </context>
 <context>
@@ -1927,6 +2127,10 @@
         <translation>Asse di tiro</translation>
     </message>
     <message>
+        <source>What stands at the line on the board is what the line gives, a strip of one width. The page Pull of the Cloth desk takes the whole piece, and tells why it says other.</source>
+        <translation>Sul piano, accanto alla linea, sta quanto cede la linea: una striscia di larghezza costante. La pagina Trazione del banco Tessuto prende tutto il pezzo e dice perché dà altro.</translation>
+    </message>
+    <message>
         <source>Setback</source>
         <translation>Arretramento</translation>
     </message>
@@ -2043,8 +2247,256 @@
         <translation>nessuna (H la traccia)</translation>
     </message>
     <message>
+        <source>corner</source>
+        <translation>angolo</translation>
+    </message>
+    <message>
+        <source>middle of edge</source>
+        <translation>metà del bordo</translation>
+    </message>
+    <message>
+        <source>drawn point</source>
+        <translation>punto disegnato</translation>
+    </message>
+    <message>
+        <source>backing</source>
+        <translation>rinforzo</translation>
+    </message>
+    <message>
+        <source>pull axis and edge</source>
+        <translation>asse di tiro e bordo</translation>
+    </message>
+    <message>
+        <source>closes</source>
+        <translation>chiude</translation>
+    </message>
+    <message>
+        <source>edge</source>
+        <translation>bordo</translation>
+    </message>
+    <message>
+        <source>pull axis</source>
+        <translation>asse di tiro</translation>
+    </message>
+    <message>
+        <source>whole step</source>
+        <translation>passo intero</translation>
+    </message>
+    <message>
         <source>Edges, axes and hold lines are marked on the base size; this size follows.</source>
         <translation>Bordi, assi e linee di tenuta si segnano sulla misura base; questa segue.</translation>
+    </message>
+    <message>
+        <source>click the side that stays</source>
+        <translation>fare clic sul lato che resta</translation>
+    </message>
+    <message>
+        <source>Layer drawn on</source>
+        <translation>Strato su cui si disegna</translation>
+    </message>
+    <message>
+        <source>Length of the step</source>
+        <translation>Lunghezza del passo</translation>
+    </message>
+    <message>
+        <source>Angle of the step</source>
+        <translation>Angolo del passo</translation>
+    </message>
+    <message>
+        <source>Overlap or radius</source>
+        <translation>Sovrapposizione o raggio</translation>
+    </message>
+    <message>
+        <source>Length</source>
+        <translation>Lunghezza</translation>
+    </message>
+    <message>
+        <source>Angle</source>
+        <translation>Angolo</translation>
+    </message>
+    <message>
+        <source>Set point</source>
+        <translation>Metti il punto</translation>
+    </message>
+    <message>
+        <source>Smooth</source>
+        <translation>Curva</translation>
+    </message>
+    <message>
+        <source>Keep free</source>
+        <translation>Lascia libero</translation>
+    </message>
+    <message>
+        <source>End the line</source>
+        <translation>Termina la linea</translation>
+    </message>
+    <message>
+        <source>Cut line</source>
+        <translation>Linea di taglio</translation>
+    </message>
+    <message>
+        <source>Region</source>
+        <translation>Zona</translation>
+    </message>
+    <message>
+        <source>Split</source>
+        <translation>Divisione</translation>
+    </message>
+    <message>
+        <source>Change by hand</source>
+        <translation>Cambio a mano</translation>
+    </message>
+    <message>
+        <source>Notch</source>
+        <translation>Tacca</translation>
+    </message>
+    <message>
+        <source>Drill hole</source>
+        <translation>Foro</translation>
+    </message>
+    <message>
+        <source>Overlap</source>
+        <translation>Sovrapposizione</translation>
+    </message>
+    <message>
+        <source>Corner radius</source>
+        <translation>Raggio degli angoli</translation>
+    </message>
+    <message>
+        <source>layer {0}</source>
+        <translation>strato {0}</translation>
+    </message>
+    <message>
+        <source>new layer of {0}</source>
+        <translation>nuovo strato di {0}</translation>
+    </message>
+    <message>
+        <source>At the edge&apos;s start</source>
+        <translation>All&apos;inizio del bordo</translation>
+    </message>
+    <message>
+        <source>At its end</source>
+        <translation>Alla fine</translation>
+    </message>
+    <message>
+        <source>Setback along the edge</source>
+        <translation>Arretramento lungo il bordo</translation>
+    </message>
+    <message>
+        <source>Distance from the net line</source>
+        <translation>Distanza dalla linea netta</translation>
+    </message>
+    <message>
+        <source>End the backing beside the edge</source>
+        <translation>Termina il rinforzo lungo il bordo</translation>
+    </message>
+    <message>
+        <source>Stay along the edge</source>
+        <translation>Fettuccia lungo il bordo</translation>
+    </message>
+    <message>
+        <source>Width from the cut edge</source>
+        <translation>Larghezza dal bordo tagliato</translation>
+    </message>
+    <message>
+        <source>Cloth</source>
+        <translation>Tessuto</translation>
+    </message>
+    <message>
+        <source>Pitch</source>
+        <translation>Passo</translation>
+    </message>
+    <message>
+        <source>Depth</source>
+        <translation>Profondità</translation>
+    </message>
+    <message>
+        <source>Relief cuts along the edge</source>
+        <translation>Tagli di sgravio lungo il bordo</translation>
+    </message>
+    <message>
+        <source>Break at corners</source>
+        <translation>Spezza agli angoli</translation>
+    </message>
+    <message>
+        <source>Corners that turn by more than (degrees)</source>
+        <translation>Angoli che girano di più di (gradi)</translation>
+    </message>
+    <message>
+        <source>Write on the backing</source>
+        <translation>Scrivi sul rinforzo</translation>
+    </message>
+    <message>
+        <source>Word</source>
+        <translation>Parola</translation>
+    </message>
+    <message>
+        <source>Back in one</source>
+        <translation>Rinforza in uno</translation>
+    </message>
+    <message>
+        <source>With piece</source>
+        <translation>Con il pezzo</translation>
+    </message>
+    <message>
+        <source>Nothing is drawn on this piece.</source>
+        <translation>Su questo pezzo non è disegnato nulla.</translation>
+    </message>
+    <message>
+        <source>Take back</source>
+        <translation>Ritira</translation>
+    </message>
+    <message>
+        <source>Drawn on the piece</source>
+        <translation>Disegnato sul pezzo</translation>
+    </message>
+    <message>
+        <source>cut or region</source>
+        <translation>taglio o zona</translation>
+    </message>
+    <message>
+        <source>change by hand</source>
+        <translation>cambio a mano</translation>
+    </message>
+    <message>
+        <source>split</source>
+        <translation>divisione</translation>
+    </message>
+    <message>
+        <source>joined with {0}</source>
+        <translation>unito con {0}</translation>
+    </message>
+    <message>
+        <source>Select one edge first: click it.</source>
+        <translation>Scegliere prima un bordo: farvi clic.</translation>
+    </message>
+    <message>
+        <source>Select a piece or an edge first.</source>
+        <translation>Scegliere prima un pezzo o un bordo.</translation>
+    </message>
+    <message>
+        <source>notch</source>
+        <translation>tacca</translation>
+    </message>
+    <message>
+        <source>relief cuts</source>
+        <translation>tagli di sgravio</translation>
+    </message>
+    <message>
+        <source>slit</source>
+        <translation>fessura</translation>
+    </message>
+    <message>
+        <source>drill hole</source>
+        <translation>foro</translation>
+    </message>
+    <message>
+        <source>mark</source>
+        <translation>segno</translation>
+    </message>
+    <message>
+        <source>word</source>
+        <translation>parola</translation>
     </message>
 </context>
 <context>
@@ -2312,6 +2764,226 @@
     <message>
         <source>Hold lines</source>
         <translation>Linee di tenuta</translation>
+    </message>
+    <message>
+        <source>Draw a cut line</source>
+        <translation>Disegna una linea di taglio</translation>
+    </message>
+    <message>
+        <source>Click the line across a piece, Enter or a double click ends it; then click the side of the backing that stays</source>
+        <translation>Tracciare con i clic la linea attraverso un pezzo, Invio o doppio clic la termina; poi fare clic sul lato del rinforzo che resta</translation>
+    </message>
+    <message>
+        <source>Draw a region</source>
+        <translation>Disegna una zona</translation>
+    </message>
+    <message>
+        <source>A closed shape that a layer of backing stays inside, or outside</source>
+        <translation>Una forma chiusa entro cui, o fuori da cui, resta uno strato di rinforzo</translation>
+    </message>
+    <message>
+        <source>Split the backing</source>
+        <translation>Dividi il rinforzo</translation>
+    </message>
+    <message>
+        <source>A line that divides the backing; its parts butt, or overlap by what is typed</source>
+        <translation>Una linea che divide il rinforzo; le parti combaciano o si sovrappongono di quanto scritto</translation>
+    </message>
+    <message>
+        <source>Change a stretch by hand</source>
+        <translation>Cambia un tratto a mano</translation>
+    </message>
+    <message>
+        <source>A line from one point of the backing&apos;s outline to another replaces what lies between</source>
+        <translation>Una linea da un punto all&apos;altro del contorno del rinforzo sostituisce il tratto tra i due</translation>
+    </message>
+    <message>
+        <source>Set a notch</source>
+        <translation>Metti una tacca</translation>
+    </message>
+    <message>
+        <source>Click an edge: a notch on upper and backing</source>
+        <translation>Fare clic su un bordo: una tacca su tomaia e rinforzo</translation>
+    </message>
+    <message>
+        <source>Set a drill hole</source>
+        <translation>Metti un foro</translation>
+    </message>
+    <message>
+        <source>Click inside a piece: a hole on upper and backing</source>
+        <translation>Fare clic dentro un pezzo: un foro su tomaia e rinforzo</translation>
+    </message>
+    <message>
+        <source>Setback from one value to another…</source>
+        <translation>Arretramento da un valore a un altro…</translation>
+    </message>
+    <message>
+        <source>Along the selected edge, in proportion to its length</source>
+        <translation>Lungo il bordo scelto, in proporzione alla lunghezza</translation>
+    </message>
+    <message>
+        <source>End the backing beside the edge…</source>
+        <translation>Termina il rinforzo lungo il bordo…</translation>
+    </message>
+    <message>
+        <source>On a line that runs beside the selected edge at a distance typed</source>
+        <translation>Su una linea che corre lungo il bordo scelto alla distanza scritta</translation>
+    </message>
+    <message>
+        <source>Stay along the edge…</source>
+        <translation>Fettuccia lungo il bordo…</translation>
+    </message>
+    <message>
+        <source>One more layer, so wide, along the selected edge</source>
+        <translation>Un altro strato, di questa larghezza, lungo il bordo scelto</translation>
+    </message>
+    <message>
+        <source>Relief cuts along the edge…</source>
+        <translation>Tagli di sgravio lungo il bordo…</translation>
+    </message>
+    <message>
+        <source>V cuts at a pitch typed, so that a curved fold lies flat</source>
+        <translation>Tagli a V al passo scritto, perché un ripiegato curvo resti piano</translation>
+    </message>
+    <message>
+        <source>Write on the backing…</source>
+        <translation>Scrivi sul rinforzo…</translation>
+    </message>
+    <message>
+        <source>A word in the middle of the selected piece</source>
+        <translation>Una parola in mezzo al pezzo scelto</translation>
+    </message>
+    <message>
+        <source>All edges of this kind</source>
+        <translation>Tutti i bordi di questo tipo</translation>
+    </message>
+    <message>
+        <source>Select every edge of the piece that is of the kind selected</source>
+        <translation>Sceglie ogni bordo del pezzo che è del tipo scelto</translation>
+    </message>
+    <message>
+        <source>Break at corners…</source>
+        <translation>Spezza agli angoli…</translation>
+    </message>
+    <message>
+        <source>End edges at every corner that turns by more than an angle typed</source>
+        <translation>Termina i bordi a ogni angolo che gira di più dell&apos;angolo scritto</translation>
+    </message>
+    <message>
+        <source>Back with another piece in one…</source>
+        <translation>Rinforza in uno con un altro pezzo…</translation>
+    </message>
+    <message>
+        <source>The backing runs on over the seam to a piece that lies against this one</source>
+        <translation>Il rinforzo prosegue oltre la cucitura su un pezzo che sta contro questo</translation>
+    </message>
+    <message>
+        <source>Take back what was drawn…</source>
+        <translation>Ritira ciò che è disegnato…</translation>
+    </message>
+    <message>
+        <source>A cut, region, split, change, join, layer, notch or mark of the selected piece</source>
+        <translation>Un taglio, zona, divisione, cambio, unione, strato, tacca o segno del pezzo scelto</translation>
+    </message>
+    <message>
+        <source>Piece</source>
+        <translation>Pezzo</translation>
+    </message>
+    <message>
+        <source>Sizes</source>
+        <translation>Misure</translation>
+    </message>
+    <message>
+        <source>System, base size, sizes added and removed, how each comes about</source>
+        <translation>Sistema, taglia base, taglie aggiunte e tolte, come nasce ciascuna</translation>
+    </message>
+    <message>
+        <source>Measures</source>
+        <translation>Misure</translation>
+    </message>
+    <message>
+        <source>Lengths along edges, seams, areas of all pieces; two sizes or versions compared</source>
+        <translation>Lunghezze lungo i bordi, cuciture, aree di tutti i pezzi; due taglie o versioni a confronto</translation>
+    </message>
+    <message>
+        <source>Unfold over the centre line</source>
+        <translation>Apri sulla linea di mezzeria</translation>
+    </message>
+    <message>
+        <source>A half pattern becomes the whole piece, over the selected edge or the one marked centre</source>
+        <translation>Un mezzo modello diventa il pezzo intero, sul bordo selezionato o su quello marcato mezzeria</translation>
+    </message>
+    <message>
+        <source>Fold to a half pattern</source>
+        <translation>Piega a mezzo modello</translation>
+    </message>
+    <message>
+        <source>Over the piece&apos;s axis of symmetry; the fold is its centre edge</source>
+        <translation>Sull&apos;asse di simmetria del pezzo; la piega è il suo bordo di mezzeria</translation>
+    </message>
+    <message>
+        <source>Mirror to a new twin…</source>
+        <translation>Specchia in un nuovo gemello…</translation>
+    </message>
+    <message>
+        <source>The mirror image as another piece of the same shoe, kept like this one or not</source>
+        <translation>L&apos;immagine speculare come altro pezzo della stessa scarpa, tenuta uguale a questo o no</translation>
+    </message>
+    <message>
+        <source>Copy all to the twin</source>
+        <translation>Copia tutto sul gemello</translation>
+    </message>
+    <message>
+        <source>Break points, kinds, setbacks, pull axis, hold line and layers, to the mirrored piece</source>
+        <translation>Punti di divisione, tipi, arretramenti, asse di tiro, linea di tenuta e strati, sul pezzo speculare</translation>
+    </message>
+    <message>
+        <source>Keep twins alike, or not</source>
+        <translation>Gemelli uguali, o no</translation>
+    </message>
+    <message>
+        <source>What is done to one is done to the other, mirrored, until unlinked</source>
+        <translation>Ciò che si fa a uno si fa all&apos;altro, speculare, finché restano collegati</translation>
+    </message>
+    <message>
+        <source>Sew edges together</source>
+        <translation>Unisci bordi con cucitura</translation>
+    </message>
+    <message>
+        <source>With one edge selected, then again with the other: their lengths are compared</source>
+        <translation>Con un bordo selezionato, poi di nuovo con l&apos;altro: si confrontano le lunghezze</translation>
+    </message>
+    <message>
+        <source>Duplicate the piece</source>
+        <translation>Duplica il pezzo</translation>
+    </message>
+    <message>
+        <source>Delete the piece</source>
+        <translation>Elimina il pezzo</translation>
+    </message>
+    <message>
+        <source>Add pieces of a drawing…</source>
+        <translation>Aggiungi pezzi di un disegno…</translation>
+    </message>
+    <message>
+        <source>Pieces of another DXF come into this style, edges and axis proposed</source>
+        <translation>Pezzi di un altro DXF entrano in questo modello, bordi e asse proposti</translation>
+    </message>
+    <message>
+        <source>Draw a new piece…</source>
+        <translation>Disegna un nuovo pezzo…</translation>
+    </message>
+    <message>
+        <source>A rectangle or a shape through typed corners, as an upper or as a backing without upper</source>
+        <translation>Un rettangolo o una forma per angoli digitati, come tomaia o come rinforzo senza tomaia</translation>
+    </message>
+    <message>
+        <source>Size nest</source>
+        <translation>Nido delle taglie</translation>
+    </message>
+    <message>
+        <source>The outlines of all sizes over the one shown</source>
+        <translation>I contorni di tutte le taglie sopra quella mostrata</translation>
     </message>
 </context>
 <context>
@@ -3224,8 +3896,8 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Non è stato possibile avviare il motore.</translation>
     </message>
     <message>
-        <source>{0} mm along the pull, predicted</source>
-        <translation>{0} mm lungo il tiro, previsti</translation>
+        <source>{0} mm along the pull, predicted by the hold line</source>
+        <translation>{0} mm lungo il tiro, previsti dalla linea di tenuta</translation>
     </message>
     <message>
         <source>BREAKS its limit</source>
@@ -3261,6 +3933,14 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Lay all pieces of the pairs; pinned pieces stay where they are</source>
         <translation>Piazza tutti i pezzi delle paia; quelli fissati restano dove sono</translation>
+    </message>
+    <message>
+        <source>Go on improving</source>
+        <translation>Continua a migliorare</translation>
+    </message>
+    <message>
+        <source>Go on from this lay behind all other work until you stop it; pinned pieces stay, each shorter lay is shown</source>
+        <translation>Continua da questo piazzamento, dietro a ogni altro lavoro, finché non lo fermi; i pezzi fissati restano, ogni piazzamento più corto viene mostrato</translation>
     </message>
     <message>
         <source>Stop and keep the best</source>
@@ -3405,6 +4085,137 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Zoom out</source>
         <translation>Rimpicciolisci</translation>
+    </message>
+</context>
+<context>
+    <name>Measure</name>
+    <message>
+        <source>Measures of the pieces</source>
+        <translation>Misure dei pezzi</translation>
+    </message>
+    <message>
+        <source>Seams</source>
+        <translation>Cuciture</translation>
+    </message>
+    <message>
+        <source>Sewn</source>
+        <translation>Cuciti</translation>
+    </message>
+    <message>
+        <source>Length</source>
+        <translation>Lunghezza</translation>
+    </message>
+    <message>
+        <source>Difference</source>
+        <translation>Differenza</translation>
+    </message>
+    <message>
+        <source>Edges that are sewn together</source>
+        <translation>Bordi cuciti insieme</translation>
+    </message>
+    <message>
+        <source>Pair</source>
+        <translation>Accoppia</translation>
+    </message>
+    <message>
+        <source>Keep the proposed pair with the style</source>
+        <translation>Conserva la coppia proposta con il modello</translation>
+    </message>
+    <message>
+        <source>Take apart</source>
+        <translation>Separa</translation>
+    </message>
+    <message>
+        <source>Ease</source>
+        <translation>Molleggio</translation>
+    </message>
+    <message>
+        <source>How much longer the first edge is meant to be</source>
+        <translation>Quanto più lungo deve essere il primo bordo</translation>
+    </message>
+    <message>
+        <source>ease</source>
+        <translation>molleggio</translation>
+    </message>
+    <message>
+        <source>Compare</source>
+        <translation>Confronto</translation>
+    </message>
+    <message>
+        <source>Compare with</source>
+        <translation>Confronta con</translation>
+    </message>
+    <message>
+        <source>with</source>
+        <translation>con</translation>
+    </message>
+    <message>
+        <source>Piece</source>
+        <translation>Pezzo</translation>
+    </message>
+    <message>
+        <source>Apart</source>
+        <translation>Distanza</translation>
+    </message>
+    <message>
+        <source>Area</source>
+        <translation>Area</translation>
+    </message>
+    <message>
+        <source>How far the pieces part</source>
+        <translation>Quanto distano i pezzi</translation>
+    </message>
+    <message>
+        <source>{0}, size {1}: {2}, {3} × {4}</source>
+        <translation>{0}, taglia {1}: {2}, {3} × {4}</translation>
+    </message>
+    <message>
+        <source>Edge</source>
+        <translation>Bordo</translation>
+    </message>
+    <message>
+        <source>Cut ({0})</source>
+        <translation>Taglio ({0})</translation>
+    </message>
+    <message>
+        <source>Net ({0})</source>
+        <translation>Netto ({0})</translation>
+    </message>
+    <message>
+        <source>Setback</source>
+        <translation>Arretramento</translation>
+    </message>
+    <message>
+        <source>All pieces, size {0}</source>
+        <translation>Tutti i pezzi, taglia {0}</translation>
+    </message>
+    <message>
+        <source>in²</source>
+        <translation>in²</translation>
+    </message>
+    <message>
+        <source>Upper ({0})</source>
+        <translation>Tomaia ({0})</translation>
+    </message>
+    <message>
+        <source>Backing</source>
+        <translation>Rinforzo</translation>
+    </message>
+    <message>
+        <source>nothing</source>
+        <translation>niente</translation>
+    </message>
+    <message>
+        <source>another version…</source>
+        <translation>un&apos;altra versione…</translation>
+    </message>
+    <message>
+        <source>Another version of the style</source>
+        <translation>Un&apos;altra versione del modello</translation>
+    </message>
+    <message>
+        <source>{0} has no piece of these names.</source>
+        <translation>{0} non ha pezzi con questi nomi.</translation>
     </message>
 </context>
 <context>
@@ -3628,6 +4439,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Between heel and throat the piece bears {0} times the line’s force per mm, by its widths.</source>
         <translation>Fra tallone e scollo, per le sue larghezze, il pezzo porta {0} volte la forza per mm della linea.</translation>
+    </message>
+    <message>
+        <source>The throat gives less than the line says: the pull runs past it into the wide parts beside it.</source>
+        <translation>Lo scollo cede meno di quanto dice la linea: il tiro gli passa accanto, nelle parti larghe.</translation>
     </message>
     <message>
         <source>More than half of the area is pushed: drawn flat, the piece bends in its plane, which the last does not let it do. Here the line is nearer to the job.</source>
@@ -3945,6 +4760,14 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Quando</translation>
     </message>
     <message>
+        <source>Part of a name</source>
+        <translation>Parte di un nome</translation>
+    </message>
+    <message>
+        <source>Cards whose name holds</source>
+        <translation>Schede il cui nome contiene</translation>
+    </message>
+    <message>
         <source>How known</source>
         <translation>Come si sa</translation>
     </message>
@@ -3971,6 +4794,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Restore this revision</source>
         <translation>Ripristina questa revisione</translation>
+    </message>
+    <message>
+        <source>{0} of {1} cards are shown: write part of a name to find others.</source>
+        <translation>{0} schede su {1} mostrate: scrivere parte di un nome per trovarne altre.</translation>
     </message>
     <message>
         <source>removed</source>
@@ -4438,6 +5265,169 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
 </context>
 <context>
+    <name>Sizes</name>
+    <message>
+        <source>length and width</source>
+        <translation>lunghezza e larghezza</translation>
+    </message>
+    <message>
+        <source>length only</source>
+        <translation>solo lunghezza</translation>
+    </message>
+    <message>
+        <source>width only</source>
+        <translation>solo larghezza</translation>
+    </message>
+    <message>
+        <source>not at all</source>
+        <translation>per niente</translation>
+    </message>
+    <message>
+        <source>Sizes of the style</source>
+        <translation>Taglie del modello</translation>
+    </message>
+    <message>
+        <source>Size system</source>
+        <translation>Sistema di misure</translation>
+    </message>
+    <message>
+        <source>Base size</source>
+        <translation>Taglia base</translation>
+    </message>
+    <message>
+        <source>The size that is marked. Where only one size is drawn: the size that the drawing is of</source>
+        <translation>La taglia su cui si marca. Dove è disegnata una sola taglia: la taglia del disegno</translation>
+    </message>
+    <message>
+        <source>Ball girth of the base size</source>
+        <translation>Calzata della taglia base</translation>
+    </message>
+    <message>
+        <source>System</source>
+        <translation>Sistema</translation>
+    </message>
+    <message>
+        <source>Ball girth</source>
+        <translation>Calzata</translation>
+    </message>
+    <message>
+        <source>Sizes to add</source>
+        <translation>Taglie da aggiungere</translation>
+    </message>
+    <message>
+        <source>Add</source>
+        <translation>Aggiungi</translation>
+    </message>
+    <message>
+        <source>Remove</source>
+        <translation>Togli</translation>
+    </message>
+    <message>
+        <source>Keep as drawn</source>
+        <translation>Tieni come disegnata</translation>
+    </message>
+    <message>
+        <source>The graded outlines of this size become its drawings, to be corrected</source>
+        <translation>I contorni sviluppati di questa taglia diventano i suoi disegni, da correggere</translation>
+    </message>
+    <message>
+        <source>Grade again</source>
+        <translation>Sviluppa di nuovo</translation>
+    </message>
+    <message>
+        <source>Forget the drawings of this size: it follows from the base size</source>
+        <translation>Dimentica i disegni di questa taglia: segue dalla taglia base</translation>
+    </message>
+    <message>
+        <source>Show the nest</source>
+        <translation>Mostra il nido</translation>
+    </message>
+    <message>
+        <source>What grows from size to size</source>
+        <translation>Che cosa cresce da taglia a taglia</translation>
+    </message>
+    <message>
+        <source>Cut in the shape of size</source>
+        <translation>Tagliata nella forma della taglia</translation>
+    </message>
+    <message>
+        <source>One card or die for several sizes: the size chosen above is cut in this shape</source>
+        <translation>Un cartone o una fustella per più taglie: la taglia scelta sopra si taglia in questa forma</translation>
+    </message>
+    <message>
+        <source>Grows in</source>
+        <translation>Cresce in</translation>
+    </message>
+    <message>
+        <source>Cut as size</source>
+        <translation>Tagliata come</translation>
+    </message>
+    <message>
+        <source>Size</source>
+        <translation>Misura</translation>
+    </message>
+    <message>
+        <source>Last</source>
+        <translation>Forma</translation>
+    </message>
+    <message>
+        <source>Step</source>
+        <translation>Passo</translation>
+    </message>
+    <message>
+        <source>Girth</source>
+        <translation>Calzata</translation>
+    </message>
+    <message>
+        <source>Pieces</source>
+        <translation>Pezzi</translation>
+    </message>
+    <message>
+        <source>drawn</source>
+        <translation>disegnati</translation>
+    </message>
+    <message>
+        <source>graded</source>
+        <translation>sviluppati</translation>
+    </message>
+    <message>
+        <source>as another</source>
+        <translation>come altra</translation>
+    </message>
+    <message>
+        <source>missing</source>
+        <translation>mancanti</translation>
+    </message>
+    <message>
+        <source>Grading of {0}</source>
+        <translation>Sviluppo di {0}</translation>
+    </message>
+    <message>
+        <source>Grading of a piece: select one on the board</source>
+        <translation>Sviluppo di un pezzo: selezionarne uno sul piano</translation>
+    </message>
+    <message>
+        <source>its own shape</source>
+        <translation>forma propria</translation>
+    </message>
+    <message>
+        <source>Sizes of the order</source>
+        <translation>Taglie dell&apos;ordine</translation>
+    </message>
+    <message>
+        <source>The order has sizes that {0} lacks: {1}.</source>
+        <translation>L&apos;ordine ha taglie che {0} non ha: {1}.</translation>
+    </message>
+    <message>
+        <source>Add them? They are graded from the base size.</source>
+        <translation>Aggiungerle? Si sviluppano dalla taglia base.</translation>
+    </message>
+    <message>
+        <source>Add the sizes</source>
+        <translation>Aggiungi le taglie</translation>
+    </message>
+</context>
+<context>
     <name>Start</name>
     <message>
         <source>From the upper&apos;s drawing to the cut cloth</source>
@@ -4539,6 +5529,54 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Pezzi per scarpa</translation>
     </message>
     <message>
+        <source>Draw cut line</source>
+        <translation>Disegna linea di taglio</translation>
+    </message>
+    <message>
+        <source>Draw region</source>
+        <translation>Disegna zona</translation>
+    </message>
+    <message>
+        <source>Split backing</source>
+        <translation>Dividi rinforzo</translation>
+    </message>
+    <message>
+        <source>Change stretch by hand</source>
+        <translation>Cambia tratto a mano</translation>
+    </message>
+    <message>
+        <source>Set notch</source>
+        <translation>Metti tacca</translation>
+    </message>
+    <message>
+        <source>Set drill hole</source>
+        <translation>Metti foro</translation>
+    </message>
+    <message>
+        <source>Relief cuts</source>
+        <translation>Tagli di sgravio</translation>
+    </message>
+    <message>
+        <source>Write word</source>
+        <translation>Scrivi parola</translation>
+    </message>
+    <message>
+        <source>Setback along edge</source>
+        <translation>Arretramento lungo il bordo</translation>
+    </message>
+    <message>
+        <source>Break at corners</source>
+        <translation>Spezza agli angoli</translation>
+    </message>
+    <message>
+        <source>Back in one</source>
+        <translation>Rinforza in uno</translation>
+    </message>
+    <message>
+        <source>Take back</source>
+        <translation>Ritira</translation>
+    </message>
+    <message>
         <source>Backing layers</source>
         <translation>Strati di rinforzo</translation>
     </message>
@@ -4549,6 +5587,82 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Remove piece</source>
         <translation>Togli pezzo</translation>
+    </message>
+    <message>
+        <source>Unfold half pattern</source>
+        <translation>Apri mezzo modello</translation>
+    </message>
+    <message>
+        <source>Fold to half pattern</source>
+        <translation>Piega a mezzo modello</translation>
+    </message>
+    <message>
+        <source>Mirror to a twin</source>
+        <translation>Specchia in un gemello</translation>
+    </message>
+    <message>
+        <source>Copy all to the twin</source>
+        <translation>Copia tutto sul gemello</translation>
+    </message>
+    <message>
+        <source>Keep twins alike</source>
+        <translation>Gemelli uguali</translation>
+    </message>
+    <message>
+        <source>Unlink twins</source>
+        <translation>Scollega gemelli</translation>
+    </message>
+    <message>
+        <source>Pair sewn edges</source>
+        <translation>Accoppia bordi cuciti</translation>
+    </message>
+    <message>
+        <source>Take seam apart</source>
+        <translation>Separa cucitura</translation>
+    </message>
+    <message>
+        <source>Duplicate piece</source>
+        <translation>Duplica pezzo</translation>
+    </message>
+    <message>
+        <source>Add pieces</source>
+        <translation>Aggiungi pezzi</translation>
+    </message>
+    <message>
+        <source>Size system</source>
+        <translation>Sistema di misure</translation>
+    </message>
+    <message>
+        <source>Base size</source>
+        <translation>Taglia base</translation>
+    </message>
+    <message>
+        <source>Ball girth</source>
+        <translation>Calzata</translation>
+    </message>
+    <message>
+        <source>Add sizes</source>
+        <translation>Aggiungi taglie</translation>
+    </message>
+    <message>
+        <source>Remove size</source>
+        <translation>Togli taglia</translation>
+    </message>
+    <message>
+        <source>Keep size as drawn</source>
+        <translation>Tieni taglia come disegnata</translation>
+    </message>
+    <message>
+        <source>Grade size again</source>
+        <translation>Sviluppa di nuovo la taglia</translation>
+    </message>
+    <message>
+        <source>Grading of a piece</source>
+        <translation>Sviluppo di un pezzo</translation>
+    </message>
+    <message>
+        <source>Cut as another size</source>
+        <translation>Tagliata come altra taglia</translation>
     </message>
     <message>
         <source>Cloth</source>
@@ -4847,6 +5961,14 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Suggestions need confirming</source>
         <translation>Le proposte vanno confermate</translation>
+    </message>
+    <message>
+        <source>Draw on the backing</source>
+        <translation>Disegnare sul rinforzo</translation>
+    </message>
+    <message>
+        <source>X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand, Shift+S lets a setback run from one value to another. All sizes follow.</source>
+        <translation>X taglia il rinforzo lungo una linea tracciata con i clic, R tiene uno strato di una sua tela entro una zona, W lo divide in parti che si sovrappongono, J cambia un tratto a mano, Shift+S fa correre un arretramento da un valore a un altro. Tutte le taglie seguono.</translation>
     </message>
     <message>
         <source>Printing and export</source>
@@ -5174,6 +6296,133 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>On these trials the line predicts better: {0}.</source>
         <translation>In queste prove prevede meglio la linea: {0}.</translation>
+    </message>
+</context>
+<context>
+    <name>Whole</name>
+    <message>
+        <source>Select a piece first: click it on the board.</source>
+        <translation>Selezionare prima un pezzo: fare clic sul piano.</translation>
+    </message>
+    <message>
+        <source>Select one edge, the one along the fold, or none.</source>
+        <translation>Selezionare un bordo, quello lungo la piega, o nessuno.</translation>
+    </message>
+    <message>
+        <source>{0} mirrored</source>
+        <translation>{0} speculare</translation>
+    </message>
+    <message>
+        <source>No piece is the mirror image of {0}.</source>
+        <translation>Nessun pezzo è l&apos;immagine speculare di {0}.</translation>
+    </message>
+    <message>
+        <source>Copied to {0}: {1} edges.</source>
+        <translation>Copiato su {0}: {1} bordi.</translation>
+    </message>
+    <message>
+        <source>To look at: {0}.</source>
+        <translation>Da controllare: {0}.</translation>
+    </message>
+    <message>
+        <source>The twins go their own ways.</source>
+        <translation>I gemelli non sono più collegati.</translation>
+    </message>
+    <message>
+        <source>{0} and {1} are kept alike from now on.</source>
+        <translation>{0} e {1} restano uguali d&apos;ora in poi.</translation>
+    </message>
+    <message>
+        <source>Select one edge to sew.</source>
+        <translation>Selezionare un bordo da cucire.</translation>
+    </message>
+    <message>
+        <source>Now select the edge that {0} is sewn to there, and sew again.</source>
+        <translation>Ora selezionare il bordo a cui si cuce {0} e cucire di nuovo.</translation>
+    </message>
+    <message>
+        <source>Add pieces of a drawing</source>
+        <translation>Aggiungi pezzi di un disegno</translation>
+    </message>
+    <message>
+        <source>Drawings (*.dxf)</source>
+        <translation>Disegni (*.dxf)</translation>
+    </message>
+    <message>
+        <source>Added: {0}</source>
+        <translation>Aggiunti: {0}</translation>
+    </message>
+    <message>
+        <source>New piece</source>
+        <translation>Nuovo pezzo</translation>
+    </message>
+    <message>
+        <source>Mirror to a new twin</source>
+        <translation>Specchia in un nuovo gemello</translation>
+    </message>
+    <message>
+        <source>The mirror image of {0} becomes another piece of the same shoe.</source>
+        <translation>L&apos;immagine speculare di {0} diventa un altro pezzo della stessa scarpa.</translation>
+    </message>
+    <message>
+        <source>Name of the twin</source>
+        <translation>Nome del gemello</translation>
+    </message>
+    <message>
+        <source>Keep the two alike from now on</source>
+        <translation>Tieni uguali i due d&apos;ora in poi</translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Nome</translation>
+    </message>
+    <message>
+        <source>Mirror</source>
+        <translation>Specchia</translation>
+    </message>
+    <message>
+        <source>Draw a new piece</source>
+        <translation>Disegna un nuovo pezzo</translation>
+    </message>
+    <message>
+        <source>A rectangle by its sides; or any shape, by its corners.</source>
+        <translation>Un rettangolo per i lati; o qualsiasi forma, per gli angoli.</translation>
+    </message>
+    <message>
+        <source>Width</source>
+        <translation>Larghezza</translation>
+    </message>
+    <message>
+        <source>Height</source>
+        <translation>Altezza</translation>
+    </message>
+    <message>
+        <source>Corners</source>
+        <translation>Angoli</translation>
+    </message>
+    <message>
+        <source>x,y of every corner in mm, in their order; empty draws the rectangle</source>
+        <translation>x,y di ogni angolo in mm, in ordine; vuoto disegna il rettangolo</translation>
+    </message>
+    <message>
+        <source>A backing without an upper, cut as it is drawn</source>
+        <translation>Un rinforzo senza tomaia, tagliato come disegnato</translation>
+    </message>
+    <message>
+        <source>Draw</source>
+        <translation>Disegna</translation>
+    </message>
+    <message>
+        <source>Pieces of {0} that come into this style:</source>
+        <translation>Pezzi di {0} che entrano in questo modello:</translation>
+    </message>
+    <message>
+        <source>Pieces of the drawing</source>
+        <translation>Pezzi del disegno</translation>
+    </message>
+    <message>
+        <source>Add</source>
+        <translation>Aggiungi</translation>
     </message>
 </context>
 </TS>

@@ -13,6 +13,7 @@ from functools import lru_cache
 from PySide6.QtCore import QCoreApplication
 
 from app.window.wording.core_phrases import PHRASES
+from app.window.wording.drawn_phrases import DRAWN_PHRASES
 from geometry.findings import Finding
 
 SHORT = 14
@@ -51,13 +52,15 @@ def _phrase(clause: str) -> str | None:
 
 @lru_cache
 def _exact() -> frozenset[str]:
-    return frozenset(phrase for phrase in PHRASES if not _GAP.search(phrase))
+    return frozenset(phrase for phrase in (*PHRASES, *DRAWN_PHRASES) if not _GAP.search(phrase))
 
 
 @lru_cache
 def _patterns() -> tuple[tuple[re.Pattern[str], str], ...]:
     """Phrases with gaps as patterns, those with the most words of their own first."""
-    gapped = sorted((p for p in PHRASES if _GAP.search(p)), key=lambda p: -len(_GAP.sub("", p)))
+    gapped = sorted(
+        (p for p in (*PHRASES, *DRAWN_PHRASES) if _GAP.search(p)), key=lambda p: -len(_GAP.sub("", p))
+    )
     return tuple((re.compile(_pattern(phrase)), phrase) for phrase in gapped)
 
 

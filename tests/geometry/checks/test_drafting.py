@@ -7,7 +7,7 @@ import pytest
 
 from geometry.backing.derive import derive_backing
 from geometry.checks.drafting import check
-from geometry.piece import Edge, EdgeKind, Edging, Keep, PullAxis, UpperPiece
+from geometry.piece import Edge, EdgeKind, Edging, Keep, PullAxis, Shaping, UpperPiece
 from tests.geometry.drawn import RULES, circle, codes, rectangle, upper
 
 
@@ -19,7 +19,8 @@ def sound() -> UpperPiece:
 
 
 def told(piece, keep=None) -> set[str]:
-    found = check(piece, derive_backing(piece, RULES, keep=keep), RULES)
+    shaping = Shaping(keeps=() if keep is None else (keep,))
+    found = check(piece, derive_backing(piece, RULES, shaping=shaping), RULES)
     assert all(f.advice and f.piece == "piece" and f.size == "37" for f in found)
     return codes(found)
 

@@ -16,6 +16,7 @@ from app.window.canvas.items import DotItem, LabelItem, RingItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
 from app.window.desks.draft.board_hold import NO_MARK, HoldMark, draw_hold_line
+from app.window.desks.draft.drawing.on_board import draw_on_backing, draw_words, setback_text
 from app.window.desks.draft.whole.nest import NO_NEST, Nest, draw_nest, same_nest
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.marks import MARKS, edge_pen
@@ -141,6 +142,7 @@ class BoardScene:
         for edge in piece.edges:
             self._edge(group, edge, edge.name in edges, edge.name == hovered, selected)
         self._notches(group, piece)
+        draw_words(group, piece.upper.letterings, "leather_line")
         if layers.axis:
             self._axis(group, piece, selected)
         if layers.hold:
@@ -176,13 +178,7 @@ class BoardScene:
                 brush = QBrush(t.colour("cloth_line", 120), Qt.BrushStyle.Dense6Pattern)
                 brush.setTransform(QTransform.fromScale(0.6, 0.6))
                 self._path(group, path, QPen(Qt.PenStyle.NoPen), brush, z=1.1)
-        for notch in backing.notches:
-            self._path(
-                group,
-                _tick(notch.x_mm, notch.y_mm, notch.angle_deg, 2.5),
-                thin_pen(t.colour("cloth_line"), 1.4),
-                z=2,
-            )
+        draw_on_backing(group, backing)
 
     def _edge(
         self, group: QGraphicsItem, edge: BoardEdge, chosen: bool, hovered: bool, selected: bool
@@ -241,11 +237,12 @@ class BoardScene:
         self, group: QGraphicsItem, edge: BoardEdge, rims: list[BaseGeometry], flipped: bool
     ) -> None:
         """The figure of an edge's setback, where the backing does end at it."""
-        if abs(edge.setback_mm) < 1e-9 or edge.length_mm < 2 * abs(edge.setback_mm):
+        setback = edge.middle_setback_mm
+        if abs(setback) < 1e-9 or edge.length_mm < 2 * abs(setback):
             return
         colour = MARKS[edge.kind].colour(theme())
         (x, y), (nx, ny) = edge.point_at(0.5)
-        inner = QPointF(x + edge.setback_mm * nx, y + edge.setback_mm * ny)
+        inner = QPointF(x + setback * nx, y + setback * ny)
         foot = shapely.Point(inner.x(), inner.y())
         if all(rim.distance(foot) > AT_RIM_MM for rim in rims):
             return
@@ -255,10 +252,7 @@ class BoardScene:
             path.moveTo(px - 0.9 * ny, py + 0.9 * nx)
             path.lineTo(px + 0.9 * ny, py - 0.9 * nx)
         self._path(group, path, thin_pen(colour, 1.1), z=4)
-        text = self._lengths.number(edge.setback_mm)
-        point = self._lengths.decimal_point
-        if point in text:
-            text = text.rstrip("0").rstrip(point)
+        text = setback_text(edge, self._lengths)
         own = edge.edge.setback_mm is not None
         inward = 1.0 if edge.setback_mm > 0 else -1.0
         shift = _pixels((inward * nx, inward * ny), 12.0, flipped)

@@ -19,6 +19,7 @@ from app.window.desks.draft.board_hold import hold_mark
 from app.window.desks.draft.board_scene import BoardScene, Layers, Shown
 from app.window.desks.draft.draft_actions import DRAFT
 from app.window.desks.draft.draft_out import DraftOut
+from app.window.desks.draft.drawing.figures import DrawActions
 from app.window.desks.draft.edit_actions import EditActions
 from app.window.desks.draft.findings_list import FindingsList
 from app.window.desks.draft.gestures import Gestures
@@ -65,6 +66,8 @@ class DraftDesk(DraftBench):
         self._findings_due.timeout.connect(self._find)
         self.edits = EditActions(self)
         self.whole = PieceEdits(self)
+        self.end_line = self.gestures.end_line  # type: ignore[method-assign]
+        self.drawing = DrawActions(self)
         self.out = DraftOut(self)
         self._make_actions()
         self._make_widgets()
@@ -93,7 +96,7 @@ class DraftDesk(DraftBench):
             **{spec.id: self._page_chosen for spec in PAGES},
         }
         handlers |= self.edits.handlers() | self.gestures.handlers() | self.out.handlers()
-        handlers |= self.whole.handlers()
+        handlers |= self.whole.handlers() | self.drawing.handlers()
         for spec in self.specs():
             action = self.actions_made.add(spec, handlers[spec.id])
             shown = spec.id.startswith("draft.show_") and spec.id != "draft.show_nest"
@@ -122,6 +125,7 @@ class DraftDesk(DraftBench):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self.strip)
+        column.addWidget(self.gestures.bar)
         column.addWidget(RuledBoard(self.view, self.session.lengths), 1)
         self.side = DraftSide(self, self.inspector)
         self.side.setMinimumWidth(self.inspector.minimumSizeHint().width())
@@ -290,7 +294,9 @@ class DraftDesk(DraftBench):
             backings = style_pieces.piece_backings(style, piece.name, size, piece.hand)
             flipped = self._checked("flip")
             line = piece.hold_line if size == base else None
-            drawn = board_piece(upper, setbacks, self._offsets[piece.name], flipped=flipped, hold_line=line)
+            rims = tuple(r for b in backings for outline in b.outlines for r in outline.rings_mm)
+            at = self._offsets[piece.name]
+            drawn = board_piece(upper, setbacks, at, flipped=flipped, hold_line=line, rims_mm=rims)
             mark = hold_mark(held, piece.name)
             nest = nest_of(style, piece.name, size) if nested else NO_NEST
             outline, others = self.side.laid_over(style, piece.name, size, over) or (None, ())

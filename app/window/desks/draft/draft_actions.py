@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
 
+from app.window.desks.draft.drawing.specs import DRAW
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.marks import MARKS
 
@@ -73,6 +74,7 @@ DRAFT = (
             "DraftAction", "Drag between two points; ends snap to drawn points, Alt measures freely"
         ),
     ),
+    *DRAW,
     *(
         _spec(f"kind.{kind.value}", KIND_TEXTS[kind.value], "piece", mark.key, section=2)
         for kind, mark in MARKS.items()

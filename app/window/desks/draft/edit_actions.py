@@ -169,7 +169,9 @@ class EditActions(QObject):
 
     # -- confirming -------------------------------------------------------------------------------
     def confirm(self) -> None:
-        """Confirm the selected edges, or the axis when no edge is selected, and go to the next."""
+        """Confirm the selected edges, or the axis when no edge is selected; while drawing, end the line."""
+        if self._desk.end_line():
+            return
         if self._desk.selecting.edges:
             self._confirm_edges()
         elif self._piece:

@@ -8,24 +8,45 @@ from PySide6.QtCore import QCoreApplication, QObject, QPoint, Qt
 
 from app.tools.board import EdgeName
 from app.tools.breaks import BreakTool
+from app.tools.draw import DrawTool
 from app.tools.hold_line import HoldTool
 from app.tools.measure import MeasureTool
-from app.tools.outcome import Commit, Dropped, Outcome, Preview, Refused, Select, Span, Sweep
+from app.tools.outcome import Commit, Dropped, Outcome, Preview, Refused, Select, Sketch, Span, Sweep
 from app.tools.pointer import Pointer
 from app.tools.select import REACH_PX, SelectTool
 from app.window.canvas.view import BoardView
+from app.window.desks.draft.drawing.bar import DrawBar
+from app.window.desks.draft.drawing.sketch import BoardSketch
+from app.window.desks.draft.drawing.specs import DRAW_MODES
 from app.window.desks.draft.interface import DraftBench
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
 
 translate = QCoreApplication.translate
-Tool = SelectTool | BreakTool | HoldTool | MeasureTool
+Tool = SelectTool | BreakTool | HoldTool | MeasureTool | DrawTool
+TOOLS = ("select", "breaks", "hold", "measure", *(f"draw_{mode}" for mode in DRAW_MODES))
 CURSORS = {
     "axis": Qt.CursorShape.SizeAllCursor,
     "break": Qt.CursorShape.PointingHandCursor,
     "edge": Qt.CursorShape.PointingHandCursor,
 }
+
+
+def snap_word(what: str) -> str:
+    """Return the word for what a drawn point lies on."""
+    return {
+        "corner": translate("Draft", "corner"),
+        "middle of edge": translate("Draft", "middle of edge"),
+        "point": translate("Draft", "drawn point"),
+        "notch": translate("Draft", "notch"),
+        "backing": translate("Draft", "backing"),
+        "crossing": translate("Draft", "pull axis and edge"),
+        "start": translate("Draft", "closes"),
+        "edge": translate("Draft", "edge"),
+        "pull axis": translate("Draft", "pull axis"),
+        "angle": translate("Draft", "whole step"),
+    }.get(what, "")
 
 
 class Gestures(QObject):
@@ -38,6 +59,10 @@ class Gestures(QObject):
         self.breaking = BreakTool()
         self.holding = HoldTool()
         self.measuring = MeasureTool()
+        self.drawing = DrawTool()
+        self.bar = DrawBar(desk.session.lengths, self.drawing)
+        self.bar.point_typed.connect(self._point_typed)
+        self.bar.ended.connect(self.end_line)
         self.tool: Tool = self.selecting
         self.hover: tuple[str, EdgeName] | None = None
 
@@ -49,10 +74,12 @@ class Gestures(QObject):
             "draft.hold": self._use_hold,
             "draft.measure": self._use_measure,
             "draft.let_go": self.let_go,
+            **{f"draft.draw_{mode}": self._use_drawing for mode in DRAW_MODES},
         }
 
     def connect_view(self, view: BoardView) -> None:
         """Take the view's pointer events."""
+        self._sketch = BoardSketch(view.scene())
         view.pressed.connect(self._pressed)
         view.moved.connect(self._moved)
         view.released.connect(self._released)
@@ -72,13 +99,31 @@ class Gestures(QObject):
     def _use_measure(self, on: bool) -> None:
         self._use(self.measuring, "measure")
 
+    def _use_drawing(self, on: bool) -> None:
+        mode = self.sender().objectName().removeprefix("draft.draw_")
+        self._carry_out(self.drawing.cancel())
+        self.drawing.mode = mode  # type: ignore[assignment]
+        self._use(self.drawing, f"draw_{mode}")
+        self.bar.begin(mode, self._desk.session.style)
+
+    def end_line(self) -> bool:
+        """End the line that is drawn; returns whether one was."""
+        if self.tool is not self.drawing or not self.drawing.points_mm:
+            return False
+        self._carry_out(self.drawing.finish())
+        return True
+
+    def _point_typed(self, length_mm: float, angle_deg: float) -> None:
+        self._carry_out(self.drawing.typed(length_mm, angle_deg))
+
     def _use(self, tool: Tool, name: str) -> None:
+        self.bar.setVisible(tool is self.drawing)
         if tool is not self.tool:
             if self.tool is not self.selecting:
                 self._carry_out(self.tool.cancel())
             self.tool = tool
-            self.breaking.piece = self.holding.piece = self.selecting.piece
-        for other in ("select", "breaks", "hold", "measure"):
+            self.breaking.piece = self.holding.piece = self.drawing.piece = self.selecting.piece
+        for other in TOOLS:
             action = self._desk.actions_made[f"draft.{other}"]
             action.blockSignals(True)
             action.setChecked(other == name)
@@ -100,15 +145,20 @@ class Gestures(QObject):
 
     def take_piece(self, piece: str) -> None:
         """Another piece is selected: what a tool holds in the hand belongs to the piece before."""
-        if piece != self.holding.piece and self.tool is not self.selecting:
+        held = self.drawing.piece if self.tool is self.drawing else self.holding.piece
+        if piece != held and self.tool is not self.selecting:
             self.abandon()
-        self.breaking.piece = self.holding.piece = piece
+        self.breaking.piece = self.holding.piece = self.drawing.piece = piece
+        if self.tool is self.drawing:
+            self.bar.offer_layers(self._desk.session.style, self._desk.piece_data)
 
     def abandon(self) -> None:
         """End a running gesture without a step: undo was pressed, or another desk comes."""
         self.selecting.abandon()
         self.breaking.cancel()
         self.holding.abandon()
+        self.drawing.abandon()
+        self._sketch.show(Sketch(()))
         self._desk.scene_of.show_sweep(None)
         self._desk.scene_of.show_span(None, None)
         if self._desk.session.document is not None:
@@ -180,7 +230,11 @@ class Gestures(QObject):
                     document.preview(style)
                 case Commit(step, style) if desk.on_base:
                     tool = self.tool
-                    piece = tool.piece if isinstance(tool, BreakTool | HoldTool) else self.selecting.piece
+                    piece = (
+                        tool.piece
+                        if isinstance(tool, BreakTool | HoldTool | DrawTool)
+                        else self.selecting.piece
+                    )
                     desk.session.apply(step_name(step, piece), style)
                 case Dropped():
                     document.preview(None)
@@ -190,6 +244,8 @@ class Gestures(QObject):
                     desk.select(piece, names)
                 case Sweep(box):
                     desk.scene_of.show_sweep(box)
+                case Sketch():
+                    self._show_sketch(outcome)
                 case Span(a, b):
                     self._show_span(a, b)
                 case _:
@@ -205,3 +261,10 @@ class Gestures(QObject):
         text = lengths.text((dx * dx + dy * dy) ** 0.5, 2)
         scene.show_span(a, b, text)
         self._desk.status.emit(f"{text}   Δx {lengths.text(dx, 2)}   Δy {lengths.text(dy, 2)}")
+
+    def _show_sketch(self, sketch: Sketch) -> None:
+        words = (
+            translate("Draft", "click the side that stays") if sketch.asks_side else snap_word(sketch.snap)
+        )
+        self._sketch.show(sketch, words)
+        self.bar.show_step(sketch)

@@ -55,6 +55,10 @@ class DraftBench(Desk):
         """Show everything."""
         raise NotImplementedError
 
+    def end_line(self) -> bool:
+        """End the line being drawn; returns whether one was."""
+        raise NotImplementedError
+
     def edit(self, step: str, change, *args: object, merge: str = "") -> bool:
         """Commit ``change(style, *args)`` as a step; returns whether the style changed."""
         raise NotImplementedError

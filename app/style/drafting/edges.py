@@ -1,0 +1,46 @@
+"""Edits of edges: setbacks that change along an edge, breaks at corners of an angle, edges of a kind."""
+
+from __future__ import annotations
+
+import math
+
+from app.style import edits
+from app.style.drafting.where import piece_of, stretch_of
+from app.style.edits import EdgeName, EditError
+from app.style.model import Style
+from app.style.pieces import drawn_piece
+from geometry.backing.edges import corners
+from geometry.piece import EdgeKind
+
+
+def edges_of_kind(style: Style, piece: str, kind: EdgeKind) -> frozenset[EdgeName]:
+    """Return all edges of a kind on a piece."""
+    return frozenset((e.ring, e.start) for e in piece_of(style, piece).edges if e.kind is kind)
+
+
+def set_taper(style: Style, piece: str, edge: EdgeName, from_mm: float, to_mm: float) -> Style:
+    """Let an edge's setback run from one value at its start to another at its end, by the length walked."""
+    if not (math.isfinite(from_mm) and math.isfinite(to_mm)):
+        raise EditError(f"{piece}: a setback is not a number", remedy="enter it in mm")
+    stretch_of(style, piece, edge)
+    last = None if from_mm == to_mm else float(to_mm)
+
+    update = {"setback_mm": float(from_mm), "setback_end_mm": last, "confirmed": True}
+    old = piece_of(style, piece)
+    made = tuple(e.model_copy(update=update) if (e.ring, e.start) == edge else e for e in old.edges)
+    new = old.model_copy(update={"edges": made})
+    return style.model_copy(update={"pieces": tuple(new if p is old else p for p in style.pieces)})
+
+
+def break_at_corners(style: Style, piece: str, corner_deg: float) -> Style:
+    """End edges at every corner of the base outline that turns by more than an angle; other breaks stay."""
+    if not 1.0 <= corner_deg <= 179.0:
+        raise EditError(f"{piece}: a corner of {corner_deg:g} degrees", remedy="give 1 to 179")
+    data = piece_of(style, piece)
+    outline = drawn_piece(data, style.size_run.base).outline
+    held = {(edge.ring, edge.start) for edge in data.edges}
+    for r, ring in enumerate(outline.rings_mm):
+        for vertex in corners(ring, corner_deg):
+            if (r, vertex) not in held:
+                style = edits.add_break(style, piece, r, vertex)
+    return style

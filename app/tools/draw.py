@@ -1,0 +1,170 @@
+"""The drawing tool: click a line over a piece for a cut, region, split or change by hand; notches, holes.
+
+A click sets a point (it snaps, see ``snaps``); a double click or ``finish`` ends the line. A cut then asks
+for the side that stays: one more click. ``typed`` sets the next point by length and angle.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from typing import Literal
+
+from app.style.drafting import draw, where
+from app.style.edits import EditError
+from app.style.model import Style
+from app.style.saved.drawn import HoleDrawn, NotchDrawn, PlaceData
+from app.tools.board import Board, BoardPiece
+from app.tools.outcome import Commit, Dropped, Outcome, Refused, Select, Sketch
+from app.tools.pointer import Pointer
+from app.tools.snaps import LINE_PX, Snap, snapped
+from geometry.errors import DeskError
+
+Mode = Literal["cut", "region", "split", "change", "notch", "drill"]
+FEWEST = {"cut": 2, "region": 3, "split": 2, "change": 2, "notch": 1, "drill": 1}
+
+
+@dataclass
+class DrawTool:
+    """``layer`` is drawn on (-1 makes a new one of ``cloth``); ``overlap_mm`` of a split, ``rounded_mm`` of a
+    region, ``smooth`` of any line, ``outside`` keeps a region free."""
+
+    piece: str = ""
+    mode: Mode = "cut"
+    layer: int = 0
+    cloth: str = ""
+    overlap_mm: float = 0.0
+    rounded_mm: float = 0.0
+    smooth: bool = False
+    outside: bool = False
+    _style: Style | None = field(default=None, repr=False)
+    _shown: BoardPiece | None = field(default=None, repr=False)
+    _snaps: list[Snap] = field(default_factory=list, repr=False)
+    _ended: bool = False
+    _down: bool = False
+
+    @property
+    def points_mm(self) -> list[tuple[float, float]]:
+        """The points set so far, in the piece's frame."""
+        return [snap.xy_mm for snap in self._snaps]
+
+    @property
+    def waits_for_side(self) -> bool:
+        """Whether a cut's line is drawn and the side that stays is asked for."""
+        return self._ended
+
+    def press(self, style: Style, board: Board, at: Pointer) -> list[Outcome]:
+        """A button goes down; the point is set when it comes up."""
+        self._style = style
+        self._down = True
+        if not self._snaps:
+            near = board.edge_near(at.xy_mm, at.reach_mm(LINE_PX), self.piece)
+            hit = near[0] if near else board.piece_at(at.xy_mm) or board.piece(self.piece)
+            if hit is None:
+                self._down = False
+                return [Refused("begin on a piece")]
+            self._shown = hit
+            if hit.name != self.piece:
+                self.piece = hit.name
+                return [Select(hit.name)]
+        return []
+
+    def move(self, at: Pointer) -> list[Outcome]:
+        """Show the line to the pointer."""
+        if self._shown is None or not self._snaps:
+            return []
+        if self._ended:
+            return [self._sketch([])]
+        return [self._sketch([snapped(self._shown, at, self.points_mm)])]
+
+    def release(self, at: Pointer) -> list[Outcome]:
+        """Set a point, or say which side stays."""
+        if not self._down or self._shown is None or self._style is None:
+            return []
+        self._down = False
+        if self._ended:
+            return self._commit(side=self._shown.to_piece(at.xy_mm))
+        snap = snapped(self._shown, at, self.points_mm)
+        closes = self.mode == "region" and snap.what == "start"
+        if closes or (self._snaps and math.dist(snap.xy_mm, self._snaps[-1].xy_mm) < 1e-6):
+            return self.finish() if closes or at.double else []
+        self._snaps.append(snap)
+        if self.mode in ("notch", "drill") or (at.double and len(self._snaps) >= FEWEST[self.mode]):
+            return self.finish()
+        return [self._sketch([])]
+
+    def typed(self, length_mm: float, angle_deg: float) -> list[Outcome]:
+        """Set the next point so far from the last one, at an angle from the piece's x axis."""
+        if not self._snaps or self._ended:
+            return [Refused("click where the line begins")]
+        (x, y), angle = self._snaps[-1].xy_mm, math.radians(angle_deg)
+        self._snaps.append(Snap((x + length_mm * math.cos(angle), y + length_mm * math.sin(angle))))
+        return [self._sketch([])]
+
+    def finish(self) -> list[Outcome]:
+        """End the line: a cut asks for its side, all else is done."""
+        if len(self._snaps) < FEWEST[self.mode]:
+            return [Refused("the line needs more points")]
+        if self.mode == "cut" and not self._ended:
+            self._ended = True
+            return [self._sketch([])]
+        return self._commit()
+
+    def cancel(self) -> list[Outcome]:
+        """Give the line up."""
+        self.abandon()
+        return [Sketch(()), Dropped()]
+
+    def abandon(self) -> None:
+        """Let go of the line without an answer."""
+        self._snaps, self._ended, self._down, self._shown = [], False, False, None
+
+    # -- how --------------------------------------------------------------------------------------
+    def _commit(self, side: tuple[float, float] | None = None) -> list[Outcome]:
+        assert self._style is not None
+        try:
+            style = self._drawn(self._style, side)
+        except DeskError as error:
+            if self.mode in ("notch", "drill"):
+                self.abandon()
+            return [Refused(error.message)]
+        self.abandon()
+        return [Sketch(()), Commit(f"draw {self.mode}", style)]
+
+    def _drawn(self, style: Style, side: tuple[float, float] | None) -> Style:
+        piece, layer = self.piece, self.layer
+        if self.mode == "notch":
+            spot = where.beside_outline(style, piece, self._snaps[0].xy_mm, self._snaps[0].edge)
+            at = spot.model_copy(update={"inward_mm": 0.0, "aside_mm": 0.0})
+            return draw.add_detail(style, piece, NotchDrawn(what="notch", at=at))
+        if self.mode == "drill":
+            hole = HoleDrawn(what="drill", at=self._place(style, self._snaps[0]))
+            return draw.add_detail(style, piece, hole)
+        if self.mode == "change":
+            return draw.change_through(style, piece, max(layer, 0), self.points_mm, smooth=self.smooth)
+        if layer < 0:
+            style = draw.add_layer(style, piece, self.cloth)
+            layer = len(style.piece(piece).layers) - 1
+        places = [self._place(style, snap) for snap in self._snaps]
+        if self.mode == "region":
+            area = where.course(places, smooth=self.smooth, closed=True, rounded_mm=self.rounded_mm)
+            return draw.add_region(style, piece, layer, area, inside=not self.outside)
+        line = where.course(places, smooth=self.smooth)
+        if self.mode == "split":
+            return draw.add_split(style, piece, layer, line, overlap_mm=self.overlap_mm)
+        if side is None:
+            raise EditError("click the side that stays", remedy="click it")
+        return draw.add_cut(style, piece, layer, line, where.in_frame(side))
+
+    def _place(self, style: Style, snap: Snap) -> PlaceData:
+        """A point on an edge is kept by the edge, any other rides in the open."""
+        if snap.edge is None:
+            return where.in_frame(snap.xy_mm)
+        return where.beside_outline(style, self.piece, snap.xy_mm, snap.edge)
+
+    def _sketch(self, more: list[Snap]) -> Sketch:
+        assert self._shown is not None
+        snaps = [*self._snaps, *more]
+        points = tuple(self._shown.to_board(snap.xy_mm) for snap in snaps)
+        last = (snaps[-2].xy_mm, snaps[-1].xy_mm) if len(snaps) > 1 else None
+        return Sketch(points, self.mode == "region", self._ended, snaps[-1].what, last)

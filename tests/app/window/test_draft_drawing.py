@@ -1,0 +1,158 @@
+"""A pattern maker drafts with mouse and keys: cuts, regions, splits, changes by hand, tapers; all undone."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+
+from app.style.document import Document
+from app.style.file import load_style
+from app.style.pieces import piece_backings
+from app.window.desks.draft.drawing.figures import FiguresDialog
+from geometry.piece import EdgeKind
+from tests.app.window.hands import SAMPLES, click, key, on_view, with_next_dialog
+
+CTRL, SHIFT, ALT = (
+    Qt.KeyboardModifier.ControlModifier,
+    Qt.KeyboardModifier.ShiftModifier,
+    Qt.KeyboardModifier.AltModifier,
+)
+
+
+@pytest.fixture
+def desk(shared, qtbot):
+    """The shared window with the derby sample freshly open at the draft desk."""
+    window = shared.window
+    window.session.open(Document(load_style(SAMPLES["derby"])))
+    window.show_desk(0)
+    desk = window.desk
+    for name in ("flip", "solo", "select"):
+        desk.actions_made[f"draft.{name}"].setChecked(name == "select")
+    qtbot.waitUntil(lambda: desk.view.visible_mm().contains(desk.scene_of.bounds()))
+    yield desk
+    desk.gestures.let_go()
+    desk.gestures.let_go()
+    window.session.open(None)
+    window.desks[0].stop()
+
+
+def at(desk, piece, x, y):
+    return desk.board.piece(piece).to_board((x, y))
+
+
+def layers(desk, piece, size="42"):
+    return piece_backings(desk.session.style, piece, size, "left")
+
+
+def test_a_cut_line_leaves_the_toe_of_the_counter_free_and_undo_gives_it_back(desk):
+    whole = layers(desk, "Counter")[0].area_mm2
+    key(desk.window(), Qt.Key.Key_X)
+    click(desk.view, at(desk, "Counter", 560, 196), ALT)
+    click(desk.view, at(desk, "Counter", 560, 262), ALT)
+    key(desk.window(), Qt.Key.Key_Return)
+    assert desk.gestures.drawing.waits_for_side
+    click(desk.view, at(desk, "Counter", 520, 230), ALT)
+    cut = layers(desk, "Counter")[0]
+    assert cut.area_mm2 < 0.7 * whole
+    assert cut.outlines[0].bbox_mm[2] == pytest.approx(560, abs=1.0)
+    assert desk.session.document.undo_label == "Draw cut line · Counter"
+    assert layers(desk, "Counter", "45")[0].area_mm2 > cut.area_mm2  # graded with the piece
+    key(desk.window(), Qt.Key.Key_Z, CTRL)
+    assert layers(desk, "Counter")[0].area_mm2 == pytest.approx(whole)
+
+
+def test_a_split_overlaps_by_what_is_typed(desk):
+    key(desk.window(), Qt.Key.Key_W)
+    desk.gestures.bar.figure.setFocus()
+    QTest.keyClicks(desk.gestures.bar.figure, "10")
+    QTest.keyClick(desk.gestures.bar.figure, Qt.Key.Key_Return)
+    click(desk.view, at(desk, "Counter", 560, 196), ALT)
+    click(desk.view, at(desk, "Counter", 560, 262), ALT)
+    key(desk.window(), Qt.Key.Key_Return)
+    backing = layers(desk, "Counter")[0]
+    assert backing.part_names == ("A", "B")
+    a, b = (outline.bbox_mm for outline in backing.outlines)
+    low, high = sorted((a, b))
+    assert low[2] - high[0] == pytest.approx(10.0, abs=0.05)
+
+
+def test_a_region_on_a_new_layer_has_a_cloth_of_its_own(desk):
+    desk.select("Counter")
+    key(desk.window(), Qt.Key.Key_R)
+    bar = desk.gestures.bar
+    bar.layer.setCurrentIndex(bar.layer.count() - 1)
+    bar.layer.activated.emit(bar.layer.count() - 1)
+    for x, y in ((540, 220), (580, 220), (580, 245)):
+        click(desk.view, at(desk, "Counter", x, y), ALT)
+    key(desk.window(), Qt.Key.Key_Return)
+    made = desk.session.style.piece("Counter").layers
+    assert len(made) == 2 and made[1].cloth == "plain-110"
+    assert layers(desk, "Counter")[1].area_mm2 == pytest.approx(40 * 25 / 2, rel=0.1)
+
+
+def test_a_stretch_is_changed_by_hand_and_told_of(desk):
+    key(desk.window(), Qt.Key.Key_J)
+    rim = layers(desk, "Counter")[0].outlines[0]
+    low = rim.bbox_mm[1]
+    for x, y in ((540, low), (560, low + 12), (580, low)):
+        click(desk.view, at(desk, "Counter", x, y), ALT)
+    key(desk.window(), Qt.Key.Key_Return)
+    codes = {finding.code for finding in layers(desk, "Counter")[0].findings}
+    assert "CHANGED_BY_HAND" in codes
+
+
+def test_a_step_of_the_line_is_typed_exactly(desk):
+    key(desk.window(), Qt.Key.Key_X)
+    click(desk.view, at(desk, "Counter", 560, 230), ALT)
+    start = desk.gestures.drawing.points_mm[0]
+    bar = desk.gestures.bar
+    for field, text in ((bar.length, "12.5"), (bar.angle, "90")):
+        field.setFocus()
+        field.selectAll()
+        QTest.keyClicks(field, text)
+    QTest.mouseClick(bar.set_point, Qt.MouseButton.LeftButton)
+    x, y = desk.gestures.drawing.points_mm[1]
+    assert (x, y) == pytest.approx((start[0], start[1] + 12.5))
+    key(desk.window(), Qt.Key.Key_Escape)
+    assert desk.gestures.drawing.points_mm == []
+
+
+def test_a_point_snaps_to_a_corner_and_is_kept_by_its_edge(desk):
+    edge = desk.board.piece("Counter").edges[0]
+    corner = desk.board.piece("Counter").to_board(tuple(edge.points_mm[0]))
+    key(desk.window(), Qt.Key.Key_X)
+    spot = on_view(desk.view, corner)
+    QTest.mouseClick(desk.view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    assert desk.gestures.drawing.points_mm[0] == pytest.approx(tuple(edge.points_mm[0]))
+
+
+def test_a_setback_runs_from_one_value_to_another(desk, qtbot):
+    shown = desk.board.piece("Quarter outer")
+    edge = next(e for e in shown.edges if e.kind is EdgeKind.FOLDED)
+    click(desk.view, shown.to_board(edge.point_at(0.37)[0]))
+
+    def fill(dialog: FiguresDialog) -> None:
+        for field, text in zip(dialog.fields, ("4", "8"), strict=True):
+            field.setFocus()
+            QTest.keyClicks(field, text)
+        dialog.accept()
+
+    with_next_dialog(fill)
+    key(desk.window(), Qt.Key.Key_S, SHIFT)
+    held = next(e for e in desk.session.style.piece("Quarter outer").edges if (e.ring, e.start) == edge.name)
+    assert (held.setback_mm, held.setback_end_mm) == (4.0, 8.0)
+
+
+def test_all_edges_of_a_kind_are_chosen(desk):
+    shown = desk.board.piece("Vamp")
+    edge = next(e for e in shown.edges if e.kind is EdgeKind.UNDERLAY)
+    desk.select("Vamp", frozenset({edge.name}))
+    key(desk.window(), Qt.Key.Key_A, SHIFT)
+    assert len(desk.selecting.edges) == 3
+
+
+def test_a_notch_is_set_on_the_edge_clicked(desk):
+    shown = desk.board.piece("Counter")
+    key(desk.window(), Qt.Key.Key_Q)
+    click(desk.view, shown.to_board(shown.edges[1].point_at(0.4)[0]))
+    assert len(desk.session.style.piece("Counter").details) == 1
+    assert len(layers(desk, "Counter")[0].notches) >= 1
