@@ -13,6 +13,7 @@ from app.style.document import Document
 from app.style.file import load_style, save_style
 from app.style.rules_store import load_rules
 from app.window.application import Shell
+from app.window.desks.order_box import keep_order
 from app.window.house_rules import HouseRulesDialog
 from app.window.problems import ProblemDialog, problem_of
 from app.window.shell.key_list import KeyList
@@ -328,7 +329,7 @@ def test_nothing_is_lost_when_light_and_language_change(derby, shell, qtbot):
     zoom, middle = draft.view.px_per_mm, draft.view.place()[1]
     derby.show_desk(3)
     cost = derby.desk
-    cost.side.order.show_pairs({"42": 7})
+    keep_order(draft.session, {"42": 7})
     cost.counting.widths.failed = {"1,000 mm": "a piece is wider"}
     for change in ("look.night", "look.italian", "look.day", "look.english"):
         before = shell.window

@@ -121,7 +121,7 @@ def test_pieces_are_duplicated_deleted_and_drawn_from_nothing(derby, desk):
         typed(dialog.height_field, "18,5")  # Enter draws
 
     with_next_dialog(rectangle)
-    key(derby, Qt.Key.Key_R, SHIFT)
+    key(derby, Qt.Key.Key_G, SHIFT)
     stay = desk.board.piece("Stay")
     assert stay.outline.area_mm2 == pytest.approx(110 * 18.5)
     assert desk.view.visible_mm().contains(desk.scene_of.bounds("Stay"))

@@ -97,7 +97,7 @@ WHOLE = (
         "sew",
         QT_TRANSLATE_NOOP("DraftAction", "Sew edges together"),
         "piece",
-        "Shift+S",
+        "Shift+E",
         section=5,
         tip=QT_TRANSLATE_NOOP(
             "DraftAction", "With one edge selected, then again with the other: their lengths are compared"
@@ -125,7 +125,7 @@ WHOLE = (
         "add_shape",
         QT_TRANSLATE_NOOP("DraftAction", "Draw a new piece…"),
         "edit",
-        "Shift+R",
+        "Shift+G",
         icon="add",
         section=7,
         tip=QT_TRANSLATE_NOOP(
