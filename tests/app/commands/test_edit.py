@@ -31,7 +31,7 @@ DRAWN = [
         "piece": "Quarter inner",
         "layer": "new",
         "cloth": "plain-110",
-        "band": {"edge": 84, "width_mm": 18, "from_share": 0.1, "to_share": 0.5},
+        "band": {"edge": 77, "width_mm": 18, "from_share": 0.1, "to_share": 0.5},
     },
     {
         "do": "split",
@@ -40,7 +40,7 @@ DRAWN = [
         "names": ["back", "front"],
         "overlap_mm": 10,
     },
-    {"do": "taper", "piece": "Quarter outer", "edge": 64, "from_mm": 4, "to_mm": 8},
+    {"do": "taper", "piece": "Quarter outer", "edge": 54, "from_mm": 4, "to_mm": 8},
 ]
 
 
@@ -90,7 +90,7 @@ def test_boards_and_a_verified_lay_come_of_it(derby, tmp_path):
 
 def test_an_edit_that_cannot_be_done_names_file_piece_and_remedy_and_writes_nothing(derby, capsys):
     before = derby.read_bytes()
-    wrong = [*DRAWN[:3], {"do": "taper", "piece": "Quarter outer", "edge": 65, "from_mm": 4, "to_mm": 8}]
+    wrong = [*DRAWN[:3], {"do": "taper", "piece": "Quarter outer", "edge": 55, "from_mm": 4, "to_mm": 8}]
     assert edit(derby, wrong) == 2
     told = capsys.readouterr().err
     assert "edit 4" in told and "Quarter outer" in told and "its edges start at" in told
@@ -110,7 +110,7 @@ def test_an_edit_that_cannot_be_done_names_file_piece_and_remedy_and_writes_noth
         ({"do": "taper", "piece": "Vamp", "edge": 0, "from_mm": "four", "to_mm": 8}, "is no number"),
         ({"do": "taper", "piece": "Vamp", "edge": 0, "from_mm": 4, "to_mm": 8, "too": 1}, "too is not known"),
         ({"do": "join", "piece": "Vamp", "with": "Vamp"}, "joined already"),
-        ({"do": "relief", "piece": "Quarter outer", "edge": 64, "pitch_mm": 0.1, "depth_mm": 4}, "pitch_mm"),
+        ({"do": "relief", "piece": "Quarter outer", "edge": 54, "pitch_mm": 0.1, "depth_mm": 4}, "pitch_mm"),
         ({"do": "remove", "piece": "Vamp", "what": "split"}, "split 1 is not there"),
         ({"do": "layer", "piece": "Vamp", "cloth": "silk"}, "no cloth silk"),
     ],
@@ -127,7 +127,7 @@ def test_flags_do_the_common_ones(derby, tmp_path, capsys):
     flags += [
         "--taper",
         "Quarter outer",
-        "64",
+        "54",
         "4",
         "8",
         "--split",
@@ -149,7 +149,7 @@ def test_without_edits_it_shows_what_there_is_and_writes_nothing(derby, capsys):
     before = derby.read_bytes()
     assert main(["edit", str(derby)]) == 0
     told = capsys.readouterr().out
-    assert "64 folded" in told and "nothing is written" in told
+    assert "54 folded" in told and "nothing is written" in told
     assert derby.read_bytes() == before
 
 
