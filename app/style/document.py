@@ -8,7 +8,6 @@ from pathlib import Path
 
 from app.style.model import Style
 from app.style.on_disk import changed_since, fingerprint
-from app.style.whole.twins import follow
 
 
 @dataclass(frozen=True)
@@ -100,7 +99,7 @@ class Document:
 
         Returns whether anything changed. A running preview ends. A linked twin follows its piece.
         """
-        after = follow(self._style, after)
+        after = _followed(self._style, after)
         was_preview, self._preview = self._preview is not None, None
         if after is self._style or after == self._style:
             if was_preview:
@@ -125,7 +124,7 @@ class Document:
     def preview(self, style: Style | None) -> None:
         """Show ``style`` without committing it; None goes back to the committed value."""
         if style is not self._preview:
-            self._preview = None if style is None else follow(self._style, style)
+            self._preview = None if style is None else _followed(self._style, style)
             self._tell()
 
     def undo(self) -> bool:
@@ -163,3 +162,10 @@ class Document:
     def _tell(self) -> None:
         for watcher in tuple(self._watchers):
             watcher()
+
+
+def _followed(before: Style, after: Style) -> Style:
+    """The style after an edit, with linked twins following; loaded late, a start page needs none of it."""
+    from app.style.whole.twins import follow
+
+    return follow(before, after)

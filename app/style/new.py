@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from app import tolerances
 from app.defaults import workshop
@@ -31,11 +31,13 @@ from app.style.pieces import TOLD_ONCE, draft_rules
 from geometry.backing.edges import find_edging, suggest_kinds
 from geometry.backing.house_rules import DraftRules
 from geometry.checks.sets import check_hands
-from geometry.dxf.read import Drawing
 from geometry.findings import Finding, Severity
 from geometry.piece import DrawnPiece, Edging
 from geometry.pull import propose_axis
 from geometry.sizing.sizes import SizeSystem, in_order, size_number
+
+if TYPE_CHECKING:  # the reader is loaded by whoever reads a drawing
+    from geometry.dxf.read import Drawing
 
 UNNAMED_CLOTH = ClothData(
     id="cloth-1",

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 from shapely.geometry import Polygon
 
-from geometry.dxf.lines.curves import Points
 from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline, Ring
 from geometry.piece import DrawnPiece, DrillHole, Mark, Notch
+
+if TYPE_CHECKING:  # curves bring the reader of drawings along, which unfolding needs not
+    from geometry.dxf.lines.curves import Points
 
 _ON_LINE_MM = 0.1  # drawings give four decimals; a curve may end that far off its fold line
 

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from app.style.edits import EditError
 from app.style.model import DrillData, EdgeData, NotchData, PieceData, Points, SizeDrawing, Style
 from app.style.new import piece_data
 from app.style.pieces import draft_rules
-from geometry.dxf.read import Drawing
 from geometry.piece import DrawnPiece
 from geometry.sizing.sizes import in_order
+
+if TYPE_CHECKING:  # the reader is loaded by whoever reads a drawing
+    from geometry.dxf.read import Drawing
+
 
 P = TypeVar("P", NotchData, DrillData)
 

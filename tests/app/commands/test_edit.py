@@ -123,7 +123,7 @@ def test_bad_edits_are_refused_in_words(derby, capsys, asked, says):
 
 def test_flags_do_the_common_ones(derby, tmp_path, capsys):
     out = tmp_path / "other.style.json"
-    flags = ["--beside", "Counter", "lasting", "25", "--stay", "Counter", "72", "15", "plain-110"]
+    flags = ["--beside", "Counter", "lasting", "25", "--stay", "Counter", "70", "15", "plain-110"]
     flags += [
         "--taper",
         "Quarter outer",

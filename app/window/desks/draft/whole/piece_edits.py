@@ -13,7 +13,6 @@ from app.style.model import Style
 from app.style.whole import adding, drawn_shapes, folding, seams, twins
 from app.window.desks.draft.interface import DraftBench
 from app.window.desks.draft.whole.questions import PiecesQuestion, ShapeQuestion, TwinQuestion
-from app.window.drawing_import import read_asking
 from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
 from geometry.errors import GeometryError
@@ -182,6 +181,8 @@ class PieceEdits(QObject):
         style = self._style()
         if style is None:
             return
+        from app.window.drawing_import import read_asking  # loads the reader of drawings
+
         try:
             drawing = read_asking(path, style.rules.chord_mm, self._desk.window())
         except (AppError, GeometryError) as error:
