@@ -134,7 +134,7 @@ def test_corners_that_make_no_piece_are_refused_in_words(derby, desk):
 
     count = len(pieces(desk))
     with_next_dialog(crossed)
-    key(derby, Qt.Key.Key_R, SHIFT)
+    key(derby, Qt.Key.Key_G, SHIFT)
     assert len(pieces(desk)) == count and "out of reach" in derby.statusBar().currentMessage()
 
 
@@ -204,9 +204,9 @@ def test_the_size_nest_lies_over_every_piece(derby, desk):
 def test_edges_are_sewn_by_two_clicks_and_the_difference_is_told(derby, desk, qtbot):
     key(derby, Qt.Key.Key_3, CTRL)
     click(desk.view, middle(desk, "Quarter outer", EdgeKind.SEAM))
-    key(derby, Qt.Key.Key_S, SHIFT)
+    key(derby, Qt.Key.Key_E, SHIFT)
     click(desk.view, middle(desk, "Quarter inner", EdgeKind.SEAM))
-    key(derby, Qt.Key.Key_S, SHIFT)
+    key(derby, Qt.Key.Key_E, SHIFT)
     (seam,) = desk.session.style.seams
     assert {seam.first[0], seam.second[0]} == {"Quarter outer", "Quarter inner"}
     page = desk.side.measures
