@@ -111,7 +111,7 @@
     </message>
     <message>
         <source>How the tight direction is known</source>
-        <translation>Come si conosce il senso rigido</translation>
+        <translation>Come è noto il senso rigido</translation>
     </message>
     <message>
         <source>For cloth with a nap or a one-way stretch: no piece is turned by 180°</source>
@@ -167,7 +167,7 @@
     </message>
     <message>
         <source>How known</source>
-        <translation>Come si sa</translation>
+        <translation>Come è noto</translation>
     </message>
     <message>
         <source>one-way only</source>
@@ -191,7 +191,7 @@
     </message>
     <message>
         <source>Press</source>
-        <translation>Pressa</translation>
+        <translation>Pressatura</translation>
     </message>
     <message>
         <source>Temperature</source>
@@ -231,11 +231,11 @@
     </message>
     <message>
         <source>the hold is not judged yet</source>
-        <translation>la tenuta non è ancora valutata</translation>
+        <translation>la tenuta non è ancora calcolata</translation>
     </message>
     <message>
         <source>open the page Hold (Alt+3) and wait for its figures</source>
-        <translation>apri la pagina Tenuta (Alt+3) e aspetta le cifre</translation>
+        <translation>aprire la pagina Tenuta (Alt+3) e attenderne le cifre</translation>
     </message>
     <message>
         <source>Field sheet</source>
@@ -247,7 +247,7 @@
     </message>
     <message>
         <source>open the page Pull (Alt+6) and wait for its figures</source>
-        <translation>aprire la pagina Trazione (Alt+6) e attendere le sue cifre</translation>
+        <translation>aprire la pagina Tiro (Alt+6) e attenderne le cifre</translation>
     </message>
     <message>
         <source>Trial report</source>
@@ -318,11 +318,11 @@
     </message>
     <message>
         <source>Remove the selected flaw</source>
-        <translation>Togli il difetto scelto</translation>
+        <translation>Togli il difetto selezionato</translation>
     </message>
     <message>
         <source>Click a flaw to select it; drag on the roll to mark a new one</source>
-        <translation>Clic su un difetto per sceglierlo; trascinare sul rotolo per segnarne uno nuovo</translation>
+        <translation>Clic su un difetto per selezionarlo; trascinare sul rotolo per segnarne uno nuovo</translation>
     </message>
     <message>
         <source>Next cloth</source>
@@ -366,11 +366,11 @@
     </message>
     <message>
         <source>Pull</source>
-        <translation>Trazione</translation>
+        <translation>Tiro</translation>
     </message>
     <message>
         <source>Where the throat goes over the whole piece: alone, backed, turned</source>
-        <translation>Dove va la scollatura su tutto il pezzo: da sola, rinforzata, girata</translation>
+        <translation>Dove va lo scollo su tutto il pezzo: da solo, rinforzato, girato</translation>
     </message>
     <message>
         <source>Add a strip</source>
@@ -892,7 +892,7 @@
     </message>
     <message>
         <source>chain {0}: {1} has no hold line</source>
-        <translation>catena {0}: {1} non ha linea di tenuta</translation>
+        <translation>catena {0}: {1} non ha una linea di tenuta</translation>
     </message>
     <message>
         <source>no piece</source>
@@ -956,7 +956,7 @@
     </message>
     <message>
         <source>{0} has no hold line</source>
-        <translation>{0} non ha linea di tenuta</translation>
+        <translation>{0} non ha una linea di tenuta</translation>
     </message>
     <message>
         <source>draw it from heel to throat first</source>
@@ -1327,7 +1327,7 @@
     </message>
     <message>
         <source>planning the run</source>
-        <translation>pianificazione della tirata</translation>
+        <translation>pianificazione della commessa</translation>
     </message>
     <message>
         <source>working out the sensitivity of the cost</source>
@@ -1363,7 +1363,7 @@
     </message>
     <message>
         <source>compare roll widths first (F9)</source>
-        <translation>prima confronta le altezze del rotolo (F9)</translation>
+        <translation>confrontare prima le altezze del rotolo (F9)</translation>
     </message>
     <message>
         <source>setting out the dies</source>
@@ -1407,11 +1407,11 @@
     </message>
     <message>
         <source>By size</source>
-        <translation>Per taglia</translation>
+        <translation>Per misura</translation>
     </message>
     <message>
         <source>By size, {0}</source>
-        <translation>Per taglia, {0}</translation>
+        <translation>Per misura, {0}</translation>
     </message>
     <message>
         <source>the nested lay takes {0} of the quick estimate</source>
@@ -1423,11 +1423,11 @@
     </message>
     <message>
         <source>quick estimate, before any lay; no run has shown yet how good it is</source>
-        <translation>stima rapida, prima di ogni piazzamento; nessuna tirata ha ancora mostrato quanto vale</translation>
+        <translation>stima rapida, prima di ogni piazzamento; nessuna commessa ha ancora mostrato quanto vale</translation>
     </message>
     <message>
         <source>quick estimate, before any lay; over {0} runs the cloth was {1} of it</source>
-        <translation>stima rapida, prima di ogni piazzamento; su {0} tirate il tessuto è stato {1} di essa</translation>
+        <translation>stima rapida, prima di ogni piazzamento; su {0} commesse il tessuto è stato il {1} della stima</translation>
     </message>
     <message>
         <source>{0} pairs</source>
@@ -1463,7 +1463,7 @@
     </message>
     <message>
         <source>Pairs per size in a ply</source>
-        <translation>Paia per taglia in uno strato</translation>
+        <translation>Paia per misura in uno strato</translation>
     </message>
     <message>
         <source>Length</source>
@@ -1519,11 +1519,11 @@
     </message>
     <message>
         <source>Run plan</source>
-        <translation>Piano di taglio</translation>
+        <translation>Piano della commessa</translation>
     </message>
     <message>
         <source>Cut tickets of the run</source>
-        <translation>Bolle di taglio del piano</translation>
+        <translation>Bolle di taglio della commessa</translation>
     </message>
     <message>
         <source>Stopping; the best plan so far is kept</source>
@@ -1551,7 +1551,7 @@
     </message>
     <message>
         <source>Size</source>
-        <translation>Taglia</translation>
+        <translation>Misura</translation>
     </message>
     <message>
         <source>Pairs</source>
@@ -1559,7 +1559,7 @@
     </message>
     <message>
         <source>Pairs ordered by size</source>
-        <translation>Paia ordinate per taglia</translation>
+        <translation>Paia ordinate per misura</translation>
     </message>
     <message>
         <source>Roll width</source>
@@ -1655,7 +1655,7 @@
     </message>
     <message>
         <source>Quick {0}</source>
-        <translation>Stima {0}</translation>
+        <translation>Rapida {0}</translation>
     </message>
     <message>
         <source>Lay {0}</source>
@@ -1699,7 +1699,7 @@
     </message>
     <message>
         <source>plies: {0}, pairs in each: {1}, cut in all: {2}</source>
-        <translation>teli: {0}, paia in ciascuno: {1}, tagliate in tutto: {2}</translation>
+        <translation>strati: {0}, paia in ciascuno: {1}, tagliate in tutto: {2}</translation>
     </message>
     <message>
         <source>order of {0} pairs</source>
@@ -1707,7 +1707,7 @@
     </message>
     <message>
         <source>Fabric per pair by size</source>
-        <translation>Tessuto per paio e taglia</translation>
+        <translation>Tessuto per paio e misura</translation>
     </message>
     <message>
         <source>average</source>
@@ -1723,7 +1723,7 @@
     </message>
     <message>
         <source>Plan the run to see its lays</source>
-        <translation>Pianificare la tirata per vederne i piazzamenti</translation>
+        <translation>Pianificare la commessa per vederne i piazzamenti</translation>
     </message>
     <message>
         <source>{0} m, {1} plies</source>
@@ -1735,7 +1735,7 @@
     </message>
     <message>
         <source>Picture of the selected lay</source>
-        <translation>Immagine del piazzamento scelto</translation>
+        <translation>Immagine del piazzamento selezionato</translation>
     </message>
     <message>
         <source>pieces</source>
@@ -1827,7 +1827,7 @@
     </message>
     <message>
         <source>plan the run first</source>
-        <translation>pianificare prima la produzione</translation>
+        <translation>pianificare prima la commessa</translation>
     </message>
     <message>
         <source>Face up, a die for each hand</source>
@@ -1843,19 +1843,19 @@
     </message>
     <message>
         <source>Press cutting</source>
-        <translation>Taglio alla pressa</translation>
+        <translation>Taglio alla trancia</translation>
     </message>
     <message>
         <source>Dies, strokes and rows for this order</source>
-        <translation>Fustelle, battute e file per questo ordine</translation>
+        <translation>Fustelle, colpi e file per questo ordine</translation>
     </message>
     <message>
         <source>Layers cut per stroke</source>
-        <translation>Strati tagliati per battuta</translation>
+        <translation>Strati tagliati per colpo</translation>
     </message>
     <message>
         <source>How many layers a die may cut: see the die maker&apos;s and the press maker&apos;s sheets.</source>
-        <translation>Quanti strati può tagliare una fustella: vedere le schede del fustellificio e del costruttore della pressa.</translation>
+        <translation>Quanti strati può tagliare una fustella: vedere le schede del fustellificio e del costruttore della trancia.</translation>
     </message>
     <message>
         <source>Cancel</source>
@@ -1867,11 +1867,11 @@
     </message>
     <message>
         <source>Write the press list…</source>
-        <translation>Scrivi la lista per la pressa…</translation>
+        <translation>Scrivi la lista per la trancia…</translation>
     </message>
     <message>
         <source>Press list written: dies {0}, strokes {1}</source>
-        <translation>Lista per la pressa scritta: fustelle {0}, battute {1}</translation>
+        <translation>Lista per la trancia scritta: fustelle {0}, colpi {1}</translation>
     </message>
     <message>
         <source>best so far {0}, yield {1}</source>
@@ -1918,7 +1918,7 @@
     </message>
     <message>
         <source>Plan the run</source>
-        <translation>Pianifica la tirata</translation>
+        <translation>Pianifica la commessa</translation>
     </message>
     <message>
         <source>Lays and plies for the order; lays that are kept stay</source>
@@ -1934,19 +1934,19 @@
     </message>
     <message>
         <source>Run plan, cut tickets and every lay</source>
-        <translation>Piano di taglio, bolle di taglio e ogni piazzamento</translation>
+        <translation>Piano della commessa, bolle di taglio e ogni piazzamento</translation>
     </message>
     <message>
         <source>Press cutting…</source>
-        <translation>Taglio alla pressa…</translation>
+        <translation>Taglio alla trancia…</translation>
     </message>
     <message>
         <source>Dies, strokes and rows for the order, cut on a press</source>
-        <translation>Fustelle, battute e file per l&apos;ordine, tagliato alla pressa</translation>
+        <translation>Fustelle, colpi e file per l&apos;ordine, tagliato alla trancia</translation>
     </message>
     <message>
         <source>Run plan</source>
-        <translation>Piano di taglio</translation>
+        <translation>Piano della commessa</translation>
     </message>
     <message>
         <source>The lays of the order instead of the cost of a pair</source>
@@ -1994,7 +1994,7 @@
     </message>
     <message>
         <source>Pairs per size from a CSV or XLSX file</source>
-        <translation>Paia per taglia da un file CSV o XLSX</translation>
+        <translation>Paia per misura da un file CSV o XLSX</translation>
     </message>
     <message>
         <source>Copy the tables</source>
@@ -2048,7 +2048,7 @@
     </message>
     <message>
         <source>Select an edge first: click it, or sweep over several.</source>
-        <translation>Scegliere prima un bordo: clic, oppure passare su più bordi.</translation>
+        <translation>Selezionare prima un bordo: clic, oppure passare su più bordi.</translation>
     </message>
     <message>
         <source>Everything is confirmed already.</source>
@@ -2152,7 +2152,7 @@
     </message>
     <message>
         <source>No piece is selected: click one on the board.</source>
-        <translation>Nessun pezzo scelto: clic su uno sul tavolo.</translation>
+        <translation>Nessun pezzo selezionato: clic su uno sul tavolo.</translation>
     </message>
     <message>
         <source>Proposed, {0}</source>
@@ -2168,7 +2168,7 @@
     </message>
     <message>
         <source>Several kinds are selected.</source>
-        <translation>Sono scelti tipi diversi.</translation>
+        <translation>Sono selezionati tipi diversi.</translation>
     </message>
     <message>
         <source>not backed</source>
@@ -2184,11 +2184,11 @@
     </message>
     <message>
         <source>Size</source>
-        <translation>Taglia</translation>
+        <translation>Misura</translation>
     </message>
     <message>
         <source>Size shown</source>
-        <translation>Taglia mostrata</translation>
+        <translation>Misura mostrata</translation>
     </message>
     <message>
         <source>compared with</source>
@@ -2196,11 +2196,11 @@
     </message>
     <message>
         <source>Size to compare with</source>
-        <translation>Taglia di confronto</translation>
+        <translation>Misura di confronto</translation>
     </message>
     <message>
         <source>Draw another size over this one to compare them</source>
-        <translation>Disegna un&apos;altra taglia sopra questa per confrontarle</translation>
+        <translation>Disegna un&apos;altra misura sopra questa per confrontarle</translation>
     </message>
     <message>
         <source>Boards</source>
@@ -2535,7 +2535,7 @@
     </message>
     <message>
         <source>Select and drag</source>
-        <translation>Scegli e trascina</translation>
+        <translation>Seleziona e trascina</translation>
     </message>
     <message>
         <source>Click an edge or a piece, sweep over edges, drag a break point or the pull axis</source>
@@ -2563,7 +2563,7 @@
     </message>
     <message>
         <source>How far the backing stops short of the selected edges</source>
-        <translation>Di quanto il rinforzo si ferma prima dei bordi scelti</translation>
+        <translation>Di quanto il rinforzo si ferma prima dei bordi selezionati</translation>
     </message>
     <message>
         <source>Half a millimetre at a time</source>
@@ -2595,11 +2595,11 @@
     </message>
     <message>
         <source>Confirm what is selected</source>
-        <translation>Conferma ciò che è scelto</translation>
+        <translation>Conferma la selezione</translation>
     </message>
     <message>
         <source>The selected edges, or the pull axis when no edge is selected</source>
-        <translation>I bordi scelti, o l&apos;asse di tiro se nessun bordo è scelto</translation>
+        <translation>I bordi selezionati, o l&apos;asse di tiro se nessun bordo è selezionato</translation>
     </message>
     <message>
         <source>Confirm the piece</source>
@@ -2607,7 +2607,7 @@
     </message>
     <message>
         <source>All edges and the pull axis of the selected piece as they are</source>
-        <translation>Tutti i bordi e l&apos;asse di tiro del pezzo scelto così come sono</translation>
+        <translation>Tutti i bordi e l&apos;asse di tiro del pezzo selezionato così come sono</translation>
     </message>
     <message>
         <source>Confirm everything</source>
@@ -2623,7 +2623,7 @@
     </message>
     <message>
         <source>To the edges that mirror the selected ones, on this piece or on its mirrored twin; as suggestions</source>
-        <translation>Sui bordi speculari a quelli scelti, su questo pezzo o sul suo gemello; come proposte</translation>
+        <translation>Sui bordi speculari a quelli selezionati, su questo pezzo o sul suo gemello; come proposte</translation>
     </message>
     <message>
         <source>Copy kinds to similar edges</source>
@@ -2667,7 +2667,7 @@
     </message>
     <message>
         <source>Card patterns at full size (PDF, DXF, HP-GL) and the backing (DXF), all sizes, both hands</source>
-        <translation>Cartoni a grandezza naturale (PDF, DXF, HP-GL) e rinforzi (DXF), tutte le taglie, sinistri e destri</translation>
+        <translation>Cartoni a grandezza naturale (PDF, DXF, HP-GL) e rinforzi (DXF), tutte le misure, sinistri e destri</translation>
     </message>
     <message>
         <source>Show everything</source>
@@ -2683,7 +2683,7 @@
     </message>
     <message>
         <source>Only the selected piece</source>
-        <translation>Solo il pezzo scelto</translation>
+        <translation>Solo il pezzo selezionato</translation>
     </message>
     <message>
         <source>Show one piece by itself</source>
@@ -2759,7 +2759,7 @@
     </message>
     <message>
         <source>Show selection</source>
-        <translation>Mostra ciò che è scelto</translation>
+        <translation>Mostra la selezione</translation>
     </message>
     <message>
         <source>Hold lines</source>
@@ -3152,7 +3152,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>“{0}” was saved by another window or program since it was read here.</source>
-        <translation>“{0}” è stato salvato da un’altra finestra o da un altro programma dopo che è stato letto qui.</translation>
+        <translation>«{0}» è stato salvato da un&apos;altra finestra o da un altro programma dopo essere stato letto qui.</translation>
     </message>
     <message>
         <source>and {0} more</source>
@@ -3240,7 +3240,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Upper alone</source>
-        <translation>Sola tomaia</translation>
+        <translation>Tomaia da sola</translation>
     </message>
     <message>
         <source>With backing</source>
@@ -3328,7 +3328,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>no limit set</source>
-        <translation>senza limite</translation>
+        <translation>nessun limite</translation>
     </message>
     <message>
         <source>trial decides</source>
@@ -3344,7 +3344,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Chain the selected pieces</source>
-        <translation>Metti in catena i pezzi scelti</translation>
+        <translation>Metti in catena i pezzi selezionati</translation>
     </message>
     <message>
         <source>Hold line</source>
@@ -3423,19 +3423,19 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Size drawn</source>
-        <translation>Taglia disegnata</translation>
+        <translation>Misura disegnata</translation>
     </message>
     <message>
         <source>{0} names no size. Which one is drawn?</source>
-        <translation>{0} non indica la taglia. Quale è disegnata?</translation>
+        <translation>{0} non indica la misura. Quale è disegnata?</translation>
     </message>
     <message>
         <source>Size</source>
-        <translation>Taglia</translation>
+        <translation>Misura</translation>
     </message>
     <message>
         <source>Size system</source>
-        <translation>Sistema di taglie</translation>
+        <translation>Sistema di misure</translation>
     </message>
     <message>
         <source>Frame of the sheet</source>
@@ -3514,7 +3514,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Add to the selection</source>
-        <translation>Aggiungi alla scelta</translation>
+        <translation>Aggiungi alla selezione</translation>
     </message>
     <message>
         <source>Shift and click</source>
@@ -3522,7 +3522,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Snap to whole steps while dragging</source>
-        <translation>Scatta a passi interi trascinando</translation>
+        <translation>Aggancia a passi interi trascinando</translation>
     </message>
     <message>
         <source>Hold Ctrl</source>
@@ -3553,7 +3553,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <name>Lay</name>
     <message>
         <source>Select a piece that is not pinned.</source>
-        <translation>Scegliere un pezzo non fissato.</translation>
+        <translation>Selezionare un pezzo non fissato.</translation>
     </message>
     <message>
         <source>It cannot slide that way.</source>
@@ -3561,7 +3561,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Select two pieces to swap.</source>
-        <translation>Scegliere due pezzi da scambiare.</translation>
+        <translation>Selezionare due pezzi da scambiare.</translation>
     </message>
     <message>
         <source>There is no fault.</source>
@@ -3585,7 +3585,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>fill the roll first</source>
-        <translation>prima riempi il rotolo</translation>
+        <translation>riempire prima il rotolo</translation>
     </message>
     <message>
         <source>the lay has {0} faults</source>
@@ -3605,7 +3605,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Lay plan</source>
-        <translation>Piano di taglio</translation>
+        <translation>Piano del piazzamento</translation>
     </message>
     <message>
         <source>Cut ticket</source>
@@ -3625,7 +3625,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Pairs of each size</source>
-        <translation>Paia di ogni taglia</translation>
+        <translation>Paia di ogni misura</translation>
     </message>
     <message>
         <source>Cloth</source>
@@ -3685,7 +3685,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>{0} pairs of size {1} are ordered</source>
-        <translation>{0} paia ordinate della taglia {1}</translation>
+        <translation>{0} paia ordinate della misura {1}</translation>
     </message>
     <message>
         <source>{0} in this lay, {1} ordered</source>
@@ -3693,7 +3693,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Pairs of size {0}</source>
-        <translation>Paia della taglia {0}</translation>
+        <translation>Paia della misura {0}</translation>
     </message>
     <message>
         <source>{0} overlap by {1}</source>
@@ -3737,7 +3737,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Selected</source>
-        <translation>Scelto</translation>
+        <translation>Selezionato</translation>
     </message>
     <message>
         <source>Side table</source>
@@ -3745,7 +3745,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Asked for, but not on the roll: drag one to its place, or double-click to lay it at the end</source>
-        <translation>Richiesti, ma non sul rotolo: trascinane uno al suo posto, o doppio clic per metterlo in fondo</translation>
+        <translation>Richiesti, ma non sul rotolo: trascinarne uno al suo posto, o doppio clic per metterlo in fondo</translation>
     </message>
     <message>
         <source>Nothing: click a piece, or sweep over several.</source>
@@ -3769,7 +3769,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Nothing is laid yet: fill the roll, or drag pieces here from the side table</source>
-        <translation>Nulla è ancora piazzato: riempi il rotolo, o trascina qui i pezzi dal tavolo a lato</translation>
+        <translation>Ancora nulla di piazzato: riempire il rotolo, o trascinare qui i pezzi dal tavolo a lato</translation>
     </message>
     <message>
         <source>The roll is being filled.</source>
@@ -3889,11 +3889,11 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>The engine ended unexpectedly ({0}); try again.</source>
-        <translation>Il motore è terminato inaspettatamente ({0}); riprovare.</translation>
+        <translation>Il motore di calcolo è terminato inaspettatamente ({0}); riprovare.</translation>
     </message>
     <message>
         <source>The engine could not be started.</source>
-        <translation>Non è stato possibile avviare il motore.</translation>
+        <translation>Non è stato possibile avviare il motore di calcolo.</translation>
     </message>
     <message>
         <source>{0} mm along the pull, predicted by the hold line</source>
@@ -3901,7 +3901,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>BREAKS its limit</source>
-        <translation>SUPERA il limite</translation>
+        <translation>SUPERA il suo limite</translation>
     </message>
     <message>
         <source>BREAKS the limit of {0}</source>
@@ -3924,7 +3924,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Pairs by size from a CSV file or a spreadsheet</source>
-        <translation>Paia per taglia da un file CSV o da un foglio di calcolo</translation>
+        <translation>Paia per misura da un file CSV o da un foglio di calcolo</translation>
     </message>
     <message>
         <source>Fill the roll</source>
@@ -3976,7 +3976,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Lift to the side table</source>
-        <translation>Leva sul tavolo a lato</translation>
+        <translation>Metti sul tavolo a lato</translation>
     </message>
     <message>
         <source>Off the roll; it waits on the side table and is dragged or double-clicked back</source>
@@ -4040,7 +4040,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Show selection</source>
-        <translation>Mostra ciò che è scelto</translation>
+        <translation>Mostra la selezione</translation>
     </message>
     <message>
         <source>Next fault</source>
@@ -4068,7 +4068,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Write lay plan and cutter files…</source>
-        <translation>Scrivi piano e file per il taglio…</translation>
+        <translation>Scrivi piano del piazzamento e file per il taglio…</translation>
     </message>
     <message>
         <source>PDF, DXF, SVG, plotter file and cut ticket; only for a lay without faults</source>
@@ -4222,7 +4222,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <name>Order</name>
     <message>
         <source>Type pairs, or paste sizes and pairs from a spreadsheet</source>
-        <translation>Digitare le paia, o incollare taglie e paia da un foglio di calcolo</translation>
+        <translation>Digitare le paia, o incollare misure e paia da un foglio di calcolo</translation>
     </message>
 </context>
 <context>
@@ -4252,11 +4252,11 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Sizes</source>
-        <translation>Taglie</translation>
+        <translation>Misure</translation>
     </message>
     <message>
         <source>all sizes</source>
-        <translation>tutte le taglie</translation>
+        <translation>tutte le misure</translation>
     </message>
     <message>
         <source>Left or right</source>
@@ -4300,7 +4300,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Full size: in the printer&apos;s dialog choose 100 % (“actual size”), never “fit to page”, and measure the 100 mm square or lines on the print before anything is cut.</source>
-        <translation>Grandezza naturale: nella finestra della stampante scegli 100 % (“dimensioni effettive”), mai “adatta alla pagina”, e misura sulla stampa il quadrato o le linee di 100 mm prima di tagliare.</translation>
+        <translation>Grandezza naturale: nella finestra della stampante scegliere 100 % («dimensioni effettive»), mai «adatta alla pagina», e misurare sulla stampa il quadrato o le linee di 100 mm prima di tagliare.</translation>
     </message>
     <message>
         <source>Larger than the sheet: printed in tiles to be stuck together.</source>
@@ -4308,11 +4308,11 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>The printer did not accept it. Check that it is on, or save the paper as PDF.</source>
-        <translation>La stampante non l&apos;ha accettato. Controlla che sia accesa, oppure salva il documento come PDF.</translation>
+        <translation>La stampante non l&apos;ha accettato. Controllare che sia accesa, oppure salvare il documento come PDF.</translation>
     </message>
     <message>
         <source>Measure the 100 mm square or lines before cutting.</source>
-        <translation>Misura il quadrato o le linee di 100 mm prima di tagliare.</translation>
+        <translation>Misurare il quadrato o le linee di 100 mm prima di tagliare.</translation>
     </message>
     <message>
         <source>Shrunk to {0} of its size to fit the sheet.</source>
@@ -4386,7 +4386,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <name>Pull</name>
     <message>
         <source>Upper alone</source>
-        <translation>Sola tomaia</translation>
+        <translation>Tomaia da sola</translation>
     </message>
     <message>
         <source>Backed as drafted</source>
@@ -4454,7 +4454,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>These figures follow the hold line, a strip of one width. The page Pull (Alt+6) takes the whole piece, its narrow wings and bare margins, and mostly gives more; it shows both side by side.</source>
-        <translation>Queste cifre seguono la linea di tenuta, una striscia di larghezza costante. La pagina Trazione (Alt+6) prende tutto il pezzo, con le ali strette e i margini scoperti, e per lo più dà di più; le mostra entrambe.</translation>
+        <translation>Queste cifre seguono la linea di tenuta, una striscia di larghezza costante. La pagina Tiro (Alt+6) prende tutto il pezzo, con le ali strette e i margini scoperti, e per lo più dà di più; le mostra entrambe.</translation>
     </message>
     <message>
         <source>{0}: {1}, by the line {2}</source>
@@ -4538,11 +4538,11 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>The pull over {0}, {1} N/mm</source>
-        <translation>La trazione su {0}, {1} N/mm</translation>
+        <translation>Il tiro su {0}, {1} N/mm</translation>
     </message>
     <message>
         <source>throat moves {0}</source>
-        <translation>spostamento della scollatura: {0}</translation>
+        <translation>spostamento dello scollo: {0}</translation>
     </message>
     <message>
         <source>{0} to {1}</source>
@@ -4733,7 +4733,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Mass g/m²</source>
-        <translation>Massa g/m²</translation>
+        <translation>Peso g/m²</translation>
     </message>
     <message>
         <source>Name</source>
@@ -4769,7 +4769,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>How known</source>
-        <translation>Come si sa</translation>
+        <translation>Come è noto</translation>
     </message>
     <message>
         <source>Price per metre</source>
@@ -5042,14 +5042,14 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>{0}, size {1}: about {2} per pair by {3} similar runs ({4} to {5})</source>
-        <translation>{0}, taglia {1}: circa {2} al paio secondo {3} produzioni simili (da {4} a {5})</translation>
+        <translation>{0}, misura {1}: circa {2} al paio secondo {3} produzioni simili (da {4} a {5})</translation>
     </message>
 </context>
 <context>
     <name>Shell</name>
     <message>
         <source>Desks</source>
-        <translation>Tavoli</translation>
+        <translation>Banchi</translation>
     </message>
     <message>
         <source>Start page</source>
@@ -5149,7 +5149,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Read one or several drawings and make a style of their pieces</source>
-        <translation>Leggi uno o più disegni e fanne un modello</translation>
+        <translation>Legge uno o più disegni e ne fa un modello</translation>
     </message>
     <message>
         <source>&amp;Open…</source>
@@ -5157,7 +5157,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Open a style file</source>
-        <translation>Apri il file di un modello</translation>
+        <translation>Apre il file di un modello</translation>
     </message>
     <message>
         <source>Import a &amp;revised drawing…</source>
@@ -5173,7 +5173,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Write the style to its file</source>
-        <translation>Scrivi il modello nel suo file</translation>
+        <translation>Scrive il modello nel suo file</translation>
     </message>
     <message>
         <source>Save &amp;as…</source>
@@ -5181,7 +5181,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Write the style to another file</source>
-        <translation>Scrivi il modello in un altro file</translation>
+        <translation>Scrive il modello in un altro file</translation>
     </message>
     <message>
         <source>&amp;Print…</source>
@@ -5726,7 +5726,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Lift pieces of lay</source>
-        <translation>Leva pezzi dal piazzamento</translation>
+        <translation>Togli pezzi dal piazzamento</translation>
     </message>
     <message>
         <source>Put piece back on lay</source>
@@ -5952,7 +5952,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Say how many pairs of each size and fill the roll; stop when you like, the best lay stays. Then move pieces by hand: faults show while you drag.</source>
-        <translation>Dire quante paia per taglia e riempire il rotolo; fermare quando si vuole, resta il migliore. Poi spostare i pezzi a mano: gli errori si vedono mentre si trascina.</translation>
+        <translation>Dire quante paia per misura e riempire il rotolo; fermare quando si vuole, resta il migliore. Poi spostare i pezzi a mano: gli errori si vedono mentre si trascina.</translation>
     </message>
     <message>
         <source>Each tan piece is a piece of the upper as it is cut; the blue-grey one over it is its backing. Wheel to zoom; drag with the middle button, or with Ctrl+Shift held, to move the board.</source>
@@ -5976,7 +5976,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Ctrl+E writes the files for the cutter, Ctrl+P prints: the lay plan, the cut ticket, the lay at full size. A lay with a fault is never exported. On the draft desk the same keys give the boards.</source>
-        <translation>Ctrl+E scrive i file per il taglio, Ctrl+P stampa: il piano di taglio, la bolla di taglio, il piazzamento a grandezza naturale. Un piazzamento con errori non si esporta mai. Al banco Modello gli stessi tasti danno i cartoni.</translation>
+        <translation>Ctrl+E scrive i file per il taglio, Ctrl+P stampa: il piano del piazzamento, la bolla di taglio, il piazzamento a grandezza naturale. Un piazzamento con errori non si esporta mai. Al banco Modello gli stessi tasti danno i cartoni.</translation>
     </message>
     <message>
         <source>What a pair costs</source>
@@ -5984,7 +5984,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Cloth per pair by size, yield, price; compare roll widths side by side.</source>
-        <translation>Tessuto per paio e taglia, resa, prezzo; confrontare le altezze affiancate.</translation>
+        <translation>Tessuto per paio e misura, resa, prezzo; confrontare le altezze affiancate.</translation>
     </message>
     <message>
         <source>Tour</source>
@@ -6047,7 +6047,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Verdict</source>
-        <translation>Giudizio</translation>
+        <translation>Esito</translation>
     </message>
     <message>
         <source>Note</source>
@@ -6079,7 +6079,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Double-click opens them</source>
-        <translation>Doppio clic le apre</translation>
+        <translation>Il doppio clic le apre</translation>
     </message>
     <message>
         <source>Enter a trial</source>

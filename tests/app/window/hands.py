@@ -9,7 +9,7 @@ from pathlib import Path
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, QTimer
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QMessageBox, QWidget
+from PySide6.QtWidgets import QApplication, QLineEdit, QMessageBox, QTableWidget, QWidget
 
 from app.window.application import Shell
 from app.window.canvas.view import BoardView
@@ -17,6 +17,9 @@ from app.window.shell.main_window import MainWindow
 
 ROOT = Path(__file__).resolve().parents[3]
 SAMPLES = {path.parent.name: path for path in (ROOT / "sample_styles").glob("*/*.style.json")}
+
+LOOK_MS, MOST_LOOKS = 60, 500
+"""How often a dialog is looked for; far more often than any machine needs."""
 
 
 def end(shell: Shell) -> None:
@@ -74,6 +77,22 @@ def key(window: MainWindow, code: Qt.Key, modifiers=Qt.KeyboardModifier.NoModifi
     QTest.keyClick(QApplication.focusWidget() or window, code, modifiers)
 
 
+def type_into(table: QTableWidget, row: int, column: int, text: str) -> None:
+    """Open a cell with a double click and type over it."""
+    item = table.item(row, column)
+    assert item is not None
+    at = table.visualItemRect(item).center()
+    QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    QTest.mouseDClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    field = table.viewport().findChild(QLineEdit)
+    assert field is not None, "the cell cannot be typed into"
+    field.selectAll()
+    QTest.keyClicks(field, text)
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    QApplication.processEvents()  # the table takes the text once the key is dealt with
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # and lets go of the old field
+
+
 def answer(button_text: str) -> None:
     """Answer the next question by the button of that text."""
 
@@ -88,8 +107,13 @@ def answer(button_text: str) -> None:
 def with_next_dialog(do: Callable[[QWidget], None]) -> None:
     """Do something with the next modal dialog; it is closed whatever happens, so no test hangs."""
 
+    tries = iter(range(MOST_LOOKS))
+
     def act() -> None:
         dialog = QApplication.activeModalWidget()
+        if dialog is None and next(tries, None) is not None:  # a slow machine: it is on its way
+            QTimer.singleShot(LOOK_MS, act)
+            return
         assert dialog is not None, "no dialog came up"
         try:
             do(dialog)
@@ -97,4 +121,4 @@ def with_next_dialog(do: Callable[[QWidget], None]) -> None:
             if QApplication.activeModalWidget() is dialog:
                 dialog.close()
 
-    QTimer.singleShot(60, act)
+    QTimer.singleShot(LOOK_MS, act)

@@ -7,10 +7,9 @@ from decimal import Decimal
 import pytest
 from openpyxl import load_workbook
 from pypdf import PdfReader
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit
 
 from app.cost.per_pair import ClothCost, cloth_width, nest_width, net_m2_per_pair
 from app.cost.report import cost_object
@@ -21,7 +20,7 @@ from app.window.printing.offer import Choice
 from app.window.widgets.lengths import Unit
 from app.workshop.ledger import Ledger, ledger_path
 from nesting.free import first_layout
-from tests.app.window.hands import SAMPLES, answer
+from tests.app.window.hands import SAMPLES, answer, type_into
 
 pytestmark = pytest.mark.slow
 
@@ -36,19 +35,6 @@ def desk(shell, qtbot):
     shown.side.seconds.set_value(1)
     yield shown
     shown.stop()
-
-
-def type_into(table, row, column, text):
-    """Open a cell with a double click and type over it."""
-    at = table.visualItemRect(table.item(row, column)).center()
-    QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
-    QTest.mouseDClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
-    field = table.viewport().findChild(QLineEdit)
-    field.selectAll()
-    QTest.keyClicks(field, text)
-    QTest.keyClick(field, Qt.Key.Key_Return)
-    QApplication.processEvents()  # the table takes the text once the key is dealt with
-    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # and lets go of the old field
 
 
 def untick_all_but(desk, rows):

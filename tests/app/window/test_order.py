@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import openpyxl
 import pytest
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit
 
 from app.style.file import load_style, save_style
-from tests.app.window.hands import SAMPLES, answer
+from tests.app.window.hands import SAMPLES, answer, type_into
 
 
 @pytest.fixture
@@ -28,18 +27,6 @@ def show(window, name):
     return next(desk for desk in window.desks if desk.name == name)
 
 
-def type_pairs(table, row, text):
-    at = table.visualItemRect(table.item(row, 1)).center()
-    QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
-    QTest.mouseDClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
-    field = table.viewport().findChild(QLineEdit)
-    field.selectAll()
-    QTest.keyClicks(field, text)
-    QTest.keyClick(field, Qt.Key.Key_Return)
-    QApplication.processEvents()
-    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
-
-
 def paste(table, text):
     QGuiApplication.clipboard().setText(text)
     table.setFocus()
@@ -51,7 +38,7 @@ def test_a_typed_order_is_kept_with_the_style_and_can_be_undone(window, tmp_path
     style = window.session.style
     size = style.size_run.sizes[0]
     before = cost.side.order.pairs
-    type_pairs(cost.side.order, 0, "7")
+    type_into(cost.side.order, 0, 1, "7")
     assert window.session.style.order[size] == 7
     path = tmp_path / "kept.style.json"
     save_style(window.session.style, path)
@@ -62,7 +49,7 @@ def test_a_typed_order_is_kept_with_the_style_and_can_be_undone(window, tmp_path
 
 def test_the_order_stands_on_the_run_plan_and_on_the_lay_desk(window) -> None:
     cost = show(window, "cost")
-    type_pairs(cost.side.order, 0, "7")
+    type_into(cost.side.order, 0, 1, "7")
     assert cost.plan_page.box.table.pairs == cost.side.order.pairs
     total = sum(cost.side.order.pairs.values())
     lay = show(window, "lay")

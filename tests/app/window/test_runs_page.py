@@ -7,15 +7,14 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
-from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit
 
 from app.plan.history import planned_run, run_object
 from app.window.desks.cost.run.runs_page import USED
 from app.window.widgets.lengths import Unit
 from app.workshop.ledger import Ledger, PlannedLay, PlannedRun, ledger_path
-from tests.app.window.hands import SAMPLES
+from tests.app.window.hands import SAMPLES, type_into
 
 
 @pytest.fixture
@@ -47,18 +46,6 @@ def page(shell, qtbot, tmp_path, monkeypatch):
     desk.actions_made["cost.page_runs"].trigger()
     yield desk.results.runs
     desk.stop()
-
-
-def type_into(table, row, column, text):
-    at = table.visualItemRect(table.item(row, column)).center()
-    QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
-    QTest.mouseDClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
-    field = table.viewport().findChild(QLineEdit)
-    field.selectAll()
-    QTest.keyClicks(field, text)
-    QTest.keyClick(field, Qt.Key.Key_Return)
-    QApplication.processEvents()
-    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
 def test_the_styles_own_runs_are_listed_and_all_on_demand(page) -> None:
