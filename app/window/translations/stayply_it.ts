@@ -1172,7 +1172,7 @@
     </message>
     <message>
         <source>kept in every size</source>
-        <translation>tenuto in ogni taglia</translation>
+        <translation>tenuto in ogni misura</translation>
     </message>
     <message>
         <source>take it back where the derived outline will do</source>
@@ -2895,15 +2895,15 @@
     </message>
     <message>
         <source>System, base size, sizes added and removed, how each comes about</source>
-        <translation>Sistema, taglia base, taglie aggiunte e tolte, come nasce ciascuna</translation>
+        <translation>Sistema, misura base, misure aggiunte e tolte, come nasce ciascuna</translation>
     </message>
     <message>
         <source>Measures</source>
-        <translation>Misure</translation>
+        <translation>Misurazioni</translation>
     </message>
     <message>
         <source>Lengths along edges, seams, areas of all pieces; two sizes or versions compared</source>
-        <translation>Lunghezze lungo i bordi, cuciture, aree di tutti i pezzi; due taglie o versioni a confronto</translation>
+        <translation>Lunghezze lungo i bordi, cuciture, aree di tutti i pezzi; due misure o versioni a confronto</translation>
     </message>
     <message>
         <source>Unfold over the centre line</source>
@@ -2979,11 +2979,11 @@
     </message>
     <message>
         <source>Size nest</source>
-        <translation>Nido delle taglie</translation>
+        <translation>Nido delle misure</translation>
     </message>
     <message>
         <source>The outlines of all sizes over the one shown</source>
-        <translation>I contorni di tutte le taglie sopra quella mostrata</translation>
+        <translation>I contorni di tutte le misure sopra quella mostrata</translation>
     </message>
 </context>
 <context>
@@ -4167,7 +4167,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>{0}, size {1}: {2}, {3} × {4}</source>
-        <translation>{0}, taglia {1}: {2}, {3} × {4}</translation>
+        <translation>{0}, misura {1}: {2}, {3} × {4}</translation>
     </message>
     <message>
         <source>Edge</source>
@@ -4187,7 +4187,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>All pieces, size {0}</source>
-        <translation>Tutti i pezzi, taglia {0}</translation>
+        <translation>Tutti i pezzi, misura {0}</translation>
     </message>
     <message>
         <source>in²</source>
@@ -4962,7 +4962,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <name>Runs</name>
     <message>
         <source>Run</source>
-        <translation>Produzione</translation>
+        <translation>N.</translation>
     </message>
     <message>
         <source>Made</source>
@@ -5283,8 +5283,28 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>per niente</translation>
     </message>
     <message>
+        <source>Paris points</source>
+        <translation>Punti Parigi</translation>
+    </message>
+    <message>
+        <source>UK</source>
+        <translation>UK</translation>
+    </message>
+    <message>
+        <source>US, men</source>
+        <translation>US, uomo</translation>
+    </message>
+    <message>
+        <source>US, women</source>
+        <translation>US, donna</translation>
+    </message>
+    <message>
+        <source>Mondopoint</source>
+        <translation>Mondopoint</translation>
+    </message>
+    <message>
         <source>Sizes of the style</source>
-        <translation>Taglie del modello</translation>
+        <translation>Misure del modello</translation>
     </message>
     <message>
         <source>Size system</source>
@@ -5292,15 +5312,15 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Base size</source>
-        <translation>Taglia base</translation>
+        <translation>Misura base</translation>
     </message>
     <message>
         <source>The size that is marked. Where only one size is drawn: the size that the drawing is of</source>
-        <translation>La taglia su cui si marca. Dove è disegnata una sola taglia: la taglia del disegno</translation>
+        <translation>La misura su cui si marca. Dove è disegnata una sola misura: la misura del disegno</translation>
     </message>
     <message>
         <source>Ball girth of the base size</source>
-        <translation>Calzata della taglia base</translation>
+        <translation>Calzata della misura base</translation>
     </message>
     <message>
         <source>System</source>
@@ -5312,7 +5332,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Sizes to add</source>
-        <translation>Taglie da aggiungere</translation>
+        <translation>Misure da aggiungere</translation>
     </message>
     <message>
         <source>Add</source>
@@ -5328,7 +5348,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>The graded outlines of this size become its drawings, to be corrected</source>
-        <translation>I contorni sviluppati di questa taglia diventano i suoi disegni, da correggere</translation>
+        <translation>I contorni sviluppati di questa misura diventano i suoi disegni, da correggere</translation>
     </message>
     <message>
         <source>Grade again</source>
@@ -5336,7 +5356,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Forget the drawings of this size: it follows from the base size</source>
-        <translation>Dimentica i disegni di questa taglia: segue dalla taglia base</translation>
+        <translation>Dimentica i disegni di questa misura: segue dalla misura base</translation>
     </message>
     <message>
         <source>Show the nest</source>
@@ -5344,15 +5364,15 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>What grows from size to size</source>
-        <translation>Che cosa cresce da taglia a taglia</translation>
+        <translation>Che cosa cresce da misura a misura</translation>
     </message>
     <message>
         <source>Cut in the shape of size</source>
-        <translation>Tagliata nella forma della taglia</translation>
+        <translation>Tagliata nella forma della misura</translation>
     </message>
     <message>
         <source>One card or die for several sizes: the size chosen above is cut in this shape</source>
-        <translation>Un cartone o una fustella per più taglie: la taglia scelta sopra si taglia in questa forma</translation>
+        <translation>Un cartone o una fustella per più misure: la misura scelta sopra si taglia in questa forma</translation>
     </message>
     <message>
         <source>Grows in</source>
@@ -5412,19 +5432,19 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Sizes of the order</source>
-        <translation>Taglie dell&apos;ordine</translation>
+        <translation>Misure dell&apos;ordine</translation>
     </message>
     <message>
         <source>The order has sizes that {0} lacks: {1}.</source>
-        <translation>L&apos;ordine ha taglie che {0} non ha: {1}.</translation>
+        <translation>L&apos;ordine ha misure che {0} non ha: {1}.</translation>
     </message>
     <message>
         <source>Add them? They are graded from the base size.</source>
-        <translation>Aggiungerle? Si sviluppano dalla taglia base.</translation>
+        <translation>Aggiungerle? Si sviluppano dalla misura base.</translation>
     </message>
     <message>
         <source>Add the sizes</source>
-        <translation>Aggiungi le taglie</translation>
+        <translation>Aggiungi le misure</translation>
     </message>
 </context>
 <context>
@@ -5634,7 +5654,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Base size</source>
-        <translation>Taglia base</translation>
+        <translation>Misura base</translation>
     </message>
     <message>
         <source>Ball girth</source>
@@ -5642,19 +5662,19 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Add sizes</source>
-        <translation>Aggiungi taglie</translation>
+        <translation>Aggiungi misure</translation>
     </message>
     <message>
         <source>Remove size</source>
-        <translation>Togli taglia</translation>
+        <translation>Togli misura</translation>
     </message>
     <message>
         <source>Keep size as drawn</source>
-        <translation>Tieni taglia come disegnata</translation>
+        <translation>Tieni misura come disegnata</translation>
     </message>
     <message>
         <source>Grade size again</source>
-        <translation>Sviluppa di nuovo la taglia</translation>
+        <translation>Sviluppa di nuovo la misura</translation>
     </message>
     <message>
         <source>Grading of a piece</source>
@@ -5662,7 +5682,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Cut as another size</source>
-        <translation>Tagliata come altra taglia</translation>
+        <translation>Tagliata come altra misura</translation>
     </message>
     <message>
         <source>Cloth</source>
@@ -5968,7 +5988,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand, Shift+S lets a setback run from one value to another. All sizes follow.</source>
-        <translation>X taglia il rinforzo lungo una linea tracciata con i clic, R tiene uno strato di una sua tela entro una zona, W lo divide in parti che si sovrappongono, J cambia un tratto a mano, Shift+S fa correre un arretramento da un valore a un altro. Tutte le taglie seguono.</translation>
+        <translation>X taglia il rinforzo lungo una linea tracciata con i clic, R tiene uno strato di una sua tela entro una zona, W lo divide in parti che si sovrappongono, J cambia un tratto a mano, Shift+S fa correre un arretramento da un valore a un altro. Tutte le misure seguono.</translation>
     </message>
     <message>
         <source>Printing and export</source>

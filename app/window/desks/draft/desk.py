@@ -45,6 +45,9 @@ from geometry.findings import Finding, Severity
 translate = QCoreApplication.translate
 FINDINGS_AFTER_MS = 250
 
+NAMES_PX = 150
+"""So narrow may the list of pieces become: picture and name can still be read."""
+
 
 class DraftDesk(DraftBench):
     """The pattern maker's view of the style."""
@@ -118,6 +121,7 @@ class DraftDesk(DraftBench):
             [a[f"draft.{n}"] for n in ("show_setbacks", "solo", "flip", "fit_piece", "fit")],
         )
         self.piece_list = PieceList()
+        self.piece_list.setMinimumWidth(NAMES_PX)
         self.inspector = Inspector(self.session.lengths)
         self.findings = FindingsList()
         middle = QWidget()

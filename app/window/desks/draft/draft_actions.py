@@ -288,6 +288,7 @@ DRAFT = (
         QT_TRANSLATE_NOOP("DraftAction", "Setback figures"),
         "look",
         "D",
+        icon="setbacks",
         checkable=True,
         section=2,
     ),

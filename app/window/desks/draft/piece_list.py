@@ -52,7 +52,7 @@ class PieceModel(QAbstractListModel):
         if not index.isValid():
             return None
         shown = self.rows[index.row()]
-        if role == Qt.ItemDataRole.DisplayRole:
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             return shown.piece.name
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return f"{shown.piece.name}, {about(shown)}"
@@ -103,7 +103,7 @@ class PieceDelegate(QStyledItemDelegate):
         painter.setPen(t.colour("ink"))
         painter.setFont(ui_font(9.5, bold=True))
         name = painter.fontMetrics().elidedText(
-            shown.piece.name, Qt.TextElideMode.ElideRight, int(words.width())
+            shown.piece.name, Qt.TextElideMode.ElideMiddle, int(words.width())
         )
         painter.drawText(words, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, name)
         painter.setPen(t.colour("ink_soft"))

@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAction, QResizeEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QToolButton, QWidget
 
 translate = QCoreApplication.translate
+
+NAMED_FROM_PX = 640
+"""From this width on there is room for the names of the two boxes in every language."""
+
+BOX_PX = 56
+"""A size and the arrow of its box."""
 
 
 class ViewStrip(QWidget):
@@ -24,14 +30,18 @@ class ViewStrip(QWidget):
         for action in tools:
             layout.addWidget(action_button(action))
         layout.addSpacing(14)
-        layout.addWidget(QLabel(translate("Draft", "Size")))
+        self._names = [QLabel(translate("Draft", "Size")), QLabel(translate("Draft", "compared with"))]
+        layout.addWidget(self._names[0])
         self.size_box = QComboBox()
         self.size_box.setAccessibleName(translate("Draft", "Size shown"))
+        self.size_box.setToolTip(translate("Draft", "Size shown"))
+        self.size_box.setMinimumWidth(BOX_PX)
         self.size_box.activated.connect(self._chosen)
         layout.addWidget(self.size_box)
         layout.addSpacing(6)
-        layout.addWidget(QLabel(translate("Draft", "compared with")))
+        layout.addWidget(self._names[1])
         self.over_box = QComboBox()
+        self.over_box.setMinimumWidth(BOX_PX)
         self.over_box.setAccessibleName(translate("Draft", "Size to compare with"))
         self.over_box.setToolTip(translate("Draft", "Draw another size over this one to compare them"))
         self.over_box.activated.connect(self._chosen)
@@ -39,6 +49,12 @@ class ViewStrip(QWidget):
         layout.addStretch(1)
         for action in looks:
             layout.addWidget(action_button(action, words=not action.icon() or action.icon().isNull()))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Leave the names of the boxes out where there is no room for all of both; tips tell them."""
+        super().resizeEvent(event)
+        for name in self._names:
+            name.setVisible(self.width() >= NAMED_FROM_PX)
 
     def show_sizes(self, sizes: tuple[str, ...], base: str) -> None:
         """Offer the sizes of a style: the one shown before, else the base size, is shown."""

@@ -13,7 +13,7 @@ from app.window.desks.draft.interface import DraftBench
 from app.window.widgets.fields import LengthField, TextField
 from app.window.widgets.table import Table
 from geometry.errors import SizeError
-from geometry.sizing.sizes import SYSTEMS
+from geometry.sizing.sizes import SYSTEMS, SizeSystem
 
 translate = QCoreApplication.translate
 
@@ -26,6 +26,17 @@ def grading_words() -> dict[str, str]:
         "width": translate("Sizes", "width only"),
         "none": translate("Sizes", "not at all"),
     }
+
+
+def system_name(system: SizeSystem) -> str:
+    """Return what a size system is called."""
+    return {
+        "paris": translate("Sizes", "Paris points"),
+        "uk": translate("Sizes", "UK"),
+        "us-men": translate("Sizes", "US, men"),
+        "us-women": translate("Sizes", "US, women"),
+        "mondopoint": translate("Sizes", "Mondopoint"),
+    }[system]
 
 
 class SizesPage(QWidget):
@@ -62,7 +73,7 @@ class SizesPage(QWidget):
         form.setVerticalSpacing(6)
         self.system = QComboBox()
         for name in SYSTEMS:
-            self.system.addItem(name, name)
+            self.system.addItem(system_name(name), name)
         self.system.setAccessibleName(translate("Sizes", "Size system"))
         self.system.activated.connect(self._system)
         self.base = TextField()
