@@ -13,7 +13,7 @@ from app.lay import live
 from app.lay.improving import rounds_s
 from app.lay.kept import KeptLays, open_kept
 from nesting.engine.child import Progress, solve_in_child
-from nesting.known.pool import best_known
+from nesting.known.pool import best_known, is_start
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.system.processes import on_interrupt
@@ -43,7 +43,7 @@ def solve(
     known = None if fresh or store is None else best_known(problem, store.candidates(problem))
     searches = 0 if fresh or store is None else store.searches(problem)
     start = None
-    if known is not None:
+    if known is not None and is_start(problem, known[1]):
         start = replace(known[0], began_from=f"{known[1].name}, {known[0].length_mm / 1000:.3f} m")
         say(f"{label + ': ' if label else ''}going on from the {start.began_from}")
     lay = start
@@ -64,6 +64,8 @@ def solve(
             )
             _keep(store, problem, lay)
     assert lay is not None
+    if known is not None and known[0].length_mm < lay.length_mm:
+        return known[0]  # full of holes, and shorter all the same
     return lay if start is None else replace(lay, began_from=start.began_from)
 
 

@@ -56,6 +56,15 @@ def best_known(problem: LayProblem, kept: Iterable[KnownLay]) -> tuple[Lay, Know
     return best
 
 
+def is_start(problem: LayProblem, known: KnownLay) -> bool:
+    """Whether a search should begin from what a known lay gives, not from its own first layout.
+
+    A lay from which most pieces were taken out is full of holes, and a search with little time would end
+    with them.
+    """
+    return 2 * problem.pieces >= len(known.placements)
+
+
 def best_joined(problem: LayProblem, kept: Sequence[KnownLay]) -> tuple[Lay, KnownLay] | None:
     """Return the shortest judged lay of a known one, as often as it goes in whole, and one for the rest."""
     if problem.roll.flaws or problem.pinned:

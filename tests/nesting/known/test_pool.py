@@ -14,6 +14,7 @@ from nesting.free import first_layout
 from nesting.items import Item
 from nesting.known import Pool, exact_key, family_key
 from nesting.known.derive import derived
+from nesting.known.pool import is_start
 from nesting.known.record import record_of
 from nesting.lay import Placement
 from nesting.problem import LayProblem
@@ -130,3 +131,12 @@ def test_whatever_comes_out_was_judged_and_is_never_longer_than_what_made_it(str
     assert lay is not None and verify(asked, lay).ok
     copies = max(-(-straps // 3), -(-wedges // 2))
     assert lay.length_mm <= length + (copies - 1) * (length - 6.0 + gap) + 1e-6
+
+
+def test_a_lay_from_which_most_was_taken_out_is_no_start_for_a_search() -> None:
+    known = record_of(problem(40, 30), found(problem(40, 30)))
+    assert is_start(problem(40, 30), known) and is_start(problem(80, 60), known)
+    assert is_start(problem(20, 15), known)
+    assert not is_start(problem(2, 1), known)
+    thinned = derived(problem(2, 1), known)
+    assert thinned is not None and verify(problem(2, 1), thinned).ok, "it serves all the same"

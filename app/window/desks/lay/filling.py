@@ -20,7 +20,7 @@ from app.window.running.solve_run import SolveRun
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
 from nesting.expected import longer_search
-from nesting.known.pool import best_known
+from nesting.known.pool import best_known, is_start
 from nesting.known.record import exact_key
 from nesting.lay import Lay
 from nesting.problem import LayProblem
@@ -161,7 +161,7 @@ class Filling(QObject):
         except DatabaseError as error:
             self._desk.status.emit(str(error))
             return None
-        return None if found is None else found[0]
+        return None if found is None or not is_start(problem, found[1]) else found[0]
 
     def _keep(self, lay: Lay) -> None:
         if self._kept is not None and self._problem is not None:
