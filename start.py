@@ -74,9 +74,10 @@ def main(words: list[str]) -> int:
         provide_display()
         os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
         os.chdir(ROOT)
-        # a file of tests to each processor at a time; one that dies is a failed test at once (replaced, the
-        # others would wait for it for ever)
-        spread = ["-n", "logical", "--dist", "loadfile", "--max-worker-restart=0"]
+        # a file of tests to each processor at a time, in their order (else the small files that take longest
+        # come last, one processor idle); one that dies is a failed test at once (replaced, the others would
+        # wait for it for ever)
+        spread = ["-n", "logical", "--dist", "loadfile", "--no-loadscope-reorder", "--max-worker-restart=0"]
         return run(["-m", "pytest", *spread, *words[1:]])
     set_up("requirements.lock")
     os.environ["PYTHONSAFEPATH"] = "1"  # what lies in the folder we are called from is no part of us

@@ -28,7 +28,7 @@ def cost_object(
     estimates = [
         quick_estimate(style, order, cost.cloth, cost.nested.width.usable_width_mm) for cost in costs
     ]
-    per_pair = [_pair(size, costs, estimates) for size in order]
+    exact = {size: _pair(size, costs, estimates) for size in order}
     cloths = [_cloth(cost, order) for cost in costs]
     ordered = sum(order.values())
     paid = sum(cost.nested.consumption.gross_m2 * _share(order, cost) for cost in costs)
@@ -37,11 +37,14 @@ def cost_object(
         {
             "style": style.name,
             "order": dict(order),
-            "per_pair": per_pair,
-            "average": {
-                key: round(sum(pair[key] * order[pair["size"]] for pair in per_pair) / ordered, 6)
-                for key in ("net_m2", "quick_m2", "lay_m2", "gross_m2", "metres")
-            },
+            "per_pair": [{"size": size, **_rounded(pair)} for size, pair in exact.items()],
+            # of the exact figures: of rounded ones it could differ from the width's in the last place
+            "average": _rounded(
+                {
+                    key: sum(pair[key] * order[size] for size, pair in exact.items()) / ordered
+                    for key in ("net_m2", "quick_m2", "lay_m2", "gross_m2", "metres")
+                }
+            ),
             "total": {
                 "pairs": ordered,
                 "metres": {
@@ -113,15 +116,18 @@ def _share(order: Mapping[str, int], cost: ClothCost) -> float:
     return cost.average_m(order) * sum(order.values()) / cost.nested.consumption.metres
 
 
-def _pair(size: str, costs: Sequence[ClothCost], estimates: Sequence[QuickEstimate]) -> dict[str, Any]:
+def _pair(size: str, costs: Sequence[ClothCost], estimates: Sequence[QuickEstimate]) -> dict[str, float]:
     return {
-        "size": size,
-        "net_m2": round(sum(cost.net_m2[size] for cost in costs), 6),
-        "quick_m2": round(sum(each.m2_by_size[size] for each in estimates), 6),
-        "lay_m2": round(sum(cost.lay_m2[size] for cost in costs), 6),
-        "gross_m2": round(sum(cost.gross_m2[size] for cost in costs), 6),
-        "metres": round(sum(cost.metres[size] for cost in costs), 6),
+        "net_m2": sum(cost.net_m2[size] for cost in costs),
+        "quick_m2": sum(each.m2_by_size[size] for each in estimates),
+        "lay_m2": sum(cost.lay_m2[size] for cost in costs),
+        "gross_m2": sum(cost.gross_m2[size] for cost in costs),
+        "metres": sum(cost.metres[size] for cost in costs),
     }
+
+
+def _rounded(figures: Mapping[str, float]) -> dict[str, float]:
+    return {key: round(value, 6) for key, value in figures.items()}
 
 
 def _cloth(cost: ClothCost, order: Mapping[str, int]) -> dict[str, Any]:

@@ -45,6 +45,8 @@ def lay_problem(lay: LayData) -> str:
     """Return the first thing wrong with what a kept lay asks for in one sentence, '' when all is well."""
     if lay.gap_mm is not None and (wrong := _gap_problem(lay.gap_mm)):
         return f"lay {lay.name}: {wrong}"
+    if lay.max_length_mm is not None and lay.max_length_mm <= 0.0:
+        return f"lay {lay.name}: a maximum length of {lay.max_length_mm:g} mm leaves no room for a piece"
     short = next((size for size, count in lay.pairs.items() if count < 0), None)
     return "" if short is None else f"lay {lay.name}: size {short} has a negative number of pairs"
 

@@ -312,7 +312,7 @@ class LayData(Model):
     mode: Literal["face-up", "face-to-face"] = "face-up"
     width_mm: float | None = None
     gap_mm: float | None = None
-    max_length_mm: float | None = Field(default=None, gt=0)
+    max_length_mm: float | None = None
     placements: tuple[tuple[str, float, float, float, bool], ...] = ()
     engine: str = ""
     seconds: float = 0.0

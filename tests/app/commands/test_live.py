@@ -39,7 +39,7 @@ def test_a_watcher_sees_the_lay_in_work_and_ends_the_search_with_it(tmp_path) ->
 
 
 def test_nobody_who_does_not_watch_is_told(tmp_path) -> None:
-    words = ["lay", str(SAMPLES["court"]), "--pairs", "37:1", "--work", "1", "--fresh"]
+    words = ["lay", str(SAMPLES["court"]), "--pairs", "37:1", "--seconds", "0.5", "--fresh"]
     done = subprocess.run(
         [sys.executable, "-m", "app", *words, "-o", str(tmp_path / "lay")],
         env=os.environ | {"PYTHONPATH": str(ROOT)},

@@ -102,3 +102,11 @@ def test_the_maximum_length_of_a_lay_is_kept_and_goes_to_the_engine(window) -> N
     QTest.keyClick(field, Qt.Key.Key_Return)
     assert lay.lay.max_length_mm == 1500.0
     assert lay.table.problem.roll.length_mm == 1500.0
+    said = []
+    lay.status.connect(said.append)
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, "-0.5")
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    assert "leaves no room" in said[-1] and lay.lay.max_length_mm == 1500.0
+    assert field.text() == "1500", "a refused value leaves its field"

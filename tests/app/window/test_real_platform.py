@@ -76,6 +76,11 @@ def test_every_field_of_every_desk_is_opened_changed_and_closed(
         assert any(line.startswith(f"{desk} ") for line in said), f"no field of the {desk} desk was touched"
     assert sum(line.startswith("cloth QComboBox Cloth of ") for line in said) >= 4
     fields = {line.rsplit(" ", 2)[0] for line in said}
-    of_a_piece = {"TextField Name", "QComboBox Hand", "NumberField Pieces per shoe", "LengthField Setback"}
+    of_a_piece = {
+        "TextField Name",
+        "QComboBox Left or right",
+        "NumberField Pieces per shoe",
+        "LengthField Setback",
+    }
     assert {f"draft {each}" for each in of_a_piece} <= fields, "the inspector was not reached"
     assert sum(line.startswith("draft kind ") and line.endswith("True") for line in said) >= 8
