@@ -111,3 +111,12 @@ def test_inch_is_the_first_guess_where_the_header_measures_in_inch() -> None:
     assert settle(nothing, 10.6, "0")[0] == "in"
     assert settle(stated_unit([], None, None), 270.0, None)[0] == "mm"
     assert settle(stated_unit([], None, None), 27.0, None)[0] == "cm"
+
+
+def test_a_piece_of_single_lines_counts_as_much_as_a_closed_curve(table) -> None:
+    """A small closed hole in an outline of lines end to end does not make the drawing a tiny one."""
+    table.lines([(0.0, 0.0), (220.0, 0.0), (220.0, 70.0), (0.0, 70.0)])
+    table.model.add_circle((40.0, 30.0), 1.6)
+    drawing = table.read()
+    assert len(drawing.pieces) == 1 and drawing.unit == "mm"
+    assert _question(drawing) is None
