@@ -191,7 +191,7 @@ def plan_pages(
     figures = [
         (str(sum(ordered.values())), "pairs ordered"),
         (str(sum(cut.values())), "pairs cut"),
-        (measures.length_text(sum(payload["cloth_m"].values()), 1), "of cloth, ends of plies counted in"),
+        (measures.length_text(sum(payload["cloth_m"].values()), 2), "of cloth, ends of plies counted in"),
         (str(len(payload["lays"])), "lays"),
     ]
     if cost["priced"]:
