@@ -173,18 +173,19 @@ def run_season(
 
 
 def _on_this_machine(tasks: list[Task], workers: int) -> Generator[TaskResult]:
-    running = _Running()
+    running, finished = _Running(), False
     with ThreadPoolExecutor(max_workers=max(1, workers)) as pool:
-        waiting: set[Future[TaskResult]] = {pool.submit(run_task, task, running) for task in tasks}
-        try:
+        try:  # also while they are handed out: Ctrl-C comes when it likes
+            waiting: set[Future[TaskResult]] = {pool.submit(run_task, task, running) for task in tasks}
             while waiting:
                 done, waiting = wait(waiting, return_when=FIRST_COMPLETED)
                 for future in done:
                     yield future.result()
+            finished = True
         finally:
-            if waiting:  # interrupted: what is not done is begun again the next time
-                pool.shutdown(wait=False, cancel_futures=True)
+            if not finished:  # interrupted: what is not done is begun again the next time
                 running.end()
+                pool.shutdown(wait=False, cancel_futures=True)
 
 
 def _on_cluster(tasks: list[Task], address: str) -> Generator[TaskResult]:

@@ -8,6 +8,7 @@ import subprocess
 import sys
 import threading
 import time
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -146,6 +147,20 @@ def test_ctrl_c_ends_a_season_at_once_and_the_next_goes_on(tmp_path):
     status, said = stopped_season(tmp_path, "1 done before, 1 to do")
     assert status == 1 and "court-900: done" not in said
     check(tmp_path, ["court-900"])
+
+
+def test_ctrl_c_while_jobs_are_handed_out_ends_those_begun(tmp_path, monkeypatch):
+    """The job would run for hours: the season waits for its end, so it must have been ended."""
+
+    class Interrupted(ThreadPoolExecutor):
+        def submit(self, *words, **more):
+            super().submit(*words, **more)
+            raise KeyboardInterrupt
+
+    monkeypatch.setattr("app.plan.season.ThreadPoolExecutor", Interrupted)
+    with pytest.raises(KeyboardInterrupt):
+        run_season([tasks("6000")[1]], tmp_path)
+    assert not list(tmp_path.glob("court-1000*"))
 
 
 @pytest.mark.slow
