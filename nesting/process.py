@@ -28,6 +28,7 @@ class Child:
             env=environment,
             text=True,
             encoding="utf-8",
+            creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),  # Windows: no console beside the window
         )
         self._events: queue.Queue[dict[str, Any] | None] = queue.Queue()
         self._errors: list[str] = []
@@ -74,6 +75,11 @@ class Child:
     def ended(self) -> bool:
         """Whether the child is gone and everything it said has been read."""
         return self._process.poll() is not None and self._heard_all.is_set() and self._events.qsize() <= 1
+
+    @property
+    def process_id(self) -> int:
+        """The child's number on this machine."""
+        return self._process.pid
 
     @property
     def last_words(self) -> str:

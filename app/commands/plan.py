@@ -40,7 +40,7 @@ from app.style.orders import for_style, read_orders
 from app.style.pieces import findings
 from app.workshop.ledger import Ledger, ledger_path
 from nesting.defaults import OVERCUT_SHARE, PLAN_SECONDS
-from nesting.engine.child import CancelledError
+from nesting.errors import CancelledError
 from nesting.free import first_layout
 from nesting.lay import Lay
 from nesting.planning.run_plan import Rates, Table

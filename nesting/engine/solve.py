@@ -1,8 +1,7 @@
 """The one way in: a problem goes in, the best verified lay comes out.
 
-A first layout stands within seconds. Then the engine that suits the problem takes over: bands of
-rows where pieces repeat (``production``), free arrangement where they do not (``mixed``). Every
-lay passes ``verify`` before anyone hears of it.
+Which engines lay it, and how, says the list of ``strategies``. Every lay passes ``verify`` before anyone
+hears of it.
 """
 
 from __future__ import annotations
@@ -13,38 +12,16 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from nesting.bound import lower_bound
-from nesting.engine.background import Bands
 from nesting.engine.holes import FilledHoles
 from nesting.engine.incumbent import Best
+from nesting.engine.strategies import strategy_for
+from nesting.engine.task import Task
 from nesting.errors import ProblemError, TooLongError
-from nesting.free import first_layout
-from nesting.free.section_parts import SectionSearch
 from nesting.lay import Lay
 from nesting.listen import Listener, Silent
 from nesting.problem import LayProblem
-from nesting.stop import Never, Share, Stop
+from nesting.stop import Never, Stop
 from nesting.verify import verify, words
-
-LEAST_BANDS_S = 4.0
-"""With less time than this no bands of rows are begun, ..."""
-
-FEW_LEAST_BANDS_S = 9.0
-"""... and with less than this none below BANDS_FIRST pieces of several items: at 5 s the search with
-every processor beats the two side by side by 0.8 points (measured, mean of 8 runs of 96-200 pieces)."""
-
-FEW_PIECES = 200
-"""Of fewer pieces of several items the bands never were the better lay within a minute (measured on the
-five open instances that repeat), while the search missed the processor."""
-
-REPEATS = 6
-"""Pieces an item on the average, from which bands of rows are laid first."""
-
-BANDS_FIRST = 600
-"""From so many pieces on bands of rows beat the search of a section (measured, 60 s: 76.3 against 75.5 % on
-672 pieces): they get every processor, and a search begins only if they come to nothing ..."""
-
-BANDS_SHARE = 0.95
-"""... in this share of the time."""
 
 NOTHING_MM = 0.01
 """A lay this close to the least length possible is not improved further."""
@@ -83,48 +60,10 @@ def solve(
         best.better(start)
     bound = lower_bound(problem)
     stop = _Until(stop, lambda: best.lay is not None and best.lay.length_mm <= bound.best_mm + NOTHING_MM)
-    laid = filled.problem
-    repeats = _repeats(laid, stop)
-    one_die = repeats and sum(item.demand > 0 for item in laid.items) == 1
-    searching = workers if not repeats else 0 if one_die else max(1, workers - 1)
-    bands_first = repeats and not one_die and laid.pieces >= BANDS_FIRST
-    searching = 0 if work or bands_first else searching
-    searches = SectionSearch(laid, seed=seed, stop=stop, workers=searching, work=work)
-    bands = None
-    try:
-        if repeats:
-            threads = max(1, workers - searching)
-            bands = Bands(laid, seed=seed, stop=stop, workers=threads, listener=best, work=work)
-        first = first_layout.solve(laid, seed=seed, stop=stop, listener=best)
-        best.better(first)
-        if best.lay is not None and filled.problem is problem:
-            first = best.lay  # the lay to go on from, where that is the better one
-        if best.lay is None:
-            raise ProblemError(_why_nothing_fits(laid, first), remedy="move pinned pieces or flaws")
-        alone = bands_first or one_die
-        if bands is not None and one_die:
-            bands.wait(stop)
-        elif bands is not None and bands_first:
-            bands.wait_for_a_lay(
-                Share(stop, BANDS_SHARE * stop.left_s) if math.isfinite(stop.left_s) else stop
-            )
-            if not bands.laid and not work:
-                searches.workers = searching = workers
-                searches.begin(0, stop)
-        if not stop() and not (bands is not None and bands.laid and alone):
-            from nesting.free import (
-                sections,  # compiled code takes a while to read: after the search has begun
-            )
-
-            searches.workers = 0 if work else searching or workers
-            sections.solve(searches, stop=stop, listener=best, start=first)
-        if bands is not None:
-            bands.wait(stop)
-    finally:
-        searches.close()
-        if bands is not None:
-            bands.close()
+    task = Task(filled, best, seed=seed, stop=stop, workers=workers, work=work)
+    strategy_for(task.problem, stop).run(task)
     lay = best.lay
+    assert lay is not None  # the first layout stands, or there was an error
     limit = problem.roll.length_mm
     if limit is not None and lay.length_mm > limit:
         raise TooLongError.of(lay.length_mm, limit)
@@ -133,17 +72,6 @@ def solve(
     return replace(
         lay, seed=seed, budget=budget, stopped=stopped, seconds=time.monotonic() - began, bound=bound
     )
-
-
-def _repeats(problem: LayProblem, stop: Stop) -> bool:
-    """Whether bands of rows are worth laying beside the search."""
-    kinds = sum(item.demand > 0 for item in problem.items)
-    mixed = kinds > 1 and problem.pieces < BANDS_FIRST
-    if problem.pieces < REPEATS * kinds or (
-        mixed and problem.pieces < FEW_PIECES and math.isfinite(stop.left_s)
-    ):
-        return False
-    return stop.left_s >= (FEW_LEAST_BANDS_S if mixed else LEAST_BANDS_S)
 
 
 class _Until:
@@ -207,7 +135,3 @@ def check(problem: LayProblem) -> None:
             raise ProblemError(
                 f"the pinned pieces are {words(verdict, most=1)}", remedy="move or release them"
             )
-
-
-def _why_nothing_fits(problem: LayProblem, lay: Lay) -> str:
-    return words(verify(problem, lay), most=1)

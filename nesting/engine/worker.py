@@ -8,9 +8,18 @@ import sys
 import time
 from typing import Any
 
-from nesting.errors import NestingError
-from nesting.files.wire import job_from_json, lay_from_json, lay_to_json
+from nesting.engine.engines import ENGINES
+from nesting.errors import EngineError, LayFileError, NestingError
+from nesting.files.wire import (
+    LAY,
+    LAYS,
+    Told,
+    lay_from_json,
+    problem_from_json,
+    told_to_json,
+)
 from nesting.lay import Lay
+from nesting.listen import Phase, PhaseCode
 from nesting.problem import LayProblem
 from nesting.process import lines_or_die, say
 from nesting.stop import Deadline
@@ -22,62 +31,61 @@ TELL_S = 0.2
 class _Teller:
     """A listener that tells the parent; lays that come too fast are held back, the latest is kept."""
 
-    def __init__(self, problem: LayProblem) -> None:
-        self._area = problem.net_area_mm2 / problem.roll.usable_width_mm
+    def __init__(self) -> None:
         self._start = time.monotonic()
-        self._phase = ""
+        self._phase = Phase(PhaseCode.STARTING)
         self._told = -1.0
 
     @property
     def elapsed_s(self) -> float:
         return time.monotonic() - self._start
 
-    def phase(self, name: str) -> None:
-        self._phase = name
-        say({"event": "phase", "name": name, "elapsed_s": self.elapsed_s})
+    def phase(self, phase: Phase) -> None:
+        self._phase = phase
+        _tell(Told("phase", self.elapsed_s, phase=phase))
 
     def better(self, lay: Lay) -> None:
         if self._told >= 0 and self.elapsed_s - self._told < TELL_S:
             return
         self._told = self.elapsed_s
-        say(
-            {
-                "event": "progress",
-                "lay": lay_to_json(lay),
-                "yield": self._area / lay.length_mm if lay.length_mm else 0.0,
-                "phase": self._phase,
-                "elapsed_s": self._told,
-            }
-        )
+        _tell(Told("progress", self._told, phase=self._phase, lay=lay))
 
 
-def _solved_lays(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> list[dict[str, Any]]:
-    """Do a job "lays": an order split over lays of the greatest length allowed."""
-    from nesting.engine import several_lays
-
-    teller = _Teller(problem)
-    done = several_lays.solve(
-        problem, seed=job.get("seed", 0), stop=stop, listener=teller, workers=job.get("workers", 2)
-    )
-    return [{"demand": {i.id: i.demand for i in part.items}, "lay": lay_to_json(lay)} for part, lay in done]
+def _tell(told: Told) -> None:
+    say(told_to_json(told))
 
 
-def _solved(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> Lay | None:
-    """Do a job: "lay" by the whole engine, "bands" by that of long runs alone."""
-    options = {"seed": job.get("seed", 0), "stop": stop, "listener": _Teller(problem)}
+def _done(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> Told:
+    """Do a job: by the whole engine, as several lays, or by one engine alone."""
+    options = {
+        "seed": job.get("seed", 0),
+        "stop": stop,
+        "listener": _Teller(),
+        "workers": job.get("workers", 2),
+    }
     # after the first sign of life: reading compiled code takes a while
-    if job["job"] == "bands":
-        from nesting.rows import production
+    if job["job"] == LAYS:
+        from nesting.engine import several_lays
 
-        return (
-            production.solve(problem, threads=job["workers"], passes=job.get("work"), **options)
-            if production.suits(problem)
-            else None
+        done = several_lays.solve(problem, **options)
+        return Told("lays", lays=tuple(({i.id: i.demand for i in part.items}, lay) for part, lay in done))
+    if job["job"] == LAY:
+        from nesting.engine import solve as engine
+
+        start = None if job.get("start") is None else lay_from_json(job["start"])
+        return Told("done", lay=engine.solve(problem, work=job.get("work"), start=start, **options))
+    return Told("done", lay=ENGINES[job["job"]]()(problem, work=job.get("work"), **options))
+
+
+def _asked(line: str) -> tuple[dict[str, Any], LayProblem]:
+    """Read the job; raises LayFileError on one that no engine knows."""
+    job = json.loads(line)
+    known = (LAY, LAYS, *ENGINES)
+    if job.get("job") not in known:
+        raise LayFileError(
+            f"no engine knows the job {job.get('job')!r}", remedy=f"ask for {', '.join(known)}"
         )
-    from nesting.engine import solve as engine
-
-    start = None if job.get("start") is None else lay_from_json(job["start"])
-    return engine.solve(problem, workers=job.get("workers", 2), work=job.get("work"), start=start, **options)
+    return job, problem_from_json(job["problem"])
 
 
 def main() -> int:
@@ -92,33 +100,18 @@ def main() -> int:
             deadline[0].cancel()
 
     lines_or_die(on_line)
-    say({"event": "started"})
+    _tell(Told("started"))
     try:
-        job = json.loads(line)
-        _, problem = job_from_json(job)
+        job, problem = _asked(line)
         seconds = job.get("seconds")
         deadline.append(Deadline(float("inf") if seconds is None else seconds))
-        if job["job"] == "lays":
-            say({"event": "lays", "lays": _solved_lays(job, problem, deadline[0])})
-            sys.stdout.flush()
-            os._exit(0)
-        lay = _solved(job, problem, deadline[0])
-        say({"event": "done", "lay": None if lay is None else lay_to_json(lay)})
-        status = 0
+        last = _done(job, problem, deadline[0])
     except NestingError as error:
-        told = {"message": error.message, "remedy": error.remedy, "file": error.file, "piece": error.piece}
-        say({"event": "failed", "code": error.code, **told})
-        status = 1
+        last = Told("failed", error=error)
     except MemoryError:
-        say(
-            {
-                "event": "failed",
-                "code": "MEMORY",
-                "message": "not enough memory",
-                "remedy": "lay fewer pieces",
-            }
-        )
-        status = 1
+        last = Told("failed", error=EngineError("not enough memory", remedy="lay fewer pieces"))
+    _tell(last)
+    status = 1 if last.error is not None else 0
     sys.stdout.flush()
     os._exit(status)
 

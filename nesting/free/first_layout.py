@@ -24,7 +24,7 @@ from nesting.errors import ProblemError
 from nesting.free.general_solver import granted_turns
 from nesting.items import Item
 from nesting.lay import Lay, Placement
-from nesting.listen import Listener, Silent
+from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem
 from nesting.stop import Never, Stop
 from nesting.tolerances import SPARE_MM
@@ -70,11 +70,20 @@ class _Kind:
 
 
 def solve(
-    problem: LayProblem, *, seed: int = 0, stop: Stop | None = None, listener: Listener | None = None
+    problem: LayProblem,
+    *,
+    seed: int = 0,
+    stop: Stop | None = None,
+    listener: Listener | None = None,
+    workers: int = 1,
+    work: int | None = None,
 ) -> Lay:
-    """Return a lay of ``problem``; the same for every seed. Raises ProblemError when a piece fits no way."""
+    """Return a lay of ``problem``: the same for every seed, on one processor, by the work it takes.
+
+    Raises ProblemError when a piece fits no way.
+    """
     stop, listener = stop or Never(), listener or Silent()
-    listener.phase("first layout")
+    listener.phase(Phase(PhaseCode.FIRST_LAYOUT))
     grow = problem.gap_mm / 2.0 + SPARE_MM
     demand = _demand_left(problem)
     total = sum(demand)

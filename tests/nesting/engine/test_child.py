@@ -12,10 +12,11 @@ import pytest
 
 from geometry.outline import Outline
 from nesting.__main__ import main
-from nesting.engine.child import EngineError, lays_in_child, solve_in_child
-from nesting.errors import ProblemError, TooLongError
+from nesting.engine.child import lays_in_child, solve_in_child
+from nesting.errors import EngineError, ProblemError, TooLongError
 from nesting.files.wire import lay_from_json, lay_to_json, problem_from_json, problem_to_json
 from nesting.items import Item
+from nesting.listen import PhaseCode
 from nesting.problem import LayProblem
 from nesting.process import Child
 from nesting.roll import Roll
@@ -45,7 +46,7 @@ def test_it_reports_progress_and_returns_a_verified_lay():
     assert verify(PROBLEM, lay).ok
     with_lay = [progress for progress in told if progress.lay is not None]
     assert with_lay and all(verify(PROBLEM, progress.lay).ok for progress in with_lay)
-    assert "first layout" in {progress.phase for progress in told}
+    assert PhaseCode.FIRST_LAYOUT in {progress.phase.code for progress in told}
     assert with_lay[-1].yield_ == pytest.approx(PROBLEM.net_area_mm2 / 400.0 / with_lay[-1].length_mm)
 
 
@@ -107,7 +108,7 @@ def test_no_engine_outlives_a_parent_that_is_killed():
         "child = Child('nesting.engine.worker', job)\n"
         "while True:\n"
         "    event = child.event(1.0)\n"
-        "    if event and event['event'] == 'phase' and event['name'] == 'search':\n"
+        "    if event and event['event'] == 'phase' and event['phase'][0] == 'search':\n"
         "        print(child._process.pid, flush=True)\n"
     )
     parent = subprocess.Popen(

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from PySide6.QtCore import QCoreApplication, QElapsedTimer, QObject, QTimer
 
 from app.errors import AppError, DatabaseError
@@ -18,6 +16,7 @@ from nesting.errors import NestingError
 from nesting.known.pool import best_known
 from nesting.known.record import exact_key
 from nesting.lay import Lay
+from nesting.listen import Phase, PhaseCode
 from nesting.problem import LayProblem
 from nesting.verify import verify
 
@@ -27,26 +26,31 @@ LEAST_MM = 0.01
 """A lay this close to a proven bound is as short as it can be."""
 
 
-def phase_name(phase: str) -> str:
+def phase_names() -> dict[PhaseCode, str]:
+    """Return the words of the window for what an engine is at."""
+    return {
+        PhaseCode.STARTING: translate("Lay", "Starting…"),
+        PhaseCode.FIRST_LAYOUT: translate("Lay", "a first lay"),
+        PhaseCode.ROWS: translate("Lay", "pieces in rows"),
+        PhaseCode.SEARCH: translate("Lay", "searching for a shorter lay"),
+        PhaseCode.OPENINGS: translate("Lay", "moving pieces from the end into openings"),
+        PhaseCode.WINDOWS: translate("Lay", "laying stretches anew"),
+        PhaseCode.SQUEEZE: translate("Lay", "pulling together"),
+        PhaseCode.SHORTEN: translate("Lay", "shortening the lay"),
+        PhaseCode.AROUND_FIXED: translate("Lay", "shortening around what is pinned"),
+    }
+
+
+def phase_name(phase: Phase) -> str:
     """Return what the engine is at, in the words of the window."""
-    head, _, tail = phase.partition(", ")
-    name = {
-        "first layout": translate("Lay", "a first lay"),
-        "rows": translate("Lay", "pieces in rows"),
-        "search": translate("Lay", "searching for a shorter lay"),
-        "openings": translate("Lay", "moving pieces from the end into openings"),
-        "windows": translate("Lay", "laying stretches anew"),
-        "squeeze": translate("Lay", "pulling together"),
-        "shorten around what is fixed": translate("Lay", "shortening around what is pinned"),
-    }.get(head, head)
-    numbers = re.findall(r"\d+", tail)
-    if len(numbers) == 2:
-        part = translate("Lay", "part {0} of {1}").format(*numbers)
-    elif numbers:
-        part = translate("Lay", "a part that repeats {0} times").format(*numbers)
+    name = phase_names()[phase.code]
+    if phase.sections:
+        part = translate("Lay", "part {0} of {1}").format(phase.section, phase.sections)
+    elif phase.times:
+        part = translate("Lay", "a part that repeats {0} times").format(phase.times)
     else:
-        part = tail
-    return f"{name}, {part}" if part else name
+        return name
+    return f"{name}, {part}"
 
 
 def end_text(lay: Lay) -> str:
@@ -164,9 +168,8 @@ class Filling(QObject):
         self.live, self._lay = None, None
         self._desk.order.show_running(False)
 
-    def _at_phase(self, name: str) -> None:
-        fixed = self._problem is not None and (self._problem.pinned or self._problem.roll.flaws)
-        self._phase = phase_name(name if fixed else name.replace("shorten around what is fixed", "squeeze"))
+    def _at_phase(self, phase: Phase) -> None:
+        self._phase = phase_name(phase)
 
     def _tick(self) -> None:
         """Show how far the engine is, whether it found something or not."""

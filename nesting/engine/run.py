@@ -1,0 +1,77 @@
+"""An engine's process, heard line by line: the one path of commands, window and engines beside each other."""
+
+from __future__ import annotations
+
+import time
+
+from nesting.errors import EngineError, NestingError
+from nesting.files.wire import LAY, Told, job_to_json, told_from_json
+from nesting.lay import Lay
+from nesting.listen import Phase, PhaseCode
+from nesting.problem import LayProblem
+from nesting.process import Child
+
+
+class EngineRun:
+    """One job, begun at once in a process that can be killed.
+
+    ``best`` is the best verified lay told so far, ``phase`` what the engine is at. Once it is ``over``
+    nothing more comes: ``error`` then says why there is no answer, None where there is one.
+    """
+
+    def __init__(
+        self,
+        problem: LayProblem,
+        *,
+        job: str = LAY,
+        seconds: float | None,
+        seed: int = 0,
+        workers: int = 2,
+        work: int | None = None,
+        start: Lay | None = None,
+    ) -> None:
+        line = job_to_json(job, problem, seconds=seconds, seed=seed, workers=workers, work=work, start=start)
+        self._began = time.monotonic()
+        self._child = Child("nesting.engine.worker", line)
+        self.best: Lay | None = None
+        self.phase = Phase(PhaseCode.STARTING)
+        self.over = False
+        self.error: NestingError | None = None
+
+    @property
+    def elapsed_s(self) -> float:
+        """Seconds since it began."""
+        return time.monotonic() - self._began
+
+    @property
+    def process_id(self) -> int:
+        """The process's number on this machine."""
+        return self._child.process_id
+
+    def look(self, wait_s: float = 0.0) -> Told | None:
+        """Return the next thing told; None when nothing came in time, or all is told (``over``)."""
+        if self.over:
+            return None
+        try:
+            line = self._child.event(wait_s)
+        except EOFError:
+            said = self._child.last_words or "no reason given"
+            return self._last(
+                EngineError(f"the engine's process ended without a lay ({said})", remedy="try again")
+            )
+        if line is None:
+            return None
+        told = told_from_json(line)
+        self.phase = told.phase or self.phase
+        self.best = told.lay or self.best
+        if told.is_last:
+            self.over, self.error = True, told.error
+        return told
+
+    def kill(self) -> None:
+        """End the process at once, and wait until it has ended."""
+        self._child.kill()
+
+    def _last(self, error: NestingError) -> Told:
+        self.over, self.error = True, error
+        return Told("failed", self.elapsed_s, error=error)
