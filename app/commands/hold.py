@@ -17,7 +17,8 @@ from app.errors import UsageError
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate, compare
 from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, style_hold
-from app.papers import hold_sheet
+from app.papers import registry
+from app.papers.shown import Held, Pulled
 from app.style.file import load_style
 from app.style.model import ClothData, HoldLine, Style
 from app.workshop.cloth_register import ClothRegister, RegisterError
@@ -95,7 +96,6 @@ def run(args: argparse.Namespace) -> Outcome:
 def _field(style: Style, args: argparse.Namespace) -> tuple[dict[str, Any], str, list[Path]]:
     """Solve the plane model; returns its object, the same in words, and what was written."""
     from app.hold.field import SWEEP_DEG, field_json, field_of  # loads the finite elements
-    from app.papers import field_sheet
 
     began = time.monotonic()
     with interruptible() as cancelled:
@@ -126,7 +126,7 @@ def _field(style: Style, args: argparse.Namespace) -> tuple[dict[str, Any], str,
         lines.append(f"  {case['case']}: throat {throat}, toe end {toe}, median strain {strain} %")
     files = []
     if args.out is not None:
-        files = field_sheet.write(style, model.upper, field, sweep, args.out)
+        files = registry.write(Pulled(style, model.upper, field, sweep), args.out)
         lines += [f"written: {path}" for path in files]
     return told, "\n".join(lines), files
 
@@ -276,9 +276,7 @@ def _write(
         raise UsageError("is a file, not a folder", file=str(out), remedy="choose another -o")
     try:
         with whole_folder(out) as draft:
-            written = hold_sheet.write(
-                style, held, draft, turn_deg=turn_deg, candidates=candidates, trials=trials
-            )
+            written = registry.write(Held(style, held, turn_deg, candidates, trials), draft)
             return [out / path.relative_to(draft) for path in written]
     except OSError as error:
         raise UsageError(

@@ -28,7 +28,8 @@ from app.hold.on_lay import record_hold, why_not_judged
 from app.lay.job import MODES
 from app.lay.kept import open_kept
 from app.measures import MEASURES
-from app.papers import run_plan
+from app.papers import registry
+from app.papers.shown import PlannedRun
 from app.plan.history import planned_runs
 from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
 from app.plan.kept_lays import read_kept
@@ -157,7 +158,7 @@ def run(args: argparse.Namespace) -> Outcome:
     name, measures = args.name or args.out.name, MEASURES[args.units]
     files = [
         *write_plan(payload, plans, args.out),
-        *run_plan.write(job, payload, plans, args.out, name, measures),
+        *registry.write(PlannedRun(job, payload, plans, name, measures), args.out),
     ]
     payload["files"] = [str(path) for path in files]
     if not args.no_history:

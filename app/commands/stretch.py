@@ -15,7 +15,8 @@ from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
 from app.hold.materials import OFF_CARD_DEG, strips_of
 from app.hold.verdicts import NO_MEASUREMENT
-from app.papers import stretch_report
+from app.papers import registry, stretch_report
+from app.papers.shown import Tested
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, SheetConstants, StretchReading, Style, UpperMaterial
 from app.workshop.cloth_csv import read_readings, readings_csv, write_table
@@ -272,7 +273,7 @@ def _report(args: argparse.Namespace, subject: _Subject, strips: Any, fit: Stret
     zero = "pull axis" if args.upper is not None else "along the roll"
     try:
         with whole_folder(args.out) as draft:
-            written = stretch_report.write(subject.name, strips, fit, draft, zero=zero)
+            written = registry.write(Tested(subject.name, strips, fit, zero), draft)
             return [args.out / path.relative_to(draft) for path in written]
     except OSError as error:
         raise UsageError(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from pathlib import Path
 
 from app.cautions import cautions
@@ -13,8 +12,8 @@ from app.papers.layout import pens
 from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.strain_map import draw_legend, steps_of, strain_map
-from app.style.model import Style
-from geometry.stretch.field.upper import Field, FieldCase, FieldUpper
+from app.papers.shown import Pulled
+from geometry.stretch.field.upper import Field
 
 TITLES = {"alone": "upper alone", "backed": "backed as drafted", "turned": "backed, cloth turned by 90 deg"}
 LIMITS = (
@@ -25,19 +24,15 @@ LIMITS = (
 )
 
 
-def write(
-    style: Style, upper: FieldUpper, field: Field, sweep: Sequence[tuple[float, FieldCase]], out_dir: Path
-) -> list[Path]:
+def write(shown: Pulled, out_dir: Path) -> list[Path]:
     """Write field-sheet.pdf (A3, lying) and return its path."""
-    page = sheet_page(style, upper, field, sweep)
-    path = Path(out_dir) / "field-sheet.pdf"
-    return [write_pdf([page], path, title=f"{style.name}: the pull over the upper")]
+    title = f"{shown.style.name}: the pull over the upper"
+    return [write_pdf(pages(shown), out_dir / "field-sheet.pdf", title=title)]
 
 
-def sheet_page(
-    style: Style, upper: FieldUpper, field: Field, sweep: Sequence[tuple[float, FieldCase]]
-) -> Page:
-    """Return the sheet."""
+def pages(shown: Pulled) -> list[Page]:
+    """Return the one sheet."""
+    style, upper, field, sweep = shown.style, shown.upper, shown.field, shown.sweep
     high, wide = ISO_216_MM["A3"]
     drawing = Drawing()
     y = high - MARGIN_MM - pens.TITLE
@@ -98,7 +93,7 @@ def sheet_page(
         low = _words(drawing, f"Cloth turned off its place, the throat moves: {told}.", low, 250.0)
     low = _words(drawing, LIMITS, low - 2.0, 250.0)
     _words(drawing, " ".join(cautions("field sheet")), low - 2.0, 250.0)
-    return Page(wide, high, drawing)
+    return [Page(wide, high, drawing)]
 
 
 def _words(drawing: Drawing, text: str, y: float, room: float) -> float:

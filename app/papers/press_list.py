@@ -14,6 +14,7 @@ from app.papers.lay_facts import require_verified, tight_words, verdict_line
 from app.papers.layout.flow import Flow
 from app.papers.layout.sheets import ISO_216_MM
 from app.papers.pictures.press_rows import rows_picture, stack_pictures
+from app.papers.shown import Pressed
 from app.press.job import PressDie
 from app.press.report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
 from app.press.stacks import PressStack
@@ -30,8 +31,14 @@ MOST_ROWS = 14
 """Rows of a die listed on paper; the tables in the workbook hold them all."""
 
 
-def write(payload: Mapping[str, Any], plans: Sequence[PressCloth], out_dir: Path) -> list[Path]:
+def pages(shown: Pressed) -> list[Page]:
+    """Return the sheets of press-list.pdf."""
+    return press_pages(shown.payload, shown.plans)
+
+
+def write(shown: Pressed, out_dir: Path) -> list[Path]:
     """Write press-list.pdf, .csv and .xlsx; raises UnverifiedError when a strip is not verified."""
+    payload, plans = shown.payload, shown.plans
     for plan in plans:
         for die in plan.dies:
             require_verified(die.verdict, f"die {die.name}")
@@ -40,7 +47,7 @@ def write(payload: Mapping[str, Any], plans: Sequence[PressCloth], out_dir: Path
     sheets = press_sheets(payload)
     title = f"Press list {payload['style']}"
     return [
-        write_pdf(press_pages(payload, plans), out_dir / "press-list.pdf", title=title),
+        write_pdf(pages(shown), out_dir / "press-list.pdf", title=title),
         write_csv(sheets, out_dir / "press-list.csv"),
         write_xlsx(sheets, out_dir / "press-list.xlsx"),
     ]

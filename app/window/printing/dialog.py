@@ -29,7 +29,7 @@ from app.papers.formats.pdf import write_pdf
 from app.papers.layout.sheets import ISO_216_MM
 from app.style.model import Style
 from app.style.pieces import HANDS
-from app.window.printing.offer import Choice, Paper
+from app.window.printing.offer import Choice, Offer
 from app.window.printing.onto_sheets import onto_sheets, shrink_share
 from app.window.printing.painting import paint_page, print_pages
 from app.window.problems import show_problem
@@ -44,7 +44,7 @@ class PrintDialog(QDialog):
     """``told`` is what was done, for the status bar ('' when the dialog was closed)."""
 
     def __init__(
-        self, papers: Sequence[Paper], style: Style, session: Session, parent: QWidget | None = None
+        self, papers: Sequence[Offer], style: Style, session: Session, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self.setWindowTitle(translate("Print", "Print"))
@@ -136,7 +136,7 @@ class PrintDialog(QDialog):
 
     # -- what is chosen -------------------------------------------------------------------------
     @property
-    def paper(self) -> Paper:
+    def paper(self) -> Offer:
         """The paper chosen."""
         return self._papers[max(self.kind.currentIndex(), 0)]
 

@@ -131,3 +131,19 @@ def step_name(step: str, piece: str = "") -> str:
         "remove lay": translate("Step", "Remove lay"),
     }.get(step, step)
     return f"{name} · {piece}" if piece else name
+
+
+def paper_name(code: str) -> str:
+    """Return what a paper that the window prints is called."""
+    return {
+        "boards": translate("Draft", "Boards"),
+        "reinforcement-sheet": translate("Draft", "Reinforcement sheet"),
+        "lay-plan": translate("Lay", "Lay plan"),
+        "cut-ticket": translate("Lay", "Cut ticket"),
+        "lay-1to1": translate("Lay", "Lay at full size"),
+        "run-plan": translate("Cost", "Run plan"),
+        "cut-tickets": translate("Cost", "Cut tickets of the run"),
+        "fabric-per-pair": translate("Cost", "Fabric per pair"),
+        "hold-sheet": translate("Cloth", "Hold sheet"),
+        "stretch-report": translate("Cloth", "Stretch test"),
+    }[code]

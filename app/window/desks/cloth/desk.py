@@ -39,7 +39,7 @@ from app.window.desks.cloth.roll_scene import RollScene
 from app.window.desks.cloth.strips.strips_page import StripsPage
 from app.window.desks.cloth.trials.trials_page import TrialsPage
 from app.window.desks.draft.view_strip import action_button
-from app.window.printing.offer import Paper
+from app.window.printing.offer import Offer
 from app.window.running.hold_judge import judge_of
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
@@ -180,7 +180,7 @@ class ClothDesk(ClothBench):
     def stop(self) -> None:
         self.pull.stop()
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         return [*hold_papers(self.session, self.hold), *report_papers(self.strips)]
 
     def keep_place(self) -> None:

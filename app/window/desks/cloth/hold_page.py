@@ -26,9 +26,10 @@ from app.errors import AppError
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate
 from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, span, style_hold
-from app.papers import hold_sheet
+from app.papers import registry
 from app.papers.formats.drawing import Drawing
 from app.papers.pictures.slant_plot import draw_slant
+from app.papers.shown import Held
 from app.style.model import ClothData, Style
 from app.window.desks.cloth.drawing_view import DrawingView
 from app.window.desks.cloth.text_table import TextTable
@@ -350,14 +351,9 @@ class HoldPage(QWidget):
         if held is None or style is None:
             return
         try:
-            files = hold_sheet.write(
-                style,
-                held,
-                folder,
-                turn_deg=self.turned_deg,
-                candidates=self.candidates_judged,
-                trials=calibrations(style),
-            )
+            trials = calibrations(style)
+            shown = Held(style, held, self.turned_deg, self.candidates_judged, trials)
+            files = registry.write(shown, folder)
         except (AppError, OSError) as error:
             self.told.emit(str(error))
             return

@@ -28,7 +28,7 @@ from app.window.desks.cost.results import Results
 from app.window.desks.cost.run.plan_page import PlanPage
 from app.window.desks.cost.side import SECONDS, Side
 from app.window.desks.draft.view_strip import action_button
-from app.window.printing.offer import Paper
+from app.window.printing.offer import Offer
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.lengths import Unit
@@ -140,7 +140,7 @@ class CostDesk(CostBench):
         self.plan_page.stop()
         self.press.run.stop()
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         return self.out.papers()
 
     def keep_place(self) -> None:

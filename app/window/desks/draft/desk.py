@@ -25,7 +25,7 @@ from app.window.desks.draft.inspector import Inspector
 from app.window.desks.draft.interface import DraftBench
 from app.window.desks.draft.piece_list import PieceList
 from app.window.desks.draft.view_strip import ViewStrip
-from app.window.printing.offer import Paper
+from app.window.printing.offer import Offer
 from app.window.running.hold_judge import judge_of
 from app.window.session import Session
 from app.window.widgets.fields import TextField
@@ -160,7 +160,7 @@ class DraftDesk(DraftBench):
     def busy(self) -> str:
         return translate("Draft", "The boards are being written.") if self.out.run.running else ""
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         return self.out.papers()
 
     def stop(self) -> None:

@@ -35,7 +35,7 @@ from app.window.desks.lay.order_panel import OrderPanel
 from app.window.desks.lay.placed_hold import PlacedHold
 from app.window.desks.lay.side_panel import LayRow, SidePanel, SideTable
 from app.window.desks.order_box import ask_order_file, open_order, shown_order
-from app.window.printing.offer import Paper
+from app.window.printing.offer import Offer
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.fields import TextField
@@ -172,7 +172,7 @@ class LayDesk(LayBench):
         self._judge_soon.stop()
         self.filling.abandon()
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         return self.out.papers()
 
     def keep_place(self) -> None:
