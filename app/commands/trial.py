@@ -15,6 +15,7 @@ from app.style.file import load_style
 from app.style.model import Style
 from app.workshop.trial_book import CONFIDENCE, ENOUGH, Calibration, Trial, TrialBook, TrialEntry
 from geometry.errors import SheetError
+from geometry.said import joined, said
 
 ACTIONS = ("list", "add", "similar", "calibration")
 RESULTS = {
@@ -101,11 +102,13 @@ def calibration_object(found: Calibration) -> dict[str, Any]:
 
 def calibration_text(found: Calibration) -> str:
     """Return a calibration in words."""
-    pair = f"{found.upper} on {found.cloth}"
-    text = f"{pair}: measured over predicted {found.factor:.2f} in {found.trials} trial(s)"
+    pair = said("{0} on {1}", found.upper, found.cloth)
+    factor = f"{found.factor:.2f}"
+    text = said("{0}: measured over predicted {1} in {2} trial(s)", pair, factor, found.trials)
     if found.low is None or found.high is None:
-        return f"{text}; {ENOUGH} trials are needed to say how they scatter"
-    return f"{text}; the next within {found.low:.2f} to {found.high:.2f} ({CONFIDENCE:.0%})"
+        return joined(text, said("{0} trials are needed to say how they scatter", ENOUGH))
+    low, high = f"{found.low:.2f}", f"{found.high:.2f}"
+    return joined(text, said("the next within {0} to {1} ({2})", low, high, f"{CONFIDENCE:.0%}"))
 
 
 def entry_object(entry: TrialEntry) -> dict[str, Any]:

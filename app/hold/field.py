@@ -16,6 +16,7 @@ from app.style.pieces import piece_backings, upper_piece
 from geometry.backing.edges import edge_points
 from geometry.outline import rotation
 from geometry.piece import EdgeKind
+from geometry.said import said
 from geometry.stretch.field.upper import Field, FieldCase, FieldLayer, FieldModel, FieldPiece, FieldUpper
 
 SWEEP_DEG = (0.0, 15.0, 30.0, 45.0, 60.0, 75.0, 90.0)
@@ -40,8 +41,8 @@ def field_upper(
     size = size or style.size_run.base
     if size not in style.size_run.sizes:
         raise UsageError(
-            f"size {size} is not a size of {style.name}",
-            remedy="its sizes are " + ", ".join(style.size_run.sizes),
+            said("size {0} is not a size of {1}", size, style.name),
+            remedy=said("its sizes are {0}", ", ".join(style.size_run.sizes)),
         )
     chosen = _chosen(style, piece)
     axis = chosen[0].pull_axis.axis_deg
@@ -111,7 +112,9 @@ def _chosen(style: Style, piece: str) -> tuple[PieceData, ...]:
     if piece:
         if all(each.name != piece for each in style.pieces):
             names = ", ".join(each.name for each in style.pieces)
-            raise UsageError(f"{style.name} has no piece {piece}", remedy=f"its pieces are {names}")
+            raise UsageError(
+                said("{0} has no piece {1}", style.name, piece), remedy=said("its pieces are {0}", names)
+            )
         return (style.piece(piece),)
     assembled = tuple(each for each in style.pieces if each.assembled)
     if len(assembled) > 1:
@@ -119,7 +122,7 @@ def _chosen(style: Style, piece: str) -> tuple[PieceData, ...]:
     lined = [each for each in style.pieces if each.hold_line is not None]
     backed = [each for each in style.pieces if each.layers]
     if not (lined or backed):
-        raise UsageError(f"no piece of {style.name} is backed", remedy="give a piece a backing layer")
+        raise UsageError(said("no piece of {0} is backed", style.name), remedy="give a piece a backing layer")
     return (max(lined or backed, key=lambda each: _toe_edge_mm(style, each)),)
 
 

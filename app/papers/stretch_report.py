@@ -15,6 +15,7 @@ from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.polar_plot import draw_polar
 from app.papers.shown import Tested
+from geometry.said import said
 from geometry.stretch.fit import CONFIDENCE, Interval, StretchFit
 from geometry.stretch.strips import Strip, strain_at
 
@@ -87,10 +88,10 @@ def pages(shown: Tested) -> list[Page]:
 def result_rows(fit: StretchFit) -> list[list[str]]:
     """Return the fitted figures as rows: what, value, interval."""
     told = fit.tight_told
-    direction = f"{fit.tight_deg:.1f} deg" if told else "not told"
+    direction = said("{0} deg", f"{fit.tight_deg:.1f}") if told else "not told"
     between = ""
     if told and fit.tight_low_deg is not None and fit.tight_high_deg is not None:
-        between = f"{fit.tight_low_deg:.1f} to {fit.tight_high_deg:.1f}"
+        between = said("{0} to {1}", f"{fit.tight_low_deg:.1f}", f"{fit.tight_high_deg:.1f}")
     elif told and fit.tight_from == "threads":
         between = "along or across asked"
     return [

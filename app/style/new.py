@@ -35,6 +35,7 @@ from geometry.dxf.read import Drawing
 from geometry.findings import Finding, Severity
 from geometry.piece import DrawnPiece, Edging
 from geometry.pull import propose_axis
+from geometry.said import said
 from geometry.sizing.sizes import SizeSystem, in_order, size_number
 
 UNNAMED_CLOTH = ClothData(
@@ -222,7 +223,12 @@ def _piece(
     sized = {size or base: drawn for size, drawn in by_size.items()}
     if base not in sized:
         raise UsageError(
-            f"piece {name} is not drawn in the base size {base} ({', '.join(in_order(sized))} are)",
+            said(
+                "piece {0} is not drawn in the base size {1} ({2} are)",
+                name,
+                base,
+                ", ".join(in_order(sized)),
+            ),
             file=source,
             remedy="draw it, or choose another --base-size",
         )
@@ -230,7 +236,7 @@ def _piece(
         polygon = drawn.outline.polygon
         if not polygon.is_valid:
             raise UsageError(
-                f"piece {name}: the outline of size {size} crosses itself",
+                said("piece {0}: the outline of size {1} crosses itself", name, size),
                 file=source,
                 remedy="redraw it there",
             )

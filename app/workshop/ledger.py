@@ -18,6 +18,7 @@ import platformdirs
 
 from app.errors import OrderError
 from app.workshop.database import Database
+from geometry.said import said
 
 _SCHEMA = """
 CREATE TABLE IF NOT EXISTS run (
@@ -239,12 +240,14 @@ class Ledger:
         Raises OrderError for a run or lay that was never planned, or metres below zero.
         """
         if metres < 0:
-            raise OrderError(f"{metres} m cannot have been used", remedy="enter metres of zero or more")
+            raise OrderError(
+                said("{0} m cannot have been used", metres), remedy="enter metres of zero or more"
+            )
         with self._db.write() as db:
             if not db.execute("SELECT 1 FROM lay WHERE run_id=? AND name=?", (run, lay)).fetchone():
                 known = [row["name"] for row in db.execute("SELECT name FROM lay WHERE run_id=?", (run,))]
                 hint = f"its lays are {', '.join(known)}" if known else "see 'history' for the runs there are"
-                raise OrderError(f"run {run} has no lay {lay}", remedy=hint)
+                raise OrderError(said("run {0} has no lay {1}", run, lay), remedy=hint)
             db.execute(
                 "INSERT INTO used (run_id, lay, at, metres, note) VALUES (?,?,?,?,?)",
                 (run, lay, datetime.now(UTC).isoformat(timespec="seconds"), str(metres), note),
@@ -256,7 +259,7 @@ class Ledger:
         for record in self.history():
             if record.id == number:
                 return record
-        raise OrderError(f"there is no run {number}", remedy="see 'history' for the runs there are")
+        raise OrderError(said("there is no run {0}", number), remedy="see 'history' for the runs there are")
 
     def history(self, style: str = "", cloth: str = "") -> tuple[RunRecord, ...]:
         """Return the runs of a style and cloth ('' = all), oldest first."""

@@ -26,6 +26,7 @@ from geometry.errors import BackingError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.piece import BackingPiece, Edging, Keep, Notch, UpperPiece
+from geometry.said import said
 
 Array = NDArray[np.float64]
 Setbacks = tuple[tuple[float, ...], ...]
@@ -56,7 +57,7 @@ def derive_backing(
     polygon = upper.outline.polygon
     if not polygon.is_valid:
         raise BackingError(
-            f"the outline crosses itself ({shapely.is_valid_reason(polygon)})",
+            said("the outline crosses itself ({0})", shapely.is_valid_reason(polygon)),
             remedy="redraw it there",
             piece=upper.name,
         )
@@ -71,13 +72,18 @@ def derive_backing(
     if changed or rules.knife_radius_mm > 0.0:
         found = [p for p in parts(shape) if p.area > tolerances.CRUMB_MM2]
         found, slivers = without_slivers(found, rules.sliver_mm)
-        report.cuts("SLIVER_REMOVED", slivers, f"narrower than {rules.sliver_mm:g} mm cannot be cut")
+        report.cuts(
+            "SLIVER_REMOVED", slivers, said("narrower than {0} mm cannot be cut", f"{rules.sliver_mm:g}")
+        )
         if rules.knife_radius_mm > 0.0:
             found, tips = rounded(found, rules.knife_radius_mm, rules.chord_mm, rules.corner_deg)
             report.cuts(
                 "CORNER_ROUNDED",
                 tips,
-                f"outer corners rounded to {rules.knife_radius_mm:g} mm or as far as there is room",
+                said(
+                    "outer corners rounded to {0} mm or as far as there is room",
+                    f"{rules.knife_radius_mm:g}",
+                ),
             )
         outlines = [Outline.of_polygon(p) for p in sorted(found, key=_order)]
     else:
@@ -189,7 +195,7 @@ class _Report:
             self.add(
                 "MITRE_BEVELLED",
                 Severity.NOTE,
-                f"{len(joints.bevelled)} sharp corner(s) cut square at the setback's distance",
+                said("{0} sharp corner(s) cut square at the setback's distance", len(joints.bevelled)),
                 joints.bevelled,
                 advice="look at the corner; a larger mitre limit keeps it pointed",
             )
@@ -197,7 +203,7 @@ class _Report:
             self.add(
                 "SETBACK_STEP",
                 Severity.NOTE,
-                f"the setback changes on a smooth stretch in {len(joints.stepped)} place(s)",
+                said("the setback changes on a smooth stretch in {0} place(s)", len(joints.stepped)),
                 joints.stepped,
                 done="stepped square to the edge",
                 advice="move the break point to a corner if the step disturbs",
@@ -214,7 +220,7 @@ class _Report:
             self.add(
                 "SHORT_EDGE",
                 Severity.NOTE,
-                f"{len(where)} edge(s) shorter than their setback",
+                said("{0} edge(s) shorter than their setback", len(where)),
                 where,
                 advice="look at the backing there; join the edge with its neighbour if it is no edge",
             )
@@ -224,7 +230,12 @@ class _Report:
             self.add(
                 code,
                 Severity.NOTE,
-                f"{why}: {len(found)} place(s), {sum(c.area_mm2 for c in found):.2f} mm2 in all",
+                said(
+                    "{0}: {1} place(s), {2} mm2 in all",
+                    why,
+                    len(found),
+                    f"{sum(c.area_mm2 for c in found):.2f}",
+                ),
                 [c.at_mm for c in found],
                 done="taken off",
             )
@@ -244,9 +255,11 @@ class _Report:
             self.add(
                 "BACKING_SPLIT",
                 Severity.WARNING,
-                f"the backing falls into {len(outlines)} parts of "
-                + ", ".join(f"{o.area_mm2:.0f}" for o in outlines)
-                + " mm2",
+                said(
+                    "the backing falls into {0} parts of {1} mm2",
+                    len(outlines),
+                    ", ".join(f"{o.area_mm2:.0f}" for o in outlines),
+                ),
                 [(p.x, p.y) for p in places],
                 done="all parts kept",
                 advice="make the setbacks at the neck smaller, or cut the parts one by one",
@@ -270,7 +283,7 @@ class _Report:
             self.add(
                 "NOTCH_DROPPED",
                 Severity.NOTE,
-                f"{len(dropped)} notch(es) of the upper have no backing beside them",
+                said("{0} notch(es) of the upper have no backing beside them", len(dropped)),
                 dropped,
                 done="left out on the backing",
             )

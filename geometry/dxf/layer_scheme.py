@@ -33,6 +33,7 @@ from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, DrillHole, Mark, PullAxis
+from geometry.said import said
 
 _TEXT = re.compile(r"^\s*([A-Za-z][A-Za-z /]*?)\s*:\s*(.*?)\s*$")
 _VERSION = re.compile(r"^\s*(ASTM\s*/\s*D\s*13|ANSI\s*/\s*AAMA).*VERSION", re.IGNORECASE)
@@ -211,7 +212,7 @@ def _piece(
             Finding(
                 code="SEVERAL_BOUNDARIES",
                 severity=Severity.WARNING,
-                message=f"the block {group.block} holds {len(roots)} closed boundaries",
+                message=said("the block {0} holds {1} closed boundaries", group.block, len(roots)),
                 done="each is read as a piece",
                 advice="the scheme asks for one piece a block",
                 where_mm=tuple(loops[i].place_mm for i in roots),
@@ -290,7 +291,7 @@ def _finish(
             Finding(
                 code="GAP_CLOSED",
                 severity=Severity.WARNING if widest > 0.1 else Severity.NOTE,
-                message=f"{len(gaps)} gaps closed, the widest {widest:.2g} mm",
+                message=said("{0} gaps closed, the widest {1} mm", len(gaps), f"{widest:.2g}"),
                 done="the ends were brought together",
                 where_mm=tuple(gap.place_mm for gap in gaps),
             )
@@ -318,7 +319,7 @@ def _finish(
                 Finding(
                     code="UNKNOWN_LAYER",
                     severity=Severity.NOTE,
-                    message=f"layer {layer} is not one of the scheme ({len(curves)} lines)",
+                    message=said("layer {0} is not one of the scheme ({1} lines)", layer, len(curves)),
                     done="kept as marks",
                 )
             )
@@ -328,7 +329,9 @@ def _finish(
             Finding(
                 code="OPEN_LINE",
                 severity=Severity.WARNING,
-                message=f"{len(looped.open) + len(cutouts.open)} lines of the boundary or cut-outs stay open",
+                message=said(
+                    "{0} lines of the boundary or cut-outs stay open", len(looped.open) + len(cutouts.open)
+                ),
                 done="kept as marks",
                 advice="look whether a cut-out is missing",
             )
@@ -372,7 +375,7 @@ def _finish(
             Finding(
                 code="QUANTITY",
                 severity=Severity.QUESTION,
-                message=f'the quantity reads "{piece.quantity}"',
+                message=said('the quantity reads "{0}"', piece.quantity),
                 done="kept as it stands",
                 advice="say whether it counts right and left pieces, pairs or single pieces",
             )
@@ -401,7 +404,7 @@ def _grain(curves: list[Curve], findings: list[Finding]) -> PullAxis | None:
             Finding(
                 code="SEVERAL_GRAIN_LINES",
                 severity=Severity.QUESTION,
-                message=f"there are {len(lines)} grain lines in different directions",
+                message=said("there are {0} grain lines in different directions", len(lines)),
                 done="the longest is proposed as pull axis",
                 advice="confirm the pull axis",
             )

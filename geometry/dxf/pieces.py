@@ -21,6 +21,7 @@ from geometry.dxf.marks import inside_way, inward_deg, runs_along, tick_notch
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, DrillHole, Mark, Notch
+from geometry.said import said
 
 _UNITS = re.compile(r"^\s*units?\s*[:=]", re.IGNORECASE)
 _LABEL = re.compile(r"^\s*(piece\s*name|piece|name|size|quantity|qty)\s*[:=]\s*(.+)$", re.IGNORECASE)
@@ -54,7 +55,7 @@ def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float, frame: FrameAnswer 
             Finding(
                 code="SPECKS",
                 severity=Severity.NOTE,
-                message=f"{count} closed lines around less than 1 mm2, or thinner than a hair"
+                message=said("{0} closed lines around less than 1 mm2, or thinner than a hair", count)
                 if count > 1
                 else "a closed line around less than 1 mm2, or thinner than a hair",
                 done="left out",
@@ -69,7 +70,7 @@ def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float, frame: FrameAnswer 
             Finding(
                 code="DOUBLE",
                 severity=Severity.NOTE,
-                message=f"{doubles} lines or outlines are drawn over others",
+                message=said("{0} lines or outlines are drawn over others", doubles),
                 done="kept once",
             )
         )
@@ -133,9 +134,14 @@ def _place_spike(loop: Loop, line: np.ndarray, drafts: list[Draft]) -> None:
                 Finding(
                     code="SPIKE",
                     severity=Severity.NOTE,
-                    message="the outline runs there and back along a line at "
-                    f"({line[0][0]:.2f}, {line[0][1]:.2f})",
-                    done="taken off the outline, kept as a " + ("mark" if notch is None else "notch"),
+                    message=said(
+                        "the outline runs there and back along a line at ({0}, {1})",
+                        f"{line[0][0]:.2f}",
+                        f"{line[0][1]:.2f}",
+                    ),
+                    done="taken off the outline, kept as a mark"
+                    if notch is None
+                    else "taken off the outline, kept as a notch",
                     where_mm=tuple((float(x), float(y)) for x, y in line[:4]),
                 )
             )

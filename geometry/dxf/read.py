@@ -26,6 +26,7 @@ from geometry.dxf.units import MM_PER, Stated, UnitChoice, question, settle, sta
 from geometry.errors import DrawingError, GeometryError
 from geometry.findings import Finding, Severity
 from geometry.piece import DrawnPiece
+from geometry.said import joined, said
 
 Unit = Literal["auto", "mm", "cm", "m", "in"]
 
@@ -90,7 +91,7 @@ def read_drawing(
         raise
     except Exception as error:  # the library raises what it likes where a file is damaged
         raise DrawingError(
-            f"the drawing is damaged ({type(error).__name__}: {clean(str(error))[:120]})",
+            said("the drawing is damaged ({0}: {1})", type(error).__name__, clean(str(error))[:120]),
             file=Path(path).name,
             remedy="open it in the program that made it and export it again",
         ) from error
@@ -106,15 +107,15 @@ def _read(
 ) -> Drawing:
     if unit != "auto" and unit not in MM_PER:
         raise DrawingError(
-            f"there is no unit {unit}",
+            said("there is no unit {0}", unit),
             file=path.name,
-            remedy=f"say {', '.join(MM_PER)} or auto",
+            remedy=said("say {0} or auto", ", ".join(MM_PER)),
             code="BAD_UNIT",
         )
     for value, word in ((chord_mm, "chord"), (join_mm, "join")):
         if not 1e-4 <= value <= 100.0:
             raise DrawingError(
-                f"a {word} distance of {value:g} mm makes no sense",
+                said("a {0} distance of {1} mm makes no sense", word, f"{value:g}"),
                 file=path.name,
                 remedy="give 0.0001 to 100 mm",
                 code="BAD_TOLERANCE",
@@ -206,9 +207,11 @@ def _rules_for(
             Finding(
                 code="RULES_MISSING",
                 severity=Severity.QUESTION,
-                message=f"the drawing goes with a grade rule table, {head.rule_table}",
+                message=said("the drawing goes with a grade rule table, {0}", head.rule_table),
                 done="only the sizes drawn are read",
-                advice=f"lay {path.stem}.rul beside the drawing, name it with --rules, or grade by the last",
+                advice=said(
+                    "lay {0}.rul beside the drawing, name it with --rules, or grade by the last", path.stem
+                ),
             )
         ]
     try:
@@ -220,7 +223,7 @@ def _rules_for(
         raise DrawingError(error.message, file=error.file, remedy=way_out, code=error.code) from None
     if head.base_size and head.base_size != table.sample:
         raise DrawingError(
-            f"its sample size is {table.sample}, the drawing's {head.base_size}",
+            said("its sample size is {0}, the drawing's {1}", table.sample, head.base_size),
             file=file.name,
             remedy="name the rule file that belongs to the drawing",
             code="BAD_RULES",
@@ -230,8 +233,12 @@ def _rules_for(
             Finding(
                 code="RULES_NAMED_OTHERWISE",
                 severity=Severity.QUESTION,
-                message=f"the drawing asks for the grade rule table {head.rule_table}, "
-                f"{file.name} holds {table.table}",
+                message=said(
+                    "the drawing asks for the grade rule table {0}, {1} holds {2}",
+                    head.rule_table,
+                    file.name,
+                    table.table,
+                ),
                 done="sizes are made from it",
                 advice="make sure that it belongs to the drawing",
             )
@@ -258,8 +265,8 @@ def _space(document: DxfDocument, file: str) -> tuple[list[DXFEntity], list[Find
             Finding(
                 code="PAPER_SPACE",
                 severity=Severity.QUESTION,
-                message=f"model space is empty; the drawing stands on the paper sheet {sheets[0][0]}",
-                done="read from there" + (f"; not read: {others}" if others else ""),
+                message=said("model space is empty; the drawing stands on the paper sheet {0}", sheets[0][0]),
+                done=joined("read from there", said("not read: {0}", others) if others else ""),
                 advice="make sure that the sheet is drawn 1:1, or draw the pieces in model space",
             )
         ]
@@ -277,7 +284,7 @@ def _space(document: DxfDocument, file: str) -> tuple[list[DXFEntity], list[Find
             Finding(
                 code="BLOCKS_NOT_PLACED",
                 severity=Severity.WARNING,
-                message=f"the file defines {len(blocks)} piece blocks but places none",
+                message=said("the file defines {0} piece blocks but places none", len(blocks)),
                 done="each is read as if placed at the origin",
             )
         ]
@@ -375,15 +382,20 @@ def _nothing(file: str, findings: list[Finding], left_out: Counter[tuple[str, st
     for finding in findings:
         if finding.code == "OPEN_OUTLINE":
             return DrawingError(
-                f"no closed outline: {finding.message}", file=file, remedy=finding.advice, code="OPEN_OUTLINE"
+                said("no closed outline: {0}", finding.message),
+                file=file,
+                remedy=finding.advice,
+                code="OPEN_OUTLINE",
             )
-    why = "; ".join(f"{count} {what}: {reason}" for (what, reason), count in left_out.most_common(4) if count)
+    why = joined(
+        *(said("{0} {1}: {2}", n, what, reason) for (what, reason), n in left_out.most_common(4) if n)
+    )
     harm = ("TRUNCATED", "OUT_OF_STEP", "LOST_ENTITIES", "BAD_COORDINATE", "BAD_ENTITY")
     damaged = sorted((f for f in findings if f.code in harm), key=lambda f: harm.index(f.code))
     if damaged:
-        why = "; ".join(dict.fromkeys([damaged[0].message, *([why] if why else [])]))
+        why = joined(*dict.fromkeys([damaged[0].message, why]))
     return DrawingError(
-        "no closed outline in the drawing" + (f" ({why})" if why else " (it is empty)"),
+        said("no closed outline in the drawing ({0})", why or said("it is empty")),
         file=file,
         remedy="draw each piece as a closed outline in model space",
         code=damaged[0].code if damaged else "NO_OUTLINE",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 
+from geometry.said import said
 from nesting.errors import EngineError, NestingError
 from nesting.files.wire import LAY, Told, job_to_json, told_from_json
 from nesting.lay import Lay
@@ -55,9 +56,11 @@ class EngineRun:
         try:
             line = self._child.event(wait_s)
         except EOFError:
-            said = self._child.last_words or "no reason given"
+            reason = self._child.last_words or "no reason given"
             return self._last(
-                EngineError(f"the engine's process ended without a lay ({said})", remedy="try again")
+                EngineError(
+                    said("the engine's process ended without a lay ({0})", reason), remedy="try again"
+                )
             )
         if line is None:
             return None

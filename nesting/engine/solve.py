@@ -11,6 +11,7 @@ import time
 from collections.abc import Callable
 from dataclasses import replace
 
+from geometry.said import said
 from nesting.bound import lower_bound
 from nesting.engine.holes import FilledHoles
 from nesting.engine.incumbent import Best
@@ -112,10 +113,10 @@ def check(problem: LayProblem) -> None:
         (problem.end_margin_mm, "end margin"),
     ):
         if not (math.isfinite(value) and value >= 0.0):
-            raise ProblemError(f"the {name} is {value} mm", remedy="give 0 or more")
+            raise ProblemError(said("the {0} is {1} mm", name, value), remedy="give 0 or more")
     for item in problem.items:
         if item.demand < 0:
-            raise ProblemError(f"its demand is {item.demand}", remedy="give 0 or more", piece=item.id)
+            raise ProblemError(said("its demand is {0}", item.demand), remedy="give 0 or more", piece=item.id)
         if item.turns_deg is not None and not item.turns_deg:
             raise ProblemError("no turn is allowed", remedy="allow at least one", piece=item.id)
         if not item.outline.polygon.is_valid:
@@ -133,5 +134,5 @@ def check(problem: LayProblem) -> None:
         verdict = verify(alone, Lay(problem.pinned, problem.length_of_mm(problem.pinned)))
         if not verdict.ok:
             raise ProblemError(
-                f"the pinned pieces are {words(verdict, most=1)}", remedy="move or release them"
+                said("the pinned pieces are {0}", words(verdict, most=1)), remedy="move or release them"
             )

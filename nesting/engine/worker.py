@@ -8,6 +8,7 @@ import sys
 import time
 from typing import Any
 
+from geometry.said import said
 from nesting.engine.engines import ENGINES
 from nesting.errors import EngineError, LayFileError, NestingError
 from nesting.files.wire import (
@@ -83,7 +84,8 @@ def _asked(line: str) -> tuple[dict[str, Any], LayProblem]:
     known = (LAY, LAYS, *ENGINES)
     if job.get("job") not in known:
         raise LayFileError(
-            f"no engine knows the job {job.get('job')!r}", remedy=f"ask for {', '.join(known)}"
+            said("no engine knows the job {0}", f"{job.get('job')!r}"),
+            remedy=said("ask for {0}", ", ".join(known)),
         )
     return job, problem_from_json(job["problem"])
 

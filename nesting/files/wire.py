@@ -15,6 +15,7 @@ from typing import Any, Literal
 
 from pydantic import ValidationError
 
+from geometry.said import parts_of, said
 from nesting.errors import EngineError, LayFileError, NestingError, ProblemError, TooLongError
 from nesting.files.lay_file import problem_entries
 from nesting.lay import Bound, Lay, Placement
@@ -81,8 +82,8 @@ def told_to_json(told: Told) -> dict[str, Any]:
         line["lays"] = [{"demand": demand, "lay": lay_to_json(lay)} for demand, lay in told.lays]
     if told.error is not None:
         error = told.error
-        line |= {"code": error.code, "message": error.message}
-        line |= {"remedy": error.remedy, "file": error.file, "piece": error.piece}
+        line |= {"code": error.code, "file": error.file, "piece": error.piece}
+        line |= {"message": _text_to_json(error.message), "remedy": _text_to_json(error.remedy)}
     return line
 
 
@@ -102,11 +103,23 @@ def told_from_json(line: dict[str, Any]) -> Told:
 def _error(line: dict[str, Any]) -> NestingError:
     kinds: dict[str, type[NestingError]] = {kind.code: kind for kind in (ProblemError, TooLongError)}
     return kinds.get(line.get("code", ""), EngineError)(
-        line["message"],
-        remedy=line.get("remedy", ""),
+        _text_from_json(line["message"]),
+        remedy=_text_from_json(line.get("remedy", "")),
         file=line.get("file", ""),
         piece=line.get("piece", ""),
     )
+
+
+def _text_to_json(text: str) -> Any:
+    """A text with its words apart from its figures, so that it can still be said in another language."""
+    words, values = parts_of(text)
+    if not values:
+        return str(text)
+    return [words, *(_text_to_json(v) if isinstance(v, str) else str(v) for v in values)]
+
+
+def _text_from_json(data: Any) -> str:
+    return data if isinstance(data, str) else said(data[0], *map(_text_from_json, data[1:]))
 
 
 def problem_to_json(problem: LayProblem) -> dict[str, Any]:
@@ -121,7 +134,7 @@ def problem_from_json(data: Any) -> LayProblem:
     except ValidationError as error:
         first = error.errors()[0]
         place = ".".join(str(part) for part in first["loc"])
-        raise LayFileError(f"the problem's {place}: {first['msg']}", remedy="correct it") from None
+        raise LayFileError(said("the problem's {0}: {1}", place, first["msg"]), remedy="correct it") from None
 
 
 def lay_to_json(lay: Lay) -> dict[str, Any]:

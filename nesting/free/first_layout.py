@@ -19,6 +19,7 @@ import shapely
 from numpy.typing import NDArray
 
 from geometry.outline import rotation
+from geometry.said import said
 from nesting.contact.row_profiles import Block, RowField, blocks_of, grown, profile, stepped_over
 from nesting.errors import ProblemError
 from nesting.free.general_solver import granted_turns
@@ -162,8 +163,10 @@ def _kinds(
                 break
         if len(kinds) == before:
             raise ProblemError(
-                f"is wider than the roll's {problem.roll.usable_width_mm:g} mm less the margins in every "
-                "turn allowed",
+                said(
+                    "is wider than the roll's {0} mm less the margins in every turn allowed",
+                    f"{problem.roll.usable_width_mm:g}",
+                ),
                 remedy="use a wider roll or allow another turn",
                 piece=item.id,
             )

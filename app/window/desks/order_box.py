@@ -14,6 +14,7 @@ from app.style.orders import MOST_PAIRS, for_style, kept_order, order_of_text, r
 from app.window.desks.draft.view_strip import action_button
 from app.window.session import Session
 from app.window.widgets.table import Table
+from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
 
 translate = QCoreApplication.translate
@@ -148,7 +149,7 @@ class OrderBox(QWidget):
         try:
             keep_order(self._session, pairs())
         except AppError as error:
-            self.told.emit(str(error))
+            self.told.emit(told_text(str(error)))
 
     def _show(self) -> None:
         self.table.show_pairs(shown_order(self._session))
@@ -172,4 +173,4 @@ def open_order(session: Session, path: Path, told: Callable[[str], object]) -> N
     try:
         keep_order(session, for_style(read_order(path), style, source=str(path)))
     except AppError as error:
-        told(str(error))
+        told(told_text(str(error)))

@@ -35,6 +35,7 @@ from app.window.printing.painting import paint_page, print_pages
 from app.window.problems import show_problem
 from app.window.session import Session
 from app.window.widgets.theme import theme, ui_font
+from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 
 translate = QCoreApplication.translate
@@ -163,7 +164,7 @@ class PrintDialog(QDialog):
                 self._made[key] = list(paper.pages(choice))
             self._pages = self._made[key]
         except (AppError, GeometryError) as error:
-            self._pages, problem = [], str(error)
+            self._pages, problem = [], told_text(str(error))
         finally:
             QApplication.restoreOverrideCursor()
         fitted = self._on(*ISO_216_MM[choice.sheet])

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication, QObject, QTimer, Signal
 
+from app.window.wording.core_words import told_text
+from geometry.said import joined
 from nesting.engine.run import EngineRun
 from nesting.errors import EngineError, NestingError
 from nesting.lay import Lay
@@ -95,5 +97,5 @@ class SolveRun(QObject):
 def _said(error: NestingError) -> str:
     if isinstance(error, EngineError):
         text = translate("Lay", "The engine ended unexpectedly ({0}); try again.")
-        return text.format(error.message)
-    return "; ".join(word for word in (error.message, error.remedy) if word)
+        return text.format(told_text(error.message))
+    return told_text(joined(error.message, error.remedy))

@@ -17,6 +17,7 @@ from geometry.dxf.file.text import clean
 from geometry.dxf.lines.curves import BadEntity, Flat, Points, flatten
 from geometry.errors import DrawingError
 from geometry.findings import Finding, Severity
+from geometry.said import said
 
 CURVES = {"LINE", "CIRCLE", "ARC", "ELLIPSE", "SPLINE", "LWPOLYLINE", "POLYLINE", "HATCH"}
 _WHY = {
@@ -159,7 +160,9 @@ class Collector:
         total = count_expanded(self.document, entities)
         if total > tolerances.MAX_ENTITIES:
             raise DrawingError(
-                f"this drawing expands to {total} entities, the limit is {tolerances.MAX_ENTITIES}",
+                said(
+                    "this drawing expands to {0} entities, the limit is {1}", total, tolerances.MAX_ENTITIES
+                ),
                 file=self.file,
                 remedy="remove the repeated blocks, or save the pieces alone",
                 code="TOO_MANY_ENTITIES",
@@ -267,7 +270,10 @@ class Collector:
             self._vertices += len(placed)
             if self._vertices > tolerances.MAX_VERTICES:
                 raise DrawingError(
-                    f"this drawing has more than {tolerances.MAX_VERTICES:,} vertices".replace(",", " "),
+                    said(
+                        "this drawing has more than {0} vertices",
+                        f"{tolerances.MAX_VERTICES:,}".replace(",", " "),
+                    ),
                     file=self.file,
                     remedy="ask for a coarser chord, or save the pieces alone",
                     code="TOO_MANY_ENTITIES",
@@ -321,7 +327,7 @@ class Collector:
                 Finding(
                     code="BAD_COORDINATE" if finite else "DEGENERATE" if shapeless else "BAD_ENTITY",
                     severity=Severity.NOTE if shapeless else Severity.WARNING,
-                    message=f"{count} {kind}: {why}",
+                    message=said("{0} {1}: {2}", count, kind, why),
                     done="left out",
                     advice="" if shapeless else "look whether a piece lacks a line; redraw it if so",
                 )
@@ -332,7 +338,7 @@ class Collector:
                 Finding(
                     code="MISSING_BLOCK",
                     severity=Severity.WARNING,
-                    message=f"{why} ({count} placed)",
+                    message=said("{0} ({1} placed)", why, count),
                     done="left out",
                     advice="bind external references, or explode the blocks, before saving",
                 )
@@ -342,7 +348,7 @@ class Collector:
                 Finding(
                     code="NOT_FLAT",
                     severity=Severity.WARNING,
-                    message=f"{self._tilted} curves do not lie flat in the drawing plane",
+                    message=said("{0} curves do not lie flat in the drawing plane", self._tilted),
                     done="seen from above",
                     advice="a tilted piece comes out too small: lay it flat in the drawing",
                 )
@@ -352,7 +358,7 @@ class Collector:
                 Finding(
                     code="WIDE_LINE",
                     severity=Severity.NOTE,
-                    message=f"{self._wide} lines are drawn with a width",
+                    message=said("{0} lines are drawn with a width", self._wide),
                     done="their middle is taken as the outline",
                 )
             )
@@ -364,7 +370,9 @@ class Collector:
                 Finding(
                     code="HIDDEN_LAYER",
                     severity=Severity.NOTE,
-                    message=f"entities on layers that are off or frozen, or hidden themselves: {words}",
+                    message=said(
+                        "entities on layers that are off or frozen, or hidden themselves: {0}", words
+                    ),
                     done="left out",
                     advice="switch the layer on in the drawing if it holds pieces",
                 )

@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from geometry.errors import SheetError
 from geometry.piece import EdgeKind
+from geometry.said import said
 from geometry.stretch.field.membrane import Membrane, Supports, forces_of
 from geometry.stretch.field.mesh import FieldMesh, Rim, mesh_of, rim_of
 from geometry.stretch.field.wrinkles import compressed_share
@@ -117,7 +118,9 @@ class FieldModel:
         if not upper.pieces:
             raise SheetError("there is no piece to pull", remedy="choose a piece")
         if not (np.isfinite(upper.pull_n_per_mm) and upper.pull_n_per_mm > 0):
-            raise SheetError(f"a pull of {upper.pull_n_per_mm:g} N/mm", remedy="it must be greater than zero")
+            raise SheetError(
+                said("a pull of {0} N/mm", f"{upper.pull_n_per_mm:g}"), remedy="it must be greater than zero"
+            )
         self.upper = upper
         regions = [piece.region for piece in upper.pieces]
         lines = [*regions, *(layer.region for piece in upper.pieces for layer in piece.layers)]
@@ -274,7 +277,7 @@ def _supports(rim: Rim, kinds: NDArray[np.object_], upper: FieldUpper) -> Suppor
         held |= lasting & (np.abs(facing) <= FACES)
     if not pulled.any() or not held.any():
         what = "toe" if not pulled.any() else "heel"
-        raise SheetError(f"no edge faces the {what}", remedy="check edge kinds and pull axis")
+        raise SheetError(said("no edge faces the {0}", what), remedy="check edge kinds and pull axis")
     share = _pincers(rim, pulled) if upper.pincers else np.ones(int(pulled.sum()))
     forces = np.zeros((int(pulled.sum()), 2))
     forces[:, 0] = upper.pull_n_per_mm * facing[pulled] * share

@@ -11,10 +11,19 @@ from dataclasses import replace
 import pytest
 
 from geometry.outline import Outline
+from geometry.said import parts_of, said
 from nesting.__main__ import main
 from nesting.engine.child import lays_in_child, solve_in_child
 from nesting.errors import EngineError, ProblemError, TooLongError
-from nesting.files.wire import lay_from_json, lay_to_json, problem_from_json, problem_to_json
+from nesting.files.wire import (
+    Told,
+    lay_from_json,
+    lay_to_json,
+    problem_from_json,
+    problem_to_json,
+    told_from_json,
+    told_to_json,
+)
 from nesting.items import Item
 from nesting.listen import PhaseCode
 from nesting.problem import LayProblem
@@ -148,6 +157,15 @@ def _alive(pid):
             return file.read().rsplit(")", 1)[1].split()[0] != "Z"
     except OSError:
         return False
+
+
+def test_an_error_comes_through_the_wire_with_its_words_apart_from_its_figures():
+    error = ProblemError(
+        said("its demand is {0}", -3), remedy=said("of {0}; {1}", said("{0} mm", 2.5), "b"), piece="x"
+    )
+    told = told_from_json(json.loads(json.dumps(told_to_json(Told("failed", error=error)))))
+    assert isinstance(told.error, ProblemError) and str(told.error) == str(error)
+    assert parts_of(told.error.message) == ("its demand is {0}", ("-3",))
 
 
 def test_a_child_that_fails_says_why():

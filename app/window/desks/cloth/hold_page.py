@@ -270,7 +270,7 @@ class HoldPage(QWidget):
             try:
                 own = {entry.id: entry.cloth for entry in ClothRegister().entries("cloth")} | own
             except AppError as error:
-                self.told.emit(str(error))
+                self.told.emit(told_text(str(error)))
         return tuple(cloth for cloth in own.values() if cloth.tests or cloth.sheet)
 
     def _pieces_chosen(self) -> list[str]:
@@ -355,7 +355,7 @@ class HoldPage(QWidget):
             shown = Held(style, held, self.turned_deg, self.candidates_judged, trials)
             files = registry.write(shown, folder)
         except (AppError, OSError) as error:
-            self.told.emit(str(error))
+            self.told.emit(told_text(str(error)))
             return
         self.told.emit(translate("Cost", "Written: {0}").format(", ".join(path.name for path in files)))
 

@@ -13,6 +13,7 @@ from app.style.model import Style
 from app.window.desks.cloth.drawing_view import DrawingView
 from app.window.running.beside import WorkBeside
 from app.window.widgets.lengths import Lengths
+from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 
 if TYPE_CHECKING:  # finite elements and papers are loaded when the page is first asked
@@ -165,7 +166,7 @@ class PullPage(QWidget):
         if answer is None or answer.field is None or answer.model is None:
             waits = self._working is not None or self._soon.isActive()
             refusal = answer.refusal if answer is not None else ""
-            self.head.setText(translate("Pull", "Working out the pull…") if waits else refusal)
+            self.head.setText(translate("Pull", "Working out the pull…") if waits else told_text(refusal))
             for case, view in self.views.items():
                 view.show_drawing(None)
                 self.words[case].clear()

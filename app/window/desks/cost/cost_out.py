@@ -14,6 +14,7 @@ from app.papers import registry
 from app.papers.shown import Costed
 from app.window.desks.cost.interface import CostBench
 from app.window.printing.offer import Choice, Offer, offers
+from app.window.wording.core_words import told_text
 
 translate = QCoreApplication.translate
 
@@ -72,7 +73,7 @@ class CostOut(QObject):
         try:
             files = registry.write(Costed(style, paper, cloth_id, self._desk.measures), folder)
         except (AppError, OSError) as error:
-            self._desk.status.emit(str(error))
+            self._desk.status.emit(told_text(str(error)))
             return
         names = ", ".join(path.name for path in files)
         self._desk.status.emit(translate("Cost", "Written: {0}").format(names))

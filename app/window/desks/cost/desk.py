@@ -32,6 +32,7 @@ from app.window.printing.offer import Offer
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.lengths import Unit
+from app.window.wording.core_words import told_text
 from app.workshop.cloth_register import ClothRegister
 
 translate = QCoreApplication.translate
@@ -292,7 +293,7 @@ class CostDesk(CostBench):
         try:
             others = {**{e.id: e.cloth for e in ClothRegister().entries("cloth")}, **others}
         except AppError as error:
-            self.status.emit(str(error))
+            self.status.emit(told_text(str(error)))
         first = sorted(others.values(), key=lambda each: (each.id != cloth.id, each.name))
         own = [each.id for each in (cloth, *style.cloths)]
         self.side.others.show_cloths(first, own, self.measures)

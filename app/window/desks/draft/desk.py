@@ -297,7 +297,7 @@ class DraftDesk(DraftBench):
         try:
             found = list(style_pieces.findings(style, [style.size_run.base], ("left",)))
         except GeometryError as error:
-            self.status.emit(str(error))
+            self.status.emit(told_text(str(error)))
             found = []
         self._found = found
         self.judge.ask(style)

@@ -40,6 +40,7 @@ from app.window.session import Session
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.fields import TextField
 from app.window.widgets.tool_strip import ToolStrip
+from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
@@ -230,8 +231,8 @@ class LayDesk(LayBench):
             if self.judged is None and len(self.table.placements) <= JUDGE_AT_ONCE:
                 self.judged = judged_lay(style, lay)
         except (AppError, GeometryError, NestingError) as error:
-            self.status.emit(str(error))
-            self.facts.emit(str(error))
+            self.status.emit(told_text(str(error)))
+            self.facts.emit(told_text(str(error)))
             self.table = self.judged = None
             return
         self.hands.chosen = frozenset(i for i in self.hands.chosen if i < len(self.table.placements))
@@ -331,7 +332,7 @@ class LayDesk(LayBench):
         try:
             style = edits.put_lay(document.style, self.index, changed)
         except AppError as error:
-            self.status.emit(str(error))
+            self.status.emit(told_text(str(error)))
             self.refresh()  # a refused value leaves its field
             return False
         return self.session.apply(step_name(step, changed.name), style, merge=merge)

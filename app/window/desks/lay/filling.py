@@ -11,6 +11,7 @@ from app.tools.lay_table import LayTable
 from app.window.desks.lay.interface import LayBench
 from app.window.desks.lay.kept_lay import data_of, table_of
 from app.window.running.solve_run import SolveRun
+from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
 from nesting.known.pool import best_known
@@ -98,7 +99,7 @@ class Filling(QObject):
         try:
             table = table_of(style, lay, only_pinned=True)
         except (AppError, GeometryError, NestingError) as error:
-            desk.status.emit(str(error))
+            desk.status.emit(told_text(str(error)))
             return
         self._lay, self._problem = lay, table.problem
         start = self._known(table.problem)
@@ -119,7 +120,7 @@ class Filling(QObject):
             self._searches = self._kept.searches(problem)
             found = best_known(problem, self._kept.candidates(problem))
         except DatabaseError as error:
-            self._desk.status.emit(str(error))
+            self._desk.status.emit(told_text(str(error)))
             return None
         return None if found is None else found[0]
 
@@ -128,7 +129,7 @@ class Filling(QObject):
             try:
                 self._kept.keep(self._problem, lay)
             except DatabaseError as error:
-                self._desk.status.emit(str(error))
+                self._desk.status.emit(told_text(str(error)))
 
     def look_again(self) -> None:
         """The style changed: a search for what nobody asks any more ends, and says so."""
