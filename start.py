@@ -1,7 +1,9 @@
 #!/usr/bin/env python3
 """Set up and start, with nothing but Python:
 
-    python3 start.py               set up, do the whole job on the demo style, open the window
+    python3 start.py               set up and open the window; the first time, or where there is no
+                                   screen, the whole job on the demo style is done before
+    python3 start.py shortcut      an entry in the desktop's menu, style files by double click
     python3 start.py test [...]    set up and run the tests (arguments go to pytest)
     python3 start.py COMMAND ...   set up and run one command (``--help`` lists them)
 
@@ -82,8 +84,12 @@ def main(words: list[str]) -> int:
         if words[0] == "window":
             provide_libraries({**QT_LIBRARIES, **X11_LIBRARIES}, "the window")
         return run(["-m", "app", *words])
+    seen = has_window() and has_screen()
+    if seen and demo_style():  # the demo was done before: straight to the work of the day
+        provide_libraries({**QT_LIBRARIES, **X11_LIBRARIES}, "the window")
+        return run(["-m", "app", "window"])
     status = subprocess.call([str(PYTHON), "-m", "app", "demo", "--out", str(DEMO_OUT)])
-    if status == 0 and has_window() and has_screen():
+    if status == 0 and seen:
         if provide_libraries({**QT_LIBRARIES, **X11_LIBRARIES}, "the window"):
             say("Opening the window on the demo style.")
             return run(["-m", "app", "window", *demo_style()])
@@ -127,16 +133,38 @@ def set_up(lock_name: str) -> None:
     stamp = VENV / f"{lock_name}.stamp"
     if PYTHON.exists() and read(stamp) == wanted:
         return
-    if not PYTHON.exists() or read(VENV / "python.stamp") not in ("", sys.version):
+    unfinished = VENV / "unfinished.stamp"
+    if unfinished.exists() or not environment_works():
         make_environment()
     say(f"Setting up {VENV} (once; a few hundred MB are fetched) ...")
-    install(ROOT / lock_name)
+    unfinished.write_text(lock_name, encoding="utf-8")  # stays only when this is killed half-way:
+    try:  # pip takes a library whose files came only in part for an installed one
+        install(ROOT / lock_name)
+    except SystemExit:
+        unfinished.unlink()  # pip gave up by itself and left whole libraries
+        raise
     link_project()
     compile_engine()
     (VENV / "python.stamp").write_text(sys.version, encoding="utf-8")
     stamp.write_text(wanted, encoding="utf-8")
     if lock_name == "requirements-dev.lock":  # the smaller list is part of it
         (VENV / "requirements.lock.stamp").write_text(stamp_of("requirements.lock"), encoding="utf-8")
+    unfinished.unlink()
+
+
+def environment_works() -> bool:
+    """Whether there is an environment of this Python with a pip that answers; one cut short has none."""
+    if not PYTHON.exists() or read(VENV / "python.stamp") not in ("", sys.version):
+        return False
+    try:
+        return (
+            subprocess.run(
+                [str(PYTHON), "-m", "pip", "--version"], capture_output=True, check=False
+            ).returncode
+            == 0
+        )
+    except OSError:
+        return False
 
 
 def compile_engine() -> None:

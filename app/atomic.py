@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import contextlib
 import os
-import stat
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
+
+from nesting.system.files import long_path, replace, settle
 
 
 @contextlib.contextmanager
@@ -17,19 +18,14 @@ def whole_file(path: str | Path) -> Iterator[Path]:
     The permissions of a file that is replaced are kept, a symbolic link is followed. When the
     block or the move fails, ``path`` is as it was and nothing is left over. Raises OSError.
     """
-    target = Path(os.path.realpath(path))
+    target = long_path(Path(os.path.realpath(path)))
     if target.is_dir():
         raise IsADirectoryError(f"{path} is a folder")
     target.parent.mkdir(parents=True, exist_ok=True)
     draft = target.with_name(f".{target.stem[:40]}.{os.getpid()}.tmp{target.suffix}")
     try:
         yield draft
-        with contextlib.suppress(FileNotFoundError):
-            os.chmod(draft, stat.S_IMODE(target.stat().st_mode))
-        _to_disk(draft, os.O_RDWR)
-        os.replace(draft, target)
-        if os.name == "posix":
-            _to_disk(target.parent, os.O_RDONLY)
+        settle(draft, target)
     finally:
         draft.unlink(missing_ok=True)
 
@@ -39,15 +35,6 @@ def write_whole(path: str | Path, content: str | bytes) -> None:
     data = content.encode("utf-8") if isinstance(content, str) else content
     with whole_file(path) as draft:
         draft.write_bytes(data)
-
-
-def _to_disk(path: Path, flags: int) -> None:
-    """Wait until what was written is on the disk, so that a power cut cannot empty it."""
-    handle = os.open(path, flags)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
 
 
 @contextlib.contextmanager
@@ -73,4 +60,4 @@ def whole_folder(folder: str | Path) -> Iterator[Path]:
             if path.is_dir():
                 place.mkdir(exist_ok=True)
             else:
-                os.replace(path, place)
+                replace(path, place)

@@ -27,15 +27,26 @@ FEATHER_CLEAR_MM = 1.0
 
 # --- reading drawings ---------------------------------------------------------------------
 
-MAX_FILE_BYTES = 150_000_000
+MAX_FILE_BYTES = 60_000_000
 """Largest drawing that is read: a 200,000-vertex outline takes 5 to 20 MB; far above that a
-file is a plan, a scan or a mistake, and reading it would exhaust the memory of a small PC."""
+file is a plan, a scan or a mistake. Taking in its tags alone is half a second a MB (measured), and
+nobody should wait longer than a minute."""
 
 MAX_ENTITIES = 300_000
 """Most entities a drawing may expand to once every INSERT is counted out."""
 
 MAX_VERTICES = 6_000_000
 """Most vertices all flattened curves together may have."""
+
+SMALL_WORK = 4e6
+"""Work (microseconds of a common desk, estimated) that a small drawing may cost: half of the 8 s that nobody
+should wait for one, since desks differ."""
+
+LARGE_WORK = 3e7
+"""The same for a drawing from LARGE_FILE_BYTES on: half of a minute."""
+
+LARGE_FILE_BYTES = 5_000_000
+"""Between an empty file and this size the work allowed grows from SMALL_WORK to LARGE_WORK."""
 
 MAX_DEGREE = 25
 """Highest degree of a spline that is read; programs draw 3, some up to 11 (from memory)."""

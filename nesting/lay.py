@@ -40,7 +40,8 @@ class Lay:
 
     ``engine`` names what made it, ``seed`` and ``budget`` how it can be made again,
     ``stopped`` why it ended ("finished", "time", "cancelled"). ``began_from`` names the kept lay that the
-    search went on from, '' when it began anew.
+    search went on from, '' when it began again; ``searched_s`` is how long was searched for it in all, in
+    that earlier search too (0: not known).
     """
 
     placements: tuple[Placement, ...]
@@ -52,6 +53,7 @@ class Lay:
     seconds: float = 0.0
     bound: Bound | None = field(default=None)
     began_from: str = ""
+    searched_s: float = 0.0
 
     @property
     def above_bound(self) -> float | None:

@@ -15,6 +15,7 @@ class PhaseCode(StrEnum):
     STARTING = "starting"
     FIRST_LAYOUT = "first-layout"
     ROWS = "rows"
+    ORDERS = "orders"
     SEARCH = "search"
     OPENINGS = "openings"
     WINDOWS = "windows"
@@ -27,6 +28,7 @@ PHASE_WORDS: dict[PhaseCode, str] = {
     PhaseCode.STARTING: "starting",
     PhaseCode.FIRST_LAYOUT: "first layout",
     PhaseCode.ROWS: "rows",
+    PhaseCode.ORDERS: "orders",
     PhaseCode.SEARCH: "search",
     PhaseCode.OPENINGS: "openings",
     PhaseCode.WINDOWS: "windows",

@@ -18,7 +18,7 @@ PROJECT = Path(__file__).resolve().parent.parent
 class Child:
     """A module of ours run by the same Python; events are its lines of output, read as JSON."""
 
-    def __init__(self, module: str, first_line: dict[str, Any]) -> None:
+    def __init__(self, module: str, first_line: dict[str, Any] | None = None) -> None:
         environment = engine_environment(os.environ)
         self._process = subprocess.Popen(
             [sys.executable, "-m", module],
@@ -35,8 +35,12 @@ class Child:
         self._heard_all = threading.Event()
         threading.Thread(target=self._read, daemon=True).start()
         threading.Thread(target=self._read_errors, daemon=True).start()
-        self._writer = threading.Thread(target=self.send, args=(first_line,), daemon=True)
-        self._writer.start()
+        if first_line is not None:
+            self.begin(first_line)
+
+    def begin(self, line: dict[str, Any]) -> None:
+        """Send a line, which may be a long one, without waiting until it is read."""
+        threading.Thread(target=self.send, args=(line,), daemon=True).start()
 
     def send(self, line: dict[str, Any]) -> None:
         """Send a line; nothing happens when the child is gone."""

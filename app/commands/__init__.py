@@ -41,12 +41,13 @@ COMMANDS: dict[str, Command] = {
     "cost": Command("cost", "fabric per pair and its cost, by size and by roll width"),
     "plan": Command("plan", "plan a production run: lays, plies, rolls, cloth and cost"),
     "press": Command("press", "cut on a press: dies, strokes, and the rows of each die"),
-    "used": Command("used", "enter what a lay of a run really took"),
+    "used": Command("used", "enter what a lay of a run actually took"),
     "history": Command("history", "runs planned and used, and an estimate from similar ones"),
     "hold": Command("hold", "how far each piece gives along its pull axis, against its limit"),
     "cloth": Command("cloth", "the register of cloths: list, show, add, change, import, export, use"),
     "stretch": Command("stretch", "fit stretch tests of a cloth or upper: constants and tight direction"),
     "trial": Command("trial", "the trial book: fused samples, skiving checks, lasting trials"),
+    "shortcut": Command("shortcut", "put the program into the desktop's menu, and style files on it"),
     "demo": Command("demo", "do the whole job on a bundled style and write every paper and file"),
 }
 

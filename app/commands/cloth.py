@@ -14,8 +14,9 @@ from pydantic import ValidationError
 from app.cautions import caution_lines
 from app.commands import Outcome
 from app.errors import UsageError
-from app.style.file import load_style, save_style
+from app.style.file import load_style, require_unchanged, save_style
 from app.style.model import ClothData, SheetConstants, UpperMaterial
+from app.style.on_disk import fingerprint
 from app.workshop.cloth_csv import cards_csv, read_cards, write_table
 from app.workshop.cloth_register import Card, ClothRegister, Entry, Kind, RegisterError, card_id, use_cloth
 
@@ -25,7 +26,7 @@ ACTIONS = {
     "history": "ID: all revisions of a card",
     "add": "ID: a new card, fields by --set",
     "set": "ID: change fields of a card by --set",
-    "remove": "ID: take a card out (its history stays)",
+    "remove": "ID: remove a card (its history is kept)",
     "import": "FILE.csv: file the cards of a table, all or none",
     "export": "FILE.csv: write all cards as a table",
     "use": "STYLE ID: copy a card into a style",
@@ -53,6 +54,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "-o", "--out", type=Path, metavar="STYLE", help="use: where to write (default: the style)"
     )
+    parser.add_argument("--force", action="store_true", help="use: replace another style that exists")
 
 
 def run(args: argparse.Namespace) -> Outcome:
@@ -156,7 +158,7 @@ def _set(register: ClothRegister, args: argparse.Namespace) -> Outcome:
 def _remove(register: ClothRegister, args: argparse.Namespace) -> Outcome:
     entry = register.entry(_kind(args), args.what[0])
     gone = register.remove(entry.kind, entry.id, seen=entry.revision)
-    return Outcome(card_object(gone), f"{entry.id} is taken out; its history stays")
+    return Outcome(card_object(gone), f"{entry.id} is removed; its history is kept")
 
 
 def _import(register: ClothRegister, args: argparse.Namespace) -> Outcome:
@@ -188,14 +190,19 @@ def _export(register: ClothRegister, args: argparse.Namespace) -> Outcome:
 
 def _use(register: ClothRegister, args: argparse.Namespace) -> Outcome:
     path, name = Path(args.what[0]), args.what[1]
+    out = args.out or path
+    if out.exists() and out.resolve() != path.resolve() and not args.force:
+        raise UsageError(
+            "there is a file of this name already", file=str(out), remedy="choose another, or --force"
+        )
+    known = fingerprint(out)
     style = load_style(path)
     entry = register.entry(_kind(args), name)
-    out = args.out or path
     copy = entry.copy
     if isinstance(copy, UpperMaterial):
-        save_style(style.model_copy(update={"upper_material": copy}), out)
+        save_style(style.model_copy(update={"upper_material": copy}), out, known=known)
     else:
-        save_style(use_cloth(style, copy, first=args.first), out)
+        save_style(use_cloth(style, copy, first=args.first), out, known=known)
     text = f"{name} (revision {entry.revision}) is copied into {out}"
     return Outcome(
         {"style": str(out), **card_object(entry)}, f"{text}; later changes of the card do not touch it"
@@ -203,7 +210,9 @@ def _use(register: ClothRegister, args: argparse.Namespace) -> Outcome:
 
 
 def _take(register: ClothRegister, args: argparse.Namespace) -> Outcome:
-    style = load_style(Path(args.what[0]))
+    path = Path(args.what[0])
+    known = fingerprint(path)
+    style = load_style(path)
     own: list[Card] = [style.upper_material] if args.upper else list(style.cloths)
     card = next((each for each in own if card_id(each) == args.what[1]), None)
     if card is None:
@@ -213,13 +222,14 @@ def _take(register: ClothRegister, args: argparse.Namespace) -> Outcome:
             remedy="it has "
             + (", ".join(card_id(each) for each in own if card_id(each)) or "none with a name"),
         )
+    require_unchanged(path, known)  # before the register holds what the style then does not know of
     entry = register.file(card, over=args.over)
     copy = card.model_copy(update={"register_revision": entry.revision})
     if isinstance(copy, UpperMaterial):
         style = style.model_copy(update={"upper_material": copy})
     else:
         style = style.model_copy(update={"cloths": tuple(copy if c is card else c for c in style.cloths)})
-    save_style(style, Path(args.what[0]))
+    save_style(style, path, known=known)
     return _filed(entry)
 
 
@@ -283,7 +293,7 @@ def _card_text(entry: Entry) -> str:
         [
             f"{cloth.name} [{head}]",
             f"  {made}, {_shown(cloth.mass_g_per_m2)} g/m2, {_shown(cloth.thickness_mm)} mm",
-            f"  glue {cloth.glue or 'not given'}, on the {cloth.coated_side}",
+            f"  glue {cloth.glue or 'not given'}, on the {cloth.coated_side} of the cloth",
             f"  roll {cloth.width_mm:g} mm, usable {cloth.usable_width_mm:g} mm, "
             f"{_shown(cloth.roll_length_m)} m long",
             f"  {_shown(cloth.price_per_m)} {cloth.currency}/m; lot {cloth.lot or 'not given'}",

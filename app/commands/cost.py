@@ -47,6 +47,7 @@ from app.style.file import load_style
 from app.style.model import ClothData, Style
 from app.workshop.ledger import Ledger, ledger_path
 from geometry.inch import MM_PER_INCH
+from nesting.engine.ready import prepare
 from nesting.known import Pool
 from nesting.lay import Lay
 from nesting.problem import LayProblem
@@ -87,7 +88,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--sensitivity",
         action="store_true",
-        help="how the gap, the end loss, the plies and the order's size move the cost (some lays more)",
+        help="how gap, end loss, plies and order size affect the cost (needs some more lays)",
     )
     parser.add_argument(
         "--price", metavar="PRICE", help="price of a metre of the cloth (default: its card's)"
@@ -106,6 +107,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> Outcome:
     """Nest one lay a cloth and width, and count."""
     check_budget(args)
+    prepare()
     style = load_style(args.style)
     order = order_or_one_each(args, style)
     cloths = list(used(style, args.cloth))

@@ -41,6 +41,7 @@ from app.style.samples import NAMES, Sample, sample
 from geometry.dxf.read import read_drawing
 from nesting.files import lay_file
 from nesting.lay import Lay
+from nesting.planning.consumption import YIELD_MEANS
 from nesting.problem import LayProblem
 from nesting.verify import verify_document
 from nesting.verify.fault import Verdict
@@ -158,6 +159,7 @@ def _text(result: dict[str, Any], document: dict[str, Any], verdict: Verdict, fi
             f"{'verified' if verdict.ok else 'FAULTY'}: {verdict.checked}",
             f"a pair takes {average['metres']:.4f} m{price}, averaged over the order of "
             f"{cost['total']['pairs']} pairs; utilisation {cost['utilisation']:.1%}",
+            YIELD_MEANS,
             *caution_lines("demo"),
             *(f"written: {path}" for path in files),
             f"done in {result['seconds']:.0f} s",

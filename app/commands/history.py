@@ -12,17 +12,14 @@ from app.atomic import whole_folder
 from app.commands import Outcome
 from app.commands.order_arguments import add_units, check_folder
 from app.commands.used import lay_entry
-from app.cost.per_pair import net_m2_per_pair
+from app.cost.estimate import estimates
 from app.cost.quick import proven_entry, proven_text
-from app.cost.quick_estimate import quick_estimate
 from app.cost.text import in_columns
 from app.errors import UsageError
 from app.measures import MEASURES, Measures
 from app.papers.formats.spreadsheet import Cell, Sheet, write_csv, write_xlsx
 from app.style.file import load_style
-from app.style.model import Style
-from app.style.pieces import used_cloths
-from app.workshop.ledger import Ledger, Proven, RunRecord, ledger_path
+from app.workshop.ledger import Ledger, RunRecord, ledger_path
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -50,43 +47,13 @@ def run(args: argparse.Namespace) -> Outcome:
     if proven is not None:
         lines.append(proven_text(proven))
     if args.estimate is not None:
-        told = _estimates(ledger, load_style(args.estimate), args.cloth, proven)
+        told = estimates(ledger, load_style(args.estimate), args.cloth, proven)
         payload["estimates"] = told
         lines += [_estimate_text(each, measures) for each in told]
     if args.out is not None:
         payload["files"] = [str(path) for path in _write(runs, measures, args.out)]
         lines += [f"written: {path}" for path in payload["files"]]
     return Outcome(payload, "\n".join(lines))
-
-
-def _estimates(ledger: Ledger, style: Style, cloth: str, proven: Proven | None) -> list[dict[str, Any]]:
-    base = style.size_run.base
-    found = []
-    for cloth_id in used_cloths(style):
-        if cloth and cloth_id != cloth:
-            continue
-        net = net_m2_per_pair(style, [base], cloth_id)[base]
-        guess = ledger.estimate(net, cloth=cloth)
-        width_m = style.cloth(cloth_id).usable_width_mm / 1000.0
-        quick = quick_estimate(style, {base: 1}, style.cloth(cloth_id), width_m * 1000.0).m2_per_pair
-        found.append(
-            {
-                "style": style.name,
-                "cloth": cloth_id,
-                "size": base,
-                "net_m2": round(net, 6),
-                "m2_per_pair": round(guess.m2_per_pair, 6),
-                "low_m2": round(guess.low_m2, 6),
-                "high_m2": round(guess.high_m2, 6),
-                "metres_per_pair": round(guess.m2_per_pair / width_m, 6),
-                "runs": list(guess.from_runs),
-                "quick_m2": round(quick, 6),
-                "quick_proved_m2": None if proven is None else round(quick * proven.factor, 6),
-            }
-        )
-    if not found:
-        raise UsageError(f"{style.name} takes no such cloth", remedy="leave out --cloth")
-    return found
 
 
 def _estimate_text(told: dict[str, Any], measures: Measures) -> str:
@@ -96,7 +63,7 @@ def _estimate_text(told: dict[str, Any], measures: Measures) -> str:
     quick += "" if proved is None else f", as it proved {measures.area(proved):.4f} {area}"
     return (
         f"{told['style']}, size {told['size']}, {told['cloth']}: about "
-        f"{measures.area(told['m2_per_pair']):.4f} {area} a pair ({measures.area(told['low_m2']):.4f} to "
+        f"{measures.area(told['m2_per_pair']):.4f} {area} per pair ({measures.area(told['low_m2']):.4f} to "
         f"{measures.area(told['high_m2']):.4f}), from {len(told['runs'])} runs; {quick}; lay it to be sure"
     )
 
@@ -172,8 +139,8 @@ def _write(runs: Sequence[RunRecord], measures: Measures, out: Path) -> list[Pat
         for record in runs
     ]  # fmt: skip
     heads = ("run", "made", "name", "style", "cloth", "pairs", f"planned {length}", f"used {length}",
-             f"net {area} a pair", f"quick {area} a pair", f"nested {area} a pair", f"used {area} a pair",
-             "nested / quick", "used / quick", "cost", "currency")  # fmt: skip
+             f"net {area} per pair", f"quick {area} per pair", f"nested {area} per pair",
+             f"used {area} per pair", "nested / quick", "used / quick", "cost", "currency")  # fmt: skip
     lays: list[Sequence[Cell]] = [
         (record.id, lay.lay, lay.plies, lay.pairs,
          *(_number(metres, measures.length) for metres in (lay.planned_m, lay.used_m, lay.variance_m)),

@@ -3,27 +3,28 @@
 from __future__ import annotations
 
 import argparse
-import time
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from app.atomic import whole_folder
 from app.cautions import caution_lines, cautions
-from app.commands import Outcome, say
+from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
-from app.commands.solving import interruptible
 from app.defaults.work import TURN_DEG
 from app.errors import UsageError
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate, compare
-from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, style_hold
+from app.hold.verdicts import FIELD_ELSEWHERE, NO_MEASUREMENT, PieceHold, StyleHold, style_hold
 from app.papers import registry
-from app.papers.shown import Held, Pulled
+from app.papers.shown import Held
 from app.style.file import load_style
 from app.style.model import ClothData, HoldLine, Style
 from app.workshop.cloth_register import ClothRegister, RegisterError
 from app.workshop.trial_book import Calibration, TrialBook
 from geometry.stretch.hold import Hold
+
+if TYPE_CHECKING:
+    from app.commands.hold_field import SolvedField
 
 ANGLES = (0.0, 2.0, 5.0, 10.0, 15.0, 30.0, 45.0, 90.0)  # close where the give grows quickly
 
@@ -40,7 +41,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--compare",
         default="",
         metavar="ID,ID",
-        help="other cloths of the style or the register in place of its first, 'all' for all of them",
+        help="other cloths of the style or the register in place of its first, 'all' for all of them; "
+        "with --field over the whole upper too",
     )
     parser.add_argument(
         "--field", action="store_true", help="the pull over the whole upper: a plane model of lasting"
@@ -53,6 +55,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--toe", choices=("even", "pincers"), default="even", help="how the toe edge of --field is pulled"
+    )
+    parser.add_argument(
+        "--large",
+        action="store_true",
+        help="--field also with large strain, and with sheets that wrinkle instead of being pushed (slower)",
     )
     parser.add_argument(
         "-o", "--out", type=Path, metavar="DIR", help="write the hold sheet, and the field sheet"
@@ -77,58 +84,25 @@ def run(args: argparse.Namespace) -> Outcome:
         )
     trials = calibrations(style)
     payload = hold_object(style, held, trials)
-    candidates = compare(style, _cloths(style, args.compare)) if args.compare else ()
+    cloths = _cloths(style, args.compare) if args.compare else ()
+    candidates = compare(style, cloths)
     if candidates:
         payload["compare"] = [_candidate(each) for each in candidates]
     say_findings(held.findings)
+    field = None
+    if args.field:
+        from app.commands.hold_field import solve_field  # loads the finite elements
+
+        field = solve_field(style, cloths, args)
+    if field is not None:
+        payload["field"] = field.told
     files: list[Path] = []
     if args.out is not None:
-        files = _write(style, held, candidates, trials, args.turn, args.out)
-    field_words = ""
-    if args.field:
-        payload["field"], field_words, more = _field(style, args)
-        files += more
+        files = _write(style, held, candidates, trials, args, field)
     payload["files"] = [str(path) for path in files]
-    text = _text(style, held, candidates, trials, files) + field_words
+    text = _text(style, held, candidates, trials) + (f"\n{FIELD_ELSEWHERE}" if field is None else field.words)
+    text = "\n".join([text, *(f"written: {path}" for path in files)])
     return Outcome(payload, text, 1 if held.failing else 0)
-
-
-def _field(style: Style, args: argparse.Namespace) -> tuple[dict[str, Any], str, list[Path]]:
-    """Solve the plane model; returns its object, the same in words, and what was written."""
-    from app.hold.field import SWEEP_DEG, field_json, field_of  # loads the finite elements
-
-    began = time.monotonic()
-    with interruptible() as cancelled:
-
-        def tell(case: str) -> None:
-            if cancelled():
-                raise UsageError("stopped before the field was solved", remedy="start it again")
-            say(f"field: {case}")
-
-        model, field = field_of(
-            style,
-            size=args.size,
-            piece=args.piece,
-            turn_deg=args.turn,
-            sides_held=args.sides == "held",
-            pincers=args.toe == "pincers",
-            tell=tell,
-        )
-        tell("turned step by step")
-        sweep = model.sweep(SWEEP_DEG)
-    told = field_json(field, sweep, time.monotonic() - began)
-    told["pieces"] = [piece.name for piece in model.upper.pieces]
-    lines = ["", "the pull over " + ", ".join(told["pieces"]) + " (flat model; the lasting trial decides):"]
-    for case in told["cases"]:
-        throat = "no hold line" if case["throat_mm"] is None else "{} to {} mm".format(*case["throat_mm"])
-        toe = "{} to {} mm".format(*case["vamp_mm"])
-        strain = case["strain_percent"]["median"]
-        lines.append(f"  {case['case']}: throat {throat}, toe end {toe}, median strain {strain} %")
-    files = []
-    if args.out is not None:
-        files = registry.write(Pulled(style, model.upper, field, sweep), args.out)
-        lines += [f"written: {path}" for path in files]
-    return told, "\n".join(lines), files
 
 
 def calibrations(style: Style) -> dict[str, Calibration]:
@@ -269,14 +243,18 @@ def _write(
     held: StyleHold,
     candidates: tuple[Candidate, ...],
     trials: dict[str, Calibration],
-    turn_deg: float,
-    out: Path,
+    args: argparse.Namespace,
+    field: SolvedField | None,
 ) -> list[Path]:
+    out: Path = args.out
     if out.exists() and not out.is_dir():
         raise UsageError("is a file, not a folder", file=str(out), remedy="choose another -o")
     try:
         with whole_folder(out) as draft:
-            written = registry.write(Held(style, held, turn_deg, candidates, trials), draft)
+            beside = FIELD_ELSEWHERE if field is None else field.beside_line
+            written = registry.write(Held(style, held, args.turn, candidates, trials, beside), draft)
+            if field is not None:
+                written += field.write(style, draft)
             return [out / path.relative_to(draft) for path in written]
     except OSError as error:
         raise UsageError(
@@ -289,13 +267,12 @@ def _text(
     held: StyleHold,
     candidates: tuple[Candidate, ...],
     trials: dict[str, Calibration],
-    files: list[Path],
 ) -> str:
     lines = [
         f"{style.name}: give along the pull axis under {style.pull_n_per_mm:g} N/mm",
         f"cloth: {held.how_known}",
         f"  {'piece':<18}{'off':>6}  {'upper':>7}  {'backed':>12}  {'over':>7}  {'mm':>10}  {'limit':>6}  "
-        "verdict       may turn",
+        "verdict       permitted tilt",
     ]
     for piece in held.pieces:
         hold = piece.hold
@@ -319,7 +296,7 @@ def _text(
             lines.append("heel to throat over several pieces:")
         hold = chain.hold
         limit = "no limit" if hold.limit_mm is None else f"limit {hold.limit_mm:.1f} mm"
-        granted = "" if chain.granted_deg is None else f"; may turn {chain.granted_deg:g} deg"
+        granted = "" if chain.granted_deg is None else f"; permitted tilt {chain.granted_deg:g} deg"
         lines.append(
             f"  {chain.name:<18}{' + '.join(chain.pieces)}: {hold.distance_mm:.0f} mm, "
             f"upper {hold.upper_mm:.1f} mm, backed {shown_mm(hold)} mm, {limit}: "
@@ -344,10 +321,9 @@ def _text(
             if worst
             else ""
         )
-        lines.append(f"  {candidate.cloth.id:<18}{word:<14} {cost} a pair, net of waste{tight}")
+        lines.append(f"  {candidate.cloth.id:<18}{word:<14} {cost} per pair, net of waste{tight}")
     lines.append(NO_MEASUREMENT)
     lines += caution_lines("hold sheet")
-    lines += [f"written: {path}" for path in files]
     return "\n".join(lines)
 
 

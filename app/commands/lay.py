@@ -24,6 +24,7 @@ from app.defaults.work import PLIES
 from app.errors import UsageError
 from app.hold.on_lay import hold_notes, record_hold
 from app.lay.job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
+from app.lay.longer import longer_text
 from app.lay.remnant_file import read_remnant
 from app.papers import registry
 from app.papers.shown import Laid
@@ -33,8 +34,10 @@ from app.style.model import Style
 from app.style.pieces import findings
 from app.tolerances import MOST_GAP_MM
 from nesting.defaults import LAY_SECONDS
+from nesting.engine.ready import prepare
 from nesting.errors import TooLongError
 from nesting.files import lay_file
+from nesting.planning.consumption import YIELD_MEANS
 from nesting.verify.fault import Verdict
 
 
@@ -107,6 +110,7 @@ def run(args: argparse.Namespace) -> Outcome:
             jobs=args.jobs,
             cluster=args.cluster,
         )
+    prepare()
     style = load_style(args.style[0])
     plies = 2 if args.mode == "face-to-face" and args.plies == 1 else args.plies
     job = LayJob(
@@ -213,6 +217,7 @@ def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[P
         f"pairs in the lay {pairs}",
         f"{len(document['placements'])} pieces ({left} left, {right} right), length "
         f"{document['length_mm'] / 1000:.3f} m, yield {document['yield']:.1%}"
+        + longer_text(document["longer_search"])
         + (
             f"; no lay can be shorter than {bound / 1000:.3f} m, this one is "
             f"{document['length_mm'] / bound - 1.0:.1%} longer"
@@ -229,6 +234,6 @@ def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[P
         cut = ", ".join(f"{size}: {count}" for size, count in job.pairs_cut.items())
         lines.append(f"{job.plies} plies give pairs {cut}")
     lines.append(f"verified: {verdict.checked}")
-    lines += caution_lines("lay")
+    lines += [YIELD_MEANS, *caution_lines("lay")]
     lines += [f"written: {path}" for path in files]
     return "\n".join(lines)

@@ -11,6 +11,7 @@ from app.errors import UsageError
 from app.style.file import EXTENSION, save_style
 from app.style.model import ClothData
 from app.style.new import UNNAMED_CLOTH, new_style
+from app.style.on_disk import fingerprint
 from app.style.pieces import unconfirmed
 from app.style.rules_store import load_rules
 from geometry import tolerances
@@ -58,6 +59,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> Outcome:
     """Read the drawing and write the style."""
     out: Path = args.out or Path.cwd() / (args.drawing.stem + EXTENSION)
+    known = fingerprint(out)
     if out.exists() and not args.force:
         raise UsageError(
             "there is a file of this name already", file=str(out), remedy="choose another, or --force"
@@ -84,7 +86,7 @@ def run(args: argparse.Namespace) -> Outcome:
         sizes=parse_sizes(args.sizes, system=args.system) if args.sizes else (),
         cloth=_cloth(args),
     )
-    save_style(style, out)
+    save_style(style, out, known=known)
     findings = (*drawing.findings, *found, *unconfirmed(style))
     lines = [f"{out}: {style.name}, {len(style.pieces)} pieces, sizes {', '.join(style.size_run.sizes)}"]
     for piece in style.pieces:

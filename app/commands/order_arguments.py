@@ -59,9 +59,7 @@ def add_budget(parser: argparse.ArgumentParser, seconds: float) -> None:
     parser.add_argument(
         "--seed", type=int, default=SEED.value, metavar="N", help="another seed gives another lay"
     )
-    parser.add_argument(
-        "--fresh", action="store_true", help="begin anew: look at no lay that was found before"
-    )
+    parser.add_argument("--fresh", action="store_true", help="start afresh: ignore lays found before")
 
 
 def check_budget(args: argparse.Namespace) -> None:

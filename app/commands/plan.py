@@ -30,7 +30,7 @@ from app.lay.kept import open_kept
 from app.measures import MEASURES
 from app.papers import registry
 from app.papers.shown import PlannedRun
-from app.plan.history import planned_runs
+from app.plan.history import planned_runs, run_object
 from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
 from app.plan.kept_lays import read_kept
 from app.plan.report import plan_object, plan_text, write_plan
@@ -62,10 +62,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--end-loss", type=float, metavar="MM", help="lost at each end of a ply")
     parser.add_argument("--sets", type=int, metavar="N", help="maximum pairs in one lay")
     parser.add_argument(
-        "--extra", type=float, default=EXTRA_PERCENT.value, metavar="%", help="pairs more for rejects"
+        "--extra", type=float, default=EXTRA_PERCENT.value, metavar="%", help="extra pairs for rejects"
     )
     parser.add_argument(
-        "--overcut", type=float, default=100.0 * OVERCUT_SHARE.value, metavar="%", help="a size may go beyond"
+        "--overcut",
+        type=float,
+        default=100.0 * OVERCUT_SHARE.value,
+        metavar="%",
+        help="pairs of a size that may be cut beyond the order",
     )
     parser.add_argument("--setup", default="0", metavar="MONEY", help="set-up cost per lay")
     parser.add_argument("--spreading", default="0", metavar="MONEY", help="spreading cost per ply-metre")
@@ -75,7 +79,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--keep",
         default="",
         metavar="A,B=4",
-        help="lays of the plan in the output folder that stay (=: plies); the rest is planned anew",
+        help="lays of the plan in the output folder that stay (=: plies); the rest is planned again",
     )
     parser.add_argument(
         "--keep-work",
@@ -161,9 +165,12 @@ def run(args: argparse.Namespace) -> Outcome:
         *registry.write(PlannedRun(job, payload, plans, name, measures), args.out),
     ]
     payload["files"] = [str(path) for path in files]
-    if not args.no_history:
+    planned = list(planned_runs(job, plans, name))
+    if args.no_history:
+        payload["runs_not_entered"] = [run_object(each) for each in planned]
+    else:
         ledger = Ledger(ledger_path())
-        payload["runs"] = [ledger.plan(planned) for planned in planned_runs(job, plans, name)]
+        payload["runs"] = [ledger.plan(each) for each in planned]
     if not args.keep_work and not interrupted:
         store.clear()
     return Outcome(payload, plan_text(payload, measures))

@@ -40,7 +40,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="how layers lie; face-to-face and turned let one die cut both hands (default face-up)",
     )
     height = parser.add_mutually_exclusive_group()
-    height.add_argument("--layers", type=int, metavar="N", help="layers cut at a stroke")
+    height.add_argument("--layers", type=int, metavar="N", help="layers cut per stroke")
     height.add_argument(
         "--cutting-height", type=float, metavar="MM", help="height the die can cut: layers by the cloth"
     )

@@ -9,7 +9,7 @@ from app.commands import Outcome
 from app.commands.new import ask_for_unit
 from app.errors import UsageError
 from app.style.file import load_style, save_style
-from app.style.on_disk import changed_since, fingerprint
+from app.style.on_disk import fingerprint
 from app.style.revision.revise import Revision, revise, revision_json
 from geometry import tolerances
 from geometry.dxf.read import read_drawing
@@ -34,7 +34,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--names",
         choices=("ask", "keep", "swap"),
         default="ask",
-        help="where two names look exchanged: keep them as drawn, or match those pieces by shape",
+        help="where two names look swapped: keep them as drawn, or match those pieces by shape",
     )
     parser.add_argument(
         "--refuse", default="", metavar="PIECE,PIECE", help="pieces that stay as they are in the style"
@@ -47,9 +47,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> Outcome:
     """Match, carry over, report; write the revised style where asked and nothing is left open."""
-    style = load_style(args.style)
-    known = fingerprint(args.style)
     out: Path | None = args.out
+    known = fingerprint(out)
+    style = load_style(args.style)
     if out is not None and out.exists() and not args.force and out.resolve() != args.style.resolve():
         raise UsageError(
             "there is a file of this name already", file=str(out), remedy="choose another, or --force"
@@ -78,9 +78,7 @@ def run(args: argparse.Namespace) -> Outcome:
     waits = revision.open and args.names == "ask"
     payload["style"] = None
     if out is not None and not waits:
-        if out.resolve() == args.style.resolve() and changed_since(args.style, known):
-            raise UsageError("was changed by another program meanwhile", file=str(out), remedy="run it again")
-        save_style(revision.style, out)
+        save_style(revision.style, out, known=known)
         payload["style"] = str(out)
     text = _text(revision)
     if waits:
@@ -104,5 +102,5 @@ def _text(revision: Revision) -> str:
     lines += [f"{piece.name}: added" for piece in revision.added]
     lines += [f"{piece.name}: not in the revised drawing" for piece in revision.removed]
     lines += [f"{each.piece}: {each.message}" for each in revision.asked]
-    lines += [f"lay {name}: older than its pieces, lay it anew" for name in revision.stale_lays]
+    lines += [f"lay {name}: older than its pieces, fill it again" for name in revision.stale_lays]
     return "\n".join(lines)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import signal
 import threading
 from collections.abc import Callable, Iterator
 from dataclasses import replace
@@ -17,6 +16,7 @@ from nesting.known.pool import best_known
 from nesting.lay import Lay
 from nesting.listen import Phase
 from nesting.problem import LayProblem
+from nesting.system.processes import on_interrupt
 
 EVERY_S = 2.0  # a line at most so often, and one whenever the engine does something else
 WORTH = 0.001  # a gain smaller than this share of the length is not worth a line
@@ -35,7 +35,7 @@ def solve(
     """Return the engine's best lay, never a longer one than is known; raises as ``solve_in_child``.
 
     The search goes on from the best lay that the workshop's store has for the problem, with another seed each
-    time; ``fresh`` begins anew and looks at no kept lay. What is found is kept.
+    time; ``fresh`` begins again and looks at no kept lay. What is found is kept.
     """
     store = store or open_kept(say)
     known = None if fresh or store is None else best_known(problem, store.candidates(problem))
@@ -90,25 +90,20 @@ class _Teller:
 
 
 @contextlib.contextmanager
-def interruptible() -> Iterator[Callable[[], bool]]:
-    """Let the first Ctrl-C, or a watcher's word, stop the engine instead of the program."""
+def interruptible(
+    stopping: str = "stopping; the best lay so far is kept (Ctrl-C again gives up)",
+) -> Iterator[Callable[[], bool]]:
+    """Let the first Ctrl-C, or a watcher's word, stop the work, not the program, and say ``stopping``."""
     stop = threading.Event()
 
     def stopped() -> bool:
         return stop.is_set() or live.stop_asked()
 
-    if threading.current_thread() is not threading.main_thread():
-        yield stopped
-        return
-
-    def interrupt(*_: object) -> None:
+    def interrupt() -> None:
         if stop.is_set():
             raise KeyboardInterrupt
         stop.set()
-        say("stopping; the best lay so far is kept (Ctrl-C again gives up)")
+        say(stopping)
 
-    before = signal.signal(signal.SIGINT, interrupt)
-    try:
+    with on_interrupt(interrupt):
         yield stopped
-    finally:
-        signal.signal(signal.SIGINT, before)

@@ -13,12 +13,13 @@ from app.cautions import caution_lines, cautions
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
-from app.hold.materials import OFF_CARD_DEG, strips_of
+from app.hold.materials import OFF_CARD_DEG, how_tested, strips_of
 from app.hold.verdicts import NO_MEASUREMENT
 from app.papers import registry, stretch_report
 from app.papers.shown import Tested
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, SheetConstants, StretchReading, Style, UpperMaterial
+from app.style.on_disk import fingerprint
 from app.workshop.cloth_csv import read_readings, readings_csv, write_table
 from app.workshop.cloth_register import ClothRegister
 from geometry.errors import SheetError
@@ -72,6 +73,8 @@ class _Subject:
     card: ClothData | UpperMaterial | None
     style: Style | None
     revision: int | None
+    known: str = ""
+    """Fingerprint of the style's file before it was read."""
 
     @property
     def tests(self) -> tuple[StretchReading, ...]:
@@ -146,10 +149,11 @@ def _subject(args: argparse.Namespace) -> _Subject:
     if upper and args.cloth:
         raise UsageError("--cloth and --upper together", remedy="ask about one of them")
     if args.style is not None:
+        known = fingerprint(args.style)
         style = load_style(args.style)
         if upper:
             material = style.upper_material
-            return _Subject(material.name or "upper material", material, style, None)
+            return _Subject(material.name or "upper material", material, style, None, known)
         try:
             cloth = style.cloth(args.cloth)
         except KeyError:
@@ -158,7 +162,7 @@ def _subject(args: argparse.Namespace) -> _Subject:
                 file=str(args.style),
                 remedy="its cloths are " + (", ".join(c.id for c in style.cloths) or "none"),
             ) from None
-        return _Subject(cloth.name, cloth, style, None)
+        return _Subject(cloth.name, cloth, style, None, known)
     name = args.upper if upper else args.cloth
     if not name:
         if args.save or not (args.strip or args.readings or args.hand):
@@ -235,7 +239,7 @@ def _save(
                 f"the strips of {subject.name} do not tell its tight direction; nothing was kept",
                 remedy="pull more repeats, or keep a direction found by hand with --hand",
             )
-        update |= {"tight_direction_deg": direction_to_lay_by(fit), "how_known": "tested"}
+        update |= {"tight_direction_deg": direction_to_lay_by(fit), "how_known": how_tested(readings)}
     return _keep(args, subject, subject.card.model_copy(update=update))
 
 
@@ -263,7 +267,7 @@ def _keep(args: argparse.Namespace, subject: _Subject, card: ClothData | UpperMa
         style = subject.style.model_copy(update={"cloths": cloths})
     else:
         style = subject.style.model_copy(update={"upper_material": card})
-    save_style(style, args.style)
+    save_style(style, args.style, known=subject.known)
     return str(args.style)
 
 

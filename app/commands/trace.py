@@ -16,6 +16,7 @@ from app.papers.formats.dxf import write_dxf
 from app.papers.shown import CardSheet
 from app.style.file import EXTENSION, save_style
 from app.style.new import new_style
+from app.style.on_disk import fingerprint
 from app.style.rules_store import load_rules
 from geometry.dxf import read as dxf_read
 from geometry.errors import GeometryError
@@ -30,7 +31,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
     parser.add_argument("picture", type=Path, nargs="?", metavar="PICTURE", help="a photograph or a scan")
     parser.add_argument("--sheet", default="", metavar="A3", help="the printed sheet the cards lie on")
-    parser.add_argument("--dpi", type=float, metavar="N", help="dots an inch of a flatbed's scan")
+    parser.add_argument("--dpi", type=float, metavar="N", help="resolution of a flatbed scan, dots per inch")
     parser.add_argument(
         "--print-sheet", default="", metavar="A3", help="write the sheet to print: " + ", ".join(SHEETS_MM)
     )
@@ -59,12 +60,13 @@ def run(args: argparse.Namespace) -> Outcome:
             raise UsageError(
                 "there is a file of this name already", file=str(path), remedy="choose another, or --force"
             )
+    known = fingerprint(args.style)
     traced = trace_picture(args.picture, sheet=args.sheet, dpi=args.dpi)
     files = []
     if args.out is not None:
         files.append(write_dxf(_drawn(traced.pieces), args.out))
     if args.style is not None:
-        _write_style(traced, args)
+        _write_style(traced, args, known)
         files.append(args.style)
     payload: dict[str, Any] = {
         "pieces": [piece_json(piece) for piece in traced.pieces],
@@ -99,7 +101,7 @@ def _drawn(pieces: tuple[DrawnPiece, ...]) -> Drawing:
     return drawing
 
 
-def _write_style(traced: Traced, args: argparse.Namespace) -> None:
+def _write_style(traced: Traced, args: argparse.Namespace, known: str) -> None:
     drawing = dxf_read.Drawing(traced.pieces, (), (), "mm", "person", ())
     try:
         style, _ = new_style(
@@ -111,7 +113,7 @@ def _write_style(traced: Traced, args: argparse.Namespace) -> None:
         )
     except GeometryError as error:
         raise UsageError(error.message, file=str(args.picture), remedy=error.remedy) from None
-    save_style(style, args.style)
+    save_style(style, args.style, known=known)
 
 
 def _text(traced: Traced, args: argparse.Namespace, files: list[Path]) -> str:

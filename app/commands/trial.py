@@ -8,25 +8,31 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from app.atomic import whole_folder
 from app.commands import Outcome, say
 from app.errors import UsageError
 from app.hold.verdicts import style_hold
+from app.papers import registry
+from app.papers.shown import Compared
+from app.papers.trial_report import comparison_words
 from app.style.file import load_style
 from app.style.model import Style
 from app.workshop.trial_book import CONFIDENCE, ENOUGH, Calibration, Trial, TrialBook, TrialEntry
-from geometry.errors import SheetError
+from app.workshop.two_predictions import Comparison, compare_models
+from geometry.errors import GeometryError, SheetError
 from geometry.said import joined, said
 
-ACTIONS = ("list", "add", "similar", "calibration")
+ACTIONS = ("list", "add", "similar", "calibration", "models")
+NOTHING_COMPARED = "no lasting trial holds both predictions yet: enter them with 'trial add' on a hold line"
 RESULTS = {
     "peel": ("peel_n_per_mm", "N/mm", "fused sample: peel force of the bond per width"),
     "composite": ("composite_percent", "%", "fused sample: stretch of upper with backing at the pull"),
     "show-through": (
         "show_through",
         "0-3",
-        "fused sample: weave or colour showing, 0 none to 3 not to be sold",
+        "fused sample: weave or colour showing, 0 none to 3 reject",
     ),
-    "ridge": ("ridge", "0-3", "fused sample: edge showing, 0 none to 3 not to be sold"),
+    "ridge": ("ridge", "0-3", "fused sample: edge showing, 0 none to 3 reject"),
     "skive": ("skive_mm", "mm", "skiving check: thickness left at the edge"),
     "mark": ("mark_after_lasting_mm", "mm", "lasting: throat from its mark, after lasting"),
     "mark-delasted": ("mark_after_delasting_mm", "mm", "lasting: throat from its mark, after delasting"),
@@ -42,7 +48,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default="list",
         choices=ACTIONS,
         help="list (the default); add: enter a trial; similar: what was tried before for like styles; "
-        "calibration: what lasting trials say about the predictions",
+        "calibration: what lasting trials say about the predictions; models: which predicted better, line "
+        "or field (of all trials, or of a style's upper and cloths)",
     )
     parser.add_argument("style", nargs="?", type=Path, help="a style file")
     parser.add_argument("--kind", choices=("fused-sample", "skiving", "lasting"), default="lasting")
@@ -61,6 +68,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--photo", action="append", default=[], metavar="PATH", help="a picture; repeat it")
     parser.add_argument("--verdict", choices=("good", "doubtful", "bad"), help="add: the verdict")
     parser.add_argument("--note", default="", help="what else was seen")
+    parser.add_argument("-o", "--out", type=Path, metavar="DIR", help="models: write the trial report")
 
 
 def run(args: argparse.Namespace) -> Outcome:
@@ -72,6 +80,8 @@ def run(args: argparse.Namespace) -> Outcome:
         style = load_style(args.style).name if args.style else ""
         found = book.entries(style=style, upper=args.upper, cloth=args.cloth)
         return _told(found, f"{len(found)} trials in {book.path}")
+    if args.action == "models":
+        return _models(book, args)
     if args.style is None:
         raise UsageError(f"trial {args.action} needs a style file", remedy=f"trial {args.action} STYLE")
     style_read = load_style(args.style)
@@ -80,11 +90,76 @@ def run(args: argparse.Namespace) -> Outcome:
     if args.action == "similar":
         found = book.similar(upper, cloths, style_read.name)
         return _told(found, f"{len(found)} trials bear on {style_read.name}, nearest first")
+    found = book.entries(upper=upper)
+    compared = compare_models(entry for entry in found if entry.trial.cloth in cloths)
     calibrations = [c for cloth in cloths if (c := book.calibration(upper, cloth))]
     lines = [calibration_text(c) for c in calibrations] or [
         f"no lasting trial of {upper or 'this upper'} with its cloths yet"
     ]
-    return Outcome({"calibrations": [calibration_object(c) for c in calibrations]}, "\n".join(lines))
+    lines += [] if compared is None else comparison_words(compared)
+    payload = {
+        "calibrations": [calibration_object(c) for c in calibrations],
+        "models": models_object(compared),
+    }
+    return Outcome(payload, "\n".join(lines))
+
+
+def _models(book: TrialBook, args: argparse.Namespace) -> Outcome:
+    """Both models on the trials of a style's upper and cloths, or on all of the book."""
+    title, upper, cloths = "all trials", args.upper, {args.cloth} if args.cloth else None
+    if args.style is not None:
+        style = load_style(args.style)
+        title, upper = style.name, args.upper or style.upper_material.name
+        cloths = cloths or {cloth.id for cloth in style.cloths}
+    entries = [e for e in book.entries(upper=upper) if cloths is None or e.trial.cloth in cloths]
+    found = compare_models(entries)
+    files: list[Path] = []
+    if found is not None and args.out is not None:
+        files = _write_report(title, found, args.out)
+    told = comparison_words(found) if found else [NOTHING_COMPARED]
+    payload = {"models": models_object(found), "files": [str(path) for path in files]}
+    return Outcome(payload, "\n".join([*told, *(f"written: {path}" for path in files)]))
+
+
+def _write_report(title: str, found: Comparison, out: Path) -> list[Path]:
+    if out.exists() and not out.is_dir():
+        raise UsageError("is a file, not a folder", file=str(out), remedy="choose another -o")
+    try:
+        with whole_folder(out) as draft:
+            written = registry.write(Compared(title, found), draft)
+            return [out / path.relative_to(draft) for path in written]
+    except OSError as error:
+        raise UsageError(
+            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
+        ) from None
+
+
+def models_object(found: Comparison | None) -> dict[str, Any] | None:
+    """Return both models side by side as the command prints them; None without a trial of both."""
+    if found is None:
+        return None
+    return {
+        "trials": [
+            {
+                "id": each.entry.id,
+                "measured_mm": each.measured_mm,
+                "line_mm": each.line_mm,
+                "field_mm": each.field_mm,
+            }
+            for each in found.readings
+        ],
+        **{
+            score.model: {
+                "miss_mm": round(score.miss_mm, 3),
+                "factor": round(score.factor, 4),
+                "scatter": None if score.scatter is None else round(score.scatter, 4),
+            }
+            for score in (found.line, found.field)
+        },
+        "field_nearer_mm": None if found.gain_mm is None else [round(mm, 3) for mm in found.gain_mm],
+        "better": found.better,
+        "confidence": CONFIDENCE,
+    }
 
 
 def calibration_object(found: Calibration) -> dict[str, Any]:
@@ -174,13 +249,18 @@ def _add(book: TrialBook, args: argparse.Namespace) -> Outcome:
         lines.append(
             f"  predicted {trial.predicted_mm:.1f} mm, measured {abs(trial.mark_after_lasting_mm):g} mm"
         )
+        if trial.predicted_field_mm is not None:
+            lines.append(f"  predicted by the field {trial.predicted_field_mm:.1f} mm")
         calibration = book.calibration(upper, cloth)
         lines += [calibration_text(calibration)] if calibration else []
     return Outcome(entry_object(entry), "\n".join(lines))
 
 
-def predicted(style: Style, kind: str, piece: str, size: str) -> dict[str, Any]:
-    """What was predicted for a lasting trial, so that the trial can judge the prediction."""
+def predicted(style: Style, kind: str, piece: str, size: str, *, field: bool = True) -> dict[str, Any]:
+    """What was predicted for a lasting trial, so that the trial can judge the prediction.
+
+    By the line, and where ``field`` says so by the field, which takes a second.
+    """
     if kind != "lasting" or not piece:
         return {}
     try:
@@ -193,9 +273,22 @@ def predicted(style: Style, kind: str, piece: str, size: str) -> dict[str, Any]:
         return {}
     return {
         "predicted_mm": round(held.hold.best_mm, 4),
+        "predicted_field_mm": _field_mm(style, piece, size) if field else None,
         "pull_n_per_mm": style.pull_n_per_mm,
         "angle_deg": None if held.angle_deg is None else round(held.angle_deg, 2),
     }
+
+
+def _field_mm(style: Style, piece: str, size: str) -> float | None:
+    """What the field predicts for a lasting trial; None, and a note, where it cannot tell."""
+    from app.hold.field import predicted_throat_mm  # loads the finite elements
+
+    try:
+        found = predicted_throat_mm(style, piece, size)
+    except (UsageError, GeometryError) as error:
+        say(f"note: the field predicted nothing to compare with ({error})")
+        return None
+    return round(found, 4) if found > 0.0 else None
 
 
 def _told(found: tuple[TrialEntry, ...], head: str) -> Outcome:

@@ -1,4 +1,4 @@
-"""``used``: enter what a lay of a planned run really took."""
+"""``used``: enter what a lay of a planned run actually took."""
 
 from __future__ import annotations
 

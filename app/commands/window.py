@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import argparse
 import os
-import sys
 from pathlib import Path
 
 from app.commands import Outcome
 from app.errors import UsageError
+from nesting.system.screen import has_screen
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -21,7 +21,7 @@ def run(args: argparse.Namespace) -> Outcome:
     for path in args.style:
         if not path.exists():
             raise UsageError("there is no such file", file=str(path), remedy="check the name")
-    if not _has_screen():
+    if not has_screen(os.environ):
         raise UsageError(
             "there is no screen to open a window on",
             remedy="run it in a graphical session, or use the other commands (stayply --help)",
@@ -35,9 +35,3 @@ def run(args: argparse.Namespace) -> Outcome:
         ) from None
     status = run_window(list(args.style))
     return Outcome({"closed": True}, "", status)
-
-
-def _has_screen() -> bool:
-    if os.environ.get("QT_QPA_PLATFORM") or not sys.platform.startswith("linux"):
-        return True
-    return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))

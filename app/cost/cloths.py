@@ -33,7 +33,7 @@ class HoldVerdict:
             return "holds"
         if self.holds is False:
             return f"breaks: {self.piece}" if self.piece else "breaks"
-        return self.why or "a trial must tell"
+        return self.why or "a trial must decide"
 
 
 def cloths_wanted(style: Style, text: str) -> tuple[ClothData, ...]:
@@ -77,7 +77,7 @@ def hold_verdict(style: Style) -> HoldVerdict:
     worst = candidate.worst
     told = f"{worst.called} gives {span(worst.hold)} of {worst.hold.limit_mm:g} mm"
     if candidate.holds is None:
-        return HoldVerdict(None, worst.called, f"a trial must tell: {told}")
+        return HoldVerdict(None, worst.called, f"a trial must decide: {told}")
     return HoldVerdict(candidate.holds, worst.called, told)
 
 

@@ -32,7 +32,7 @@ def shared_out(total: Decimal, weights: Sequence[float], step: Decimal = CENT) -
 
 
 def with_money(counted: Mapping[str, Any]) -> dict[str, Any]:
-    """Return a cost object with every figure of money worked out anew from the prices in it.
+    """Return a cost object with every figure of money worked out again from the prices in it.
 
     Prices stand in ``cloths``, ``widths`` and ``by_cloth``. A pair's and the order's money is None
     where a cloth has no price or the cloths are priced in different currencies.

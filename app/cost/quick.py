@@ -88,7 +88,7 @@ def quick_text(told: Mapping[str, Any], measures: Measures) -> str:
         density = ", ".join(f"{piece} {share:.1%}" for piece, share in cloth["density"].items())
         lines.append(f"density of each piece's own rows, gap included: {density}")
         cost = (
-            "" if average["quick_cost"] is None else f", {average['quick_cost']} {cloth['currency']} a pair"
+            "" if average["quick_cost"] is None else f", {average['quick_cost']} {cloth['currency']} per pair"
         )
         lines.append(f"without edges, ends and losses{cost}")
         proved = cloth["proved"]

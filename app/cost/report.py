@@ -12,6 +12,7 @@ from app.cost.quick_estimate import QuickEstimate, quick_estimate
 from app.cost.text import lay_line
 from app.measures import METRIC
 from app.style.model import Style
+from nesting.expected import longer_search
 
 AREA_STEP = Decimal("0.0001")
 """Areas of an account are told to a square centimetre, and add up so."""
@@ -50,6 +51,7 @@ def cost_object(
             },
             "widths": [width_row(nested, costs[0], order) for nested in widths],
             "yield": round(costs[0].nested.consumption.lay_yield, 6),
+            "longer_search": longer_search_of(costs[0].nested),
             "utilisation": round(net / paid, 6),
             "quick": [_quick(cost, each, order) for cost, each in zip(costs, estimates, strict=True)],
             "cloths": cloths,
@@ -70,7 +72,7 @@ def _assumptions(style: Style, cloths: Sequence[Mapping[str, Any]]) -> list[str]
         "a lay's cloth is shared among its sizes by the net area of their pieces; "
         "averages are weighted by the order",
         "another roll width costs in proportion to the width unless its price is given",
-        "the quick estimate lays each piece in its own closest rows, without edges and ends",
+        "the quick estimate lays each piece in its own closest rows, without margins and ends",
         *(lay_line(cloth, METRIC) for cloth in cloths),
     ]
 
@@ -88,8 +90,15 @@ def width_row(nested: NestedWidth, cost: ClothCost, order: Mapping[str, int]) ->
         "m2_per_pair": round(metres * nested.width.width_mm / 1000.0, 6),
         "price_per_m": None if price is None else str(price),
         "lay_length_mm": round(nested.lay.length_mm, 3),
+        "longer_search": longer_search_of(nested),
         "pairs": dict(nested.pairs),
     }
+
+
+def longer_search_of(nested: NestedWidth) -> dict[str, float] | None:
+    """Return what a longer search is likely to add to the yield of a nested lay; None: nothing known."""
+    longer = longer_search(nested.lay, len(nested.lay.placements))
+    return None if longer is None else longer.to_json()
 
 
 def _verdict(costs: Sequence[ClothCost]) -> str:
@@ -125,6 +134,7 @@ def _cloth(cost: ClothCost, order: Mapping[str, int]) -> dict[str, Any]:
         "price_per_m": None if cost.cloth.price_per_m is None else str(cost.cloth.price_per_m),
         "currency": cost.cloth.currency,
         "yield": round(consumption.lay_yield, 6),
+        "longer_search": longer_search_of(cost.nested),
         "utilisation": round(consumption.utilisation, 6),
         "shares": {name: round(share, 6) for name, share in consumption.shares().items()},
         "account": _account(cost, order),

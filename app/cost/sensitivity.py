@@ -117,7 +117,14 @@ def _by_order(
     ]
 
 
-_KEPT: Sequence[str] = ("yield", "utilisation", "metres_per_pair", "m2_per_pair", "lay_length_mm")
+_KEPT: Sequence[str] = (
+    "yield",
+    "longer_search",
+    "utilisation",
+    "metres_per_pair",
+    "m2_per_pair",
+    "lay_length_mm",
+)
 
 
 def _line(cost: ClothCost, nested: NestedWidth, order: Mapping[str, int]) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
+from app.lay.longer import longer_text, same_within_scatter
 from app.measures import METRIC, Measures
 
 PARTS = {
@@ -27,10 +28,10 @@ def cost_text(cost: Mapping[str, Any], measures: Measures = METRIC) -> str:
         f"{cost['currency']})"
     ]
     lines += in_columns(*size_table(cost, measures))
-    lines.append("the lay and all cloth paid for are two figures:")
+    lines.append("yield = pieces / (usable width x lay length); utilisation = pieces / all cloth paid for:")
     for cloth in cost["cloths"]:
         lines.append(
-            f"{cloth['name']}: yield of the lay {cloth['yield']:.1%}; "
+            f"{cloth['name']}: yield of the lay {cloth['yield']:.1%}{longer_text(cloth['longer_search'])}; "
             f"utilisation of the cloth paid for {cloth['utilisation']:.1%}"
         )
     for heads, rows in account_tables(cost, measures):
@@ -144,7 +145,7 @@ def sensitivity_tables(
                 f"{measures.length(row['metres_per_pair']):.4f}",
                 f"{measures.area(row['m2_per_pair']):.4f}",
                 row["cost_per_pair"] or "-",
-                f"{row['metres_per_pair'] / own['metres_per_pair'] - 1:+.1%}" if row is not own else "own",
+                "own" if row is own else change_text(row, own),
             ]
             for row in told[key]
         ]
@@ -154,11 +155,18 @@ def sensitivity_tables(
     return tables
 
 
+def change_text(row: Mapping[str, Any], own: Mapping[str, Any]) -> str:
+    """Return by how much a pair's cloth differs from the style's own, or that it is no difference."""
+    if same_within_scatter(row, own):
+        return "no difference"
+    return f"{row['metres_per_pair'] / own['metres_per_pair'] - 1:+.1%}"
+
+
 def quick_line(quick: Mapping[str, Any], measures: Measures) -> str:
     """Return the quick estimate of a cloth in words, and how it compares with the nested lay."""
     return (
         f"quick estimate from each piece's own rows ({quick['cloth']}): "
-        f"{measures.area(quick['m2_per_pair']):.4f} {measures.area_unit} a pair without ends; "
+        f"{measures.area(quick['m2_per_pair']):.4f} {measures.area_unit} per pair without ends; "
         f"the nested lay takes {quick['nested_over_estimate']:.2f} of that"
     )
 

@@ -124,7 +124,7 @@ def _judged(name: str, size: str, parts: tuple[PieceHold, ...], limit: float | N
                 ),
                 advice="turn the cloth, take a tighter or a second layer, or try it on the last"
                 if broken
-                else "a lasting trial must tell",
+                else "a lasting trial must decide",
                 piece=parts[0].piece,
                 size=size,
             )

@@ -40,9 +40,7 @@ def compare(style: Style, cloths: Sequence[ClothData]) -> tuple[Candidate, ...]:
     net = _net_m2_per_pair(style, first)
     found = []
     for cloth in cloths:
-        placed = cloth.model_copy(update={"id": first.id})
-        tried = style.model_copy(update={"cloths": (placed, *style.cloths[1:])})
-        hold = style_hold(tried)
+        hold = style_hold(in_place_of_first(style, cloth))
         worst = max(_limited(hold), key=lambda p: p.hold.high_mm / (p.hold.limit_mm or 1.0), default=None)
         price = (
             None if cloth.price_per_m is None else float(cloth.price_per_m) / (cloth.usable_width_mm / 1000)
@@ -50,6 +48,12 @@ def compare(style: Style, cloths: Sequence[ClothData]) -> tuple[Candidate, ...]:
         cost = None if price is None else price * net
         found.append(Candidate(cloth, hold, net, cost, worst))
     return tuple(found)
+
+
+def in_place_of_first(style: Style, cloth: ClothData) -> Style:
+    """Return the style with another cloth in place of its first: layers that name it find the other."""
+    placed = cloth.model_copy(update={"id": style.cloths[0].id})
+    return style.model_copy(update={"cloths": (placed, *style.cloths[1:])})
 
 
 def _limited(held: StyleHold) -> list[PieceHold | ChainHold]:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from app.errors import UsageError
-from app.style.model import ClothData, SheetConstants, StretchReading, UpperMaterial
+from app.style.model import INVENTED_READING, ClothData, SheetConstants, StretchReading, UpperMaterial
 from geometry.errors import SheetError
 from geometry.findings import Finding, Severity
 from geometry.pull import undirected_deg
@@ -31,6 +32,11 @@ class Known:
     how: str
     fit: StretchFit | None = None
     findings: tuple[Finding, ...] = ()
+
+
+def how_tested(readings: Iterable[StretchReading]) -> Literal["tested", "example"]:
+    """Return how a material with these strips is known: one invented reading makes it an example."""
+    return "example" if any(r.note == INVENTED_READING for r in readings) else "tested"
 
 
 def strips_of(readings: Iterable[StretchReading]) -> tuple[Strip, ...]:
@@ -59,7 +65,7 @@ def known_upper(material: UpperMaterial, pull_n_per_mm: float) -> Known:
 def known_cloth(cloth: ClothData, pull_n_per_mm: float) -> Known:
     """Return a cloth's law as laid: its card's tight direction along the pull.
 
-    Its strips say where the tight direction really is. Raises UsageError when it has neither
+    Its strips say where the tight direction actually is. Raises UsageError when it has neither
     strips nor constants.
     """
     known = _known(cloth.name, cloth.tests, cloth.sheet, cloth.tight_direction_deg, pull_n_per_mm)
@@ -127,7 +133,10 @@ def _known(
             for finding in fit.findings:
                 findings.append(replace(finding, message=said("{0}: {1}", called, finding.message)))
             return Known(
-                from_strips(strips, direction_deg), f"tested, {fit.strips} strips", fit, tuple(findings)
+                from_strips(strips, direction_deg),
+                f"{how_tested(tests)}, {fit.strips} strips",
+                fit,
+                tuple(findings),
             )
         except SheetError as error:
             if constants is None:

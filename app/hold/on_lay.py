@@ -140,5 +140,5 @@ def hold_notes(document: Mapping[str, Any]) -> tuple[str, ...]:
     if not hold:
         return ()
     unjudged = (f"Hold NOT JUDGED, {said}" for said in hold.get("not_judged", ()))
-    reason = (f"Written all the same, because: {hold['reason']}",) if hold["reason"] else ()
+    reason = (f"Written despite this, because: {hold['reason']}",) if hold["reason"] else ()
     return (*(f"Hold: {line}" for line in hold["pieces"]), *unjudged, *reason)

@@ -31,6 +31,11 @@ NO_MEASUREMENT = (
     "No published measurement of leather with fused cloth against angle was found: these figures are "
     "the mechanics of two sheets glued together. The strip test and the lasting trial decide."
 )
+FIELD_ELSEWHERE = (
+    "These figures follow the hold line, a strip of one width. The field model (hold --field, page Pull) "
+    "takes the whole piece, its narrow wings and bare margins, and mostly gives more; it shows both side by "
+    "side."
+)
 SLANTED_LINE_DEG = 30.0
 """A hold line further off the pull axis than this is remarked on: less than 87 % of it (cos 30 deg) lies
 along the pull, and it is probably drawn across the piece by mistake. Common practice, no source."""
@@ -194,7 +199,7 @@ def _piece_hold(
                 code="HOLD_UNSURE",
                 severity=Severity.WARNING,
                 message=said("gives {0} mm, the limit of {1} mm lies between", span(hold), f"{limit:g}"),
-                advice="a lasting trial must tell",
+                advice="a lasting trial must decide",
                 piece=piece.name,
                 size=size,
             )

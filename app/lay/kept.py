@@ -128,6 +128,7 @@ def _written(known: KnownLay) -> bytes:
         "width_mm": known.width_mm,
         "length_mm": known.length_mm,
         "engine": known.engine,
+        "seconds": known.seconds,
     }
     return zlib.compress(json.dumps(data).encode())
 
@@ -145,6 +146,7 @@ def _read(record: bytes, searches: int, found: str) -> KnownLay | None:
             engine=str(data["engine"]),
             searches=searches,
             name=f"kept lay of {found}",
+            seconds=float(data.get("seconds", 0.0)),
         )
     except (ValueError, KeyError, TypeError, zlib.error):
         return None

@@ -1,4 +1,4 @@
-"""Cut ticket: what is cut from which roll, in which lays, and what was really cut."""
+"""Cut ticket: what is cut from which roll, in which lays, and what was actually cut."""
 
 from __future__ import annotations
 
@@ -161,7 +161,7 @@ def ticket_pages(ticket: CutTicket) -> list[Page]:
     flow.heading("Check, then sign")
     flow.boxes(CHECKS)
     flow.table(
-        ["really cut", *sizes, "in all"],
+        ["actually cut", *sizes, "in all"],
         [["pairs", *[""] * (len(sizes) + 1)], ["short / over, why", *[""] * (len(sizes) + 1)]],
         size_mm=pens.BODY,
     )
@@ -192,13 +192,13 @@ def _cloth(ticket: CutTicket) -> list[tuple[str, str]]:
     cloth = ticket.cloth
     return [
         ("cloth", f"{cloth.name} ({cloth.id})"),
-        ("coating", f"{cloth.glue or 'not described'}, on the {cloth.coated_side}"),
+        ("coating", f"{cloth.glue or 'not described'}, on the {cloth.coated_side} of the cloth"),
         ("lot", cloth.lot),
         ("roll no.", ticket.roll_number),
         ("width", f"{cloth.width_mm:g} mm, usable {cloth.usable_width_mm:g} mm"),
         ("measured", ""),
         ("tight direction", f"{tight_words(cloth.tight_direction_deg)} ({cloth.how_known})"),
-        ("turning", "one way only" if cloth.one_way else "half turns allowed"),
+        ("turning", "one-way only" if cloth.one_way else "half turns allowed"),
         ("spread", "; ".join(dict.fromkeys(_SPREAD[lay.mode] for lay in ticket.lays))),
         ("press setting", press_words(cloth.press)),
     ]
@@ -239,14 +239,14 @@ def _totals(ticket: CutTicket) -> str:
     ends = sum(2 * use.end_loss_mm * lay.plies for lay, use in uses) / 1000
     pairs = sum(ticket.pairs_cut.values())
     rules = ticket.style.rules
-    per_pair = f", {metres / pairs:.4f} m a pair" if pairs else ""
+    per_pair = f", {metres / pairs:.4f} m per pair" if pairs else ""
     return (
         f"Expected: {spread:.2f} m spread, {metres:.2f} m of roll = {gross:.2f} m²{per_pair}; "
         f"pieces {net:.2f} m², waste "
         f"{gross - net:.2f} m² ({1 - net / gross:.1%}). Counted in: {ends:.2f} m at the ends of plies "
         f"({rules.end_loss_mm:g} mm each), {rules.roll_end_percent:g} % ends of rolls, "
         f"{rules.splice_percent:g} % splices, {rules.reject_percent:g} % rejects, selvedges. "
-        "Yield looks at the lay alone, utilisation at it all."
+        "Yield: pieces / (usable width x lay length). Utilisation: pieces / all cloth paid for."
     )
 
 

@@ -24,6 +24,7 @@ from app.papers.lay_facts import cloth_line
 from app.papers.layout.flow import Flow
 from app.papers.layout.sheets import ISO_216_MM
 from app.papers.shown import Costed
+from nesting.planning.consumption import YIELD_MEANS
 
 
 def write(shown: Costed, out_dir: Path) -> list[Path]:
@@ -48,12 +49,12 @@ def pages(shown: Costed) -> list[Page]:
     average, currency = cost["average"], cost["currency"]
     flow.figures(
         [
-            (measures.length_text(average["metres"]), "roll a pair"),
-            (measures.area_text(average["gross_m2"]), "gross a pair"),
-            (measures.area_text(average["net_m2"]), "net a pair"),
-            (_percent(cost["yield"]), "yield: the lay alone"),
-            (_percent(cost["utilisation"]), "utilisation: all cloth"),
-            ("no price" if average["cost"] is None else f"{average['cost']} {currency}", "cost a pair"),
+            (measures.length_text(average["metres"]), "roll per pair"),
+            (measures.area_text(average["gross_m2"]), "gross per pair"),
+            (measures.area_text(average["net_m2"]), "net per pair"),
+            (_percent(cost["yield"]), "yield of the lay"),
+            (_percent(cost["utilisation"]), "utilisation"),
+            ("no price" if average["cost"] is None else f"{average['cost']} {currency}", "cost per pair"),
         ]
     )
     cloth = cloth_line({"cloth": {"id": cloth_id}}, style)
@@ -61,9 +62,10 @@ def pages(shown: Costed) -> list[Page]:
     flow.paragraph(f"{about} Main cloth: {cloth}." if cloth else about)
     flow.heading("By size")
     _set(flow, *size_table(cost, measures), currency=currency, total=True)
+    flow.paragraph(f"{YIELD_MEANS.capitalize()}; utilisation: net area of the pieces / all cloth paid for.")
     flow.paragraph(
-        "Net: the pieces. Quick: each piece in its own closest rows, without edges and ends. Lay: the lay as "
-        "nested. Gross: all cloth paid for. The last column adds up to the order's total, to the cent."
+        "Net: the pieces. Quick: each piece in its own closest rows, without margins and ends. Lay: the lay "
+        "as nested. Gross: all cloth paid for. The last column adds up to the order's total, to the cent."
     )
     total = cost["total"]
     metres = ", ".join(f"{measures.length_text(m, 2)} of {name}" for name, m in total["metres"].items())
@@ -80,11 +82,11 @@ def pages(shown: Costed) -> list[Page]:
             "cloths stay and are not in these figures. Hold: whether every limit of the style is kept."
         )
     if cost.get("sensitivity"):
-        flow.heading("What moves the cost")
+        flow.heading("Sensitivity of the cost")
         for title, heads, rows in sensitivity_tables(cost, measures):
             flow.paragraph(f"{title[:1].upper()}{title[1:]}:", keep_mm=20.0)
             _set(flow, heads, rows, currency=currency)
-    flow.heading("How good the quick estimate proved")
+    flow.heading("How accurate the quick estimate was")
     for quick in cost["quick"]:
         line = quick_line(quick, measures).replace(measures.area_unit, measures.area_sign)
         flow.paragraph(f"{line[:1].upper()}{line[1:]}.")

@@ -25,7 +25,12 @@ def fabric_sheets(cost: Mapping[str, Any], measures: Measures = METRIC) -> list[
     sheets = [Sheet("Per pair", [*heads, f"cost {currency}", f"cost of all {currency}"], rows)]
     sheets.append(_account(cost, measures))
     compared = [f"width {measures.width_unit}", f"usable {measures.width_unit}", "yield", "utilisation"]
-    compared += [f"{length} a pair", f"{area} a pair", f"price a {measures.length_word}", "cost a pair"]
+    compared += [
+        f"{length} per pair",
+        f"{area} per pair",
+        f"price per {measures.length_word}",
+        "cost per pair",
+    ]
     widths = [(*_compared(row, measures), currency) for row in cost["widths"]]
     sheets.append(Sheet("Widths", [*compared, "currency"], widths))
     if cost.get("by_cloth"):
@@ -37,8 +42,8 @@ def fabric_sheets(cost: Mapping[str, Any], measures: Measures = METRIC) -> list[
         sheets.append(_sensitivity(cost["sensitivity"], currency, measures))
     sheets.append(_quick(cost, measures))
     notes: list[Sequence[Cell]] = [
-        ("yield (the lay alone)", cost["yield"]),
-        ("utilisation (all cloth paid for)", cost["utilisation"]),
+        ("yield (pieces / (usable width x lay length))", cost["yield"]),
+        ("utilisation (pieces / all cloth paid for)", cost["utilisation"]),
         *(("assumed", line) for line in assumption_lines(cost, measures)),
         ("verdict", cost["verdict"]),
     ]
@@ -94,7 +99,7 @@ def _sensitivity(told: Mapping[str, Any], currency: str, measures: Measures) -> 
         ]  # fmt: skip
     length, area = measures.length_unit, measures.area_unit
     heads = ("varied", "value", "as costed", "pairs in the lay", f"lay {length}", "yield", "utilisation",
-             f"{length} a pair", f"{area} a pair", f"cost a pair {currency}")  # fmt: skip
+             f"{length} per pair", f"{area} per pair", f"cost per pair {currency}")  # fmt: skip
     return Sheet("Sensitivity", heads, rows)
 
 
@@ -115,8 +120,8 @@ def _quick(cost: Mapping[str, Any], measures: Measures) -> Sheet:
         "cloth",
         "piece",
         "density of its rows",
-        f"quick {area} a pair",
-        f"nested {area} a pair",
+        f"quick {area} per pair",
+        f"nested {area} per pair",
         "nested / quick",
     )
     return Sheet("Quick estimate", heads, rows)

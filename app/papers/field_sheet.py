@@ -1,19 +1,27 @@
-"""Field sheet: the upper alone, backed, and with the cloth turned, side by side as three lasted uppers."""
+"""Field sheet: the upper alone, backed, and with the cloth turned, side by side as three lasted uppers.
+
+Below them each figure beside the line's, where the backing is prone to peel, and the cloth turned step by
+step; other cloths follow on sheets of their own.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from app.cautions import cautions
-from app.papers.formats.drawing import Drawing, Page
+from app.hold.field import Pulled
+from app.hold.two_models import TwoModels, why
+from app.papers.formats.drawing import Anchor, Drawing, Page
 from app.papers.formats.lettering import wrapped
 from app.papers.formats.pdf import write_pdf
 from app.papers.layout import pens
 from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
-from app.papers.pictures.strain_map import draw_legend, steps_of, strain_map
-from app.papers.shown import Pulled
-from geometry.stretch.field.upper import Field
+from app.papers.pictures.strain_map import StrainMap, draw_legend, steps_over
+from app.papers.shown import PulledOver
+from app.style.model import Style
+from geometry.stretch.field.answers import FieldCase, Range
 
 TITLES = {"alone": "upper alone", "backed": "backed as drafted", "turned": "backed, cloth turned by 90 deg"}
 LIMITS = (
@@ -22,78 +30,194 @@ LIMITS = (
     "stiff end of what the strips leave open to shear free and the soft end. The strip test and the lasting "
     "trial decide."
 )
+PEEL_WORDS = (
+    "Peel-prone places, as numbered: at the edge of the backing the glue passes so much force per mm of "
+    "edge; shear is the part along the edge. The peel test of the bond tells whether it bears it."
+)
+COLUMNS = 3
+GAP_MM = 8.0
+PICTURE_MM = 118.0
+LEFT_ROOM_MM = 250.0
 
 
-def write(shown: Pulled, out_dir: Path) -> list[Path]:
+def write(shown: PulledOver, out_dir: Path) -> list[Path]:
     """Write field-sheet.pdf (A3, lying) and return its path."""
     title = f"{shown.style.name}: the pull over the upper"
     return [write_pdf(pages(shown), out_dir / "field-sheet.pdf", title=title)]
 
 
-def pages(shown: Pulled) -> list[Page]:
-    """Return the one sheet."""
-    style, upper, field, sweep = shown.style, shown.upper, shown.field, shown.sweep
+def pages(shown: PulledOver) -> list[Page]:
+    """Return the sheet of the three cases, and of the other cloths three to a sheet."""
+    style, pulled, told = shown.style, shown.pulled, shown.models
+    cases = [(TITLES[case.case], case, told.line_mm.get(case.case)) for case in pulled.field.cases]
+    others = [
+        (f"backed with {each.cloth.name}", each.case, told.line_mm.get(f"cloth {each.cloth.id}"))
+        for each in pulled.cloths
+    ]
+    bounds = steps_over([case for _, case, _ in (*cases, *others)])
+    sheets = [_sheet(style, pulled, told, cases, bounds, first=True)]
+    for at in range(0, len(others), COLUMNS):
+        sheets.append(_sheet(style, pulled, told, others[at : at + COLUMNS], bounds, first=False))
+    return sheets
+
+
+_Shown = tuple[str, FieldCase, Range | None]
+
+
+def _sheet(
+    style: Style,
+    pulled: Pulled,
+    told: TwoModels,
+    cases: Sequence[_Shown],
+    bounds: tuple[float, ...],
+    *,
+    first: bool,
+) -> Page:
     high, wide = ISO_216_MM["A3"]
     drawing = Drawing()
     y = high - MARGIN_MM - pens.TITLE
-    drawing.text(
-        MARGIN_MM, y, f"{style.name}: the pull over the upper", pens.TITLE, bold=True, colour=pens.INK
-    )
-    pieces = ", ".join(piece.name for piece in upper.pieces)
+    title = f"{style.name}: the pull over the upper" + ("" if first else ", other cloths")
+    drawing.text(MARGIN_MM, y, title, pens.TITLE, bold=True, colour=pens.INK)
     y -= pens.LABEL * 1.7
-    told = f"{pieces}; {upper.pull_n_per_mm:g} N per mm of toe edge along the pull axis; "
-    told += f"{len(field.mesh.triangles)} elements"
-    drawing.text(MARGIN_MM, y, told, pens.LABEL, colour=pens.INK)
-    bounds = steps_of(max(case.peak_strain for case in field.cases))
-    room = (wide - 2 * MARGIN_MM - 2 * 8.0) / 3.0
-    x0, y0, x1, y1 = _bounds(field)
-    scale = min(room / (x1 - x0), 130.0 / (y1 - y0), 1.0)
-    top = y - 12.0
-    for k, case in enumerate(field.cases):
-        left = MARGIN_MM + k * (room + 8.0)
-        picture = strain_map(upper, field.mesh, field.rim, case, bounds)
-        drawing.text(left, top, TITLES[case.case], pens.HEADING, bold=True, colour=pens.INK)
-        drawing.place(picture, left - x0 * scale, top - 5.0 - y1 * scale, scale=scale)
-    foot = top - 5.0 - (y1 - y0) * scale - 12.0
+    drawing.text(MARGIN_MM, y, _head(pulled), pens.LABEL, colour=pens.INK)
+    foot = _pictures(drawing, pulled, cases, bounds, y - 10.0, wide)
+    heads, rows = _figures(cases)
+    anchors: list[Anchor] = ["left", *["right"] * (len(heads) - 1)]  # type: ignore[list-item]
+    columns = fitting_columns(heads, rows, anchors, LEFT_ROOM_MM)
+    low = draw_table(drawing, MARGIN_MM, foot, columns, rows) - 7.0
+    _peel(drawing, pulled, cases, MARGIN_MM + LEFT_ROOM_MM + 10.0, foot, wide)
+    low = _words(drawing, why(told), low, LEFT_ROOM_MM)
+    if first and pulled.sweep:
+        turns = "; ".join(f"{turn:g} deg: {_mm(span)}" for turn, span in pulled.sweep)
+        low = _words(
+            drawing, f"Cloth turned off its place, the throat moves: {turns}.", low - 2.0, LEFT_ROOM_MM
+        )
+    if any(case.large or case.wrinkled or case.unsettled for _, case, _ in cases):
+        low = _words(drawing, _second_level(cases), low - 2.0, LEFT_ROOM_MM)
+    low = _words(drawing, LIMITS, low - 2.0, LEFT_ROOM_MM)
+    _words(drawing, " ".join(cautions("field sheet")), low - 2.0, LEFT_ROOM_MM)
+    return Page(wide, high, drawing)
+
+
+def _head(pulled: Pulled) -> str:
+    upper, field = pulled.question.upper, pulled.field
+    pieces = ", ".join(piece.name for piece in upper.pieces)
+    change = field.throat_change_share
+    settled = "" if change is None else f"; halving them last moved the throat by {100.0 * change:.1f} %"
+    return (
+        f"{pieces}; {upper.pull_n_per_mm:g} N per mm of toe edge along the pull axis; "
+        f"{len(field.mesh.triangles)} elements of {field.size_mm:g} mm{settled}"
+    )
+
+
+def _pictures(
+    drawing: Drawing,
+    pulled: Pulled,
+    cases: Sequence[_Shown],
+    bounds: tuple[float, ...],
+    top: float,
+    wide: float,
+) -> float:
+    """Draw the maps side by side with their scale; return where the rest begins."""
+    room = (wide - 2 * MARGIN_MM - (COLUMNS - 1) * GAP_MM) / COLUMNS
+    x0, y0, x1, y1 = _bounds(pulled, cases)
+    scale = min(room / (x1 - x0), PICTURE_MM / (y1 - y0), 1.0)
+    for k, (title, case, _) in enumerate(cases):
+        left = MARGIN_MM + k * (room + GAP_MM)
+        picture = StrainMap(pulled.question.upper, pulled.field, case, bounds)
+        drawing.text(left, top, title, pens.HEADING, bold=True, colour=pens.INK)
+        drawn = picture.draw(letters_mm=pens.TINY / scale)
+        drawing.place(drawn, left - x0 * scale, top - 5.0 - y1 * scale, scale=scale)
+    foot = top - 5.0 - (y1 - y0) * scale - 10.0
     draw_legend(drawing, MARGIN_MM, foot, bounds)
+    key = "dashed: the throat's mark; red: where it goes; fine dashes: the backing, heavy where peel-prone"
     drawing.text(
-        MARGIN_MM + 130.0,
+        MARGIN_MM + 105.0,
         foot + 0.8,
-        f"dashed: the throat's mark; red: where it goes. 1 : {1 / scale:.2g}, pull to the right",
+        f"{key}. 1 : {1 / scale:.2g}, pull to the right",
         pens.SMALL,
         colour=pens.INK,
     )
-    foot -= 14.0
+    return foot - 8.0
+
+
+def _figures(cases: Sequence[_Shown]) -> tuple[list[str], list[list[str]]]:
     heads = [
         "case",
-        "throat moves",
-        "toe end moves",
-        "side edge moves",
+        "throat, field",
+        "throat, line",
+        "toe end",
+        "side edge",
         "strain, median",
         "largest",
+        "along",
+        "across",
         "pushed area",
     ]
     rows = [
         [
-            TITLES[case.case],
+            title,
             _mm(case.throat_mm),
+            _mm(line),
             _mm(case.vamp_mm),
             _mm(case.side_mm),
-            f"{100 * case.median_strain:.1f} %",
-            f"{100 * case.peak_strain:.0f} %",
+            f"{100 * case.strains.median_strain:.1f} %",
+            f"{100 * case.strains.peak_strain:.0f} %",
+            f"{100 * case.strains.along_strain:.1f} %",
+            f"{100 * case.strains.across_strain:.1f} %",
             f"{100 * case.compressed_share:.0f} %",
         ]
-        for case in field.cases
+        for title, case, line in cases
     ]
-    columns = fitting_columns(heads, rows, ["left", *["right"] * 6], 250.0)  # type: ignore[list-item]
-    draw_table(drawing, MARGIN_MM, foot, columns, rows)
-    low = foot - pens.SMALL * 1.75 * (len(rows) + 1) - 8.0
-    if sweep:
-        told = "; ".join(f"{turn:g} deg: {_mm(case.throat_mm)}" for turn, case in sweep)
-        low = _words(drawing, f"Cloth turned off its place, the throat moves: {told}.", low, 250.0)
-    low = _words(drawing, LIMITS, low - 2.0, 250.0)
-    _words(drawing, " ".join(cautions("field sheet")), low - 2.0, 250.0)
-    return [Page(wide, high, drawing)]
+    return heads, rows
+
+
+def _second_level(cases: Sequence[_Shown]) -> str:
+    said = []
+    for title, case, _ in cases:
+        parts = []
+        for name, motion in (("large strain", case.large), ("tension field", case.wrinkled)):
+            if motion is not None:
+                moves = motion.vamp_mm if motion.throat_mm is None else motion.throat_mm
+                parts.append(f"{name} {moves:.1f} mm")
+            elif name in case.unsettled:
+                parts.append(f"{name} does not settle")
+        said.append(f"{title}: {', '.join(parts)}")
+    return (
+        "Throat at the second level, best estimates: with large strain, and as a tension field, in which no "
+        f"direction can be pushed (the least the sheets bear). {'; '.join(said)}."
+    )
+
+
+def _peel(
+    drawing: Drawing, pulled: Pulled, cases: Sequence[_Shown], x: float, top: float, wide: float
+) -> None:
+    heads = ["place", "piece", "layer", "at, mm", "long", "force", "shear"]
+    y = top
+    for title, case, _ in cases:
+        if not case.peel:
+            continue
+        rows = []
+        for number, place in enumerate(case.peel, start=1):
+            at = pulled.question.in_drawing(place.at_mm)
+            rows.append(
+                [
+                    f"({number})",
+                    place.piece,
+                    str(place.layer),
+                    f"{at[0]:.0f}, {at[1]:.0f}",
+                    f"{place.length_mm:.0f} mm",
+                    f"{place.force_n_per_mm:.2f} N/mm",
+                    f"{place.shear_n_per_mm:.2f} N/mm",
+                ]
+            )
+        drawing.text(x, y - pens.SMALL, f"peel-prone: {title}", pens.SMALL, bold=True, colour=pens.INK)
+        anchors: list[Anchor] = ["left", "left", *["right"] * 5]  # type: ignore[list-item]
+        columns = fitting_columns(heads, rows, anchors, wide - MARGIN_MM - x, size_mm=pens.TINY)
+        y = draw_table(drawing, x, y - pens.SMALL * 1.3, columns, rows, size_mm=pens.TINY) - 3.0
+    for line in wrapped(PEEL_WORDS, pens.TINY, wide - MARGIN_MM - x):
+        y -= pens.TINY * 1.35
+        drawing.text(x, y, line, pens.TINY, colour=pens.INK)
 
 
 def _words(drawing: Drawing, text: str, y: float, room: float) -> float:
@@ -103,19 +227,23 @@ def _words(drawing: Drawing, text: str, y: float, room: float) -> float:
     return y
 
 
-def _mm(span: tuple[float, float] | None) -> str:
+def _mm(span: Range | None) -> str:
     if span is None:
         return "–"
     low, high = f"{span[0]:.1f}", f"{span[1]:.1f}"
     return f"{low} mm" if low == high else f"{low} to {high} mm"
 
 
-def _bounds(field: Field) -> tuple[float, float, float, float]:
-    xs = [field.mesh.points_mm[:, 0] + case.moved_mm[:, 0] for case in field.cases]
-    ys = [field.mesh.points_mm[:, 1] + case.moved_mm[:, 1] for case in field.cases]
+def _bounds(pulled: Pulled, cases: Sequence[_Shown]) -> tuple[float, float, float, float]:
+    places = [
+        pulled.field.mesh.points_mm,
+        *(pulled.field.mesh.points_mm + case.moved_mm for _, case, _ in cases),
+    ]
+    low = [each.min(axis=0) for each in places]
+    high = [each.max(axis=0) for each in places]
     return (
-        float(min(x.min() for x in xs)),
-        float(min(y.min() for y in ys)),
-        float(max(x.max() for x in xs)),
-        float(max(y.max() for y in ys)),
+        float(min(each[0] for each in low)),
+        float(min(each[1] for each in low)),
+        float(max(each[0] for each in high)),
+        float(max(each[1] for each in high)),
     )

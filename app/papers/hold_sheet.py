@@ -11,7 +11,7 @@ from app.cautions import cautions
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate
 from app.hold.materials import Known, strips_of
-from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, span
+from app.hold.verdicts import FIELD_ELSEWHERE, NO_MEASUREMENT, PieceHold, StyleHold, span
 from app.papers.formats.drawing import Colour, Drawing, Page, Pen
 from app.papers.formats.lettering import extent_mm, wrapped
 from app.papers.formats.pdf import write_pdf
@@ -61,16 +61,16 @@ def pages(shown: Held) -> list[Page]:
         "hold line",
         "gives",
         "limit",
-        "may turn",
+        "permitted tilt",
         "verdict",
-        "trials say",
+        "by trials",
     ]
     anchors = ["left", *["right"] * 7, "left", "right"]
     columns = fitting_columns(heads, rows, anchors, left_room)  # type: ignore[arg-type]
     bold = [i for i, each in enumerate(held.judged) if each.hold.holds is False]
     draw_table(drawing, MARGIN_MM, foot + table_high + 4.0, columns, rows, bold_rows=bold)
     drawing.line([(side - 4.0, foot), (side - 4.0, top)], pens.HAIR, "frame")
-    left = _side(drawing, style, held, candidates, side, top, foot)
+    left = _side(drawing, style, held, candidates, shown.beside or FIELD_ELSEWHERE, side, top, foot)
     sheets = [Page(wide, high, drawing)]
     if left:
         more = Drawing()
@@ -98,7 +98,7 @@ def _head(drawing: Drawing, style: Style, held: StyleHold, high: float, turn_deg
     y -= pens.LABEL * 1.6
     drawing.text(MARGIN_MM, y, verdict, pens.LABEL, bold=True, colour=pens.INK)
     y -= pens.BODY * 1.5
-    turned = f"; ALL BACKING TURNED BY {turn_deg:g} DEG" if turn_deg else ""
+    turned = f"; ALL BACKING TURNED BY {turn_deg:g} DEGREES" if turn_deg else ""
     upper = style.upper_material.name or "unnamed"
     words = f"pull {style.pull_n_per_mm:g} N/mm along the pull axis; upper: {upper}"
     drawing.text(MARGIN_MM, y, f"{words} ({held.upper.how}){turned}", pens.BODY, colour=pens.INK)
@@ -177,8 +177,8 @@ def _picture(style: Style, held: PieceHold, scale: float) -> Drawing:
     upper = upper_piece(style, held.piece, base, data.hand)
     for backing in piece_backings(style, held.piece, base, data.hand) if data.layers else ():
         for part in backing.outlines:
-            draw_outline(art, scaled(part, scale), pens.THIN, "overlay", fill=pens.PALE)
-    draw_outline(art, scaled(upper.outline, scale), pens.CUT, "overlay")
+            draw_outline(art, scaled(part, scale), pens.THIN, "both", fill=pens.PALE)
+    draw_outline(art, scaled(upper.outline, scale), pens.CUT, "both")
     x0, y0, x1, y1 = scaled(upper.outline, scale).bbox_mm
     if data.hold_line is not None:
         a, b = np.array(data.hold_line.from_mm) * scale, np.array(data.hold_line.to_mm) * scale
@@ -210,6 +210,7 @@ def _side(
     style: Style,
     held: StyleHold,
     candidates: Sequence[Candidate],
+    field: str,
     x: float,
     top: float,
     foot: float,
@@ -248,7 +249,7 @@ def _side(
             ]
             for c in candidates
         ]
-        heads = ["in place of the first cloth", "", "nearest to its limit", "a pair, net"]
+        heads = ["in place of the first cloth", "", "nearest to its limit", "per pair, net"]
         columns = fitting_columns(heads, rows, ["left", "left", "right", "right"], _SIDE_MM)
         y = draw_table(drawing, x, y, columns, rows, size_mm=pens.TINY) - 4.0
     remarks = [str(f) for f in held.findings if f.code not in ("HOLD_BROKEN", "HOLD_UNSURE")]
@@ -258,6 +259,7 @@ def _side(
     )
     texts = [
         *((r, pens.INK) for r in remarks),
+        (field, pens.INK),
         (ranges, pens.GREY),
         (NO_MEASUREMENT, pens.INK),
         *((c, pens.GREY) for c in cautions("hold sheet")),

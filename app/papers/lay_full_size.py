@@ -94,7 +94,8 @@ def _draw_leader(
     lines = [
         f"page {page[0] + 1} of {page[1]}: {stretch_mm[0] / 1000:.3f} to {stretch_mm[1] / 1000:.3f} m "
         f"of {document['length_mm'] / 1000:.3f} m",
-        f"yield {document['yield'] * 100:.1f} %, {len(document['placements'])} pieces, "
+        f"yield {document['yield'] * 100:.1f} % (pieces / (usable width x lay length)), "
+        f"{len(document['placements'])} pieces, "
         f"usable width {document['roll']['usable_width_mm']:g} mm",
         f"{spread_words(document.get('mode'))}. Full size: print at 100 %.",
         *assumptions(document, style.rules if style else None),

@@ -134,7 +134,7 @@ def _draw_head(
     roll = document["roll"]
     figures = [
         (f"{document['length_mm'] / 1000:.3f} m", "lay length"),
-        (f"{document['yield'] * 100:.1f} %", "yield (pieces / usable width x length)"),
+        (f"{document['yield'] * 100:.1f} %", "yield: pieces / (usable width x lay length)"),
         (f"{roll['usable_width_mm']:g} mm", "usable width"),
         (f"{len(document['placements'])}", "pieces"),
         (f"{document.get('plies', 1)}", f"plies, {str(document.get('mode', 'face-up')).replace('-', ' ')}"),

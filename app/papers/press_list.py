@@ -18,6 +18,7 @@ from app.papers.shown import Pressed
 from app.press.job import PressDie
 from app.press.report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
 from app.press.stacks import PressStack
+from nesting.planning.consumption import YIELD_MEANS
 
 BEFORE_THE_RUN = (
     "Layers, pressure and depth of stroke: as the press maker's sheet says, proved by a trial stroke. Lay "
@@ -106,7 +107,7 @@ def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
             (
                 "die", "cuts", "cloth id", "edge mm", "area mm2", "pieces needed", "layers", "strokes",
                 "stacks", "pieces cut", "rows run", "step mm", "pitch mm", "row shift mm", "turned along mm",
-                "turned across mm", "pieces a metre", "strip m", "yield", "yield of rows", "cloth m",
+                "turned across mm", "pieces per metre", "strip m", "yield", "yield of rows", "cloth m",
                 "cloth m, rows going on", "notes",
             ),
             dies,
@@ -139,7 +140,7 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
             (str(sum(pairs.values())), "pairs ordered"),
             (str(len(dies)), "dies"),
             (str(sum(die.strokes for die in dies)), "strokes of the press"),
-            (" / ".join(str(plan.layers) for plan in plans), "layers a stroke"),
+            (" / ".join(str(plan.layers) for plan in plans), "layers per stroke"),
             (
                 f"{sum(payload['cloth_m'].values()):.2f} m",
                 "of cloth, ends of layers counted",
@@ -170,6 +171,7 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
         for stack in plan.stacks:
             _stack(flow, plan, stack)
     flow.heading("Assumed and verified")
+    flow.paragraph(f"{YIELD_MEANS.capitalize()}.")
     for text in payload["assumptions"]:
         flow.paragraph(text[0].upper() + text[1:] + ".")
     found = [die.verdict for die in dies] + [stack.verdict for plan in plans for stack in plan.stacks]
@@ -198,7 +200,7 @@ _HOW = (
     "Each picture shows the roll's width from left (edge 0) to right and its length downwards, seen from the "
     "glue side of the layers that lie glue side up. White: the die as drawn; tinted: the die turned by half, "
     "never turned over. The arrow is the pull axis on the tight direction.",
-    "Stops are told for the corner of the die's box that is nearest to the start and to edge 0 (ringed at "
+    "Stops are given for the corner of the die's box that is nearest to the start and to edge 0 (ringed at "
     "the first place): along = from the start of the strip, across = from edge 0. Step: from place to "
     "place in a row. Pitch: from a row to the next of the same way up. Shift: how much further on each such "
     "row begins (it may drop whole steps at an edge). All are whole tenths of a millimetre, and the strip "
@@ -254,7 +256,7 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
         [
             ("usable width", f"{plan.width_mm:g} mm"),
             ("tight direction", f"{tight_words(cloth.tight_direction_deg)} ({cloth.how_known})"),
-            ("layers", f"{plan.layers} a stroke{thick}"),
+            ("layers", f"{plan.layers} per stroke{thick}"),
             ("lot, roll no.", cloth.lot),
             ("yield", f"{told['yield']:.1%} of the stacks, utilisation {told['utilisation']:.1%}"),
             ("to compare", f"own strips {told['own_strips_m']:.2f} m, rows going on {told['rows_m']:.2f} m"),
@@ -281,7 +283,7 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
     )
     total = ["own strips", "", "", "", "", "", "", "", "", f"{told['own_strips_m']:.2f} m"]
     flow.table(
-        ["", "rows", "step", "pitch", "shift", "turned at", "a metre", "yield", "strip", "cloth"],
+        ["", "rows", "step", "pitch", "shift", "turned at", "per metre", "yield", "strip", "cloth"],
         [
             [
                 die["die"],

@@ -19,13 +19,14 @@ from typing import TYPE_CHECKING, Any, cast
 
 from app.papers.shown import (
     CardSheet,
+    Compared,
     Costed,
     Drafted,
     Held,
     Laid,
     PlannedRun,
     Pressed,
-    Pulled,
+    PulledOver,
     Reinforced,
     Tested,
 )
@@ -94,7 +95,8 @@ PAPERS = (
     Paper("press-list", "press_list", Pressed, _tables("press-list"), ("press",)),
     Paper("fabric-per-pair", "fabric_per_pair", Costed, _tables("fabric-per-pair"), ("cost", "demo"), "Cost"),
     Paper("hold-sheet", "hold_sheet", Held, ("hold-sheet.pdf",), ("hold", "demo"), "Cloth"),
-    Paper("field-sheet", "field_sheet", Pulled, ("field-sheet.pdf",), ("hold --field",)),
+    Paper("field-sheet", "field_sheet", PulledOver, ("field-sheet.pdf",), ("hold --field",), "Cloth"),
+    Paper("trial-report", "trial_report", Compared, ("trial-report.pdf",), ("trial report",), "Cloth"),
     Paper("stretch-report", "stretch_report", Tested, ("stretch-report.pdf",), ("stretch",), "Cloth"),
     Paper("trace-sheet", "trace_sheet", CardSheet, ("trace-sheet.pdf",), ("trace --print-sheet",)),
 )

@@ -103,9 +103,9 @@ def _caption(style: Style, upper: UpperPiece, backing: BackingPiece | None) -> l
     if backing is None:
         return [upper.name, "no backing"]
     layer = f"layer {backing.layer + 1} of {layers}, " if layers > 1 else ""
-    made = f"{layer}{cloth_name(style, backing)}, {count} L + {count} R a pair"
+    made = f"{layer}{cloth_name(style, backing)}, {count} L + {count} R per pair"
     if not backing.outlines:
-        return [upper.name, f"{made}: NOTHING IS LEFT OF IT"]
+        return [upper.name, f"{made}: NO BACKING IS LEFT"]
     share = backing.area_mm2 / upper.outline.area_mm2
     return [upper.name, made, f"{backing.area_mm2 / 100:.1f} cm², {share:.0%} of the upper piece"]
 
@@ -177,7 +177,7 @@ def _cloth_lines(cloth: ClothData) -> list[tuple[str, str]]:
     )
     return [
         ("cloth", made or "not described"),
-        ("glue", f"{cloth.glue or 'not described'}, on the {cloth.coated_side}"),
+        ("glue", f"{cloth.glue or 'not described'}, on the {cloth.coated_side} of the cloth"),
         ("roll", f"{cloth.width_mm:g} mm wide, {cloth.usable_width_mm:g} mm usable"),
         ("tight direction", f"{tight_words(cloth.tight_direction_deg)} ({cloth.how_known})"),
         ("press setting", press_words(cloth.press)),

@@ -20,6 +20,7 @@ from app.papers.pictures.lays import lay_art
 from app.papers.run_lays import splice_words
 from app.papers.shown import PlannedRun
 from app.plan.job import ClothPlan
+from nesting.planning.consumption import YIELD_MEANS
 
 PICTURE_MM = 62.0
 """A lay's picture is at most this high, so that three stand on a sheet."""
@@ -79,13 +80,17 @@ def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list
         ),
         Sheet("Sets", ("cloth", "lay", "size", "sets", "pairs"), sets),
         Sheet("Pairs", ("size", "ordered", "to cut", "cut"), pairs),
-        Sheet("Cloth", ("cloth", f"cloth {unit}", f"no plan below {unit}", "utilisation"), cloth),
+        Sheet("Cloth", ("cloth", f"cloth {unit}", f"lower bound {unit}", "utilisation"), cloth),
         Sheet(
             "Cost",
             ("item", "amount", "currency"),
             [
                 (item, Decimal(cost[key]), cost["currency"])
-                for item, key in (("whole run", "total"), ("a pair", "per_pair"), ("cloth in it", "cloth"))
+                for item, key in (
+                    ("whole run", "total"),
+                    ("per pair", "per_pair"),
+                    ("of which cloth", "cloth"),
+                )
             ]
             if cost["priced"]
             else [("no price is known", "", "")],
@@ -114,7 +119,7 @@ def pages(shown: PlannedRun) -> list[Page]:
         (str(len(payload["lays"])), "lays"),
     ]
     if cost["priced"]:
-        figures.append((f"{cost['per_pair']} {cost['currency']}", "a pair"))
+        figures.append((f"{cost['per_pair']} {cost['currency']}", "per pair"))
     flow.figures(figures)
     flow.heading("Pairs")
     sizes = list(ordered)
@@ -131,6 +136,7 @@ def pages(shown: PlannedRun) -> list[Page]:
     for plan in plans:
         _cloth(flow, payload, plan, measures)
     flow.heading("Assumed")
+    flow.paragraph(f"{YIELD_MEANS.capitalize()}.")
     for text in payload["assumptions"]:
         flow.paragraph(text)
     flow.paragraph(

@@ -13,14 +13,16 @@ from app.measures import METRIC, Measures
 
 if TYPE_CHECKING:
     from app.hold.cloth_choice import Candidate
+    from app.hold.field import Pulled
+    from app.hold.two_models import TwoModels
     from app.hold.verdicts import StyleHold
     from app.papers.ticket_figures import CutTicket
     from app.plan.job import ClothPlan, PlanJob
     from app.press.report import PressCloth
     from app.style.model import Style
     from app.workshop.trial_book import Calibration
+    from app.workshop.two_predictions import Comparison
     from geometry.piece import BackingPiece, UpperPiece
-    from geometry.stretch.field.upper import Field, FieldCase, FieldUpper
     from geometry.stretch.fit import StretchFit
     from geometry.stretch.strips import Strip
     from geometry.trace.sheet import TraceSheet
@@ -94,23 +96,34 @@ class Costed:
 
 @dataclass(frozen=True, eq=False)
 class Held:
-    """What a style gives along the pull, its cloth turned by ``turn_deg``; other cloths in its place."""
+    """What a style gives along the pull, its cloth turned by ``turn_deg``; other cloths in its place.
+
+    ``beside`` is what the field says beside the line's figures.
+    """
 
     style: Style
     held: StyleHold
     turn_deg: float = 0.0
     candidates: Sequence[Candidate] = ()
     trials: Mapping[str, Calibration] = field(default_factory=dict)
+    beside: str = ""
 
 
 @dataclass(frozen=True, eq=False)
-class Pulled:
-    """The pull over the whole upper; ``sweep`` turns the cloth step by step."""
+class PulledOver:
+    """The pull over the whole upper, as the field tells it and beside the line's figures."""
 
     style: Style
-    upper: FieldUpper
-    field: Field
-    sweep: Sequence[tuple[float, FieldCase]]
+    pulled: Pulled
+    models: TwoModels
+
+
+@dataclass(frozen=True, eq=False)
+class Compared:
+    """Lasting trials with what line and field had predicted; ``name`` stands at the head."""
+
+    name: str
+    found: Comparison
 
 
 @dataclass(frozen=True, eq=False)

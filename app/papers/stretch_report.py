@@ -14,7 +14,6 @@ from app.papers.layout import pens
 from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.polar_plot import draw_polar
-from app.papers.shown import Tested
 from geometry.said import said
 from geometry.stretch.fit import CONFIDENCE, Interval, StretchFit
 from geometry.stretch.strips import Strip, strain_at
@@ -30,15 +29,18 @@ _ROWS = 46
 _RADIUS = 36.0
 
 
-def write(shown: Tested, out_dir: Path) -> list[Path]:
+def write(
+    name: str, strips: Sequence[Strip], fit: StretchFit, out_dir: Path, *, zero: str = "along the roll"
+) -> list[Path]:
     """Write stretch-report.pdf (A4) and return its path."""
-    path = out_dir / "stretch-report.pdf"
-    return [write_pdf(pages(shown), path, title=f"{shown.name}: stretch test")]
+    path = Path(out_dir) / "stretch-report.pdf"
+    return [write_pdf(report_pages(name, strips, fit, zero=zero), path, title=f"{name}: stretch test")]
 
 
-def pages(shown: Tested) -> list[Page]:
+def report_pages(
+    name: str, strips: Sequence[Strip], fit: StretchFit, *, zero: str = "along the roll"
+) -> list[Page]:
     """Return the report: figures and plot on the first sheet, the strips there and on others."""
-    name, strips, fit, zero = shown.name, shown.strips, shown.fit, shown.zero
     wide, high = ISO_216_MM["A4"]
     room = wide - 2 * MARGIN_MM
     drawing = Drawing()
@@ -61,7 +63,7 @@ def pages(shown: Tested) -> list[Page]:
         ["", "value", f"{CONFIDENCE:.0%} sure"], rows, ["left", "right", "right"], wide - MARGIN_MM - right
     )
     foot = draw_table(drawing, right, y - 12.0, columns, rows)
-    said = [str(finding) for finding in fit.findings] or ["Nothing to remark."]
+    said = [str(finding) for finding in fit.findings] or ["No remarks."]
     foot -= 4.0
     for text in said:
         for line in wrapped(text, pens.TINY, wide - MARGIN_MM - right):
@@ -75,25 +77,25 @@ def pages(shown: Tested) -> list[Page]:
     y -= 4.0
     table = strip_rows(strips, fit)
     first = max(5, int((y - MARGIN_MM) / (pens.SMALL * 1.75)) - 2)
-    sheets = [Page(wide, high, drawing)]
+    pages = [Page(wide, high, drawing)]
     _strips(drawing, table[:first], y, room)
     for start in range(first, len(table), _ROWS):
         sheet = Drawing()
         sheet.text(MARGIN_MM, high - MARGIN_MM - pens.LABEL, f"{name}: strips", pens.LABEL, bold=True)
         _strips(sheet, table[start : start + _ROWS], high - MARGIN_MM - 10.0, room)
-        sheets.append(Page(wide, high, sheet))
-    return sheets
+        pages.append(Page(wide, high, sheet))
+    return pages
 
 
 def result_rows(fit: StretchFit) -> list[list[str]]:
     """Return the fitted figures as rows: what, value, interval."""
     told = fit.tight_told
-    direction = said("{0} deg", f"{fit.tight_deg:.1f}") if told else "not told"
+    direction = said("{0} deg", f"{fit.tight_deg:.1f}") if told else "not determined"
     between = ""
     if told and fit.tight_low_deg is not None and fit.tight_high_deg is not None:
         between = said("{0} to {1}", f"{fit.tight_low_deg:.1f}", f"{fit.tight_high_deg:.1f}")
     elif told and fit.tight_from == "threads":
-        between = "along or across asked"
+        between = "only along or across tested"
     return [
         ["tight direction", direction, between],
         ["E1, along it", f"{fit.e1.value:.3g} N/mm", _between(fit.e1)],
@@ -102,7 +104,7 @@ def result_rows(fit: StretchFit) -> list[list[str]]:
         ["nu12", f"{fit.nu12.value:.2f}", _between(fit.nu12) if fit.nu12_from == "measured" else "assumed"],
         ["scatter of strips", f"{fit.scatter:.1%}", ""],
         ["fits one sheet", "-" if fit.misfit_p is None else ("yes" if fit.misfit_p >= 0.05 else "NO"), ""],
-        ["half-way bend", "-" if fit.bend is None else f"{fit.bend:.2f}", "1 is straight"],
+        ["bend at half load", "-" if fit.bend is None else f"{fit.bend:.2f}", "1 = straight"],
     ]
 
 
@@ -129,5 +131,5 @@ def _strips(drawing: Drawing, rows: Sequence[Sequence[str]], top_mm: float, room
 
 def _between(interval: Interval) -> str:
     if interval.low is None or interval.high is None:
-        return "cannot be said"
+        return "not determined"
     return f"{interval.low:.3g} to {interval.high:.3g}"

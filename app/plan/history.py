@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict
 from decimal import Decimal
+from typing import Any
 
 from app.cost.quick_estimate import quick_estimate
 from app.plan.job import ClothPlan, PlanJob, pair_layers
@@ -11,6 +13,7 @@ from app.style.pieces import used_cloths
 from app.workshop.ledger import PlannedLay, PlannedRun
 
 METRE = Decimal("0.001")
+EXACT = ("usable_width_mm", "net_m2_per_pair", "cost", "quick_m2_per_pair", "nested_m2_per_pair")
 
 
 def planned_runs(job: PlanJob, plans: Sequence[ClothPlan], name: str) -> Iterator[PlannedRun]:
@@ -48,6 +51,28 @@ def planned_runs(job: PlanJob, plans: Sequence[ClothPlan], name: str) -> Iterato
             quick_m2_per_pair=_area(_quick_m2_per_pair(job, plan.cloth.id)),
             nested_m2_per_pair=_area(laid_m2 / pairs),
         )
+
+
+def run_object(run: PlannedRun) -> dict[str, Any]:
+    """Return a planned run as JSON: what ``planned_run`` reads back."""
+    return {key: _plain(value) for key, value in asdict(run).items()}
+
+
+def planned_run(told: Mapping[str, Any]) -> PlannedRun:
+    """Return the run that ``run_object`` told."""
+    lays = tuple(PlannedLay(**{**lay, "metres": Decimal(lay["metres"])}) for lay in told["lays"])
+    exact = {key: Decimal(told[key]) for key in EXACT if told[key] is not None}
+    return PlannedRun(**{**told, **exact, "lays": lays})
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Decimal):
+        return str(value)
+    if isinstance(value, tuple):
+        return [_plain(each) for each in value]
+    if isinstance(value, dict):
+        return {key: _plain(each) for key, each in value.items()}
+    return value
 
 
 def _quick_m2_per_pair(job: PlanJob, cloth_id: str) -> float:

@@ -197,7 +197,7 @@ def plan_cloth(
             raise UsageError(
                 f"a lay that is kept has {lay.plies} plies of {lay.length_mm:.0f} mm; "
                 f"{table.max_plies} plies and {table.room_mm:.0f} mm are allowed",
-                remedy="keep it in fewer plies, allow more, or plan it anew",
+                remedy="keep it in fewer plies, allow more, or plan it again",
             )
     done = {key: 0 for key in demand}
     for lay in kept:

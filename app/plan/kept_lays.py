@@ -1,4 +1,4 @@
-"""Lays of an earlier plan that stay as they are while the rest of the order is planned anew."""
+"""Lays of an earlier plan that stay as they are while the rest of the order is planned again."""
 
 from __future__ import annotations
 

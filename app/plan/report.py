@@ -12,9 +12,11 @@ from typing import Any
 
 from app.atomic import write_whole
 from app.cautions import caution_lines, cautions
+from app.lay.longer import longer_text
 from app.measures import METRIC, Measures
 from app.plan.job import ClothPlan, PlanJob, pair_layers
 from nesting.files import lay_file
+from nesting.planning.consumption import YIELD_MEANS
 from nesting.planning.roll_allocation import Allocation
 from nesting.planning.run_plan import RunLay
 
@@ -107,6 +109,7 @@ def _lay_entry(plan: ClothPlan, name: str, lay: RunLay) -> dict[str, Any]:
         "mode": plan.plan.mode,
         "length_mm": round(lay.length_mm, 3),
         "yield": plan.documents[name]["yield"],
+        "longer_search": plan.documents[name]["longer_search"],
         "metres": round(lay.plies * (lay.length_mm + 2.0 * plan.table.end_loss_mm) / 1000.0, 3),
         "pairs": {size: n * pair_layers(lay.plies, plan.plan.mode) for size, n in lay.sets.items()},
         "lay_file": lay_path(plan, name).as_posix(),
@@ -184,7 +187,8 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
         sets = ", ".join(f"{size}: {n}" for size, n in lay["sets"].items())
         lines.append(
             f"{lay['cloth']} lay {lay['name']}: {lay['plies']} plies {lay['mode']}, sets {sets}, "
-            f"{told(lay['length_mm'] / 1000, 3)}, yield {lay['yield']:.1%}, {told(lay['metres'], 2)} of cloth"
+            f"{told(lay['length_mm'] / 1000, 3)}, yield {lay['yield']:.1%}"
+            f"{longer_text(lay['longer_search'])}, {told(lay['metres'], 2)} of cloth"
         )
     ordered, cut = payload["pairs_ordered"], payload["pairs_cut"]
     lines.append(f"ordered {sum(ordered.values())} pairs, cut {sum(cut.values())}")
@@ -195,7 +199,7 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
         )
     cost = payload["cost"]
     if cost["priced"]:
-        lines.append(f"cost {cost['total']} {cost['currency']}, {cost['per_pair']} a pair")
+        lines.append(f"cost {cost['total']} {cost['currency']}, {cost['per_pair']} per pair")
     else:
         lines.append("no price is known: the plan saves metres")
     lines.append(
@@ -209,6 +213,6 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
                 f"{cloth} roll {use['roll']} from {told(use['from_m'], 2)}: {plies}, "
                 f"{told(use['left_m'], 2)} left"
             )
-    lines += caution_lines("plan")
+    lines += [YIELD_MEANS, *caution_lines("plan")]
     lines += [f"written: {path}" for path in payload.get("files", ())]
     return "\n".join(lines)

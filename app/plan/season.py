@@ -13,7 +13,6 @@ import hashlib
 import json
 import os
 import shutil
-import signal
 import subprocess
 import sys
 import tempfile
@@ -26,8 +25,11 @@ from typing import Any
 
 from app.errors import UsageError
 from nesting.process import child_environment
+from nesting.system.files import alike, replace, safe_name
+from nesting.system.processes import apart_from_keyboard, was_killed
 
 STAMP = "task.json"
+ENDED = -15  # of a task that was not begun, since the season was ended
 
 TRIES = 3
 """A task whose process was killed from outside is tried so often; a failed check is not retried."""
@@ -74,7 +76,7 @@ class _Running:
         """Run a command; returns its status and what it said."""
         with self._lock:
             if self.ended:
-                return -signal.SIGTERM, "", ""
+                return ENDED, "", ""
             process = subprocess.Popen(
                 words,
                 cwd=folder,
@@ -86,7 +88,7 @@ class _Running:
                 env=environment,
                 # Ctrl-C at the keyboard is for the season alone: a lay that hears it would end early
                 # with what it has, and count as done
-                start_new_session=True,
+                **apart_from_keyboard(),
             )
             self._processes.add(process)
         try:
@@ -115,7 +117,7 @@ def run_task(task: Task, running: _Running | None = None) -> TaskResult:
         environment = child_environment(os.environ)
         for _ in range(TRIES):
             status, out, err = running.run(words, folder, environment)
-            if status >= 0 or running.ended:  # negative: killed by a signal
+            if running.ended or not was_killed(status):
                 break
         try:
             payload = json.loads(out) if out.strip() else {}
@@ -144,9 +146,14 @@ def run_season(
     """
     results: dict[str, TaskResult] = {}
     waiting: list[Task] = []
+    tasks = list(tasks)
+    same = alike(task.key for task in tasks)
+    if same is not None:
+        differ = "" if same[0] == same[1] else f" (one is {same[1]}, one folder on systems that know no case)"
+        raise UsageError(
+            f"two jobs are both called {same[0]}{differ}", remedy="give the styles different names"
+        )
     for task in tasks:
-        if task.key in results or any(task.key == other.key for other in waiting):
-            raise UsageError(f"two jobs are both called {task.key}", remedy="give the styles different names")
         known = _read(task, out_dir)
         if known is None:
             waiting.append(task)
@@ -174,7 +181,7 @@ def _on_this_machine(tasks: list[Task], workers: int) -> Generator[TaskResult]:
                 for future in done:
                     yield future.result()
         finally:
-            if waiting:  # interrupted: what is not done is begun anew the next time
+            if waiting:  # interrupted: what is not done is begun again the next time
                 pool.shutdown(wait=False, cancel_futures=True)
                 running.end()
 
@@ -201,7 +208,7 @@ def _on_cluster(tasks: list[Task], address: str) -> Generator[TaskResult]:
 
 
 def _folder(task: Task, out_dir: Path) -> Path:
-    return out_dir / task.key
+    return out_dir / safe_name(task.key, "task")
 
 
 def _read(task: Task, out_dir: Path) -> TaskResult | None:
@@ -246,4 +253,4 @@ def _write(task: Task, result: TaskResult, out_dir: Path) -> None:
     )
     if folder.exists():
         shutil.rmtree(folder)
-    fresh.rename(folder)
+    replace(fresh, folder)

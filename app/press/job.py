@@ -159,7 +159,7 @@ def layers_of(job: PressJob) -> int:
             layers = min(layers or rules.max_plies, rules.max_plies)
         if layers is None:
             raise UsageError(
-                "how many layers a stroke cuts is not known",
+                "how many layers are cut per stroke is not known",
                 remedy="give --layers N, or --cutting-height MM of the die above its bed",
             )
         if job.spread == "face-to-face":
@@ -275,7 +275,7 @@ def _notes(cuts: tuple[Cuts, ...], split: bool) -> tuple[str, ...]:
     elif len({cut.hand for cut in cuts}) == 2:
         notes.append("both hands: the left of one piece is the right of another")
     if len({(cut.piece, cut.size) for cut in cuts}) > 1:
-        notes.append("several pieces or sizes of one outline: mark them at the press, the die cannot")
+        notes.append("several pieces or sizes of one outline: mark them at the press, the die does not")
     if split:
         notes.append("another die has the same outline but other notches or holes")
     return tuple(notes)

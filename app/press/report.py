@@ -13,6 +13,7 @@ from app.press.job import PressDie, PressJob
 from app.press.stacks import PressStack
 from app.style.model import ClothData
 from nesting.files.lay_file import read
+from nesting.planning.consumption import YIELD_MEANS
 
 SPREAD_WORDS = {
     "face-up": "all layers glue side up",
@@ -74,7 +75,7 @@ def assumptions(plans: Sequence[PressCloth]) -> list[str]:
     for plan in plans:
         document = plan.dies[0].document
         lines.append(
-            f"{plan.cloth.name}: {plan.layers} layers a stroke, usable width {plan.width_mm:g} mm, gap "
+            f"{plan.cloth.name}: {plan.layers} layers per stroke, usable width {plan.width_mm:g} mm, gap "
             f"{document['gap_mm']:g} mm, margin {document['edge_margin_mm']:g} mm at the edges and "
             f"{document['end_margin_mm']:g} mm at the ends, {plan.end_loss_mm:g} mm lost at each end of "
             "a layer"
@@ -237,7 +238,7 @@ def press_text(payload: Mapping[str, Any]) -> str:
             f"{die['die']} {cuts}: {die['strokes']} strokes of {die['layers']} layers for "
             f"{die['pieces_needed']} pieces ({die['pieces_cut'] - die['pieces_needed']} over); rows "
             f"{die['rows_run']} the roll, step {die['step_mm']:.1f} mm, pitch {die['row_pitch_mm']:.1f} mm, "
-            f"each row {die['row_shift_mm']:+.1f} mm on{twin}; {die['pieces_per_m']:.1f} a metre, strip "
+            f"each row {die['row_shift_mm']:+.1f} mm on{twin}; {die['pieces_per_m']:.1f} per metre, strip "
             f"{die['length_mm'] / 1000:.3f} m, yield {die['yield']:.1%} (rows going on "
             f"{die['rows_yield']:.1%}), {die['cloth_m']:.2f} m of cloth"
         )
@@ -246,11 +247,11 @@ def press_text(payload: Mapping[str, Any]) -> str:
         lines.append(
             f"{cloth}: {told['dies']} dies, {told['strokes']} strokes, {told['metres']:.2f} m of cloth with "
             f"all dies from one stack ({told['own_strips_m']:.2f} m on strips of their own, "
-            f"{told['rows_m']:.2f} m were all rows to go on), yield {told['yield']:.1%}"
+            f"{told['rows_m']:.2f} m if all rows ran on without ends), yield {told['yield']:.1%}"
         )
     if "knife" in payload:
         lines.append(knife_words(payload["knife"]))
-    lines += caution_lines("press")
+    lines += [YIELD_MEANS, *caution_lines("press")]
     lines += [f"written: {path}" for path in payload.get("files", ())]
     return "\n".join(lines)
 
@@ -268,5 +269,5 @@ def knife_words(knife: Mapping[str, Any]) -> str:
     return (
         f"at the yield of the knife lay {knife['lay_file']} ({knife['yield']:.1%}, ends of plies counted) "
         f"the pieces ordered take {knife['knife_m']:.2f} m of {knife['cloth']}; pressed "
-        f"{knife['press_m']:.2f} m, {knife['press_rows_m']:.2f} m were all rows to go on"
+        f"{knife['press_m']:.2f} m, {knife['press_rows_m']:.2f} m if all rows ran on without ends"
     )

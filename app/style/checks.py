@@ -45,7 +45,7 @@ def lay_problem(lay: LayData) -> str:
     if lay.gap_mm is not None and (wrong := _gap_problem(lay.gap_mm)):
         return f"lay {lay.name}: {wrong}"
     short = next((size for size, count in lay.pairs.items() if count < 0), None)
-    return "" if short is None else f"lay {lay.name}: size {short} has fewer than no pairs"
+    return "" if short is None else f"lay {lay.name}: size {short} has a negative number of pairs"
 
 
 def _gap_problem(gap_mm: float) -> str:
@@ -74,7 +74,7 @@ def problems(style: Style) -> Iterator[str]:
         if size not in style.size_run.sizes:
             yield f"the order names size {size}, which the style does not have"
         if count < 0:
-            yield f"the order has fewer than no pairs of size {size}"
+            yield f"the order has a negative number of pairs of size {size}"
     yield from _twice("chain", [chain.name for chain in style.hold_chains])
     names = {piece.name for piece in style.pieces}
     for chain in style.hold_chains:

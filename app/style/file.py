@@ -15,6 +15,7 @@ from app.atomic import write_whole
 from app.errors import StyleFileError
 from app.style.checks import first_problem
 from app.style.model import FORMAT, VERSION, Style
+from app.style.on_disk import changed_since
 from geometry.said import said
 
 EXTENSION = ".style.json"
@@ -86,8 +87,14 @@ def style_of(data: Any, *, file: str = "") -> Style:
     return style
 
 
-def save_style(style: Style, path: str | Path) -> None:
-    """Write a style file whole or not at all; raises StyleFileError when it cannot be written."""
+def save_style(style: Style, path: str | Path, *, known: str | None = None) -> None:
+    """Write a style file whole or not at all; raises StyleFileError when it cannot be written.
+
+    ``known`` is the fingerprint (``on_disk``) that the file had before anything was read: where it holds
+    something else by now, somebody else's work would be lost, and StyleFileError is raised instead.
+    """
+    if known is not None:
+        require_unchanged(path, known)
     try:
         write_whole(path, style_text(style))
     except OSError as error:
@@ -96,6 +103,16 @@ def save_style(style: Style, path: str | Path) -> None:
             file=str(path),
             remedy="the old file is untouched; choose another place",
         ) from None
+
+
+def require_unchanged(path: str | Path, known: str) -> None:
+    """Raise StyleFileError where a file holds something else than it did when ``known`` was taken."""
+    if changed_since(Path(path), known):
+        raise StyleFileError(
+            "was written by somebody else meanwhile; nothing was saved",
+            file=str(path),
+            remedy="look at it and run the command again",
+        )
 
 
 def style_text(style: Style) -> str:

@@ -153,6 +153,10 @@ class PressSetting(Model):
     source: str = ""
 
 
+INVENTED_READING = "invented reading"
+"""The note of a reading that nobody took: what rests on it is called an example, never tested."""
+
+
 class StretchReading(Model):
     """One strip pulled: extension at a load (or several), at an angle from the roll's length
     (an upper material's strip: from the pull axis). ``narrowings_mm``: how much narrower it got."""
@@ -202,7 +206,7 @@ class ClothData(Model):
     usable_width_mm: float = Field(gt=0)
     roll_length_m: float | None = None
     tight_direction_deg: float = Field(default=0.0, gt=-90.0, le=90.0)
-    how_known: Literal["tested", "supplier", "assumed"] = "assumed"
+    how_known: Literal["tested", "supplier", "assumed", "example"] = "assumed"
     one_way: bool = False
     price_per_m: Money | None = None
     currency: str = "EUR"
@@ -270,7 +274,7 @@ class LayData(Model):
 
     ``placements`` are [item, turn, x, y, pinned], the item named as ``app.lay.job.problem_of``
     names it; pieces asked for but not placed lie on the side table. ``stale`` says why the placements
-    no longer belong to the pieces ('' = they do): such a lay is not issued until it is laid anew.
+    no longer belong to the pieces ('' = they do): such a lay is not issued until it is laid again.
     """
 
     name: str

@@ -217,7 +217,7 @@ def _columns(first: Cells, file: str) -> tuple[int, int, bool]:
     if len(used) == 2 and not sizes and not counts and _is_number(names[used[1]]):
         return used[0], used[1], False
     raise OrderError(
-        said("the columns of sizes and pairs cannot be told in {0}", ", ".join(n for n in names if n)),
+        said("the columns of sizes and pairs cannot be recognised in {0}", ", ".join(n for n in names if n)),
         file=file,
         remedy=LAYOUT,
     )

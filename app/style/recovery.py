@@ -9,29 +9,17 @@ from __future__ import annotations
 
 import json
 import os
-import sys
 import uuid
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import IO
 
 from pydantic import ValidationError
 
 from app.atomic import write_whole
 from app.style.model import Style
-
-if sys.platform == "win32":
-    import msvcrt
-
-    def _take_lock(handle: IO[str]) -> None:
-        msvcrt.locking(handle.fileno(), msvcrt.LK_NBLCK, 1)
-else:
-    import fcntl
-
-    def _take_lock(handle: IO[str]) -> None:
-        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+from nesting.system.files import take_lock
 
 
 @dataclass(frozen=True)
@@ -59,7 +47,7 @@ class RecoveryCopy:
         self.file = folder / f"{name}.json"
         self._lock_file = folder / f"{name}.lock"
         self._lock = self._lock_file.open("w", encoding="utf-8")
-        _take_lock(self._lock)
+        take_lock(self._lock)
         self._lock.write(str(os.getpid()))
         self._lock.flush()
 
@@ -106,7 +94,7 @@ def left_behind(folder: Path) -> list[LeftBehind]:
 def _is_owned(lock_file: Path) -> bool:
     try:
         with lock_file.open("r+", encoding="utf-8") as handle:
-            _take_lock(handle)
+            take_lock(handle)
     except FileNotFoundError:
         return False
     except OSError:

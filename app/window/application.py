@@ -20,8 +20,10 @@ from PySide6.QtCore import (
     QTimer,
     QTranslator,
 )
+from PySide6.QtGui import QFileOpenEvent, QIcon
 from PySide6.QtWidgets import QApplication
 
+from app.shortcuts import linux
 from app.window.canvas.pens import set_pixel_ratio
 from app.window.desks import ORDER
 from app.window.problems import ProblemWatch
@@ -51,11 +53,13 @@ def make_application() -> QApplication:
     assert isinstance(app, QApplication)
     app.setOrganizationName(ORGANISATION)
     app.setApplicationName(APPLICATION)
+    app.setDesktopFileName(linux.NAME)  # by it a desktop knows which entry, and so which icon, a window is of
+    app.setWindowIcon(QIcon(str(linux.ICON)))
     return app
 
 
 class Shell(QObject):
-    """The running program: holds the session and makes its window, anew when texts or light change."""
+    """The running program: holds the session and makes its window, again when texts or light change."""
 
     def __init__(self, app: QApplication, recovery_folder: Path | None = None) -> None:
         super().__init__()
@@ -69,6 +73,14 @@ class Shell(QObject):
         self._rebuild_soon = QTimer(self)
         self._rebuild_soon.setSingleShot(True)
         self._rebuild_soon.timeout.connect(self.rebuild)
+        app.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Open what the desktop hands over while the program runs (macOS, on a double click)."""
+        if isinstance(event, QFileOpenEvent) and self.window is not None and event.file():
+            self.window.files.open_paths([Path(event.file())])
+            return True
+        return super().eventFilter(watched, event)
 
     def show(self, carried: Mapping[str, Mapping[str, Any]] | None = None) -> MainWindow:
         """Make the window in the language and light of the settings, and show it."""
@@ -106,7 +118,7 @@ class Shell(QObject):
         self._rebuild_soon.start(0)  # the menu that asked belongs to the old window
 
     def rebuild(self) -> None:
-        """Make the window anew over the same session: the same desk in front, everything as it was.
+        """Make the window again over the same session: the same desk in front, everything as it was.
 
         While something runs it waits: light and language are not worth a lay. It waits for an open
         dialog or menu too, which would go with the old window while it still answers, and for a drag.

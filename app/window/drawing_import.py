@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import get_args
+from typing import Any, get_args
 
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import (
@@ -25,8 +25,11 @@ from PySide6.QtWidgets import (
 from app.style.model import Style
 from app.style.new import new_style
 from app.style.rules_store import load_rules
+from app.window.frame_question import FrameQuestion
+from app.window.running.drawing_run import read_with_progress
 from app.window.widgets.theme import ui_font
-from geometry.dxf.read import Drawing, read_drawing
+from geometry.dxf.drafts import FrameAnswer
+from geometry.dxf.read import Drawing
 from geometry.dxf.units import UnitChoice
 from geometry.findings import Finding, Severity
 from geometry.sizing.sizes import SizeSystem
@@ -35,7 +38,7 @@ translate = QCoreApplication.translate
 
 
 class Cancelled(Exception):
-    """The person closed a question without an answer; nothing is to be done."""
+    """The person closed a question without an answer, or a long reading; nothing is to be done."""
 
 
 def import_drawings(paths: Sequence[Path], parent: QWidget) -> tuple[Style, tuple[Finding, ...]] | None:
@@ -85,17 +88,37 @@ def _imported(paths: Sequence[Path], parent: QWidget) -> tuple[Style, tuple[Find
 
 
 def _read(path: Path, chord_mm: float, parent: QWidget) -> Drawing:
-    drawing = read_drawing(path, chord_mm=chord_mm)
-    open_unit = next(
-        (f for f in drawing.findings if f.code == "UNIT" and f.severity is Severity.QUESTION), None
-    )
-    if open_unit is None:
-        return drawing
-    unit = _ask_unit(path, drawing.unit_choices, drawing.unit, parent)
-    if unit == drawing.unit:
-        return replace(drawing, findings=tuple(f for f in drawing.findings if f is not open_unit))
-    again = read_drawing(path, unit=unit, chord_mm=chord_mm)  # type: ignore[arg-type]
-    return again
+    options: dict[str, Any] = {"chord_mm": chord_mm}
+    drawing = _reading(path, parent, options)
+    if _open(drawing, "UNIT"):
+        unit = _ask_unit(path, drawing.unit_choices, drawing.unit, parent)
+        if unit == drawing.unit:
+            drawing = _without(drawing, "UNIT")
+        else:
+            options["unit"] = unit
+            drawing = _reading(path, parent, options)
+    if _open(drawing, "FRAME"):
+        kept = _reading(path, parent, {**options, "frame": "keep"})
+        answer = _ask_frame(path, drawing, kept, parent)
+        drawing = kept if answer == "keep" else _without(drawing, "FRAME")
+    return drawing
+
+
+def _reading(path: Path, parent: QWidget, options: dict[str, Any]) -> Drawing:
+    drawing = read_with_progress(path, parent, **options)
+    if drawing is None:
+        raise Cancelled
+    return drawing
+
+
+def _open(drawing: Drawing, code: str) -> bool:
+    """Whether a question of the reading waits for its answer."""
+    return any(f.code == code and f.severity is Severity.QUESTION for f in drawing.findings)
+
+
+def _without(drawing: Drawing, code: str) -> Drawing:
+    """Return the drawing with a question answered as it was read."""
+    return replace(drawing, findings=tuple(f for f in drawing.findings if f.code != code))
 
 
 def _left_out(drawing: Drawing) -> list[Finding]:
@@ -186,6 +209,16 @@ def _ask_unit(path: Path, choices: Sequence[UnitChoice], guess: str, parent: QWi
     if not answered:
         raise Cancelled
     return unit
+
+
+def _ask_frame(path: Path, dropped: Drawing, kept: Drawing, parent: QWidget) -> FrameAnswer:
+    dialog = FrameQuestion(path, dropped, kept, parent)
+    answered = _run(dialog)
+    answer = dialog.answer
+    dialog.deleteLater()
+    if not answered:
+        raise Cancelled
+    return answer
 
 
 def _ask_size(path: Path, parent: QWidget) -> tuple[str, SizeSystem]:

@@ -22,6 +22,7 @@ from app.window.shell.start_page import SAMPLES
 from app.window.whose_version import Whose, ask_whose
 from app.window.wording.words import step_name
 from geometry.errors import GeometryError
+from nesting.system.files import safe_name
 
 translate = QCoreApplication.translate
 
@@ -145,7 +146,7 @@ class Files(QObject):
             return False
         start = (
             document.path
-            or Path(self._session.settings.folder) / f"{_file_name(document.style.name)}{EXTENSION}"
+            or Path(self._session.settings.folder) / f"{safe_name(document.style.name, 'style')}{EXTENSION}"
         )
         name, _ = QFileDialog.getSaveFileName(
             self._window,
@@ -298,8 +299,3 @@ class Files(QObject):
     def _plain_cursor(self) -> None:
         while QApplication.overrideCursor() is not None:
             QApplication.restoreOverrideCursor()
-
-
-def _file_name(name: str) -> str:
-    kept = "".join(c if c.isalnum() or c in " -_." else "-" for c in name).strip(" .")
-    return kept or "style"

@@ -41,18 +41,18 @@ class HouseRulesDialog(QDialog):
         column = QVBoxLayout(self)
         column.setContentsMargins(22, 18, 22, 16)
         column.setSpacing(10)
-        head = QLabel(translate("Rules", "What holds wherever an edge or a lay says nothing else"))
+        head = QLabel(translate("Rules", "Used wherever an edge or a lay has no value of its own"))
         head.setFont(ui_font(11, bold=True))
         column.addWidget(head)
         column.addLayout(self._edge_grid(style, lengths))
         column.addSpacing(4)
         column.addLayout(self._numbers(style.rules, lengths))
-        self._workshop = QCheckBox(translate("Rules", "Keep these for new styles of this workshop too"))
+        self._workshop = QCheckBox(translate("Rules", "Use these for new styles of this workshop too"))
         column.addWidget(self._workshop)
         buttons = QDialogButtonBox()
-        take = QPushButton(translate("Rules", "Take these rules"))
+        take = QPushButton(translate("Rules", "Apply"))
         take.setDefault(True)
-        leave = QPushButton(translate("Rules", "Leave them as they were"))
+        leave = QPushButton(translate("Rules", "Cancel"))
         buttons.addButton(take, QDialogButtonBox.ButtonRole.AcceptRole)
         buttons.addButton(leave, QDialogButtonBox.ButtonRole.RejectRole)
         buttons.accepted.connect(self.accept)
@@ -122,9 +122,9 @@ class HouseRulesDialog(QDialog):
                 ("end_margin_mm", translate("Rules", "Margin at the ends of a lay")),
             ),
             (
-                ("end_loss_mm", translate("Rules", "End loss of a ply")),
-                ("knife_radius_mm", translate("Rules", "Least corner radius of the knife")),
-                ("turn_tolerance_deg", translate("Rules", "Turn granted off the axis, degrees")),
+                ("end_loss_mm", translate("Rules", "End loss at each end of a ply")),
+                ("knife_radius_mm", translate("Rules", "Minimum knife corner radius")),
+                ("turn_tolerance_deg", translate("Rules", "Permitted tilt, degrees")),
             ),
             (
                 ("roll_end_percent", translate("Rules", "Ends of rolls, %")),

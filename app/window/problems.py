@@ -71,7 +71,7 @@ class ProblemDialog(QDialog):
         for name, value in (
             (translate("Problem", "File"), file),
             (translate("Problem", "Piece"), piece),
-            (translate("Problem", "What helps"), remedy),
+            (translate("Problem", "Remedy"), remedy),
         ):
             if value:
                 label = QLabel(value)

@@ -44,17 +44,17 @@ class RevisedDrawing(QDialog):
         self._told = QLabel()
         self._told.setWordWrap(True)
         self._names = QComboBox()
-        self._names.setAccessibleName(translate("Revision", "Names that look exchanged"))
-        self._names.addItem(translate("Revision", "Names look exchanged: choose"), "")
+        self._names.setAccessibleName(translate("Revision", "Names that look swapped"))
+        self._names.addItem(translate("Revision", "Names look swapped: choose"), "")
         self._names.addItem(translate("Revision", "The names are right"), "keep")
-        self._names.addItem(translate("Revision", "The names were exchanged: match by shape"), "swap")
+        self._names.addItem(translate("Revision", "The names were swapped: match by shape"), "swap")
         self._names.setVisible(self.revision.open)
         self._names.currentIndexChanged.connect(self._answered)
         self._buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
         self._buttons.button(QDialogButtonBox.StandardButton.Ok).setText(
-            translate("Revision", "Take the ticked pieces")
+            translate("Revision", "Update the ticked pieces")
         )
         self._buttons.accepted.connect(self.accept)
         self._buttons.rejected.connect(self.reject)
@@ -100,7 +100,7 @@ class RevisedDrawing(QDialog):
         for piece in self.revision.added:
             self._add(piece.name, translate("Revision", "{0}: added").format(piece.name))
         for piece in self.revision.removed:
-            text = translate("Revision", "{0}: not in the drawing, goes").format(piece.name)
+            text = translate("Revision", "{0}: not in the drawing, will be removed").format(piece.name)
             self._add(piece.name, text)
         waits = self.revision.open and not self._names.currentData()
         self._buttons.button(QDialogButtonBox.StandardButton.Ok).setEnabled(not waits)
@@ -128,7 +128,7 @@ class RevisedDrawing(QDialog):
             gone = next((p for p in self.revision.removed if p.name == name), None)
             self._picture.show_outlines(_ring(gone, base), _ring(added, base), ())
         if self.revision.stale_lays:
-            told = translate("Revision", "Lays that must be laid anew: {0}")
+            told = translate("Revision", "Lays to be filled again: {0}")
             lines.append(told.format(", ".join(self.revision.stale_lays)))
         self._told.setText("\n".join(lines))
 
@@ -139,7 +139,7 @@ def _ring(piece: PieceData | None, base: str) -> Points:
 
 def _line(matched: MatchedPiece) -> str:
     match, edges = matched.match, matched.edges
-    text = translate("Revision", "{0}: moved {1} mm, {2} edges carried").format(
+    text = translate("Revision", "{0}: moved {1} mm, {2} edges kept").format(
         match.piece, f"{match.max_move_mm:.1f}", edges.carried
     )
     if edges.asked:
@@ -152,7 +152,7 @@ class _Outlines(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName(translate("Revision", "Old outline dashed, new outline full"))
+        self.setAccessibleName(translate("Revision", "Old outline dashed, new outline solid"))
         self.setMinimumSize(320, 240)
         self._old: Points = ()
         self._new: Points = ()

@@ -43,10 +43,10 @@ def ask_whose(document: Document, theirs: Style, *, saving: bool, parent: QWidge
     box.setInformativeText(translate("Files", "What differs:\n{0}").format("\n".join(shown)))
     role = QMessageBox.ButtonRole
     mine = box.addButton(
-        translate("Files", "Save mine over it") if saving else translate("Files", "Keep mine"),
+        translate("Files", "Overwrite with mine") if saving else translate("Files", "Keep mine"),
         role.DestructiveRole,
     )
-    taken = box.addButton(translate("Files", "Take theirs"), role.AcceptRole)
+    taken = box.addButton(translate("Files", "Use theirs"), role.AcceptRole)
     beside = box.addButton(translate("Files", "Save mine beside it…"), role.AcceptRole)
     later = box.addButton(translate("Files", "Cancel"), role.RejectRole)
     box.setDefaultButton(beside)

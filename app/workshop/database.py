@@ -16,8 +16,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from app.errors import DatabaseError
-from app.workshop.file_system import is_network
 from geometry.said import said
+from nesting.system.drives import is_network
 
 WAIT_S = 20.0
 """How long one user waits for another to finish writing; a write here takes milliseconds."""

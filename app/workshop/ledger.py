@@ -1,4 +1,4 @@
-"""What runs were planned to take and what they really took: the history behind an estimate.
+"""What runs were planned to take and what they actually took: the history behind an estimate.
 
 Money and metres are kept as decimal text, never as binary floats.
 """
@@ -119,7 +119,7 @@ class RunRecord:
 
     @property
     def used_over_quick(self) -> float | None:
-        """What was really used over the quick estimate."""
+        """What was actually used over the quick estimate."""
         return _ratio(self.used_m2_per_pair, self.quick_m2_per_pair)
 
     @property
@@ -153,7 +153,7 @@ class Estimate:
 
 @dataclass(frozen=True)
 class Proven:
-    """How good the quick estimate proved: mean of what was used (``cut``: runs all cut; else of what
+    """How accurate the quick estimate was: mean of what was used (``cut``: runs all cut; else of what
     was nested) over it, and one standard deviation to each side (with one run: none)."""
 
     factor: float
@@ -235,7 +235,7 @@ class Ledger:
         return int(row["id"]) if known == asked else None
 
     def used(self, run: int, lay: str, metres: Decimal, note: str = "") -> LayRecord:
-        """Enter what a lay really took. Entered again, the last entry counts; none is lost.
+        """Enter what a lay actually took. Entered again, the last entry counts; none is lost.
 
         Raises OrderError for a run or lay that was never planned, or metres below zero.
         """

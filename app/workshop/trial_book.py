@@ -42,7 +42,8 @@ class TrialError(AppError):
 
 class Trial(BaseModel):
     """One trial. What was not looked at is None; ``photos`` are paths of files, which stay where
-    they are. Grades 0 (none) to 3 (not to be sold)."""
+    they are. Grades 0 (none) to 3 (not to be sold). ``predicted_mm`` is the line's prediction of the
+    day, ``predicted_field_mm`` the field's."""
 
     model_config = ConfigDict(frozen=True, extra="allow", allow_inf_nan=False)
 
@@ -65,6 +66,7 @@ class Trial(BaseModel):
     mark_after_delasting_mm: float | None = None
     side_length_mm: float | None = None
     predicted_mm: float | None = Field(default=None, gt=0)
+    predicted_field_mm: float | None = Field(default=None, gt=0)
     pull_n_per_mm: float | None = Field(default=None, gt=0)
     angle_deg: float | None = None
     photos: tuple[str, ...] = ()
@@ -104,8 +106,8 @@ class TrialBook:
         self.path = data_path("trials.sqlite") if path is None else path
         self._db = Database(self.path, _SCHEMA, 1)
 
-    def add(self, trial: Trial) -> TrialEntry:
-        """Enter a trial; raises TrialError when it measured nothing of its kind."""
+    def check(self, trial: Trial) -> None:
+        """Raise TrialError when a trial measured nothing of its kind."""
         wanted = {
             "fused-sample": ("peel_n_per_mm", "composite_percent", "show_through", "ridge"),
             "skiving": ("skive_mm",),
@@ -116,6 +118,10 @@ class TrialBook:
                 said("a {0} trial of {1} without a result", trial.kind, trial.style),
                 remedy="give at least one of " + ", ".join(wanted) + ", or a note",
             )
+
+    def add(self, trial: Trial) -> TrialEntry:
+        """Enter a trial; raises TrialError when it measured nothing of its kind."""
+        self.check(trial)
         at, by = datetime.now(UTC).isoformat(timespec="seconds"), who()
         with self._db.write() as db:
             number = db.execute(

@@ -210,7 +210,7 @@ def edge_points(outline: Outline, edging: Edging, ring: int, k: int) -> NDArray[
     breaks = edging.breaks[ring]
     if not 0 <= k < len(breaks) or breaks[-1] >= len(points):
         raise EdgeError(
-            said("there is no edge {0} on ring {1} of this outline", k, ring), remedy="find the edges anew"
+            said("there is no edge {0} on ring {1} of this outline", k, ring), remedy="find the edges again"
         )
     start, stop = breaks[k], breaks[(k + 1) % len(breaks)]
     count = (stop - start - 1) % len(points) + 1
@@ -223,13 +223,13 @@ def check_edging(outline: Outline, edging: Edging, piece: str = "") -> None:
     if len(edging.breaks) != len(rings) or len(edging.edges) != len(rings):
         raise EdgeError(
             said("edges are marked on {0} rings, the outline has {1}", len(edging.breaks), len(rings)),
-            remedy="find the edges anew",
+            remedy="find the edges again",
             piece=piece,
         )
     for ring, breaks, edges in zip(rings, edging.breaks, edging.edges, strict=True):
         fits = breaks and list(breaks) == sorted(set(breaks)) and breaks[0] >= 0 and breaks[-1] < len(ring)
         if not fits or len(edges) != len(breaks):
-            raise EdgeError("break points do not fit the outline", remedy="find the edges anew", piece=piece)
+            raise EdgeError("break points do not fit the outline", remedy="find the edges again", piece=piece)
 
 
 def add_break(edging: Edging, ring: int, vertex: int) -> Edging:
@@ -280,7 +280,7 @@ def remove_break(edging: Edging, ring: int, k: int) -> Edging:
 
 def _ring_of(edging: Edging, ring: int, k: int) -> tuple[list[int], list[Edge]]:
     if not (0 <= ring < len(edging.breaks) and 0 <= k < len(edging.breaks[ring])):
-        raise EdgeError(said("there is no edge {0} on ring {1}", k, ring), remedy="find the edges anew")
+        raise EdgeError(said("there is no edge {0} on ring {1}", k, ring), remedy="find the edges again")
     return list(edging.breaks[ring]), list(edging.edges[ring])
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -12,6 +12,7 @@ from shapely.geometry import Polygon
 
 from geometry import tolerances
 from geometry.dxf.lines.collect import DrawnText
+from geometry.dxf.lines.effort import spend
 from geometry.dxf.lines.rings import Loop, Nested, drawn_twice, nest
 from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
@@ -111,10 +112,14 @@ def drafts_of(loops: list[Loop], made: Made, answer: FrameAnswer = "ask") -> lis
             )
         )
     drafts: list[Draft] = []
+    cut_outs: dict[int, list[Loop]] = defaultdict(list)
+    for hole, parent in zip(loops, nested.parent, strict=True):
+        cut_outs[parent].append(hole)
     for i, loop in enumerate(loops):
         if nested.depth[i] % 2:
             continue
-        holes = [loops[k] for k in range(len(loops)) if nested.parent[k] == i]
+        holes = cut_outs[i]
+        spend(400.0 + 100.0 * len(holes) + 3.0 * len(loop.points))
         holes = _true_cut_outs(loop, holes, made)
         drafts += _draft(loop, holes, made)
     return drafts
@@ -222,7 +227,7 @@ def _draft(loop: Loop, holes: list[Loop], made: Made) -> list[Draft]:
 
 
 def _freed(loop: Loop, holes: list[Loop]) -> Outline | None:
-    """Return the outline with its cut-outs drawn in a hair, None where they really overlap."""
+    """Return the outline with its cut-outs drawn in a hair, None where they actually overlap."""
     for inset in (tolerances.FREE_MM, 4.0 * tolerances.FREE_MM, 10.0 * tolerances.FREE_MM):
         inner = [shapely.buffer(Polygon(hole.points), -inset, join_style="mitre") for hole in holes]
         if any(hole.geom_type != "Polygon" or hole.is_empty for hole in inner):

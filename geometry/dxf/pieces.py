@@ -14,6 +14,7 @@ from shapely.geometry import Polygon
 from geometry import tolerances
 from geometry.dxf.drafts import Draft, FrameAnswer, Made, drafts_of
 from geometry.dxf.lines.collect import DrawnPoint, DrawnText, Sheet
+from geometry.dxf.lines.effort import crossings, spend, step
 from geometry.dxf.lines.join import Chain
 from geometry.dxf.lines.loops import loops_of, open_outlines, trim_overshoots
 from geometry.dxf.lines.rings import Loop, sound
@@ -34,6 +35,8 @@ def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float, frame: FrameAnswer 
     rings = sound(looped.loops, chord_mm)
     open_chains = [c for c in looped.open if sheet.curves[c.sources[0]].kind != "HATCH"]
     made.left_out["HATCH", "its boundary is not closed"] += len(looped.open) - len(open_chains)
+    if rings.loops:
+        spend(12.0 * crossings([loop.points for loop in rings.loops], closed=True))
     outer = shapely.union_all([Polygon(loop.points) for loop in rings.loops]) if rings.loops else Polygon()
     shapely.prepare(outer)
     outside = [c for c in open_chains if not _mostly_inside(outer, c)]
@@ -41,9 +44,9 @@ def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float, frame: FrameAnswer 
     if trimmed:
         rings = sound(looped.loops + trimmed, chord_mm)
         made.findings += findings
-    made.findings += rings.findings
     open_chains = [c for c in open_chains if _mostly_inside(outer, c)] + outside
     doubles = len(rings.doubles) + len(looped.doubles)
+    step("finding out what lies in what")
     drafts = drafts_of(rings.loops, made, frame)
     missed, told = open_outlines(outside, join_mm, sheet.curves)
     made.findings += missed
@@ -78,7 +81,8 @@ def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float, frame: FrameAnswer 
         _place_spike(loop, line, drafts)
     _place_points(sheet.points, drafts, made)
     _place_texts(sheet, drafts, made)
-    _finish(drafts, sheet, made)
+    names = _finish(drafts, sheet, made)
+    made.findings += _parts_told(rings.findings, drafts, names)
     made.left_out += Counter()  # drop zero counts
     return made
 
@@ -97,6 +101,7 @@ def _place_lines(chains: list[Chain], drafts: list[Draft], sheet: Sheet, made: M
     tree = shapely.STRtree([draft.cover for draft in drafts]) if drafts else None
     doubles = 0
     for chain in chains:
+        spend(150.0)
         line = shapely.LineString(chain.points)
         near = (
             []
@@ -104,6 +109,7 @@ def _place_lines(chains: list[Chain], drafts: list[Draft], sheet: Sheet, made: M
             else [int(i) for i in tree.query(line, predicate="dwithin", distance=tolerances.ON_BOUNDARY_MM)]
         )
         near.sort(key=lambda i: drafts[i].cover.area)
+        spend(sum(100.0 + 0.5 * shapely.get_num_coordinates(drafts[i].cover) for i in near))
         if any(runs_along(drafts[i].polygon, chain.points) for i in near):
             doubles += 1
             continue
@@ -152,6 +158,7 @@ def _place_points(points: Sequence[DrawnPoint], drafts: list[Draft], made: Made)
     """POINTs on the boundary are notches, inside they are drill holes."""
     tree = shapely.STRtree([draft.cover for draft in drafts]) if drafts else None
     for point in points:
+        spend(100.0)
         spot = shapely.Point(point.x, point.y)
         near = (
             []
@@ -183,6 +190,7 @@ def _place_texts(sheet: Sheet, drafts: list[Draft], made: Made) -> None:
     covers = [draft.cover for draft in drafts]
     tree = shapely.STRtree(covers) if covers else None
     for text in sheet.texts:
+        spend(60.0)
         owner = -1
         for anchor in text.anchors:
             spot = shapely.Point(anchor)
@@ -202,19 +210,44 @@ def _place_texts(sheet: Sheet, drafts: list[Draft], made: Made) -> None:
             made.left_out[f'text "{text.text[:40]}"', "stands outside every piece"] += 1
 
 
-def _finish(drafts: list[Draft], sheet: Sheet, made: Made) -> None:
-    """Name the pieces and hand over their findings."""
+def _parts_told(findings: list[Finding], drafts: list[Draft], names: list[str]) -> list[Finding]:
+    """Say of an outline that crosses itself which pieces its parts have become, and where they lie."""
+    told = []
+    for place, finding in enumerate(findings):
+        parts = [
+            f"{name} around ({draft.loop.place_mm[0]:.0f}, {draft.loop.place_mm[1]:.0f})"
+            for draft, name in zip(drafts, names, strict=True)
+            if draft.loop.crossed == place
+        ]
+        if parts:
+            way_out = "take the part that is the piece and leave the others out, or redraw the outline"
+            halves = "its two halves" if len(parts) == 2 else f"{len(parts)} parts"
+            finding = replace(finding, done=f"offered as {halves}: {', '.join(parts)}", advice=way_out)
+        told.append(finding)
+    return told
+
+
+def _finish(drafts: list[Draft], sheet: Sheet, made: Made) -> list[str]:
+    """Name the pieces and hand over their findings; returns the names in the drafts' order."""
     names: Counter[tuple[str, str]] = Counter()
-    number = 0
-    for draft in drafts:
-        number += draft.loop.part <= 1
-        labels = _labels(draft.texts)
-        name, size = _name(draft, labels, sheet, number), labels.get("size", "")
+    finished: list[str] = []
+    numbers: dict[int, int] = {}
+    for place, draft in enumerate(drafts):
+        # the parts of one outline share its number, its texts and so its name
+        same = draft.loop.crossed if draft.loop.crossed >= 0 else -1 - place
+        number = numbers.setdefault(same, len(numbers) + 1)
+        whole = draft
+        if draft.loop.crossed >= 0:
+            texts = [text for other in drafts if other.loop.crossed == same for text in other.texts]
+            whole = replace(draft, texts=texts)
+        labels = _labels(whole.texts)
+        name, size = _name(whole, labels, sheet, number), labels.get("size", "")
         if draft.loop.part:
             name = f"{name} part {draft.loop.part}"
         names[name, size] += 1
         if names[name, size] > 1:
             name = f"{name} {names[name, size]}"
+        finished.append(name)
         made.pieces.append(
             DrawnPiece(
                 name=name,
@@ -229,6 +262,7 @@ def _finish(drafts: list[Draft], sheet: Sheet, made: Made) -> None:
             )
         )
         made.findings += [replace(finding, piece=name, size=size) for finding in draft.findings]
+    return finished
 
 
 def _labels(texts: Sequence[DrawnText]) -> dict[str, str]:

@@ -21,6 +21,7 @@ from geometry.dxf.file.load import load
 from geometry.dxf.file.raw import zero_scaled as zero_scaled_inserts
 from geometry.dxf.file.text import clean
 from geometry.dxf.grade_rules import GradeRules, read_rules, rules_beside
+from geometry.dxf.lines import effort
 from geometry.dxf.lines.collect import CURVES, Collector, Curve, DrawnPoint, DrawnText, Sheet
 from geometry.dxf.units import MM_PER, Stated, UnitChoice, question, settle, stated_unit
 from geometry.errors import DrawingError, GeometryError
@@ -72,6 +73,7 @@ def read_drawing(
     join_mm: float = tolerances.JOIN_MM,
     rules: str | os.PathLike[str] | None = None,
     frame: FrameAnswer = "ask",
+    told: effort.Told | None = None,
 ) -> Drawing:
     """Read a DXF drawing into pieces in mm, in the drawing's own frame.
 
@@ -79,20 +81,26 @@ def read_drawing(
     ``question`` then says what is doubtful); ``chord_mm``: largest distance between a curve and
     its polyline; ``join_mm``: largest gap between line ends that is closed; ``rules``: the grade
     rule file of a pattern file, None takes the one of its name that lies beside it; ``frame``: what becomes
-    of a rectangle that looks like the sheet's frame (a finding of severity ``question`` when "ask").
+    of a rectangle that looks like the sheet's frame (a finding of severity ``question`` when "ask"); ``told``
+    hears in words of each step that a long reading comes to.
 
     Raises DrawingError when a file cannot be read, expands beyond the limits, or holds no
     closed outline at all.
     """
+    path = Path(path)
+    size_bytes = path.stat().st_size if path.is_file() else 0
     try:
-        with np.errstate(over="ignore", invalid="ignore", divide="ignore"):  # absurd numbers are told as such
-            return _read(Path(path), unit, chord_mm, join_mm, rules, frame)
+        with (
+            np.errstate(over="ignore", invalid="ignore", divide="ignore"),  # absurd numbers are told as such
+            effort.counted(path.name, size_bytes, told),
+        ):
+            return _read(path, unit, chord_mm, join_mm, rules, frame)
     except (GeometryError, OSError, MemoryError):
         raise
     except Exception as error:  # the library raises what it likes where a file is damaged
         raise DrawingError(
             said("the drawing is damaged ({0}: {1})", type(error).__name__, clean(str(error))[:120]),
-            file=Path(path).name,
+            file=path.name,
             remedy="open it in the program that made it and export it again",
         ) from error
 
@@ -120,7 +128,9 @@ def _read(
                 remedy="give 0.0001 to 100 mm",
                 code="BAD_TOLERANCE",
             )
+    effort.step("reading the file")
     loaded = load(path)
+    effort.step("following the blocks")
     findings = list(loaded.findings)
     entities, more = _space(loaded.document, path.name)
     findings += more
@@ -165,6 +175,7 @@ def _read(
             remedy="leave the rule file out; sizes are graded by the last",
             code="BAD_RULES",
         )
+    effort.step("joining the lines")
     made = dxf_pieces.pieces_of(scaled, chord_mm, join_mm, frame)
     pieces += made.pieces
     made_findings += made.findings
@@ -387,9 +398,8 @@ def _nothing(file: str, findings: list[Finding], left_out: Counter[tuple[str, st
                 remedy=finding.advice,
                 code="OPEN_OUTLINE",
             )
-    why = joined(
-        *(said("{0} {1}: {2}", n, what, reason) for (what, reason), n in left_out.most_common(4) if n)
-    )
+    some = [(n, what, reason) for (what, reason), n in left_out.most_common(4) if n]
+    why = joined(*(said("{0} {1}: {2}", *each) for each in some))
     harm = ("TRUNCATED", "OUT_OF_STEP", "LOST_ENTITIES", "BAD_COORDINATE", "BAD_ENTITY")
     damaged = sorted((f for f in findings if f.code in harm), key=lambda f: harm.index(f.code))
     if damaged:

@@ -220,7 +220,7 @@ def _in_order(ring: Array, base: Ring, breaks: tuple[int, ...], scale: Array) ->
 
     A vertex nearer to a corner than the allowance that crosses its edge there has its net place
     beyond the net corner, and a large grade would carry it past the corner itself. Such vertices
-    are set on the graded line anew, at their old share of the way to the next sound vertex.
+    are set on the graded line again, at their old share of the way to the next sound vertex.
     """
     ring, n = ring.copy(), len(ring)
     for b in breaks:

@@ -89,7 +89,8 @@ def strain_at(strip: Strip, pull_n_per_mm: float) -> float:
     """Extension per length at a pull: the monotone curve through the readings and the origin.
 
     One reading stands for a straight line. Beyond the last reading the line from the origin
-    through it is used (its secant), which the caller must report.
+    through it is used (its secant), which the caller must report. Raises SheetError for a strip that was
+    never loaded.
     """
     return _read(strip, strip.extensions_mm, pull_n_per_mm) / strip.gauge_mm
 
@@ -116,6 +117,11 @@ def bend(strips: Sequence[Strip], pull_n_per_mm: float) -> float | None:
 
 
 def _read(strip: Strip, values: Sequence[float], pull_n_per_mm: float) -> float:
+    if not max(strip.loads_n, default=0.0) > 0.0:
+        unloaded = "a load of 0 N; loads are greater than zero"
+        raise SheetError(
+            said("{0}: {1}", strip.name, unloaded), remedy="leave the unloaded reading out", code="BAD_STRIP"
+        )
     order = np.argsort(strip.loads_n)
     x = np.concatenate([[0.0], np.array(strip.loads_n)[order] / strip.width_mm])
     y = np.concatenate([[0.0], np.array(values)[order]])

@@ -10,7 +10,7 @@ from scipy.ndimage import gaussian_filter1d
 Array = NDArray[np.float64]
 
 STEP_MM = 0.2
-"""The ring is sampled anew at this."""
+"""The ring is sampled again at this."""
 
 ARM_MM = 3.0
 """A corner is a turn between the directions of stretches so long on either side, ..."""

@@ -105,7 +105,7 @@ class Openings:
         self.renew()
 
     def renew(self, effort: int = 1) -> None:
-        """Begin anew with the strip as it is now; ``effort`` times as much goes into each try."""
+        """Begin again with the strip as it is now; ``effort`` times as much goes into each try."""
         self._patience = effort * PATIENCE
         strip = self._strip
         self._pose, self._at = self._number[strip.pose], strip.at_mm.copy()

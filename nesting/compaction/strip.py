@@ -119,7 +119,7 @@ def stamp(
 
 
 @njit(cache=True, nogil=True)
-def snuggest(free: NDArray[np.uint8], span: int) -> tuple[int, int, int]:
+def closest_spot(free: NDArray[np.uint8], span: int) -> tuple[int, int, int]:
     """The free cell with the fewest free cells about it: (row, column, score), -1 when none."""
     ny, nx = free.shape
     bi, bj, best = -1, -1, 1 << 30

@@ -3,7 +3,7 @@
 The region holds every move of B at which B overlaps A or comes nearer to it than the gap. For
 simple outlines it is bounded by the sweep of one boundary along the other (the Minkowski sum of A
 and -B; Bennell & Oliveira, "The geometry of nesting problems", EJOR 2008); a part of the plane
-enclosed by the sweep is free, a hole of the region, only where a trial placement really is: B in
+enclosed by the sweep is free, a hole of the region, only where a trial placement actually is: B in
 a bay or hole of A and not B covering A.
 
 Safe side: outlines are rounded to whole units of 1/SCALE mm and the region is grown by a little

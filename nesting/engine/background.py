@@ -54,7 +54,7 @@ class Beside:
 
     def __exit__(self, *_: object) -> None:
         self._closed = True
-        self._run.kill()
+        self._run.close()
         self._thread.join()
 
     def _listen(self) -> None:

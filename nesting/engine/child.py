@@ -64,7 +64,7 @@ def solve_in_child(
         while run.look() is not None:  # what was told already
             continue
     finally:
-        run.kill()
+        run.close()
     if not stopped and run.error is not None:
         if run.best is None or not isinstance(run.error, EngineError):
             raise run.error
@@ -76,7 +76,8 @@ def solve_in_child(
     limit = problem.roll.length_mm
     if stopped != "cancelled" and limit is not None and run.best.length_mm > limit:
         raise TooLongError.of(run.best.length_mm, limit)
-    return replace(run.best, stopped=stopped, seconds=run.elapsed_s)
+    searched_s = run.elapsed_s + (0.0 if start is None else start.searched_s)
+    return replace(run.best, stopped=stopped, seconds=run.elapsed_s, searched_s=searched_s)
 
 
 def lays_in_child(
@@ -107,7 +108,7 @@ def lays_in_child(
             if run.error is not None:
                 raise run.error
     finally:
-        run.kill()
+        run.close()
 
 
 def _tell(on_progress: Callable[[Progress], None] | None, run: EngineRun, problem: LayProblem) -> None:

@@ -5,16 +5,16 @@ from __future__ import annotations
 import time
 
 from geometry.said import said
+from nesting.engine.ready import asked, give_back
 from nesting.errors import EngineError, NestingError
 from nesting.files.wire import LAY, Told, job_to_json, told_from_json
 from nesting.lay import Lay
 from nesting.listen import Phase, PhaseCode
 from nesting.problem import LayProblem
-from nesting.process import Child
 
 
 class EngineRun:
-    """One job, begun at once in a process that can be killed.
+    """One job, begun at once in a process that can be killed, or that stood ready (``ready``).
 
     ``best`` is the best verified lay told so far, ``phase`` what the engine is at. Once it is ``over``
     nothing more comes: ``error`` then says why there is no answer, None where there is one.
@@ -33,7 +33,7 @@ class EngineRun:
     ) -> None:
         line = job_to_json(job, problem, seconds=seconds, seed=seed, workers=workers, work=work, start=start)
         self._began = time.monotonic()
-        self._child = Child("nesting.engine.worker", line)
+        self._child = asked(line)
         self.best: Lay | None = None
         self.phase = Phase(PhaseCode.STARTING)
         self.over = False
@@ -71,9 +71,12 @@ class EngineRun:
             self.over, self.error = True, told.error
         return told
 
-    def kill(self) -> None:
-        """End the process at once, and wait until it has ended."""
-        self._child.kill()
+    def close(self) -> None:
+        """Keep the process for the next job when this one is done; else end it at once, and wait for that."""
+        if self.over and self.error is None:
+            give_back(self._child)
+        else:
+            self._child.kill()
 
     def _last(self, error: NestingError) -> Told:
         self.over, self.error = True, error

@@ -70,8 +70,16 @@ def solve(
         raise TooLongError.of(lay.length_mm, limit)
     stopped = "finished" if stop.done or not stop() else "cancelled" if stop.cancelled else "time"
     budget = f"work {work}" if work else lay.budget
+    seconds = time.monotonic() - began
+    searched_s = seconds + (0.0 if start is None else start.searched_s)
     return replace(
-        lay, seed=seed, budget=budget, stopped=stopped, seconds=time.monotonic() - began, bound=bound
+        lay,
+        seed=seed,
+        budget=budget,
+        stopped=stopped,
+        seconds=seconds,
+        searched_s=searched_s,
+        bound=bound,
     )
 
 

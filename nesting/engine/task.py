@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from nesting.engine.background import Beside
 from nesting.engine.engines import ENGINES
 from nesting.engine.holes import FilledHoles
@@ -9,8 +11,11 @@ from nesting.engine.incumbent import Best
 from nesting.errors import ProblemError
 from nesting.free.section_parts import SectionSearch
 from nesting.lay import Lay
-from nesting.stop import Stop
+from nesting.stop import Share, Stop
 from nesting.verify import verify, words
+
+FIRST_SHARE = 0.35
+"""Other ways to the first layout are tried in this share of the time."""
 
 
 class Task:
@@ -27,6 +32,7 @@ class Task:
         self._best = best
         self._as_asked = filled.problem is filled.original
         self._first: Lay | None = None
+        self._raw: Lay | None = None
 
     def search_of(self, workers: int) -> SectionSearch:
         """Return the search of sections, begun at once with so many processes (0: not yet)."""
@@ -48,10 +54,17 @@ class Task:
 
     def first_layout(self) -> None:
         """Lay a first layout; raises ProblemError when nothing known breaks no rule."""
+        left_s = self.stop.left_s
         first = ENGINES["first-layout"]()(
-            self.problem, seed=self.seed, stop=self.stop, listener=self._best, workers=1, work=self.work
+            self.problem,
+            seed=self.seed,
+            stop=Share(self.stop, FIRST_SHARE * left_s) if math.isfinite(left_s) else self.stop,
+            listener=self._best,
+            workers=self.workers,
+            work=self.work,
         )
         assert first is not None
+        self._raw = first
         self._best.better(first)
         if self._best.lay is None:
             raise ProblemError(
@@ -75,5 +88,6 @@ class Task:
             workers=search.workers,
             work=self.work,
             start=self._first,
+            first=self._raw,
             searches=search,
         )

@@ -1,29 +1,25 @@
-"""An engine in a process of its own (the lines it speaks: ``nesting.files.wire``)."""
+"""An engine in a process of its own (the lines it speaks: ``nesting.files.wire``).
+
+It does one job after the other until its standard input ends. While it has none it reads libraries and
+compiled code, so that the first job finds them read.
+"""
 
 from __future__ import annotations
 
-import json
 import os
+import queue
 import sys
 import time
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from geometry.said import said
-from nesting.engine.engines import ENGINES
-from nesting.errors import EngineError, LayFileError, NestingError
-from nesting.files.wire import (
-    LAY,
-    LAYS,
-    Told,
-    lay_from_json,
-    problem_from_json,
-    told_to_json,
-)
-from nesting.lay import Lay
-from nesting.listen import Phase, PhaseCode
-from nesting.problem import LayProblem
 from nesting.process import lines_or_die, say
-from nesting.stop import Deadline
+
+if TYPE_CHECKING:
+    from nesting.files.wire import Told
+    from nesting.lay import Lay
+    from nesting.listen import Phase
+    from nesting.problem import LayProblem
+    from nesting.stop import Deadline
 
 TELL_S = 0.2
 """Lays are told at most this often; the last one always."""
@@ -33,6 +29,8 @@ class _Teller:
     """A listener that tells the parent; lays that come too fast are held back, the latest is kept."""
 
     def __init__(self) -> None:
+        from nesting.listen import Phase, PhaseCode
+
         self._start = time.monotonic()
         self._phase = Phase(PhaseCode.STARTING)
         self._told = -1.0
@@ -42,10 +40,14 @@ class _Teller:
         return time.monotonic() - self._start
 
     def phase(self, phase: Phase) -> None:
+        from nesting.files.wire import Told
+
         self._phase = phase
         _tell(Told("phase", self.elapsed_s, phase=phase))
 
     def better(self, lay: Lay) -> None:
+        from nesting.files.wire import Told
+
         if self._told >= 0 and self.elapsed_s - self._told < TELL_S:
             return
         self._told = self.elapsed_s
@@ -53,11 +55,15 @@ class _Teller:
 
 
 def _tell(told: Told) -> None:
+    from nesting.files.wire import told_to_json
+
     say(told_to_json(told))
 
 
 def _done(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> Told:
     """Do a job: by the whole engine, as several lays, or by one engine alone."""
+    from nesting.files.wire import LAY, LAYS, Told, lay_from_json
+
     options = {
         "seed": job.get("seed", 0),
         "stop": stop,
@@ -75,45 +81,82 @@ def _done(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> Told:
 
         start = None if job.get("start") is None else lay_from_json(job["start"])
         return Told("done", lay=engine.solve(problem, work=job.get("work"), start=start, **options))
+    from nesting.engine.engines import ENGINES
+
     return Told("done", lay=ENGINES[job["job"]]()(problem, work=job.get("work"), **options))
 
 
-def _asked(line: str) -> tuple[dict[str, Any], LayProblem]:
-    """Read the job; raises LayFileError on one that no engine knows."""
-    job = json.loads(line)
+def _asked(job: dict[str, Any]) -> LayProblem:
+    """Read the question; raises LayFileError on a job that no engine knows."""
+    from geometry.said import said
+    from nesting.engine.engines import ENGINES
+    from nesting.errors import LayFileError
+    from nesting.files.wire import LAY, LAYS, problem_from_json
+
     known = (LAY, LAYS, *ENGINES)
     if job.get("job") not in known:
         raise LayFileError(
             said("no engine knows the job {0}", f"{job.get('job')!r}"),
             remedy=said("ask for {0}", ", ".join(known)),
         )
-    return job, problem_from_json(job["problem"])
+    return problem_from_json(job["problem"])
 
 
-def main() -> int:
-    """Do the one job of standard input."""
-    line = sys.stdin.readline()
-    if not line:
-        return 0
-    deadline: list[Deadline] = []
+def _read_code() -> None:
+    """Read libraries and compiled code by laying two squares."""
+    from geometry.outline import Outline
+    from nesting.free import first_layout, sections
+    from nesting.items import Item
+    from nesting.problem import LayProblem
+    from nesting.roll import Roll
+
+    square = Outline.make([(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)])
+    problem = LayProblem(Roll(30.0), (Item("square", square, 2),), gap_mm=1.0)
+    sections.compact(problem, first_layout.solve(problem).placements, steps=1)
+
+
+def _status_after(job: dict[str, Any], current: list[Deadline]) -> int | None:
+    """Do a job and tell its end; returns an exit status when no other job can follow.
+
+    Its time began when it was asked, though code was still being read.
+    """
+    from nesting.errors import EngineError, NestingError
+    from nesting.files.wire import Told
+    from nesting.stop import Deadline
+
+    try:
+        problem = _asked(job)
+        seconds = job.get("seconds")
+        waited_s = time.monotonic() - job["asked_s"]
+        deadline = Deadline(float("inf") if seconds is None else max(0.0, seconds - waited_s))
+        current[:] = [deadline]
+        _tell(_done(job, problem, deadline))
+        return None
+    except NestingError as error:
+        _tell(Told("failed", error=error))
+    except MemoryError:
+        _tell(Told("failed", error=EngineError("not enough memory", remedy="lay fewer pieces")))
+    return 1
+
+
+def main() -> None:
+    """Do the jobs of standard input, one after the other; ends with it, or when one failed."""
+    jobs: queue.SimpleQueue[dict[str, Any]] = queue.SimpleQueue()
+    current: list[Deadline] = []
 
     def on_line(order: dict[str, Any]) -> None:
-        if order.get("job") == "cancel" and deadline:
-            deadline[0].cancel()
+        if order.get("job") != "cancel":
+            jobs.put(order | {"asked_s": time.monotonic()})
+        elif current:
+            current[0].cancel()
 
     lines_or_die(on_line)
-    _tell(Told("started"))
-    try:
-        job, problem = _asked(line)
-        seconds = job.get("seconds")
-        deadline.append(Deadline(float("inf") if seconds is None else seconds))
-        last = _done(job, problem, deadline[0])
-    except NestingError as error:
-        last = Told("failed", error=error)
-    except MemoryError:
-        last = Told("failed", error=EngineError("not enough memory", remedy="lay fewer pieces"))
-    _tell(last)
-    status = 1 if last.error is not None else 0
+    say({"event": "started"})
+    if jobs.empty():
+        _read_code()
+    status = None
+    while status is None:
+        status = _status_after(jobs.get(), current)
     sys.stdout.flush()
     os._exit(status)
 

@@ -20,9 +20,11 @@ from numpy.typing import NDArray
 from geometry.pull import undirected_deg
 from geometry.said import said
 from nesting.errors import LayFileError
+from nesting.expected import longer_search
 from nesting.lay import Lay
 from nesting.lay_document import FORMAT, VERSION, document_of, lay_of, problem_of
 from nesting.problem import LayProblem
+from nesting.system.files import settle
 from nesting.verify import verify, words
 
 DECIMALS = 9  # of a millimetre: what is read back verifies as what was written
@@ -46,6 +48,7 @@ def to_document(
         problem.by_id[at.item_id].outline.area_mm2 for at in lay.placements if at.item_id in problem.by_id
     )
     gross = problem.roll.usable_width_mm * lay.length_mm
+    longer = longer_search(lay, len(lay.placements))
     doc: dict[str, Any] = {
         "format": FORMAT,
         "version": VERSION,
@@ -62,6 +65,7 @@ def to_document(
         "began_from": lay.began_from or None,
         "lower_bound_mm": dict(lay.bound.values_mm) if lay.bound else {},
         "above_bound": lay.above_bound,
+        "longer_search": None if longer is None else longer.to_json(),
         "verification": {
             "ok": verdict.ok,
             "checked": verdict.checked,
@@ -158,10 +162,8 @@ def write(path: str | os.PathLike[str], doc: Mapping[str, Any]) -> None:
         try:
             with os.fdopen(handle, "w", encoding="utf-8") as file:
                 file.write(text)
-                file.flush()
-                os.fsync(file.fileno())
             os.chmod(name, 0o644)
-            os.replace(name, target)
+            settle(Path(name), target)
         except BaseException:
             os.unlink(name)
             raise

@@ -147,6 +147,7 @@ def lay_to_json(lay: Lay) -> dict[str, Any]:
         "budget": lay.budget,
         "stopped": lay.stopped,
         "seconds": lay.seconds,
+        "searched_s": lay.searched_s,
         "bound_mm": dict(lay.bound.values_mm) if lay.bound else None,
     }
 
@@ -161,5 +162,6 @@ def lay_from_json(data: dict[str, Any]) -> Lay:
         budget=data["budget"],
         stopped=data["stopped"],
         seconds=data["seconds"],
+        searched_s=data.get("searched_s", 0.0),
         bound=None if data["bound_mm"] is None else Bound(data["bound_mm"]),
     )

@@ -51,8 +51,9 @@ threads move pieces the library takes the best, so two search better, not only f
 COMPRESS = 0.2
 """Share of the search's time for its last phase, squeezing (the library's own default)."""
 
-LEAST_SEARCH_S = 0.5
-"""With less time than this no search is begun: its process would not even have started."""
+LEAST_SEARCH_S, SEARCH_S_PER_PIECE = 0.5, 0.06
+"""With less time than this, and this for each piece, no search is begun: by then the first layout, laid in
+other orders and squeezed, is the better lay."""
 
 NO_CLOCK_S = 20.0
 """The search's time when no clock is set."""
@@ -61,6 +62,11 @@ NO_CLOCK_S = 20.0
 def suits(problem: LayProblem) -> bool:
     """Whether the search can honour all the problem asks for."""
     return not problem.pinned and not problem.roll.flaws
+
+
+def pays(problem: LayProblem, seconds: float) -> bool:
+    """Whether the search can honour all the problem asks for, and will find something in so much time."""
+    return suits(problem) and seconds > LEAST_SEARCH_S + SEARCH_S_PER_PIECE * problem.pieces
 
 
 class Search:

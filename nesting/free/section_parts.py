@@ -6,8 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from nesting.free import first_layout
-from nesting.free.general_solver import LEAST_SEARCH_S, NO_CLOCK_S, Search, suits
+from nesting.free.general_solver import NO_CLOCK_S, Search, pays, suits
 from nesting.problem import LayProblem
 from nesting.stop import Share, Stop
 
@@ -20,11 +19,18 @@ WHOLE_PIECES = 600
 CHUNK_PIECES = 200
 """Size of the sections of a demand that does not repeat."""
 
-PIECES_PER_S = 2.0
-"""Pieces that a search lays well in a second, about (measured): more in a section comes to nothing."""
+SECTION_PIECES = (80, 260)
+"""Equal sections that are laid several times hold at least and at most so many pieces."""
 
-LEAST_SECTION = 40
-"""Smaller sections lose more at their ends than they gain."""
+PIECES_PER_S = 60.0
+"""Pieces that are laid in several orders and squeezed in a second, about (measured)."""
+
+LEAST_SECTION = 150
+"""Smaller sections lose more at their ends than the squeeze gains."""
+
+MOST_SEARCHED = 0.6
+"""With little time sections are made only where they leave so much of the pieces to be laid, at most: else
+the whole is squeezed in the same time and has no seams."""
 
 SECTION_LENGTHS = 3.0
 """A section is at least so many lengths of the longest piece, or its ragged ends cost more than the
@@ -62,7 +68,7 @@ def parts_of(problem: LayProblem, seconds: float = math.inf) -> tuple[Part, ...]
         return (Part(problem, 1),)
     parts: list[Part] = []
     left = [item.demand for item in problem.items]
-    while (times := first_layout.equal_sections(left)) > 1:
+    while (times := equal_sections(left)) > 1:
         parts.append(Part(_with_demand(problem, [count // times for count in left]), times))
         left = [count % times for count in left]
     total = sum(left)
@@ -72,6 +78,18 @@ def parts_of(problem: LayProblem, seconds: float = math.inf) -> tuple[Part, ...]
         chunks = max(1, round(total / CHUNK_PIECES))
         parts += [Part(part, 1) for part in _evenly(problem, left, chunks)]
     return tuple(parts)
+
+
+def equal_sections(demand: Sequence[int]) -> int:
+    """Return into how many equal sections a demand is best split: the fewest pieces left over."""
+    total = sum(demand)
+    low, high = SECTION_PIECES
+    best = (math.inf, 1)
+    for sections in range(max(2, math.ceil(total / high)), total // low + 1):
+        left_over = sum(count % sections for count in demand)
+        if total - left_over >= sections * low:
+            best = min(best, (left_over, sections))
+    return best[1]
 
 
 def _pieces_in(problem: LayProblem, lengths: float) -> float:
@@ -101,7 +119,7 @@ def _hurried(problem: LayProblem, least: float, most: float) -> tuple[Part, ...]
         if last != each:
             parts.append(Part(_with_demand(problem, last), 1))
         searched = sum(part.problem.pieces for part in parts)
-        if best is None or searched < best[0]:
+        if searched <= MOST_SEARCHED * problem.pieces and (best is None or searched < best[0]):
             best = (searched, tuple(parts))
     return best[1] if best is not None else (Part(problem, 1),)
 
@@ -143,7 +161,7 @@ class SectionSearch:
         self.close()
         seconds = self.seconds(number, stop.left_s)
         part = self.parts[number].problem
-        if self.workers and seconds > LEAST_SEARCH_S and part.pieces > 1 and suits(part):
+        if self.workers and part.pieces > 1 and pays(part, seconds):
             share = self.share(number, stop)
             self.running = Search(part, seed=self.seed, stop=share, workers=self.workers)
 

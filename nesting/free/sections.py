@@ -48,25 +48,26 @@ def solve(
     workers: int = 2,
     work: int | None = None,
     start: Lay | None = None,
+    first: Lay | None = None,
     searches: SectionSearch | None = None,
 ) -> Lay:
     """Return the shortest lay found.
 
-    ``start`` is the lay to beat (the first layout if None), ``searches`` a search of this problem begun
-    before, with this seed and work.
+    ``start`` is the lay to beat, ``first`` the first layout of the problem (both are made if None), and
+    ``searches`` a search of this problem begun before, with this seed and work.
     """
     stop, listener = stop or Never(), listener or Silent()
     if searches is None:
         searching = 0 if work else workers
         searches = SectionSearch(problem, seed=seed, stop=stop, workers=searching, work=work)
     try:
-        start = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
-        return _searched(searches, stop, listener, start)
+        first = first or first_layout.solve(problem, seed=seed, stop=stop, listener=listener, workers=workers)
+        return _searched(searches, stop, listener, start or first, first)
     finally:
         searches.close()
 
 
-def _searched(searches: SectionSearch, stop: Stop, listener: Listener, start: Lay) -> Lay:
+def _searched(searches: SectionSearch, stop: Stop, listener: Listener, start: Lay, first: Lay) -> Lay:
     whole = _Whole(searches.problem, searches.parts, listener, start)
     if searches.work:
         whole.only_at_the_end()
@@ -74,7 +75,8 @@ def _searched(searches: SectionSearch, stop: Stop, listener: Listener, start: La
         if number:
             searches.begin(number, stop)
         whole.now(number)
-        first = first_layout.solve(part.problem, seed=searches.seed, stop=stop)
+        if part.problem is not searches.problem:
+            first = first_layout.solve(part.problem, seed=searches.seed, stop=stop, workers=searches.workers)
         whole.better(first)
         mixed.solve(
             part.problem,

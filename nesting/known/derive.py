@@ -70,7 +70,9 @@ def derived(problem: LayProblem, known: KnownLay) -> Lay | None:
             placements.append(Placement(name, turn_deg, x_mm + turn * period, y_mm, pinned=pin is not None))
     if any(wanted.values()):
         return None
-    lay = Lay(tuple(placements), problem.length_of_mm(placements), engine=known.engine)
+    lay = Lay(
+        tuple(placements), problem.length_of_mm(placements), engine=known.engine, searched_s=known.seconds
+    )
     return lay if verify(problem, lay).ok else None
 
 
@@ -94,7 +96,7 @@ def joined(problem: LayProblem, first: Lay, second: Lay) -> Lay | None:
     """Return two lays end to end as a judged lay of ``problem``, a gap between them; None if it is none."""
     shift = first.length_mm - 2.0 * problem.end_margin_mm + problem.gap_mm
     placements = (*first.placements, *(replace(p, x_mm=p.x_mm + shift) for p in second.placements))
-    lay = Lay(placements, problem.length_of_mm(placements), engine=first.engine)
+    lay = Lay(placements, problem.length_of_mm(placements), engine=first.engine, searched_s=first.searched_s)
     return lay if verify(problem, lay).ok else None
 
 

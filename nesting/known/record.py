@@ -24,7 +24,7 @@ class KnownLay:
     """A lay found before. ``placements`` are (shape, turn_deg, x_mm, y_mm), shapes by their key.
 
     ``gap_mm`` and ``width_mm`` (usable) are those it was found for; ``searches`` how often it was searched
-    for; ``name`` says when it was found.
+    for; ``name`` says when it was found; ``seconds`` were searched for it in all (0: not known).
     """
 
     demand: Mapping[str, int]
@@ -35,6 +35,7 @@ class KnownLay:
     engine: str = ""
     searches: int = 1
     name: str = ""
+    seconds: float = 0.0
 
 
 def shape_key(item: Item) -> str:
@@ -115,4 +116,5 @@ def record_of(problem: LayProblem, lay: Lay, *, searches: int = 1, name: str = "
         engine=lay.engine,
         searches=searches,
         name=name,
+        seconds=lay.searched_s,
     )

@@ -16,6 +16,9 @@ from decimal import Decimal
 
 from nesting.errors import ProblemError
 
+YIELD_MEANS = "yield: net area of the pieces / (usable width x lay length)"
+"""Stands beside every figure of it; utilisation counts all cloth paid for and is another number."""
+
 PER_PAIR = Decimal("0.0001")
 """Money of a pair is shown to a hundredth of a cent. Totals are never summed from it: over 1,800
 pairs the rounding alone can come to 9 cents."""

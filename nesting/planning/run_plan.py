@@ -23,7 +23,7 @@ from nesting.stop import Never, Share, Stop
 Mode = Literal["face-up", "face-to-face"]
 
 ROUNDS = 6
-"""Times that lays are chosen anew from corrected lengths before the best so far is kept."""
+"""Times that lays are chosen again from corrected lengths before the best so far is kept."""
 
 WORTH = 0.002
 """A promised saving smaller than this share of the cost is not worth nesting other lays for."""

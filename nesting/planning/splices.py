@@ -38,7 +38,7 @@ def splices(spans_mm: Iterable[tuple[float, float]], length_mm: float) -> tuple[
     """Return the best place to splice in each half metre of a lay, none at its ends.
 
     ``spans_mm``: from where to where each piece lies along the lay. A lay shorter than a metre has
-    none: its plies are rather begun anew.
+    none: its plies are rather begun again.
     """
     spans = np.array(sorted(spans_mm, key=lambda span: span[1]), dtype=np.float64)
     if len(spans) < 2 or length_mm < 2.0 * EVERY_MM:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.compaction.strip import snuggest, stamp
+from nesting.compaction.strip import closest_spot, stamp
 from nesting.contact.penetration import depth_raster
 from nesting.contact.touch import clearance
 from nesting.rows.columns import Columns
@@ -20,7 +20,7 @@ Raster = Callable[[int, int], tuple[NDArray[np.float32], Array, float]]
 def fill(columns: Columns, dies: list[int], from_mm: float = 0.0, room_mm: float = 0.0) -> int:
     """Set pieces of ``dies`` that are left into openings of the strip, largest first; returns how many.
 
-    Each lies where it is snuggest between ``from_mm`` and the strip's end, which stays; with
+    Each lies where it touches most between ``from_mm`` and the strip's end, which stays; with
     ``room_mm`` it may reach that far beyond the end, and lies as far left as it can.
     """
     strip = columns.strip
@@ -105,7 +105,7 @@ def _fill_pose(
                 return
             j = int(np.argmax(free[:, i]))
         else:
-            j, i, _ = snuggest(free, 2)
+            j, i, _ = closest_spot(free, 2)
             if j < 0:
                 return
         x, y = x0 + i * h, y0 + j * h

@@ -62,7 +62,7 @@ def leaning(problem: LayProblem, dies: tuple[Die, ...], *, seed: int = 0, stop: 
         lean = best_lean_deg(lattices, demand, across, granted, stop=stop)
         if lean:
             for k in family.dies:
-                done[k] = leant(dies[k], lean)
+                done[k] = tilted(dies[k], lean)
     return tuple(done)
 
 
@@ -96,7 +96,7 @@ def best_lean_deg(
     return best if tried[best] < straight * (1.0 - WORTH) or math.isinf(straight) else 0.0
 
 
-def leant(die: Die, lean_deg: float) -> Die:
+def tilted(die: Die, lean_deg: float) -> Die:
     """Return the die with every pose turned by ``lean_deg`` more."""
     turn = rotation(lean_deg).T
     turned = [ring @ turn for ring in die.rings_mm]

@@ -5,7 +5,14 @@ from __future__ import annotations
 from decimal import Decimal
 
 from app.hold.materials import strips_of
-from app.style.model import ClothData, PressSetting, SheetConstants, StretchReading, UpperMaterial
+from app.style.model import (
+    INVENTED_READING,
+    ClothData,
+    PressSetting,
+    SheetConstants,
+    StretchReading,
+    UpperMaterial,
+)
 from geometry.stretch.fit import fit_strips
 
 EXAMPLE = "example value, ask your supplier"
@@ -22,7 +29,7 @@ def strips(
             gauge_mm=gauge_mm,
             loads_n=(load_n,),
             extensions_mm=(extension,),
-            note="invented reading",
+            note=INVENTED_READING,
         )
         for angle, readings in angles_and_readings.items()
         for extension in readings
@@ -70,7 +77,7 @@ TWILL = ClothData(
     usable_width_mm=1360.0,
     roll_length_m=50.0,
     tight_direction_deg=0.0,
-    how_known="tested",
+    how_known="example",
     price_per_m=Decimal("3.40"),
     press=PressSetting(temperature_c=110.0, seconds=10.0, pressure_mpa=0.2, source=EXAMPLE),
     tests=TWILL_STRIPS,
@@ -90,7 +97,7 @@ PLAIN = ClothData(
     usable_width_mm=1460.0,
     roll_length_m=100.0,
     tight_direction_deg=0.0,
-    how_known="tested",
+    how_known="example",
     price_per_m=Decimal("2.20"),
     press=PressSetting(temperature_c=125.0, seconds=12.0, pressure_mpa=0.2, source=EXAMPLE),
     tests=PLAIN_STRIPS,

@@ -70,7 +70,7 @@ KEYS = [
         "B",
         "C",
         "D",
-        "F",
+        "E",
         "G",
         "H",
         "K",
@@ -82,9 +82,7 @@ KEYS = [
         "S",
         "T",
         "U",
-        "V",
         "X",
-        "Z",
         "1",
         "2",
         "3",
@@ -94,7 +92,7 @@ KEYS = [
 ]
 KEYS += [
     getattr(Qt.Key, f"Key_{name}")
-    for name in ["Left", "Right", "Up", "Down", "Tab", "Escape", "Delete", "Return", "Space"]
+    for name in ["Left", "Right", "Up", "Down", "Tab", "Escape", "Delete", "Return", "Home"]
 ]
 CONTROLLED = [
     getattr(Qt.Key, f"Key_{name}")

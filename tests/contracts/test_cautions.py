@@ -38,7 +38,11 @@ PAPERS = {
     "stretch-report.pdf": "stretch",
 }
 """Paper -> the use whose cautions stand on it. A new paper is named here, or among WITHOUT."""
-WITHOUT = {"fabric-per-pair.pdf": "figures for a desk", "trace-sheet.pdf": "nothing is cut along it"}
+WITHOUT = {
+    "trial-report.pdf": "figures of trials that were made",
+    "fabric-per-pair.pdf": "figures for a desk",
+    "trace-sheet.pdf": "nothing is cut along it",
+}
 
 
 def run(command: str, *words: str) -> Outcome:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import os
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -32,7 +33,7 @@ def start(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> ModuleType:
 
 
 def _made(start: ModuleType) -> None:
-    start.PYTHON.parent.mkdir(parents=True)
+    start.PYTHON.parent.mkdir(parents=True, exist_ok=True)
     start.PYTHON.write_text("")
 
 
@@ -45,6 +46,7 @@ def _said(capsys: pytest.CaptureFixture[str]) -> str:
 def test_what_is_set_up_is_not_set_up_again(start: ModuleType, monkeypatch: pytest.MonkeyPatch) -> None:
     _made(start)
     installed: list[str] = []
+    monkeypatch.setattr(start, "environment_works", start.PYTHON.exists)
     monkeypatch.setattr(start, "make_environment", lambda: installed.append("environment"))
     monkeypatch.setattr(start, "install", lambda lock: installed.append(lock.name))
     monkeypatch.setattr(start, "link_project", lambda: None)
@@ -77,6 +79,87 @@ def test_another_python_makes_the_environment_anew(
     monkeypatch.setattr(start, "compile_engine", lambda: None)
     start.set_up("requirements.lock")
     assert made == ["environment"]
+
+
+class Killed(BaseException):
+    """Stands for a process that ends at once: nothing of ours runs after it."""
+
+
+def test_a_set_up_killed_half_way_is_made_anew_by_the_next_start(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    did: list[str] = []
+
+    def make() -> None:
+        did.append("environment")
+        shutil.rmtree(start.VENV, ignore_errors=True)
+        _made(start)
+
+    def killed(lock: Path) -> None:
+        did.append("killed in pip")
+        raise Killed
+
+    monkeypatch.setattr(start, "environment_works", start.PYTHON.exists)
+    monkeypatch.setattr(start, "make_environment", make)
+    monkeypatch.setattr(start, "install", killed)
+    monkeypatch.setattr(start, "link_project", lambda: None)
+    monkeypatch.setattr(start, "compile_engine", lambda: None)
+    with pytest.raises(Killed):
+        start.set_up("requirements.lock")
+    monkeypatch.setattr(start, "install", lambda lock: did.append("installed"))
+    start.set_up("requirements.lock")
+    start.set_up("requirements.lock")
+    assert did == ["environment", "killed in pip", "environment", "installed"]
+
+
+def test_an_update_without_network_leaves_the_environment(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _made(start)
+    made: list[str] = []
+
+    def no_network(lock: Path) -> None:
+        raise SystemExit(2)
+
+    monkeypatch.setattr(start, "environment_works", lambda: True)
+    monkeypatch.setattr(start, "make_environment", lambda: made.append("environment"))
+    monkeypatch.setattr(start, "install", no_network)
+    for _ in range(2):
+        with pytest.raises(SystemExit):
+            start.set_up("requirements.lock")
+    assert made == []
+
+
+def test_an_environment_without_its_pip_is_no_environment(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert not start.environment_works()
+    _made(start)
+    monkeypatch.setattr(start.subprocess, "run", lambda *_, **__: SimpleNamespace(returncode=1))
+    assert not start.environment_works()
+    monkeypatch.setattr(start.subprocess, "run", lambda *_, **__: SimpleNamespace(returncode=0))
+    assert start.environment_works()
+
+
+@pytest.mark.parametrize(("screen", "demo_done", "ran"), [(True, True, ["window"]), (False, True, ["demo"])])
+def test_where_there_is_a_screen_the_window_opens(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, screen: bool, demo_done: bool, ran: list[str]
+) -> None:
+    commands: list[str] = []
+
+    def called(command: list[str]) -> int:
+        commands.append(command[3])
+        return 0
+
+    monkeypatch.setattr(start, "set_up", lambda lock: None)
+    monkeypatch.setattr(start, "has_window", lambda: True)
+    monkeypatch.setattr(start, "has_screen", lambda: screen)
+    monkeypatch.setattr(start, "demo_style", lambda: ["out/court.style.json"] if demo_done else [])
+    monkeypatch.setattr(start, "provide_libraries", lambda libraries, purpose: True)
+    monkeypatch.setattr(start.subprocess, "call", called)
+    monkeypatch.setattr(start, "run", lambda arguments: commands.append(arguments[2]) or 0)
+    start.main([])
+    assert commands == ran
 
 
 def test_a_python_that_cannot_make_environments(

@@ -12,7 +12,12 @@ import shapely
 from geometry.stretch.field.finite import solve_finite
 from geometry.stretch.field.membrane import Membrane, Supports, forces_of
 from geometry.stretch.field.mesh import FieldMesh, mesh_of, rim_of
-from geometry.stretch.field.wrinkles import compressed_share, solve_tension_field
+from geometry.stretch.field.wrinkles import (
+    compressed_share,
+    principal,
+    relaxed,
+    solve_tension_field,
+)
 from geometry.stretch.sheet import Ply, Sheet, give, stack_stiffness, turned_stiffness
 
 CLOTH = Sheet(e1_n_per_mm=90.0, e2_n_per_mm=25.0, g12_n_per_mm=6.0, nu12=0.2)
@@ -176,7 +181,7 @@ def test_a_strip_pulled_far_follows_the_closed_form() -> None:
 def test_small_and_large_strain_agree_on_a_small_pull() -> None:
     field = strip(force=(1e-4, 0.0))
     d = everywhere(field.mesh, turned_stiffness(CLOTH, 20.0))
-    small, large = field.solve(d), solve_finite(field, d, steps=1)
+    small, large = field.solve(d), solve_finite(field, d, steps=(1,))
     assert np.abs(small - large).max() < 1e-4 * np.abs(small).max()
 
 
@@ -225,11 +230,35 @@ def test_a_sheet_that_cannot_be_pushed_gives_more_and_one_that_is_only_pulled_th
     field = strip()
     d = everywhere(field.mesh, isotropic(50.0, 0.3))
     plain = field.solve(d)
-    assert compressed_share(field, d, plain) == 0.0
+    assert compressed_share(field, d, plain, 2.0) == 0.0
     assert np.abs(solve_tension_field(field, d) - plain).max() < 1e-9
     mesh = mesh_of(shapely.box(0, 0, 60, 30), [], 4.0)
     sheared = Membrane(mesh, supported(mesh, lambda x, y: x < 1e-6, lambda x, y: x > 60 - 1e-6, (0.3, 1.0)))
     d = everywhere(mesh, isotropic(50.0, 0.3))
     plain = sheared.solve(d)
-    assert compressed_share(sheared, d, plain) > 0.2
+    assert compressed_share(sheared, d, plain, 1.0) > 0.2
     assert sheared.load @ solve_tension_field(sheared, d) > 1.02 * (sheared.load @ plain)
+
+
+@pytest.mark.parametrize("angle", [0.0, 20.0, 70.0])
+def test_the_energy_of_a_wrinkled_sheet_is_the_least_over_all_wrinkles(angle) -> None:
+    """A.C. Pipkin (1986, from memory): W(e) = min of (e + b).D(e + b) / 2 over wrinkles b that only shorten.
+
+    The least is looked for here by brute force over wrinkles of any direction and size.
+    """
+    d = turned_stiffness(LEATHER, angle)
+    rng = np.random.default_rng(3)
+    strain = rng.normal(scale=0.05, size=(1, 40, 3))
+    energy, force, _ = relaxed(strain, d[None], np.linalg.inv(d)[None])
+    turns = np.linspace(0.0, np.pi, 3601)
+    ways = np.column_stack([np.cos(turns) ** 2, np.sin(turns) ** 2, 2 * np.cos(turns) * np.sin(turns)])
+    for e, w, n in zip(strain[0], energy[0], force[0], strict=True):
+        # along each direction the best size of the wrinkle in closed form, or none
+        size = np.maximum(-(ways @ d @ e) / np.einsum("ki,ij,kj->k", ways, d, ways), 0.0)
+        wrinkled = e + size[:, None] * ways
+        least = 0.5 * np.einsum("ki,ij,kj->k", wrinkled, d, wrinkled).min()
+        assert w <= least + 1e-12
+        _, smaller = principal(n)
+        assert smaller >= -1e-9, "nothing is pushed"
+        if w > 0.0:
+            assert w == pytest.approx(least, rel=2e-2, abs=1e-6)

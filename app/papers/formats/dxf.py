@@ -22,7 +22,7 @@ LAYERS: dict[str, tuple[int, str]] = {
     "cut": (7, "CONTINUOUS"),
     "upper": (7, "CONTINUOUS"),
     "backing": (4, "CONTINUOUS"),
-    "overlay": (8, "CONTINUOUS"),
+    "both": (8, "CONTINUOUS"),
     "notch": (1, "CONTINUOUS"),
     "drill": (1, "CONTINUOUS"),
     "mark": (8, "DASHED"),

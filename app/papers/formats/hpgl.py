@@ -31,7 +31,7 @@ OVERLAP_MM = 20.0
 BAND_MM = 150.0
 """Shapes are worked in bands of this width: about the length of a piece, which keeps travel short."""
 
-DRAWN_FIRST = ("text", "axis", "mark", "setback", "overlay", "roll-edge", "flaw", "check")
+DRAWN_FIRST = ("text", "axis", "mark", "setback", "both", "roll-edge", "flaw", "check")
 CUT_LAST = ("drill", "notch", "upper", "backing", "cut")
 """Order of work: what is drawn, with pen 2, before what is cut, with pen 1, inside before outside."""
 

@@ -110,7 +110,7 @@ def draw_map(drawing: Drawing, card: Card, grid: Grid, tile: Tile, box: Box) -> 
         )  # fmt: skip
     outline = Drawing()
     for mark in card.drawing.walk():
-        if isinstance(mark, Line) and mark.layer in ("upper", "backing", "overlay"):
+        if isinstance(mark, Line) and mark.layer in ("upper", "backing", "both"):
             outline.line(mark.points_mm, pens.HAIR, mark.layer, closed=mark.closed)
     drawing.place(outline, left - low_x * scale, low - low_y * scale, scale=scale)
 

@@ -108,7 +108,7 @@ def _quantity(style: Style, upper: UpperPiece) -> str:
         count = style.piece(upper.name).per_shoe
     except KeyError:
         count = 1
-    return f"cut {count} a pair in this hand"
+    return f"cut {count} per pair in this hand"
 
 
 def cloth_name(style: Style, backing: BackingPiece) -> str:

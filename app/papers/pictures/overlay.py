@@ -38,10 +38,10 @@ def draw_overlay(
     parts = [scaled(part, scale) for part in (backing.outlines if backing else ())]
     for part in parts:
         drawing.fill(part.rings_mm, pens.PALE)
-    draw_edges(drawing, outline, upper.edging, "overlay")
+    draw_edges(drawing, outline, upper.edging, "both")
     pen = pens.BACKING if scale == 1.0 else replace(pens.BACKING, width_mm=0.4)
     for part in parts:
-        draw_outline(drawing, part, pen, "overlay")
+        draw_outline(drawing, part, pen, "both")
     taken = draw_details(drawing, upper.notches, upper.marks, upper.drill_holes, scale=scale)
     taken += draw_details(drawing, backing.notches if backing else (), scale=scale)
     largest = max(parts, key=lambda part: part.area_mm2, default=outline)

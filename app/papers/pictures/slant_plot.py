@@ -80,9 +80,8 @@ def draw_slant(
     if piece.granted_deg is not None:
         tx, ty = at(piece.granted_deg, 0)
         drawing.line([(tx, ty), at(piece.granted_deg, piece.hold.limit_mm or top)], _GRANTED, "plot")
-        drawing.text(
-            tx + 0.8, ty + 1.0, said("may turn {0}°", f"{piece.granted_deg:g}"), pens.TINY, colour=pens.INK
-        )
+        tilt = said("permitted tilt {0}°", f"{piece.granted_deg:g}")
+        drawing.text(tx + 0.8, ty + 1.0, tilt, pens.TINY, colour=pens.INK)
     if turned_deg:
         hold = piece.turned(turned_deg)
         drawing.line([at(turned_deg, hold.low_mm), at(turned_deg, hold.high_mm)], _HERE, "plot")

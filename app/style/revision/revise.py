@@ -81,9 +81,7 @@ def revise(
     new = {piece.name: _outline(piece, base) for piece in drawn.pieces}
     matching = match_pieces(old, new, by_shape=tuple(by_shape))
     asked = [
-        Asked(
-            "NAMES_SWAPPED", a, f"{a} and {b} look as if their names were exchanged in the drawing", other=b
-        )
+        Asked("NAMES_SWAPPED", a, f"{a} and {b} look as if their names were swapped in the drawing", other=b)
         for a, b in matching.swapped
     ]
     matched = []
@@ -169,7 +167,7 @@ def _carried(
     edges = carry_edges(before.edges, there, outline, match.max_move_mm, style.rules.corner_deg)
     if edges.asked:
         count = len(edges.asked)
-        told = f"{count} edge{'s' if count > 1 else ''} could not be carried surely: look at the kinds"
+        told = f"{count} edge{'s' if count > 1 else ''} could not be carried over surely: check the kinds"
         asked.append(Asked("EDGES_TO_CONFIRM", match.piece, told, edges.asked))
     if match.by == "shape":
         told = f"taken for {match.new_name} of the drawing by its shape"
@@ -182,7 +180,7 @@ def _carried(
         inside = outline.polygon.buffer(0.5)
         outside = [p for p in (hold.from_mm, hold.to_mm) if not inside.covers(shapely.Point(p))]
         if outside:
-            told = "the hold line leaves the new outline: draw it anew"
+            told = "the hold line leaves the new outline: draw it again"
             asked.append(Asked("HOLD_LINE_OUTSIDE", match.piece, told, tuple(outside)))
     layers = tuple(
         layer if layer.keep is None else layer.model_copy(update={"keep": _moved_keep(layer.keep, dx, dy)})

@@ -28,8 +28,11 @@ MIN_PX_PER_MM = 0.01
 MAX_PX_PER_MM = 400.0
 BOARD_MM = 400_000.0
 ZOOM_STEP = 1.2
+PAN_KEYS = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
+"""Held while the left button moves the board, for a mouse without a middle button."""
+
 CROWD = 1500
-"""Items in view above which a moving board is shown as a moved picture (painted anew it would fall
+"""Items in view above which a moving board is shown as a moved picture (painted again it would fall
 below some 40 frames a second; see docs/window.md)."""
 
 REPAINT_AFTER_MS = 110
@@ -70,7 +73,6 @@ class BoardView(QGraphicsView):
         self.scale(2.0, -2.0)
         self.show_grid = True
         self._pan_from: QPoint | None = None
-        self._space = False
         self._down = False
         self.takes_mime = ""
         self.item_count = 0  # of the desk's making; counting the scene's own takes too long
@@ -148,7 +150,7 @@ class BoardView(QGraphicsView):
 
     # -- a crowded board while it moves ---------------------------------------------------------
     def _hold_still(self) -> None:
-        """On a crowded board, take a picture of it that is moved instead of painting it anew."""
+        """On a crowded board, take a picture of it that is moved instead of painting it again."""
         if self._picture is None:
             if self.item_count < CROWD or self._in_view() < CROWD:
                 return
@@ -189,7 +191,7 @@ class BoardView(QGraphicsView):
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         left = event.button() == Qt.MouseButton.LeftButton
-        if event.button() == Qt.MouseButton.MiddleButton or (left and self._space):
+        if event.button() == Qt.MouseButton.MiddleButton or (left and event.modifiers() == PAN_KEYS):
             self._pan_from = event.position().toPoint()
             self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
         elif left:
@@ -200,7 +202,7 @@ class BoardView(QGraphicsView):
         event.accept()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        if event.button() == Qt.MouseButton.LeftButton and not self._space:
+        if event.button() == Qt.MouseButton.LeftButton:
             self._down = True
             self.pressed.emit(self._pointer(event, double=True))
         event.accept()
@@ -218,9 +220,7 @@ class BoardView(QGraphicsView):
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         if self._pan_from is not None:
             self._pan_from = None
-            self.viewport().setCursor(
-                Qt.CursorShape.OpenHandCursor if self._space else Qt.CursorShape.ArrowCursor
-            )
+            self.viewport().setCursor(Qt.CursorShape.ArrowCursor)
         elif event.button() == Qt.MouseButton.LeftButton and self._down:
             self._down = False
             self.released.emit(self._pointer(event))
@@ -267,21 +267,7 @@ class BoardView(QGraphicsView):
         return super().viewportEvent(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Space:
-            if not event.isAutoRepeat():
-                self._space = True
-                self.viewport().setCursor(Qt.CursorShape.OpenHandCursor)
-            event.accept()
-        else:
-            event.ignore()  # the desk's keys are actions; arrows must not scroll the board
-
-    def keyReleaseEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
-            self._space = False
-            self.viewport().setCursor(Qt.CursorShape.ArrowCursor)
-            event.accept()
-        else:
-            event.ignore()
+        event.ignore()  # the desk's keys are actions; arrows must not scroll the board
 
     def resizeEvent(self, event) -> None:
         super().resizeEvent(event)

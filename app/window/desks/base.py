@@ -81,7 +81,7 @@ class Desk(QWidget):
         """Another style is open, or none; also called once on a desk that is made while one is open."""
 
     def carried(self) -> dict[str, Any]:
-        """What a desk made anew over the same style must take over: zoom, selection, figures counted."""
+        """What a desk made again over the same style must take over: zoom, selection, figures counted."""
         return {}
 
     def take_over(self, carried: Mapping[str, Any]) -> None:

@@ -57,7 +57,7 @@ class OrderTable(Table):
         return {size: pairs for size, pairs in self._pairs.items() if pairs}
 
     def show_pairs(self, pairs: dict[str, int]) -> None:
-        """Show an order. Cells that stay are not made anew: one of them may be the one typed into."""
+        """Show an order. Cells that stay are not made again: one of them may be the one typed into."""
         if pairs == self._pairs and list(pairs) == list(self._pairs):
             return
         same_sizes = list(pairs) == list(self._pairs)

@@ -74,7 +74,7 @@ class PrintDialog(QDialog):
         self.sizes.addItem(translate("Print", "all sizes"), run.sizes)
         self.sizes.setCurrentIndex(run.sizes.index(run.base) if run.base in run.sizes else 0)
         self.hands = QComboBox()
-        self.hands.setAccessibleName(translate("Print", "Hand"))
+        self.hands.setAccessibleName(translate("Print", "Left or right"))
         self.hands.addItem(translate("Print", "left"), ("left",))
         self.hands.addItem(translate("Print", "right"), ("right",))
         self.hands.addItem(translate("Print", "both"), tuple(HANDS))
@@ -84,7 +84,7 @@ class PrintDialog(QDialog):
         self._form.addRow(translate("Print", "Paper"), self.kind)
         self._form.addRow(translate("Print", "Sheet"), self.sheet)
         self._form.addRow(translate("Print", "Sizes"), self.sizes)
-        self._form.addRow(translate("Print", "Hand"), self.hands)
+        self._form.addRow(translate("Print", "Left or right"), self.hands)
         self.note = QLabel()
         self.note.setWordWrap(True)
         self.note.setContentsMargins(0, 6, 0, 0)
@@ -116,7 +116,7 @@ class PrintDialog(QDialog):
         buttons = QDialogButtonBox()
         self.print_button = QPushButton(translate("Print", "Print…"))
         self.print_button.setDefault(True)
-        self.pdf_button = QPushButton(translate("Print", "Keep as PDF…"))
+        self.pdf_button = QPushButton(translate("Print", "Save as PDF…"))
         self.pdf_button.setAutoDefault(False)
         close = QPushButton(translate("Print", "Close"))
         buttons.addButton(self.pdf_button, QDialogButtonBox.ButtonRole.ActionRole)
@@ -191,7 +191,7 @@ class PrintDialog(QDialog):
             ]
             if tiled:
                 parts.insert(
-                    0, translate("Print", "Larger than the sheet: printed in tiles that are stuck together.")
+                    0, translate("Print", "Larger than the sheet: printed in tiles to be stuck together.")
                 )
             return "\n\n".join(parts)
         share = min(shrink_share(page, *ISO_216_MM[self.choice.sheet]) for page in self._pages)
@@ -243,7 +243,7 @@ class PrintDialog(QDialog):
         if not done:
             self.note.setText(
                 translate(
-                    "Print", "The printer did not take it. Look whether it is on, or keep the paper as PDF."
+                    "Print", "The printer did not accept it. Check that it is on, or save the paper as PDF."
                 )
             )
             return
@@ -258,7 +258,7 @@ class PrintDialog(QDialog):
         """Ask for a file name and write the paper as the commands do, at its own page size."""
         start = Path(self._session.settings.folder) / f"{self.paper.file}.pdf"
         name, _ = QFileDialog.getSaveFileName(
-            self, translate("Print", "Keep as PDF"), str(start), translate("Print", "PDF (*.pdf)")
+            self, translate("Print", "Save as PDF"), str(start), translate("Print", "PDF (*.pdf)")
         )
         if not name:
             return

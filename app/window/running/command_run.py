@@ -117,7 +117,7 @@ class CommandRun(QObject):
                 return
             except json.JSONDecodeError:
                 pass
-        self.failed.emit(self._lines[-1] if self._lines else self.tr("The command ended without a word."))
+        self.failed.emit(self._lines[-1] if self._lines else self.tr("The command ended without a message."))
 
     def _not_started(self, error: QProcess.ProcessError) -> None:
         if error == QProcess.ProcessError.FailedToStart and self._process is not None:

@@ -75,7 +75,7 @@ class SolveRun(QObject):
         self._timer.stop()
         if run is None:
             return False
-        run.kill()
+        run.close()
         return True
 
     def _look(self) -> None:

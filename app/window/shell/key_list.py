@@ -15,7 +15,7 @@ def pointer_keys() -> list[tuple[str, str]]:
     """What the pointer does on every board, with its keys."""
     return [
         (translate("Keys", "Zoom to the pointer"), translate("Keys", "Wheel")),
-        (translate("Keys", "Move the board"), translate("Keys", "Middle button, or Space and drag")),
+        (translate("Keys", "Move the board"), translate("Keys", "Middle button, or Ctrl+Shift and drag")),
         (translate("Keys", "Move the board sideways"), translate("Keys", "Shift and wheel")),
         (translate("Keys", "Add to the selection"), translate("Keys", "Shift and click")),
         (translate("Keys", "Snap to whole steps while dragging"), translate("Keys", "Hold Ctrl")),

@@ -256,7 +256,7 @@ class MainWindow(QMainWindow):
             self.desk.left()  # ends a running gesture
         label = document.undo_label if back else document.redo_label
         if document.undo() if back else document.redo():
-            text = translate("Shell", "Undone: {0}") if back else translate("Shell", "Done again: {0}")
+            text = translate("Shell", "Undone: {0}") if back else translate("Shell", "Redone: {0}")
             self._status(text.format(label))
 
     # -- printing -------------------------------------------------------------------------------
@@ -398,7 +398,7 @@ class MainWindow(QMainWindow):
 
     def say_later(self) -> None:
         """Say that light and language wait for the work that runs."""
-        self._status(translate("Shell", "The window changes when the work that runs has ended."))
+        self._status(translate("Shell", "The window will change when the running work has finished."))
 
     def let_go(self) -> None:
         """Remember the place of everything and stop all work."""

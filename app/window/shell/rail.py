@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWi
 
 from app.window.widgets.icons import icon_pixmap
 from app.window.widgets.theme import theme, ui_font
+from app.window.wording.words import yield_means
 
 STATION_PX = 128
 EYELET_PX = 15.0
@@ -140,6 +141,7 @@ class Rail(QWidget):
         self._style.setFont(ui_font(10.5, bold=True))
         self._facts = QLabel()
         self._facts.setProperty("role", "soft")
+        self._facts.setToolTip(yield_means())
         layout.addWidget(self._home)
         layout.addWidget(self.stations)
         layout.addStretch(1)

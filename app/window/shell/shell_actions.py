@@ -39,7 +39,7 @@ SHELL = (
     ),
     _spec(
         "file.revise",
-        QT_TRANSLATE_NOOP("Shell", "Bring in a &revised drawing…"),
+        QT_TRANSLATE_NOOP("Shell", "Import a &revised drawing…"),
         "file",
         "Ctrl+Shift+N",
         tip=QT_TRANSLATE_NOOP("Shell", "New outlines for the pieces; what was marked on the old ones stays"),
@@ -87,7 +87,7 @@ SHELL = (
         "edit",
         "Ctrl+Z",
         icon="undo",
-        tip=QT_TRANSLATE_NOOP("Shell", "Take the last step back, on whichever desk it was done"),
+        tip=QT_TRANSLATE_NOOP("Shell", "Undo the last step, on whichever desk it was done"),
     ),
     _spec(
         "edit.redo",
@@ -96,7 +96,7 @@ SHELL = (
         "Ctrl+Y",
         "Ctrl+Shift+Z",
         icon="redo",
-        tip=QT_TRANSLATE_NOOP("Shell", "Do the step again"),
+        tip=QT_TRANSLATE_NOOP("Shell", "Redo the step"),
     ),
     _spec(
         "edit.rules",
@@ -108,7 +108,7 @@ SHELL = (
     ),
     _spec("look.mm", QT_TRANSLATE_NOOP("Shell", "Lengths in &millimetres"), "look", "Ctrl+Alt+M", section=5),
     _spec("look.inch", QT_TRANSLATE_NOOP("Shell", "Lengths in &inches"), "look", "Ctrl+Alt+I", section=5),
-    _spec("look.system", QT_TRANSLATE_NOOP("Shell", "Light as the system"), "look", section=6),
+    _spec("look.system", QT_TRANSLATE_NOOP("Shell", "Follow system theme"), "look", section=6),
     _spec("look.day", QT_TRANSLATE_NOOP("Shell", "&Day"), "look", section=6),
     _spec("look.night", QT_TRANSLATE_NOOP("Shell", "&Night"), "look", section=6),
     _spec("look.english", "English", "look", section=7),

@@ -157,7 +157,7 @@ class StartPage(QScrollArea):
         line = QLabel(
             translate(
                 "Start",
-                "Mark the edges of the upper pieces, let the backing follow, lay it on the roll, know what a pair costs.",
+                "Mark the edges of the upper pieces, derive their backing, lay it on the roll, cost a pair.",
             )
         )
         line.setProperty("role", "soft")
@@ -183,7 +183,7 @@ class StartPage(QScrollArea):
         buttons.addStretch(1)
         layout.addLayout(buttons)
         layout.addSpacing(18)
-        self._section(layout, translate("Start", "Go on with"), self._settings.recent[:6], self._recent)
+        self._section(layout, translate("Start", "Continue with"), self._settings.recent[:6], self._recent)
         self._section(layout, translate("Start", "Sample styles"), sample_files(), self._sample)
         layout.addStretch(1)
         old = self.takeWidget()

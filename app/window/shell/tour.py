@@ -31,7 +31,7 @@ def stops() -> list[Stop]:
             translate("Tour", "The upper and its backing"),
             translate(
                 "Tour",
-                "Each tan piece is a piece of the upper as it is cut; the blue-grey one over it is its backing. Wheel to zoom, hold Space or the middle button to move the board.",
+                "Each tan piece is a piece of the upper as it is cut; the blue-grey one over it is its backing. Wheel to zoom; drag with the middle button, or with Ctrl+Shift held, to move the board.",
             ),
         ),
         Stop(
@@ -52,7 +52,7 @@ def stops() -> list[Stop]:
         ),
         Stop(
             "draft",
-            translate("Tour", "Nothing is guessed for good"),
+            translate("Tour", "Suggestions need confirming"),
             translate(
                 "Tour",
                 "Edges that glow violet and dashed arrows are suggestions. Confirm one with Enter, a piece with Shift+Enter; the list at the right shows what is left.",
@@ -76,10 +76,10 @@ def stops() -> list[Stop]:
         ),
         Stop(
             "lay",
-            translate("Tour", "What leaves the desk"),
+            translate("Tour", "Printing and export"),
             translate(
                 "Tour",
-                "Ctrl+E writes the files for the cutter, Ctrl+P prints: the lay plan, the cut ticket, the lay at full size. A lay with a fault never leaves. On the draft desk the same keys give the boards.",
+                "Ctrl+E writes the files for the cutter, Ctrl+P prints: the lay plan, the cut ticket, the lay at full size. A lay with a fault is never exported. On the draft desk the same keys give the boards.",
             ),
         ),
         Stop(

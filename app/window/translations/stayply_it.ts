@@ -90,10 +90,6 @@
         <translation>Altezza utile</translation>
     </message>
     <message>
-        <source>What is left between the selvedges: pieces lie inside it</source>
-        <translation>Quel che resta tra le cimose: i pezzi stanno qui dentro</translation>
-    </message>
-    <message>
         <source>Roll length</source>
         <translation>Lunghezza del rotolo</translation>
     </message>
@@ -110,24 +106,12 @@
         <translation>provato</translation>
     </message>
     <message>
-        <source>supplier&apos;s word</source>
-        <translation>parola del fornitore</translation>
-    </message>
-    <message>
         <source>assumed</source>
         <translation>presunto</translation>
     </message>
     <message>
         <source>How the tight direction is known</source>
         <translation>Come si conosce il senso rigido</translation>
-    </message>
-    <message>
-        <source>Known by</source>
-        <translation>Conosciuto come</translation>
-    </message>
-    <message>
-        <source>one way only</source>
-        <translation>solo in un verso</translation>
     </message>
     <message>
         <source>For cloth with a nap or a one-way stretch: no piece is turned by 180°</source>
@@ -144,10 +128,6 @@
     <message>
         <source>Currency</source>
         <translation>Valuta</translation>
-    </message>
-    <message>
-        <source>Per metre</source>
-        <translation>Al metro</translation>
     </message>
     <message>
         <source>Cloth</source>
@@ -174,12 +154,32 @@
         <translation>Adesivo</translation>
     </message>
     <message>
-        <source>inside of the roll</source>
-        <translation>interno del rotolo</translation>
+        <source>Width between the selvedges; pieces are laid inside it</source>
+        <translation>Altezza fra le cimose; i pezzi stanno dentro</translation>
     </message>
     <message>
-        <source>outside of the roll</source>
-        <translation>esterno del rotolo</translation>
+        <source>stated by the supplier</source>
+        <translation>dichiarato dal fornitore</translation>
+    </message>
+    <message>
+        <source>example</source>
+        <translation>esempio</translation>
+    </message>
+    <message>
+        <source>How known</source>
+        <translation>Come si sa</translation>
+    </message>
+    <message>
+        <source>one-way only</source>
+        <translation>solo in un verso</translation>
+    </message>
+    <message>
+        <source>back of the cloth</source>
+        <translation>rovescio del tessuto</translation>
+    </message>
+    <message>
+        <source>face of the cloth</source>
+        <translation>diritto del tessuto</translation>
     </message>
     <message>
         <source>Coated side</source>
@@ -238,16 +238,40 @@
         <translation>apri la pagina Tenuta (Alt+3) e aspetta le cifre</translation>
     </message>
     <message>
-        <source>Cards as a table</source>
-        <translation>Schede come tabella</translation>
+        <source>Field sheet</source>
+        <translation>Foglio del campo</translation>
     </message>
     <message>
-        <source>Cards of a table</source>
-        <translation>Schede di una tabella</translation>
+        <source>the pull is not worked out yet</source>
+        <translation>il tiro non è ancora calcolato</translation>
     </message>
     <message>
-        <source>Strips of a table</source>
-        <translation>Strisce di una tabella</translation>
+        <source>open the page Pull (Alt+6) and wait for its figures</source>
+        <translation>aprire la pagina Trazione (Alt+6) e attendere le sue cifre</translation>
+    </message>
+    <message>
+        <source>Trial report</source>
+        <translation>Resoconto delle prove</translation>
+    </message>
+    <message>
+        <source>no trial holds both predictions</source>
+        <translation>nessuna prova ha entrambe le previsioni</translation>
+    </message>
+    <message>
+        <source>enter lasting trials on a hold line</source>
+        <translation>inserire prove di montaggio su una linea di tenuta</translation>
+    </message>
+    <message>
+        <source>there is no result to print</source>
+        <translation>non c&apos;è un risultato da stampare</translation>
+    </message>
+    <message>
+        <source>test more strips</source>
+        <translation>provare altre strisce</translation>
+    </message>
+    <message>
+        <source>Read strips from a table</source>
+        <translation>Leggi strisce da una tabella</translation>
     </message>
     <message>
         <source>Tables (*.csv)</source>
@@ -258,16 +282,16 @@
         <translation>{0} strisce aggiunte</translation>
     </message>
     <message>
+        <source>Read cards from a table</source>
+        <translation>Leggi schede da una tabella</translation>
+    </message>
+    <message>
+        <source>Save the cards as a table</source>
+        <translation>Salva le schede in una tabella</translation>
+    </message>
+    <message>
         <source>Stretch test</source>
         <translation>Prova di allungamento</translation>
-    </message>
-    <message>
-        <source>there is no fit to print</source>
-        <translation>non c&apos;è un calcolo da stampare</translation>
-    </message>
-    <message>
-        <source>pull more strips</source>
-        <translation>tirare altre strisce</translation>
     </message>
 </context>
 <context>
@@ -275,10 +299,6 @@
     <message>
         <source>Add a cloth</source>
         <translation>Aggiungi un tessuto</translation>
-    </message>
-    <message>
-        <source>A copy of the one shown, to be changed</source>
-        <translation>Una copia di quello mostrato, da modificare</translation>
     </message>
     <message>
         <source>Remove the cloth</source>
@@ -303,10 +323,6 @@
     <message>
         <source>Click a flaw to select it; drag on the roll to mark a new one</source>
         <translation>Clic su un difetto per sceglierlo; trascinare sul rotolo per segnarne uno nuovo</translation>
-    </message>
-    <message>
-        <source>Let go</source>
-        <translation>Lascia</translation>
     </message>
     <message>
         <source>Next cloth</source>
@@ -361,28 +377,12 @@
         <translation>Aggiungi una striscia</translation>
     </message>
     <message>
-        <source>A copy of the selected strip, to be typed over</source>
-        <translation>Una copia della striscia selezionata, da sovrascrivere</translation>
-    </message>
-    <message>
         <source>Remove the strip</source>
         <translation>Togli la striscia</translation>
     </message>
     <message>
-        <source>Tested direction to the card</source>
-        <translation>Senso provato sulla scheda</translation>
-    </message>
-    <message>
-        <source>The card&apos;s tight direction becomes what the strips say, known as tested</source>
-        <translation>Il senso rigido della scheda diventa quello detto dalle strisce, noto per prova</translation>
-    </message>
-    <message>
         <source>Export the hold sheet</source>
         <translation>Esporta il foglio di tenuta</translation>
-    </message>
-    <message>
-        <source>Every piece with its hold line, what it gives and what a slant costs, as PDF</source>
-        <translation>Ogni pezzo con la linea di tenuta, quanto cede e quanto costa un&apos;inclinazione, in PDF</translation>
     </message>
     <message>
         <source>All cloths of the register as CSV</source>
@@ -393,8 +393,32 @@
         <translation>Tutte o nessuna; le strisce già nel registro restano</translation>
     </message>
     <message>
+        <source>A copy of the one shown, to be edited</source>
+        <translation>Una copia di quello mostrato, da modificare</translation>
+    </message>
+    <message>
+        <source>Deselect</source>
+        <translation>Deseleziona</translation>
+    </message>
+    <message>
+        <source>A copy of the selected strip, to be overwritten</source>
+        <translation>Una copia della striscia selezionata, da sovrascrivere</translation>
+    </message>
+    <message>
         <source>CSV with strip, angle_deg, width_mm, gauge_mm, load_n, extension_mm, narrowing_mm, note</source>
         <translation>CSV con strip, angle_deg, width_mm, gauge_mm, load_n, extension_mm, narrowing_mm, note</translation>
+    </message>
+    <message>
+        <source>Copy tested direction to the card</source>
+        <translation>Copia il senso provato sulla scheda</translation>
+    </message>
+    <message>
+        <source>The card&apos;s tight direction becomes the one the strips show, marked as tested</source>
+        <translation>Il senso rigido della scheda diventa quello che mostrano le strisce, segnato come provato</translation>
+    </message>
+    <message>
+        <source>Every piece with its hold line, how much it gives and what a tilt does, as PDF</source>
+        <translation>Ogni pezzo con la linea di tenuta, quanto cede e che effetto ha un&apos;inclinazione, in PDF</translation>
     </message>
     <message>
         <source>Cards from CSV…</source>
@@ -420,8 +444,8 @@
 <context>
     <name>CommandRun</name>
     <message>
-        <source>The command ended without a word.</source>
-        <translation>Il comando è terminato senza dire nulla.</translation>
+        <source>The command ended without a message.</source>
+        <translation>Il comando è terminato senza messaggi.</translation>
     </message>
     <message>
         <source>The command could not be started.</source>
@@ -803,8 +827,24 @@
         <translation>cede {0} mm, il limite di {1} mm sta in mezzo</translation>
     </message>
     <message>
-        <source>a lasting trial must tell</source>
-        <translation>deve dirlo una prova di montaggio</translation>
+        <source>not determined</source>
+        <translation>non determinato</translation>
+    </message>
+    <message>
+        <source>only along or across tested</source>
+        <translation>provato solo lungo o traverso</translation>
+    </message>
+    <message>
+        <source>bend at half load</source>
+        <translation>curvatura a metà carico</translation>
+    </message>
+    <message>
+        <source>1 = straight</source>
+        <translation>1 = diritto</translation>
+    </message>
+    <message>
+        <source>permitted tilt {0}°</source>
+        <translation>inclinazione ammessa {0}°</translation>
     </message>
     <message>
         <source>chain {0} gives {1} mm under {2} N/mm, limit {3} mm</source>
@@ -983,14 +1023,6 @@
         <translation>senso rigido</translation>
     </message>
     <message>
-        <source>not told</source>
-        <translation>non detto</translation>
-    </message>
-    <message>
-        <source>along or across asked</source>
-        <translation>chiesto lungo o largo</translation>
-    </message>
-    <message>
         <source>E1, along it</source>
         <translation>E1, lungo esso</translation>
     </message>
@@ -1011,24 +1043,12 @@
         <translation>sta in un foglio</translation>
     </message>
     <message>
-        <source>half-way bend</source>
-        <translation>piega a metà</translation>
-    </message>
-    <message>
-        <source>1 is straight</source>
-        <translation>1 è diritto</translation>
-    </message>
-    <message>
         <source>yes</source>
         <translation>sì</translation>
     </message>
     <message>
         <source>NO</source>
         <translation>NO</translation>
-    </message>
-    <message>
-        <source>cannot be said</source>
-        <translation>non si può dire</translation>
     </message>
     <message>
         <source>{0} to {1}</source>
@@ -1059,10 +1079,6 @@
         <translation>limite {0} mm</translation>
     </message>
     <message>
-        <source>may turn {0}°</source>
-        <translation>può girare {0}°</translation>
-    </message>
-    <message>
         <source>{0}: mm over the hold line</source>
         <translation>{0}: mm sulla linea di tenuta</translation>
     </message>
@@ -1077,6 +1093,10 @@
     <message>
         <source>{0} ({1} in the lay)</source>
         <translation>{0} ({1} nel piazzamento)</translation>
+    </message>
+    <message>
+        <source>a lasting trial must decide</source>
+        <translation>deve deciderlo una prova di montaggio</translation>
     </message>
     <message>
         <source>turned {0} deg off the tight direction, {1} mm</source>
@@ -1102,14 +1122,6 @@
         <translation>Tessuto</translation>
     </message>
     <message>
-        <source>Seconds for a lay</source>
-        <translation>Secondi per piazzamento</translation>
-    </message>
-    <message>
-        <source>How long the engine works on each lay</source>
-        <translation>Quanto lavora il motore su ogni piazzamento</translation>
-    </message>
-    <message>
         <source>Order</source>
         <translation>Ordine</translation>
     </message>
@@ -1118,8 +1130,8 @@
         <translation>pianificazione della tirata</translation>
     </message>
     <message>
-        <source>working out what moves the cost</source>
-        <translation>calcolo di ciò che muove il costo</translation>
+        <source>working out the sensitivity of the cost</source>
+        <translation>calcolo della sensibilità del costo</translation>
     </message>
     <message>
         <source>comparing cloths</source>
@@ -1130,15 +1142,23 @@
         <translation>confronto delle altezze</translation>
     </message>
     <message>
-        <source>All is counted; every lay was verified</source>
-        <translation>Tutto è contato; ogni piazzamento è verificato</translation>
+        <source>{0} could not be costed: {1}</source>
+        <translation>{0}: impossibile calcolare il costo: {1}</translation>
+    </message>
+    <message>
+        <source>Stopped; what has been costed is kept</source>
+        <translation>Fermato; resta ciò che è già calcolato</translation>
+    </message>
+    <message>
+        <source>Finished; every lay was verified</source>
+        <translation>Finito; ogni piazzamento è verificato</translation>
     </message>
     <message>
         <source>Fabric per pair</source>
         <translation>Tessuto per paio</translation>
     </message>
     <message>
-        <source>nothing is counted yet</source>
+        <source>nothing has been costed yet</source>
         <translation>non è ancora stato calcolato nulla</translation>
     </message>
     <message>
@@ -1162,28 +1182,28 @@
         <translation>Nessuna altezza è spuntata</translation>
     </message>
     <message>
-        <source>Stopped; what is counted stays</source>
-        <translation>Fermato; resta ciò che è contato</translation>
+        <source>{0} per pair</source>
+        <translation>{0} al paio</translation>
     </message>
     <message>
-        <source>{0} could not be counted: {1}</source>
-        <translation>{0} non si è potuto contare: {1}</translation>
-    </message>
-    <message>
-        <source>Compare cloths to see what a pair costs of each, and whether it holds (F9)</source>
-        <translation>Confrontare i tessuti per vedere quanto costa un paio con ognuno, e se tiene (F9)</translation>
-    </message>
-    <message>
-        <source>The trade&apos;s quick estimate: a piece and its half turn as close as they go; the parallelogram that repeats is what one piece takes</source>
-        <translation>La stima rapida del mestiere: un pezzo e il suo mezzo giro il più vicino possibile; il parallelogramma che si ripete è quanto prende un pezzo</translation>
+        <source>as planned: {0} per pair</source>
+        <translation>come pianificato {0} al paio</translation>
     </message>
     <message>
         <source>Several lays are nested, one after another</source>
         <translation>Si dispongono più piazzamenti, uno dopo l&apos;altro</translation>
     </message>
     <message>
-        <source>See how the gap, the end loss, the plies and the order move the cost (F9)</source>
-        <translation>Vedere come distanza, perdita ai capi, strati e ordine muovono il costo (F9)</translation>
+        <source>Compare cloths to see what a pair costs in each, and whether it holds (F9)</source>
+        <translation>Confrontare i tessuti per vedere quanto costa un paio con ognuno, e se tiene (F9)</translation>
+    </message>
+    <message>
+        <source>The trade&apos;s quick estimate: a piece and its half turn as close as they go; the repeating parallelogram is what one piece takes</source>
+        <translation>La stima rapida del mestiere: un pezzo e lo stesso girato di 180° il più vicino possibile; il parallelogramma che si ripete è quanto prende un pezzo</translation>
+    </message>
+    <message>
+        <source>See how gap, end loss, plies and order affect the cost (F9)</source>
+        <translation>Vedere come distanza, perdita ai capi, strati e ordine incidono sul costo (F9)</translation>
     </message>
     <message>
         <source>By size</source>
@@ -1202,8 +1222,8 @@
         <translation>si calcola la stima rapida …</translation>
     </message>
     <message>
-        <source>quick estimate, before any lay; no run says yet how good it is</source>
-        <translation>stima rapida, prima di ogni piazzamento; nessuna tirata dice ancora quanto vale</translation>
+        <source>quick estimate, before any lay; no run has shown yet how good it is</source>
+        <translation>stima rapida, prima di ogni piazzamento; nessuna tirata ha ancora mostrato quanto vale</translation>
     </message>
     <message>
         <source>quick estimate, before any lay; over {0} runs the cloth was {1} of it</source>
@@ -1212,10 +1232,6 @@
     <message>
         <source>{0} pairs</source>
         <translation>{0} paia</translation>
-    </message>
-    <message>
-        <source>as planned {0} a pair</source>
-        <translation>come pianificato {0} al paio</translation>
     </message>
     <message>
         <source>Open an order</source>
@@ -1246,7 +1262,7 @@
         <translation>Strati</translation>
     </message>
     <message>
-        <source>Pairs of sizes in a ply</source>
+        <source>Pairs per size in a ply</source>
         <translation>Paia per taglia in uno strato</translation>
     </message>
     <message>
@@ -1262,8 +1278,8 @@
         <translation>Piazzamenti del piano</translation>
     </message>
     <message>
-        <source>Table, mm</source>
-        <translation>Tavolo, mm</translation>
+        <source>Table length, mm</source>
+        <translation>Lunghezza del tavolo, mm</translation>
     </message>
     <message>
         <source>Maximum plies</source>
@@ -1314,8 +1330,12 @@
         <translation>Arresto; resta il miglior piano trovato finora</translation>
     </message>
     <message>
-        <source>The plan stands; every lay was verified</source>
+        <source>The plan is ready; every lay was verified</source>
         <translation>Il piano è pronto; ogni piazzamento è verificato</translation>
+    </message>
+    <message>
+        <source>{0} {1} in total, {2} per pair</source>
+        <translation>{0} {1} in tutto, {2} al paio</translation>
     </message>
     <message>
         <source>Plan again to fit the rest round the lays that are kept</source>
@@ -1328,10 +1348,6 @@
     <message>
         <source>{0} m of cloth; no plan takes less than {1} m</source>
         <translation>{0} m di tessuto; nessun piano ne usa meno di {1} m</translation>
-    </message>
-    <message>
-        <source>{0} {1} in all, {2} a pair</source>
-        <translation>{0} {1} in tutto, {2} al paio</translation>
     </message>
     <message>
         <source>Size</source>
@@ -1350,11 +1366,11 @@
         <translation>Altezza del rotolo</translation>
     </message>
     <message>
-        <source>Price a metre</source>
+        <source>Price per metre</source>
         <translation>Prezzo al metro</translation>
     </message>
     <message>
-        <source>Price a yard</source>
+        <source>Price per yard</source>
         <translation>Prezzo alla iarda</translation>
     </message>
     <message>
@@ -1378,24 +1394,12 @@
         <translation>Sfruttamento</translation>
     </message>
     <message>
-        <source>{0} a pair</source>
-        <translation>{0} al paio</translation>
-    </message>
-    <message>
-        <source>Cost a pair</source>
-        <translation>Costo al paio</translation>
-    </message>
-    <message>
         <source>holds</source>
         <translation>tiene</translation>
     </message>
     <message>
         <source>breaks: {0}</source>
         <translation>non tiene: {0}</translation>
-    </message>
-    <message>
-        <source>a trial must tell</source>
-        <translation>lo dirà una prova</translation>
     </message>
     <message>
         <source>not judged</source>
@@ -1418,8 +1422,24 @@
         <translation>Area dei soli pezzi</translation>
     </message>
     <message>
-        <source>Each piece in its own closest rows, without edges and ends</source>
-        <translation>Ogni pezzo nelle sue file più strette, senza bordi né capi</translation>
+        <source>Cost per pair</source>
+        <translation>Costo al paio</translation>
+    </message>
+    <message>
+        <source>In brackets: the points that a minute of search is likely to add, and how far that scatters (docs/benchmarks.md). Differences within the scatter are no difference</source>
+        <translation>Tra parentesi: i punti che un minuto di ricerca aggiungerà probabilmente, e quanto variano (docs/benchmarks.md). Differenze entro questa variazione non sono differenze</translation>
+    </message>
+    <message>
+        <source>no difference</source>
+        <translation>nessuna differenza</translation>
+    </message>
+    <message>
+        <source>a trial must decide</source>
+        <translation>lo dirà una prova</translation>
+    </message>
+    <message>
+        <source>Each piece in its own closest rows, without margins and ends</source>
+        <translation>Ogni pezzo nelle sue file più strette, senza margini né capi</translation>
     </message>
     <message>
         <source>The lay as nested, without ends of plies and selvedges</source>
@@ -1450,12 +1470,16 @@
         <translation>Tutte le paia</translation>
     </message>
     <message>
-        <source>What moves the cost of a pair</source>
-        <translation>Che cosa muove il costo di un paio</translation>
+        <source>Sensitivity of the cost per pair</source>
+        <translation>Sensibilità del costo al paio</translation>
     </message>
     <message>
-        <source>Varied</source>
-        <translation>Variato</translation>
+        <source>What is varied</source>
+        <translation>Che cosa varia</translation>
+    </message>
+    <message>
+        <source>Utilisation: net area of the pieces / all cloth paid for (ends, selvedges and rejects too)</source>
+        <translation>Sfruttamento: area netta dei pezzi / tutto il tessuto pagato (anche capi, cimose e scarti)</translation>
     </message>
     <message>
         <source>Change</source>
@@ -1482,14 +1506,6 @@
         <translation>ordine di {0} paia</translation>
     </message>
     <message>
-        <source>Area of the pieces over usable width times length of the lay</source>
-        <translation>Area dei pezzi su altezza utile per lunghezza del piazzamento</translation>
-    </message>
-    <message>
-        <source>Area of the pieces over all cloth paid for: ends, selvedges and rejects too</source>
-        <translation>Area dei pezzi su tutto il tessuto pagato: anche capi, cimose e scarti</translation>
-    </message>
-    <message>
         <source>Fabric per pair by size</source>
         <translation>Tessuto per paio e taglia</translation>
     </message>
@@ -1502,8 +1518,8 @@
         <translation>Lunghezza e strati di ogni piazzamento</translation>
     </message>
     <message>
-        <source>Pull a bar down or up for more or fewer plies; its lay is then kept</source>
-        <translation>Tirare una barra in giù o in su per più o meno strati; il piazzamento resta poi fisso</translation>
+        <source>Drag a bar down or up for more or fewer plies; its lay is then kept</source>
+        <translation>Trascinare una barra in giù o in su per più o meno strati; il piazzamento resta poi fisso</translation>
     </message>
     <message>
         <source>Plan the run to see its lays</source>
@@ -1578,16 +1594,16 @@
         <translation>Dove va il tessuto</translation>
     </message>
     <message>
-        <source>Charts of what moves the cost of a pair</source>
-        <translation>Grafici di ciò che muove il costo di un paio</translation>
-    </message>
-    <message>
         <source>Gap between pieces, mm</source>
         <translation>Distanza tra i pezzi, mm</translation>
     </message>
     <message>
-        <source>Lost at each end of a ply, mm</source>
-        <translation>Perso a ogni capo di uno strato, mm</translation>
+        <source>Charts of the sensitivity of the cost per pair</source>
+        <translation>Grafici della sensibilità del costo al paio</translation>
+    </message>
+    <message>
+        <source>End loss at each end of a ply, mm</source>
+        <translation>Perdita a ogni capo di uno strato, mm</translation>
     </message>
     <message>
         <source>Plies for the order</source>
@@ -1598,7 +1614,7 @@
         <translation>Paia ordinate</translation>
     </message>
     <message>
-        <source>the lays do not meet the order any more</source>
+        <source>the lays no longer meet the order</source>
         <translation>i piazzamenti non coprono più l&apos;ordine</translation>
     </message>
     <message>
@@ -1669,24 +1685,36 @@
         <source>{0} s</source>
         <translation>{0} s</translation>
     </message>
+    <message>
+        <source>Seconds per lay</source>
+        <translation>Secondi per piazzamento</translation>
+    </message>
+    <message>
+        <source>How long each lay is searched for</source>
+        <translation>Per quanto tempo si cerca ogni piazzamento</translation>
+    </message>
+    <message>
+        <source>Yield: net area of the pieces / (usable width x lay length)</source>
+        <translation>Resa: area netta dei pezzi / (altezza utile x lunghezza del piazzamento)</translation>
+    </message>
 </context>
 <context>
     <name>CostAction</name>
-    <message>
-        <source>Lay and count</source>
-        <translation>Piazza e conta</translation>
-    </message>
-    <message>
-        <source>Nest the lays of this page, one after another, and count what a pair takes</source>
-        <translation>Dispone i piazzamenti di questa pagina, uno dopo l&apos;altro, e conta quanto prende un paio</translation>
-    </message>
     <message>
         <source>Stop</source>
         <translation>Ferma</translation>
     </message>
     <message>
-        <source>What is counted so far stays</source>
-        <translation>Resta ciò che è già contato</translation>
+        <source>Nest and cost</source>
+        <translation>Piazza e calcola</translation>
+    </message>
+    <message>
+        <source>Nest the lays of this page, one after another, and work out what a pair takes</source>
+        <translation>Dispone i piazzamenti di questa pagina, uno dopo l&apos;altro, e calcola quanto prende un paio</translation>
+    </message>
+    <message>
+        <source>What has been costed so far is kept</source>
+        <translation>Resta ciò che è già calcolato</translation>
     </message>
     <message>
         <source>Plan the run</source>
@@ -1737,16 +1765,28 @@
         <translation>Tessuti</translation>
     </message>
     <message>
-        <source>What a pair costs of other cloths, and whether they hold</source>
+        <source>What a pair costs in other cloths, and whether they hold</source>
         <translation>Quanto costa un paio con altri tessuti, e se tengono</translation>
     </message>
     <message>
-        <source>What moves it</source>
-        <translation>Che cosa lo muove</translation>
+        <source>Sensitivity</source>
+        <translation>Sensibilità</translation>
     </message>
     <message>
-        <source>How the gap, the end loss, the plies and the order move the cost</source>
-        <translation>Come distanza, perdita ai capi, strati e ordine muovono il costo</translation>
+        <source>How gap, end loss, plies and order affect the cost</source>
+        <translation>Come distanza, perdita ai capi, strati e ordine incidono sul costo</translation>
+    </message>
+    <message>
+        <source>As text for pasting into a spreadsheet</source>
+        <translation>Come testo da incollare in un foglio di calcolo</translation>
+    </message>
+    <message>
+        <source>Runs</source>
+        <translation>Produzioni</translation>
+    </message>
+    <message>
+        <source>Runs planned, what their lays actually used, and what they let expect</source>
+        <translation>Produzioni previste, quanto hanno usato davvero i piazzamenti e che cosa lasciano attendere</translation>
     </message>
     <message>
         <source>Open an order…</source>
@@ -1759,10 +1799,6 @@
     <message>
         <source>Copy the tables</source>
         <translation>Copia le tabelle</translation>
-    </message>
-    <message>
-        <source>As text that a spreadsheet takes</source>
-        <translation>Come testo per un foglio di calcolo</translation>
     </message>
     <message>
         <source>Export the figures…</source>
@@ -1823,7 +1859,7 @@
         <translation>Conferma tutto</translation>
     </message>
     <message>
-        <source>{0} edges and {1} pull axes are suggestions. Take them all as they are?</source>
+        <source>{0} edges and {1} pull axes are suggestions. Accept them all as they are?</source>
         <translation>{0} bordi e {1} assi di tiro sono proposte. Accettarli tutti così come sono?</translation>
     </message>
     <message>
@@ -1863,8 +1899,8 @@
         <translation>La scarpa per cui il pezzo è disegnato; l&apos;altra riceve lo speculare</translation>
     </message>
     <message>
-        <source>Hand</source>
-        <translation>Piede</translation>
+        <source>Left or right</source>
+        <translation>Sinistro o destro</translation>
     </message>
     <message>
         <source>Pieces per shoe</source>
@@ -1915,8 +1951,8 @@
         <translation>Nessun pezzo scelto: clic su uno sul tavolo.</translation>
     </message>
     <message>
-        <source>A proposal, {0}</source>
-        <translation>Una proposta, {0}</translation>
+        <source>Proposed, {0}</source>
+        <translation>Proposto, {0}</translation>
     </message>
     <message>
         <source>Click an edge, or sweep over several.</source>
@@ -1951,12 +1987,12 @@
         <translation>Taglia mostrata</translation>
     </message>
     <message>
-        <source>over it</source>
-        <translation>sopra</translation>
+        <source>compared with</source>
+        <translation>a confronto con</translation>
     </message>
     <message>
-        <source>Size laid over it</source>
-        <translation>Taglia sovrapposta</translation>
+        <source>Size to compare with</source>
+        <translation>Taglia di confronto</translation>
     </message>
     <message>
         <source>Draw another size over this one to compare them</source>
@@ -2078,24 +2114,12 @@
         <translation>Di quanto il rinforzo si ferma prima dei bordi scelti</translation>
     </message>
     <message>
-        <source>Setback larger</source>
-        <translation>Arretramento maggiore</translation>
-    </message>
-    <message>
         <source>Half a millimetre at a time</source>
         <translation>Mezzo millimetro per volta</translation>
     </message>
     <message>
-        <source>Setback smaller</source>
-        <translation>Arretramento minore</translation>
-    </message>
-    <message>
         <source>Setback by house rule</source>
         <translation>Arretramento da regola della casa</translation>
-    </message>
-    <message>
-        <source>Forget the edge&apos;s own setback</source>
-        <translation>Dimentica l&apos;arretramento proprio del bordo</translation>
     </message>
     <message>
         <source>Type the pull axis</source>
@@ -2186,14 +2210,6 @@
         <translation>Vai al prossimo bordo o asse di tiro ancora proposto</translation>
     </message>
     <message>
-        <source>Let go</source>
-        <translation>Lascia</translation>
-    </message>
-    <message>
-        <source>Give up the gesture; then the edges, then the piece</source>
-        <translation>Abbandona il gesto; poi i bordi, poi il pezzo</translation>
-    </message>
-    <message>
         <source>Write boards and backing…</source>
         <translation>Scrivi cartoni e rinforzi…</translation>
     </message>
@@ -2204,10 +2220,6 @@
     <message>
         <source>Show everything</source>
         <translation>Mostra tutto</translation>
-    </message>
-    <message>
-        <source>Show the selected</source>
-        <translation>Mostra ciò che è scelto</translation>
     </message>
     <message>
         <source>Zoom in</source>
@@ -2258,6 +2270,18 @@
         <translation>Trascinare sul pezzo dal tallone allo scollo; trascinare un estremo o la linea per spostarla. Ctrl segue l&apos;asse di tiro, Alt è libero</translation>
     </message>
     <message>
+        <source>Increase setback</source>
+        <translation>Aumenta l&apos;arretramento</translation>
+    </message>
+    <message>
+        <source>Reduce setback</source>
+        <translation>Riduci l&apos;arretramento</translation>
+    </message>
+    <message>
+        <source>Remove the edge&apos;s own setback</source>
+        <translation>Togli l&apos;arretramento proprio del bordo</translation>
+    </message>
+    <message>
         <source>Type the hold limit</source>
         <translation>Scrivi il limite di tenuta</translation>
     </message>
@@ -2272,6 +2296,18 @@
     <message>
         <source>Of the selected piece, with its limit</source>
         <translation>Del pezzo selezionato, con il suo limite</translation>
+    </message>
+    <message>
+        <source>Deselect</source>
+        <translation>Deseleziona</translation>
+    </message>
+    <message>
+        <source>Cancel the gesture; then deselect the edges, then the piece</source>
+        <translation>Annulla il gesto; poi deseleziona i bordi, poi il pezzo</translation>
+    </message>
+    <message>
+        <source>Show selection</source>
+        <translation>Mostra ciò che è scelto</translation>
     </message>
     <message>
         <source>Hold lines</source>
@@ -2457,16 +2493,16 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
 {0}</translation>
     </message>
     <message>
-        <source>Save mine over it</source>
+        <source>Overwrite with mine</source>
         <translation>Sovrascrivi con la mia</translation>
+    </message>
+    <message>
+        <source>Use theirs</source>
+        <translation>Prendi l’altra</translation>
     </message>
     <message>
         <source>Keep mine</source>
         <translation>Tieni la mia</translation>
-    </message>
-    <message>
-        <source>Take theirs</source>
-        <translation>Prendi l’altra</translation>
     </message>
     <message>
         <source>Save mine beside it…</source>
@@ -2547,24 +2583,12 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Tiene?</translation>
     </message>
     <message>
-        <source>May turn</source>
-        <translation>Può girare</translation>
-    </message>
-    <message>
         <source>Pieces under the pull</source>
         <translation>Pezzi sotto il tiro</translation>
     </message>
     <message>
         <source>What the hold line gives without backing</source>
         <translation>Quanto cede la linea di tenuta senza rinforzo</translation>
-    </message>
-    <message>
-        <source>From shear blocked to shear free: the truth lies between</source>
-        <translation>Da scorrimento bloccato a scorrimento libero: il vero sta in mezzo</translation>
-    </message>
-    <message>
-        <source>Turn on the roll up to which the limit is kept: what the lay may be granted</source>
-        <translation>Rotazione sul rotolo fino alla quale il limite è rispettato: quanto si può concedere al piazzamento</translation>
     </message>
     <message>
         <source>All backing turned by</source>
@@ -2599,10 +2623,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Cede</translation>
     </message>
     <message>
-        <source>Net cost a pair</source>
-        <translation>Costo netto al paio</translation>
-    </message>
-    <message>
         <source>Cloths compared</source>
         <translation>Tessuti a confronto</translation>
     </message>
@@ -2617,10 +2637,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Give against the turn on the roll</source>
         <translation>Cedimento secondo la rotazione sul rotolo</translation>
-    </message>
-    <message>
-        <source>Being judged …</source>
-        <translation>In valutazione …</translation>
     </message>
     <message>
         <source>Breaks its limit: {0}</source>
@@ -2663,8 +2679,20 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Linea di tenuta</translation>
     </message>
     <message>
+        <source>Permitted tilt</source>
+        <translation>Inclinazione ammessa</translation>
+    </message>
+    <message>
         <source>Its length along the pull axis, drawn on the Draft desk</source>
         <translation>La sua lunghezza lungo l&apos;asse di tiro, tracciata al banco Modello</translation>
+    </message>
+    <message>
+        <source>From shear blocked to shear free: the actual value lies between</source>
+        <translation>Da scorrimento bloccato a scorrimento libero: il valore reale sta in mezzo</translation>
+    </message>
+    <message>
+        <source>Tilt on the roll up to which the limit is kept: what may be permitted in the lay</source>
+        <translation>Inclinazione sul rotolo fino alla quale il limite è rispettato: quanto si può ammettere nel piazzamento</translation>
     </message>
     <message>
         <source>Make it the first cloth</source>
@@ -2677,6 +2705,14 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Take the chain apart</source>
         <translation>Sciogli la catena</translation>
+    </message>
+    <message>
+        <source>Net cost per pair</source>
+        <translation>Costo netto al paio</translation>
+    </message>
+    <message>
+        <source>Working out …</source>
+        <translation>Calcolo in corso …</translation>
     </message>
     <message>
         <source>The trial decides: {0}</source>
@@ -2729,6 +2765,54 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <source>Size system</source>
         <translation>Sistema di taglie</translation>
     </message>
+    <message>
+        <source>Frame of the sheet</source>
+        <translation>Cornice del foglio</translation>
+    </message>
+    <message>
+        <source>In {0} a rectangle lies round the pieces. What is it?</source>
+        <translation>In {0} un rettangolo circonda i pezzi. Che cos&apos;è?</translation>
+    </message>
+    <message>
+        <source>The frame of the sheet: leave it out</source>
+        <translation>La cornice del foglio: tralasciarla</translation>
+    </message>
+    <message>
+        <source>A piece: what lies in it is cut out</source>
+        <translation>Un pezzo: ciò che contiene è ritagliato</translation>
+    </message>
+    <message>
+        <source>reading the file</source>
+        <translation>lettura del file</translation>
+    </message>
+    <message>
+        <source>following the blocks</source>
+        <translation>esame dei blocchi</translation>
+    </message>
+    <message>
+        <source>joining the lines</source>
+        <translation>unione delle linee</translation>
+    </message>
+    <message>
+        <source>finding out what lies in what</source>
+        <translation>ricerca di contorni e ritagli</translation>
+    </message>
+    <message>
+        <source>Reading {0}</source>
+        <translation>Lettura di {0}</translation>
+    </message>
+    <message>
+        <source>Cancel</source>
+        <translation>Annulla</translation>
+    </message>
+    <message>
+        <source>Reading the drawing</source>
+        <translation>Lettura del disegno</translation>
+    </message>
+    <message>
+        <source>Reading {0}: {1}</source>
+        <translation>Lettura di {0}: {1}</translation>
+    </message>
 </context>
 <context>
     <name>Keys</name>
@@ -2745,8 +2829,8 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Sposta il tavolo</translation>
     </message>
     <message>
-        <source>Middle button, or Space and drag</source>
-        <translation>Tasto centrale, o Spazio e trascinare</translation>
+        <source>Middle button, or Ctrl+Shift and drag</source>
+        <translation>Tasto centrale, o Ctrl+Maiusc e trascinare</translation>
     </message>
     <message>
         <source>Move the board sideways</source>
@@ -2824,10 +2908,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>il piazzamento è più vecchio dei suoi pezzi ({0})</translation>
     </message>
     <message>
-        <source>fill the roll anew</source>
-        <translation>riempire di nuovo il rotolo</translation>
-    </message>
-    <message>
         <source>Nothing is laid yet</source>
         <translation>Non è ancora piazzato nulla</translation>
     </message>
@@ -2840,12 +2920,16 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>il piazzamento ha {0} errori</translation>
     </message>
     <message>
-        <source>mend them, they are listed beside the roll; a faulty lay never leaves</source>
-        <translation>correggili, sono elencati accanto al rotolo; un piazzamento con errori non esce mai</translation>
+        <source>fill the roll again</source>
+        <translation>riempire di nuovo il rotolo</translation>
     </message>
     <message>
-        <source>Why it is cut all the same (shown on the papers):</source>
-        <translation>Perché si taglia lo stesso (appare sui documenti):</translation>
+        <source>correct them (listed beside the roll); a lay with faults is never exported</source>
+        <translation>correggerli (elenco accanto al rotolo); un piazzamento con errori non si esporta mai</translation>
+    </message>
+    <message>
+        <source>Reason for cutting it all the same (printed on the papers):</source>
+        <translation>Motivo per tagliarlo comunque (stampato sui documenti):</translation>
     </message>
     <message>
         <source>Lay plan</source>
@@ -2900,8 +2984,8 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Distanza tra i pezzi</translation>
     </message>
     <message>
-        <source>Least distance between two pieces; empty takes the house rule</source>
-        <translation>Distanza minima tra due pezzi; vuoto vale la regola della casa</translation>
+        <source>Minimum distance between two pieces; empty: the house rule</source>
+        <translation>Distanza minima tra due pezzi; vuoto: la regola della casa</translation>
     </message>
     <message>
         <source>Gap</source>
@@ -3048,6 +3132,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>un primo piazzamento</translation>
     </message>
     <message>
+        <source>pieces in other orders</source>
+        <translation>pezzi in altri ordini</translation>
+    </message>
+    <message>
         <source>pieces in rows</source>
         <translation>pezzi in file</translation>
     </message>
@@ -3060,12 +3148,40 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>pezzi dal fondo spostati nei vuoti</translation>
     </message>
     <message>
-        <source>laying stretches anew</source>
+        <source>laying sections again</source>
         <translation>si rifanno dei tratti</translation>
     </message>
     <message>
-        <source>pulling together</source>
-        <translation>si stringe</translation>
+        <source>compacting</source>
+        <translation>si compatta</translation>
+    </message>
+    <message>
+        <source>a section that repeats {0} times</source>
+        <translation>una sezione che si ripete {0} volte</translation>
+    </message>
+    <message>
+        <source>the longest piece needs that length</source>
+        <translation>serve al pezzo più lungo</translation>
+    </message>
+    <message>
+        <source>pieces that cannot lie side by side need that length</source>
+        <translation>serve a pezzi che non stanno affiancati</translation>
+    </message>
+    <message>
+        <source>the area of its pieces needs that length</source>
+        <translation>serve per l&apos;area dei pezzi</translation>
+    </message>
+    <message>
+        <source>The search ended by itself; filling again continues from this lay.</source>
+        <translation>La ricerca è finita da sola; riempire di nuovo continua da questo piazzamento.</translation>
+    </message>
+    <message>
+        <source>Time is up; filling again continues from this lay and may shorten it.</source>
+        <translation>Il tempo è scaduto; riempire di nuovo continua da questo piazzamento e può accorciarlo.</translation>
+    </message>
+    <message>
+        <source>What is to be laid has changed, so the search was stopped: fill the roll again.</source>
+        <translation>Ciò che va piazzato è cambiato, perciò la ricerca è terminata: riempire di nuovo il rotolo.</translation>
     </message>
     <message>
         <source>shortening around what is pinned</source>
@@ -3076,44 +3192,20 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>parte {0} di {1}</translation>
     </message>
     <message>
-        <source>a part that repeats {0} times</source>
-        <translation>una parte che si ripete {0} volte</translation>
-    </message>
-    <message>
-        <source>the longest piece takes it</source>
-        <translation>la occupa il pezzo più lungo</translation>
-    </message>
-    <message>
-        <source>pieces that cannot lie side by side take it</source>
-        <translation>la occupano pezzi che non stanno affiancati</translation>
-    </message>
-    <message>
-        <source>its area takes it</source>
-        <translation>la occupa l’area dei pezzi</translation>
-    </message>
-    <message>
         <source>The lay cannot be shorter: {0}.</source>
         <translation>Il piazzamento non può essere più corto: {0}.</translation>
     </message>
     <message>
-        <source>The search ended by itself; filling again goes on from this lay.</source>
-        <translation>La ricerca è finita da sola; riempire di nuovo continua da questo piazzamento.</translation>
-    </message>
-    <message>
-        <source>The time was up; filling again goes on from this lay and may shorten it.</source>
-        <translation>Il tempo è scaduto; riempire di nuovo continua da questo piazzamento e può accorciarlo.</translation>
+        <source>A minute of search is likely to add {0} ± {1} points of yield.</source>
+        <translation>Un minuto di ricerca aggiungerà probabilmente {0} ± {1} punti di resa.</translation>
     </message>
     <message>
         <source>Starting…</source>
         <translation>Avvio…</translation>
     </message>
     <message>
-        <source>What is to be laid changed, so the search ended: fill the roll again.</source>
-        <translation>Ciò che va piazzato è cambiato, perciò la ricerca è terminata: riempire di nuovo il rotolo.</translation>
-    </message>
-    <message>
-        <source>Free here</source>
-        <translation>Qui è libero</translation>
+        <source>Fits here</source>
+        <translation>Qui ci sta</translation>
     </message>
     <message>
         <source>Overlaps by {0}</source>
@@ -3183,10 +3275,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Gira di 180°</translation>
     </message>
     <message>
-        <source>About its own middle; the pull axis stays on the tight direction</source>
-        <translation>Attorno al proprio centro; l&apos;asse di tiro resta nel senso rigido</translation>
-    </message>
-    <message>
         <source>Turn left by 1°</source>
         <translation>Gira a sinistra di 1°</translation>
     </message>
@@ -3219,7 +3307,11 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Scambia due pezzi</translation>
     </message>
     <message>
-        <source>Each in the other&apos;s place, middle on middle</source>
+        <source>About its own centre; the pull axis stays on the tight direction</source>
+        <translation>Attorno al proprio centro; l&apos;asse di tiro resta nel senso rigido</translation>
+    </message>
+    <message>
+        <source>Each in the other&apos;s place, centre on centre</source>
         <translation>Ognuno al posto dell&apos;altro, centro su centro</translation>
     </message>
     <message>
@@ -3263,8 +3355,12 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Tutti i pezzi</translation>
     </message>
     <message>
-        <source>Let go</source>
-        <translation>Lascia</translation>
+        <source>Deselect</source>
+        <translation>Deseleziona</translation>
+    </message>
+    <message>
+        <source>Show selection</source>
+        <translation>Mostra ciò che è scelto</translation>
     </message>
     <message>
         <source>Next fault</source>
@@ -3301,10 +3397,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Show the lay</source>
         <translation>Mostra il piazzamento</translation>
-    </message>
-    <message>
-        <source>Show the selected</source>
-        <translation>Mostra ciò che è scelto</translation>
     </message>
     <message>
         <source>Zoom in</source>
@@ -3356,8 +3448,8 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>tutte le taglie</translation>
     </message>
     <message>
-        <source>Hand</source>
-        <translation>Piede</translation>
+        <source>Left or right</source>
+        <translation>Sinistro o destro</translation>
     </message>
     <message>
         <source>left</source>
@@ -3388,7 +3480,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Stampa…</translation>
     </message>
     <message>
-        <source>Keep as PDF…</source>
+        <source>Save as PDF…</source>
         <translation>Salva come PDF…</translation>
     </message>
     <message>
@@ -3400,12 +3492,16 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Grandezza naturale: nella finestra della stampante scegli 100 % (“dimensioni effettive”), mai “adatta alla pagina”, e misura sulla stampa il quadrato o le linee di 100 mm prima di tagliare.</translation>
     </message>
     <message>
-        <source>Measure the 100 mm square or lines before cutting.</source>
-        <translation>Misura il quadrato o le linee di 100 mm prima di tagliare.</translation>
+        <source>Larger than the sheet: printed in tiles to be stuck together.</source>
+        <translation>Più grande del foglio: stampato in parti da incollare insieme.</translation>
     </message>
     <message>
-        <source>Larger than the sheet: printed in tiles that are stuck together.</source>
-        <translation>Più grande del foglio: stampato in parti da incollare insieme.</translation>
+        <source>The printer did not accept it. Check that it is on, or save the paper as PDF.</source>
+        <translation>La stampante non l&apos;ha accettato. Controlla che sia accesa, oppure salva il documento come PDF.</translation>
+    </message>
+    <message>
+        <source>Measure the 100 mm square or lines before cutting.</source>
+        <translation>Misura il quadrato o le linee di 100 mm prima di tagliare.</translation>
     </message>
     <message>
         <source>Shrunk to {0} of its size to fit the sheet.</source>
@@ -3416,20 +3512,16 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>foglio {0} di {1}</translation>
     </message>
     <message>
-        <source>The printer did not take it. Look whether it is on, or keep the paper as PDF.</source>
-        <translation>La stampante non l&apos;ha accettato. Controlla che sia accesa, oppure salva il documento come PDF.</translation>
-    </message>
-    <message>
         <source>{0}: {1} sheets sent to the printer</source>
         <translation>{0}: {1} fogli inviati alla stampante</translation>
     </message>
     <message>
-        <source>Keep as PDF</source>
-        <translation>Salva come PDF</translation>
-    </message>
-    <message>
         <source>PDF (*.pdf)</source>
         <translation>PDF (*.pdf)</translation>
+    </message>
+    <message>
+        <source>Save as PDF</source>
+        <translation>Salva come PDF</translation>
     </message>
     <message>
         <source>Written: {0}</source>
@@ -3455,7 +3547,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Pezzo</translation>
     </message>
     <message>
-        <source>What helps</source>
+        <source>Remedy</source>
         <translation>Rimedio</translation>
     </message>
     <message>
@@ -3494,6 +3586,86 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Tessuto girato di 90°</translation>
     </message>
     <message>
+        <source>waits for the style to settle</source>
+        <translation>attende che il modello sia fermo</translation>
+    </message>
+    <message>
+        <source>elements</source>
+        <translation>elementi</translation>
+    </message>
+    <message>
+        <source>upper alone</source>
+        <translation>tomaia da sola</translation>
+    </message>
+    <message>
+        <source>backed as drafted</source>
+        <translation>con rinforzo come disegnato</translation>
+    </message>
+    <message>
+        <source>cloth turned by 90°</source>
+        <translation>tessuto girato di 90°</translation>
+    </message>
+    <message>
+        <source>map</source>
+        <translation>mappa</translation>
+    </message>
+    <message>
+        <source>large strain</source>
+        <translation>grandi deformazioni</translation>
+    </message>
+    <message>
+        <source>tension field</source>
+        <translation>campo di sola trazione</translation>
+    </message>
+    <message>
+        <source>No hold line is drawn from heel to throat, so the line model has no figure to set beside these.</source>
+        <translation>Non è tracciata nessuna linea di tenuta dal tallone allo scollo, quindi la linea non ha cifre da mettere accanto a queste.</translation>
+    </message>
+    <message>
+        <source>Line and field answer the same question for {0}. The line takes a strip of one width from heel to throat under the pull per mm of the toe edge; the field takes the whole piece, with bare margins where the backing stops short.</source>
+        <translation>Linea e campo rispondono alla stessa domanda per {0}. La linea prende una striscia di larghezza costante dal tallone allo scollo, sotto il tiro per mm del bordo in punta; il campo prende tutto il pezzo, con i margini scoperti dove il rinforzo si ferma prima.</translation>
+    </message>
+    <message>
+        <source>Between heel and throat the piece bears {0} times the line’s force per mm, by its widths.</source>
+        <translation>Fra tallone e scollo, per le sue larghezze, il pezzo porta {0} volte la forza per mm della linea.</translation>
+    </message>
+    <message>
+        <source>More than half of the area is pushed: drawn flat, the piece bends in its plane, which the last does not let it do. Here the line is nearer to the job.</source>
+        <translation>Oltre metà dell’area è compressa: disteso in piano, il pezzo si flette nel suo piano, cosa che la forma non gli lascia fare. Qui la linea è più vicina al lavoro.</translation>
+    </message>
+    <message>
+        <source>The lasting trial says which of them to trust.</source>
+        <translation>La prova di montaggio dice a quale credere.</translation>
+    </message>
+    <message>
+        <source>These figures follow the hold line, a strip of one width. The page Pull (Alt+6) takes the whole piece, its narrow wings and bare margins, and mostly gives more; it shows both side by side.</source>
+        <translation>Queste cifre seguono la linea di tenuta, una striscia di larghezza costante. La pagina Trazione (Alt+6) prende tutto il pezzo, con le ali strette e i margini scoperti, e per lo più dà di più; le mostra entrambe.</translation>
+    </message>
+    <message>
+        <source>{0}: {1}, by the line {2}</source>
+        <translation>{0}: {1}, secondo la linea {2}</translation>
+    </message>
+    <message>
+        <source>The field puts the throat of {0} elsewhere.</source>
+        <translation>Il campo mette altrove lo scollo di {0}.</translation>
+    </message>
+    <message>
+        <source>Stop</source>
+        <translation>Ferma</translation>
+    </message>
+    <message>
+        <source>At the edge of the backing the glue passes so much force per mm of edge, back into the upper; the peel test tells whether the bond bears it.</source>
+        <translation>Al bordo del rinforzo la colla passa alla tomaia questa forza per mm di bordo; la prova di distacco dice se l’incollaggio la regge.</translation>
+    </message>
+    <message>
+        <source>A flat model: no last, no friction, no relaxation. Dashed: the throat’s mark; red: where it goes; fine dashes: the backing, heavy where prone to peel. Figures are ranges. The strip test and the lasting trial decide.</source>
+        <translation>Un modello piano: senza forma, attrito né rilassamento. Tratteggio: il segno dello scollo; rosso: dove va; tratteggio fine: il rinforzo, marcato dove tende a staccarsi. Le cifre sono intervalli. Decidono la prova su strisce e la prova di montaggio.</translation>
+    </message>
+    <message>
+        <source>Case of the third picture</source>
+        <translation>Caso della terza figura</translation>
+    </message>
+    <message>
         <source>Drawn as deformed, times</source>
         <translation>Disegnata deformata, volte</translation>
     </message>
@@ -3510,44 +3682,168 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Punta tirata a pinze</translation>
     </message>
     <message>
-        <source>A flat model: no last, no friction, no relaxation. Dashed: the throat’s mark; red: where it goes. Figures are ranges. The strip test and the lasting trial decide.</source>
-        <translation>Un modello piano: senza forma, senza attrito, senza rilassamento. Tratteggiato: il segno della scollatura; rosso: dove va. Le cifre sono intervalli. Decidono la prova di trazione e la prova di montaggio.</translation>
+        <source>Large strain and wrinkles</source>
+        <translation>Grandi deformazioni e grinze</translation>
     </message>
     <message>
-        <source>It could not be worked out.</source>
-        <translation>Non è stato possibile calcolarlo.</translation>
+        <source>The second level: strain as large as leather’s, and sheets that wrinkle instead of being pushed. Slower.</source>
+        <translation>Il secondo livello: deformazioni grandi come quelle della pelle, e fogli che fanno grinze invece di comprimersi. Più lento.</translation>
     </message>
     <message>
-        <source>Working out the pull…</source>
-        <translation>Calcolo della trazione…</translation>
+        <source>Other cloths</source>
+        <translation>Altri tessuti</translation>
+    </message>
+    <message>
+        <source>The style’s and the register’s in place of the first, as further cases</source>
+        <translation>Quelli del modello e del registro al posto del primo, come altri casi</translation>
+    </message>
+    <message>
+        <source>Work it out again</source>
+        <translation>Calcola di nuovo</translation>
+    </message>
+    <message>
+        <source>{0} elements, halving them moved the throat by {1} %</source>
+        <translation>{0} elementi; dimezzarli ha spostato lo scollo del {1} %</translation>
+    </message>
+    <message>
+        <source>being worked out: {0} …</source>
+        <translation>in calcolo: {0} …</translation>
+    </message>
+    <message>
+        <source>stopped</source>
+        <translation>fermato</translation>
+    </message>
+    <message>
+        <source>throat moves {0}; by the line {1}</source>
+        <translation>lo scollo si sposta di {0}; secondo la linea {1}</translation>
+    </message>
+    <message>
+        <source>{0} does not settle</source>
+        <translation>{0}: non converge</translation>
     </message>
     <message>
         <source>The pull over {0}, {1} N/mm</source>
         <translation>La trazione su {0}, {1} N/mm</translation>
     </message>
     <message>
-        <source>: working out the change…</source>
-        <translation>: calcolo della modifica…</translation>
-    </message>
-    <message>
         <source>throat moves {0}</source>
         <translation>spostamento della scollatura: {0}</translation>
     </message>
     <message>
-        <source>toe end moves {0}</source>
-        <translation>spostamento della punta: {0}</translation>
-    </message>
-    <message>
-        <source>side edge moves {0}</source>
-        <translation>spostamento del bordo laterale: {0}</translation>
-    </message>
-    <message>
-        <source>median strain {0} %, {1} % at most</source>
-        <translation>allungamento mediano {0} %, al massimo {1} %</translation>
-    </message>
-    <message>
         <source>{0} to {1}</source>
         <translation>da {0} a {1}</translation>
+    </message>
+    <message>
+        <source>Case</source>
+        <translation>Caso</translation>
+    </message>
+    <message>
+        <source>Throat, field</source>
+        <translation>Scollo, campo</translation>
+    </message>
+    <message>
+        <source>Throat, line</source>
+        <translation>Scollo, linea</translation>
+    </message>
+    <message>
+        <source>Toe end</source>
+        <translation>Punta</translation>
+    </message>
+    <message>
+        <source>Side edge</source>
+        <translation>Bordo laterale</translation>
+    </message>
+    <message>
+        <source>Strain</source>
+        <translation>Deformazione</translation>
+    </message>
+    <message>
+        <source>largest</source>
+        <translation>massima</translation>
+    </message>
+    <message>
+        <source>along</source>
+        <translation>lungo</translation>
+    </message>
+    <message>
+        <source>across</source>
+        <translation>di traverso</translation>
+    </message>
+    <message>
+        <source>Pushed</source>
+        <translation>Compresso</translation>
+    </message>
+    <message>
+        <source>Figures of the cases</source>
+        <translation>Cifre dei casi</translation>
+    </message>
+    <message>
+        <source>How far the throat moves along the pull, over the whole piece</source>
+        <translation>Quanto si sposta lo scollo lungo il tiro, su tutto il pezzo</translation>
+    </message>
+    <message>
+        <source>The same by the hold line, as the page Hold gives it</source>
+        <translation>Lo stesso secondo la linea di tenuta, come lo dà la pagina Tenuta</translation>
+    </message>
+    <message>
+        <source>Largest principal strain: median over the area</source>
+        <translation>Deformazione principale massima: mediana sull’area</translation>
+    </message>
+    <message>
+        <source>Of 99 % of the area: a corner peaks without end</source>
+        <translation>Del 99 % dell’area: in un angolo il picco non ha fine</translation>
+    </message>
+    <message>
+        <source>Along the pull: median over the area</source>
+        <translation>Lungo il tiro: mediana sull’area</translation>
+    </message>
+    <message>
+        <source>Across the pull: median over the area</source>
+        <translation>Di traverso al tiro: mediana sull’area</translation>
+    </message>
+    <message>
+        <source>Share of the area that is pushed together somewhere</source>
+        <translation>Parte dell’area che è compressa in qualche direzione</translation>
+    </message>
+    <message>
+        <source>Prone to peel</source>
+        <translation>Tende a staccarsi</translation>
+    </message>
+    <message>
+        <source>Piece</source>
+        <translation>Pezzo</translation>
+    </message>
+    <message>
+        <source>At</source>
+        <translation>Posizione</translation>
+    </message>
+    <message>
+        <source>Long</source>
+        <translation>Lunghezza</translation>
+    </message>
+    <message>
+        <source>Force N/mm</source>
+        <translation>Forza N/mm</translation>
+    </message>
+    <message>
+        <source>Shear N/mm</source>
+        <translation>Taglio N/mm</translation>
+    </message>
+    <message>
+        <source>Peel-prone places</source>
+        <translation>Punti che tendono a staccarsi</translation>
+    </message>
+    <message>
+        <source>What the glue passes per mm of the backing’s edge</source>
+        <translation>Quanto passa la colla per mm di bordo del rinforzo</translation>
+    </message>
+    <message>
+        <source>The part of it along the edge</source>
+        <translation>La parte lungo il bordo</translation>
+    </message>
+    <message>
+        <source>It could not be worked out; the problem was reported.</source>
+        <translation>Non si è potuto calcolare; il problema è stato segnalato.</translation>
     </message>
 </context>
 <context>
@@ -3565,10 +3861,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Senso rigido</translation>
     </message>
     <message>
-        <source>Known by</source>
-        <translation>Noto da</translation>
-    </message>
-    <message>
         <source>Strips</source>
         <translation>Strisce</translation>
     </message>
@@ -3579,10 +3871,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Changed by</source>
         <translation>Cambiato da</translation>
-    </message>
-    <message>
-        <source>Take into the style</source>
-        <translation>Prendi nel modello</translation>
     </message>
     <message>
         <source>A copy: later changes in the register do not touch the style</source>
@@ -3597,12 +3885,16 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>{0} è nel registro, revisione {1}</translation>
     </message>
     <message>
-        <source>As a new revision: nothing is overwritten</source>
-        <translation>Come nuova revisione: nulla viene sovrascritto</translation>
+        <source>File mine over it</source>
+        <translation>Mettici sopra la mia</translation>
     </message>
     <message>
-        <source>Bring this revision back</source>
-        <translation>Riporta questa revisione</translation>
+        <source>Cancel</source>
+        <translation>Annulla</translation>
+    </message>
+    <message>
+        <source>As a new revision: nothing is overwritten</source>
+        <translation>Come nuova revisione: nulla viene sovrascritto</translation>
     </message>
     <message>
         <source>By</source>
@@ -3617,24 +3909,12 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Costanti</translation>
     </message>
     <message>
-        <source>File over it</source>
-        <translation>Mettici sopra la mia</translation>
-    </message>
-    <message>
         <source>In this style</source>
         <translation>In questo modello</translation>
     </message>
     <message>
-        <source>Its revisions stay, and can be brought back</source>
-        <translation>Le sue revisioni restano e si possono riportare</translation>
-    </message>
-    <message>
         <source>Kind of cards</source>
         <translation>Tipo di schede</translation>
-    </message>
-    <message>
-        <source>Leave it</source>
-        <translation>Lascia stare</translation>
     </message>
     <message>
         <source>Mass g/m²</source>
@@ -3645,16 +3925,8 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Nome</translation>
     </message>
     <message>
-        <source>Per metre</source>
-        <translation>Al metro</translation>
-    </message>
-    <message>
         <source>Revisions</source>
         <translation>Revisioni</translation>
-    </message>
-    <message>
-        <source>Take out of the register</source>
-        <translation>Togli dal registro</translation>
     </message>
     <message>
         <source>The card has changed</source>
@@ -3673,8 +3945,40 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Quando</translation>
     </message>
     <message>
+        <source>How known</source>
+        <translation>Come si sa</translation>
+    </message>
+    <message>
+        <source>Price per metre</source>
+        <translation>Prezzo al metro</translation>
+    </message>
+    <message>
         <source>Which revision the style holds a copy of</source>
         <translation>Di quale revisione il modello ha una copia</translation>
+    </message>
+    <message>
+        <source>Copy into the style</source>
+        <translation>Copia nel modello</translation>
+    </message>
+    <message>
+        <source>Remove from the register</source>
+        <translation>Togli dal registro</translation>
+    </message>
+    <message>
+        <source>Its revisions are kept and can be restored</source>
+        <translation>Le sue revisioni restano e si possono ripristinare</translation>
+    </message>
+    <message>
+        <source>Restore this revision</source>
+        <translation>Ripristina questa revisione</translation>
+    </message>
+    <message>
+        <source>removed</source>
+        <translation>tolta</translation>
+    </message>
+    <message>
+        <source>{0} is removed; its revisions are kept</source>
+        <translation>{0} è tolto; le sue revisioni restano</translation>
     </message>
     <message>
         <source>filed</source>
@@ -3689,16 +3993,8 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>revisione {0}</translation>
     </message>
     <message>
-        <source>taken out</source>
-        <translation>tolta</translation>
-    </message>
-    <message>
         <source>{0} cards filed</source>
         <translation>{0} schede messe nel registro</translation>
-    </message>
-    <message>
-        <source>{0} is taken out; its revisions stay</source>
-        <translation>{0} è tolto; le sue revisioni restano</translation>
     </message>
     <message>
         <source>No cards yet: file one of this style with the button at the right, or read a table.</source>
@@ -3716,48 +4012,48 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Pezzi del disegno rivisto</translation>
     </message>
     <message>
-        <source>Names that look exchanged</source>
+        <source>Names that look swapped</source>
         <translation>Nomi che sembrano scambiati</translation>
     </message>
     <message>
-        <source>Names look exchanged: choose</source>
+        <source>Names look swapped: choose</source>
         <translation>I nomi sembrano scambiati: scegliere</translation>
+    </message>
+    <message>
+        <source>The names were swapped: match by shape</source>
+        <translation>I nomi sono stati scambiati: abbina per forma</translation>
+    </message>
+    <message>
+        <source>Update the ticked pieces</source>
+        <translation>Aggiorna i pezzi spuntati</translation>
+    </message>
+    <message>
+        <source>{0}: not in the drawing, will be removed</source>
+        <translation>{0}: non è nel disegno, sarà tolto</translation>
+    </message>
+    <message>
+        <source>Lays to be filled again: {0}</source>
+        <translation>Piazzamenti da riempire di nuovo: {0}</translation>
+    </message>
+    <message>
+        <source>{0}: moved {1} mm, {2} edges kept</source>
+        <translation>{0}: spostato di {1} mm, {2} bordi conservati</translation>
+    </message>
+    <message>
+        <source>Old outline dashed, new outline solid</source>
+        <translation>Contorno vecchio tratteggiato, nuovo continuo</translation>
     </message>
     <message>
         <source>The names are right</source>
         <translation>I nomi sono giusti</translation>
     </message>
     <message>
-        <source>The names were exchanged: match by shape</source>
-        <translation>I nomi sono stati scambiati: abbina per forma</translation>
-    </message>
-    <message>
-        <source>Take the ticked pieces</source>
-        <translation>Prendi i pezzi spuntati</translation>
-    </message>
-    <message>
         <source>{0}: added</source>
         <translation>{0}: aggiunto</translation>
     </message>
     <message>
-        <source>{0}: not in the drawing, goes</source>
-        <translation>{0}: non è nel disegno, viene tolto</translation>
-    </message>
-    <message>
-        <source>Lays that must be laid anew: {0}</source>
-        <translation>Piazzamenti da rifare: {0}</translation>
-    </message>
-    <message>
-        <source>{0}: moved {1} mm, {2} edges carried</source>
-        <translation>{0}: spostato di {1} mm, {2} bordi conservati</translation>
-    </message>
-    <message>
         <source>, {0} to confirm</source>
         <translation>, {0} da confermare</translation>
-    </message>
-    <message>
-        <source>Old outline dashed, new outline full</source>
-        <translation>Contorno vecchio tratteggiato, nuovo continuo</translation>
     </message>
 </context>
 <context>
@@ -3767,20 +4063,20 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Regole della casa</translation>
     </message>
     <message>
-        <source>What holds wherever an edge or a lay says nothing else</source>
-        <translation>Ciò che vale dove un bordo o un piazzamento non dice altro</translation>
+        <source>Used wherever an edge or a lay has no value of its own</source>
+        <translation>Valgono dove un bordo o un piazzamento non ha un valore proprio</translation>
     </message>
     <message>
-        <source>Keep these for new styles of this workshop too</source>
-        <translation>Tieni queste anche per i nuovi modelli di questa officina</translation>
+        <source>Use these for new styles of this workshop too</source>
+        <translation>Usa queste anche per i nuovi modelli di questa officina</translation>
     </message>
     <message>
-        <source>Take these rules</source>
-        <translation>Prendi queste regole</translation>
+        <source>Apply</source>
+        <translation>Applica</translation>
     </message>
     <message>
-        <source>Leave them as they were</source>
-        <translation>Lasciale com&apos;erano</translation>
+        <source>Cancel</source>
+        <translation>Annulla</translation>
     </message>
     <message>
         <source>Edge</source>
@@ -3811,16 +4107,16 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Margine ai capi del piazzamento</translation>
     </message>
     <message>
-        <source>End loss of a ply</source>
-        <translation>Perdita ai capi di uno strato</translation>
+        <source>End loss at each end of a ply</source>
+        <translation>Perdita a ogni capo di uno strato</translation>
     </message>
     <message>
-        <source>Least corner radius of the knife</source>
-        <translation>Raggio minimo della lama negli angoli</translation>
+        <source>Minimum knife corner radius</source>
+        <translation>Raggio d&apos;angolo minimo della lama</translation>
     </message>
     <message>
-        <source>Turn granted off the axis, degrees</source>
-        <translation>Rotazione concessa dall&apos;asse, gradi</translation>
+        <source>Permitted tilt, degrees</source>
+        <translation>Inclinazione ammessa, gradi</translation>
     </message>
     <message>
         <source>Ends of rolls, %</source>
@@ -3833,6 +4129,93 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Rejects, %</source>
         <translation>Scarti, %</translation>
+    </message>
+</context>
+<context>
+    <name>Runs</name>
+    <message>
+        <source>Run</source>
+        <translation>Produzione</translation>
+    </message>
+    <message>
+        <source>Made</source>
+        <translation>Data</translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Nome</translation>
+    </message>
+    <message>
+        <source>Style</source>
+        <translation>Modello</translation>
+    </message>
+    <message>
+        <source>Cloth</source>
+        <translation>Tessuto</translation>
+    </message>
+    <message>
+        <source>Pairs</source>
+        <translation>Paia</translation>
+    </message>
+    <message>
+        <source>Planned {0}</source>
+        <translation>Previsti {0}</translation>
+    </message>
+    <message>
+        <source>Used {0}</source>
+        <translation>Usati {0}</translation>
+    </message>
+    <message>
+        <source>Difference</source>
+        <translation>Differenza</translation>
+    </message>
+    <message>
+        <source>{0} per pair</source>
+        <translation>{0} al paio</translation>
+    </message>
+    <message>
+        <source>Lay</source>
+        <translation>Piazzamento</translation>
+    </message>
+    <message>
+        <source>Plies</source>
+        <translation>Strati</translation>
+    </message>
+    <message>
+        <source>Difference {0}</source>
+        <translation>Differenza {0}</translation>
+    </message>
+    <message>
+        <source>Note</source>
+        <translation>Nota</translation>
+    </message>
+    <message>
+        <source>Lays of the run and cloth used</source>
+        <translation>Piazzamenti della produzione e tessuto usato</translation>
+    </message>
+    <message>
+        <source>{0} is no length of cloth</source>
+        <translation>{0} non è una lunghezza di tessuto</translation>
+    </message>
+    <message>
+        <source>Runs of all styles</source>
+        <translation>Produzioni di tutti i modelli</translation>
+    </message>
+    <message>
+        <source>Runs</source>
+        <translation>Produzioni</translation>
+    </message>
+    <message>
+        <source>Type what each lay actually took; a run enters the history when its plan is exported.</source>
+        <translation>Digitare quanto ha preso davvero ogni piazzamento; una produzione entra nello storico quando se ne esporta il piano.</translation>
+    </message>
+    <message>
+        <source>No run to estimate from yet</source>
+        <translation>Ancora nessuna produzione da cui stimare</translation>
+    </message>
+    <message>
+        <source>{0}, size {1}: about {2} per pair by {3} similar runs ({4} to {5})</source>
+        <translation>{0}, taglia {1}: circa {2} al paio secondo {3} produzioni simili (da {4} a {5})</translation>
     </message>
 </context>
 <context>
@@ -3882,8 +4265,12 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Annullato: {0}</translation>
     </message>
     <message>
-        <source>Done again: {0}</source>
+        <source>Redone: {0}</source>
         <translation>Ripetuto: {0}</translation>
+    </message>
+    <message>
+        <source>The window will change when the running work has finished.</source>
+        <translation>La finestra cambia quando il lavoro in corso è finito.</translation>
     </message>
     <message>
         <source>There is nothing to print here yet.</source>
@@ -3900,10 +4287,6 @@ Free software under the MIT licence. Uses Qt through PySide6 under the LGPL, and
         <translation>Disegna, sviluppa, piazza e calcola il tessuto che rinforza una tomaia.
 
 Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdxf, shapely, numpy, scipy, pydantic, openpyxl e reportlab con le proprie licenze.</translation>
-    </message>
-    <message>
-        <source>The window changes when the work that runs has ended.</source>
-        <translation>La finestra cambia quando il lavoro in corso è finito.</translation>
     </message>
     <message>
         <source>Work is running</source>
@@ -3950,8 +4333,8 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Apri il file di un modello</translation>
     </message>
     <message>
-        <source>Bring in a &amp;revised drawing…</source>
-        <translation>Porta dentro un disegno &amp;rivisto…</translation>
+        <source>Import a &amp;revised drawing…</source>
+        <translation>Importa un disegno &amp;rivisto…</translation>
     </message>
     <message>
         <source>New outlines for the pieces; what was marked on the old ones stays</source>
@@ -3994,12 +4377,16 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>&amp;Esci</translation>
     </message>
     <message>
-        <source>Take the last step back, on whichever desk it was done</source>
-        <translation>Torna indietro di un passo, su qualunque tavolo sia stato fatto</translation>
+        <source>Undo the last step, on whichever desk it was done</source>
+        <translation>Annulla l&apos;ultimo passo, su qualunque banco sia stato fatto</translation>
     </message>
     <message>
-        <source>Do the step again</source>
-        <translation>Rifai il passo</translation>
+        <source>Redo the step</source>
+        <translation>Ripeti il passo</translation>
+    </message>
+    <message>
+        <source>Follow system theme</source>
+        <translation>Segui il tema del sistema</translation>
     </message>
     <message>
         <source>&amp;House rules…</source>
@@ -4016,10 +4403,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Lengths in &amp;inches</source>
         <translation>Lunghezze in &amp;pollici</translation>
-    </message>
-    <message>
-        <source>Light as the system</source>
-        <translation>Luce come il sistema</translation>
     </message>
     <message>
         <source>&amp;Day</source>
@@ -4061,8 +4444,8 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Dal disegno della tomaia al tessuto tagliato</translation>
     </message>
     <message>
-        <source>Mark the edges of the upper pieces, let the backing follow, lay it on the roll, know what a pair costs.</source>
-        <translation>Segnare i bordi dei pezzi, lasciare che il rinforzo segua, piazzarlo sul rotolo, sapere quanto costa un paio.</translation>
+        <source>Mark the edges of the upper pieces, derive their backing, lay it on the roll, cost a pair.</source>
+        <translation>Segnare i bordi dei pezzi, ricavarne il rinforzo, piazzarlo sul rotolo, calcolare il costo di un paio.</translation>
     </message>
     <message>
         <source>New style from a DXF…</source>
@@ -4081,7 +4464,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>o trascinare i file in questa finestra</translation>
     </message>
     <message>
-        <source>Go on with</source>
+        <source>Continue with</source>
         <translation>Continua con</translation>
     </message>
     <message>
@@ -4144,8 +4527,12 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Rinomina pezzo</translation>
     </message>
     <message>
-        <source>Hand drawn</source>
-        <translation>Piede disegnato</translation>
+        <source>Strip tests</source>
+        <translation>Prove a striscia</translation>
+    </message>
+    <message>
+        <source>Other version of the file</source>
+        <translation>Altra versione del file</translation>
     </message>
     <message>
         <source>Pieces per shoe</source>
@@ -4180,10 +4567,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Senso rigido</translation>
     </message>
     <message>
-        <source>Strips pulled</source>
-        <translation>Strisce provate</translation>
-    </message>
-    <message>
         <source>Mark flaw</source>
         <translation>Segna difetto</translation>
     </message>
@@ -4198,10 +4581,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Revised drawing</source>
         <translation>Disegno rivisto</translation>
-    </message>
-    <message>
-        <source>Version of the file taken</source>
-        <translation>Presa la versione del file</translation>
     </message>
     <message>
         <source>Order of lay</source>
@@ -4276,6 +4655,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Togli catena di linee di tenuta</translation>
     </message>
     <message>
+        <source>Left or right</source>
+        <translation>Sinistro o destro</translation>
+    </message>
+    <message>
         <source>Filed in the register</source>
         <translation>Messo nel registro</translation>
     </message>
@@ -4299,16 +4682,20 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Carico N</translation>
     </message>
     <message>
+        <source>Extension</source>
+        <translation>Allungamento</translation>
+    </message>
+    <message>
+        <source>Narrowing</source>
+        <translation>Restringimento</translation>
+    </message>
+    <message>
         <source>At the pull</source>
         <translation>Al tiro</translation>
     </message>
     <message>
         <source>Note</source>
         <translation>Nota</translation>
-    </message>
-    <message>
-        <source>Strips pulled</source>
-        <translation>Strisce provate</translation>
     </message>
     <message>
         <source>Counter-clockwise from the pull axis</source>
@@ -4321,6 +4708,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Several loads: type pairs, smallest first, as 12.5=1.2; 25=2.5</source>
         <translation>Più carichi: scrivere coppie, dal minore, come 12.5=1.2; 25=2.5</translation>
+    </message>
+    <message>
+        <source>Strip tests</source>
+        <translation>Prove a striscia</translation>
     </message>
     <message>
         <source>“{0}” is no reading of this strip</source>
@@ -4339,8 +4730,8 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Tiro del montaggio per mm di larghezza; circa 1 (pratica comune)</translation>
     </message>
     <message>
-        <source>What the strips say</source>
-        <translation>Che cosa dicono le strisce</translation>
+        <source>Result of the strips</source>
+        <translation>Risultato delle strisce</translation>
     </message>
     <message>
         <source>Value</source>
@@ -4367,11 +4758,11 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Tirare a mano il tessuto spalmato e scrivere gli angoli, prima chi cede meno; = fra due che si sentono uguali</translation>
     </message>
     <message>
-        <source>Take as assumed</source>
-        <translation>Prendi come presunto</translation>
+        <source>Use as assumed</source>
+        <translation>Usa come presunto</translation>
     </message>
     <message>
-        <source>Quick look by hand</source>
+        <source>Quick check by hand</source>
         <translation>Prova rapida a mano</translation>
     </message>
     <message>
@@ -4389,14 +4780,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Gauge</source>
         <translation>Base</translation>
-    </message>
-    <message>
-        <source>Longer</source>
-        <translation>Allungo</translation>
-    </message>
-    <message>
-        <source>Narrower</source>
-        <translation>Più stretta</translation>
     </message>
     <message>
         <source>Of the strip, mm</source>
@@ -4422,10 +4805,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>La tomaia e il suo rinforzo</translation>
     </message>
     <message>
-        <source>Each tan piece is a piece of the upper as it is cut; the blue-grey one over it is its backing. Wheel to zoom, hold Space or the middle button to move the board.</source>
-        <translation>Ogni pezzo color cuoio è un pezzo della tomaia come si taglia; quello grigio-blu sopra è il suo rinforzo. Rotella per lo zoom, Spazio o tasto centrale per spostare il tavolo.</translation>
-    </message>
-    <message>
         <source>What happens at an edge</source>
         <translation>Che cosa succede a un bordo</translation>
     </message>
@@ -4440,10 +4819,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>The arrow is the way lasting pulls the piece, heel to toe. Drag its ends or type the angle: on the roll it will lie along the cloth&apos;s tight direction.</source>
         <translation>La freccia è come il montaggio tira il pezzo, da tallone a punta. Trascinare gli estremi o scrivere l&apos;angolo: sul rotolo si disporrà lungo il senso rigido del tessuto.</translation>
-    </message>
-    <message>
-        <source>Nothing is guessed for good</source>
-        <translation>Niente resta indovinato</translation>
     </message>
     <message>
         <source>Edges that glow violet and dashed arrows are suggestions. Confirm one with Enter, a piece with Shift+Enter; the list at the right shows what is left.</source>
@@ -4466,12 +4841,20 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Dire quante paia per taglia e riempire il rotolo; fermare quando si vuole, resta il migliore. Poi spostare i pezzi a mano: gli errori si vedono mentre si trascina.</translation>
     </message>
     <message>
-        <source>What leaves the desk</source>
-        <translation>Che cosa esce dal banco</translation>
+        <source>Each tan piece is a piece of the upper as it is cut; the blue-grey one over it is its backing. Wheel to zoom; drag with the middle button, or with Ctrl+Shift held, to move the board.</source>
+        <translation>Ogni pezzo color cuoio è un pezzo della tomaia come si taglia; quello grigio-blu sopra è il suo rinforzo. Rotella per lo zoom; trascinare con il tasto centrale, o tenendo Ctrl+Maiusc, per spostare il tavolo.</translation>
     </message>
     <message>
-        <source>Ctrl+E writes the files for the cutter, Ctrl+P prints: the lay plan, the cut ticket, the lay at full size. A lay with a fault never leaves. On the draft desk the same keys give the boards.</source>
-        <translation>Ctrl+E scrive i file per il taglio, Ctrl+P stampa: il piano di taglio, la bolla di taglio, il piazzamento a grandezza naturale. Un piazzamento con errori non esce mai. Al banco Modello gli stessi tasti danno i cartoni.</translation>
+        <source>Suggestions need confirming</source>
+        <translation>Le proposte vanno confermate</translation>
+    </message>
+    <message>
+        <source>Printing and export</source>
+        <translation>Stampa ed esportazione</translation>
+    </message>
+    <message>
+        <source>Ctrl+E writes the files for the cutter, Ctrl+P prints: the lay plan, the cut ticket, the lay at full size. A lay with a fault is never exported. On the draft desk the same keys give the boards.</source>
+        <translation>Ctrl+E scrive i file per il taglio, Ctrl+P stampa: il piano di taglio, la bolla di taglio, il piazzamento a grandezza naturale. Un piazzamento con errori non si esporta mai. Al banco Modello gli stessi tasti danno i cartoni.</translation>
     </message>
     <message>
         <source>What a pair costs</source>
@@ -4505,12 +4888,32 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
 <context>
     <name>Trials</name>
     <message>
-        <source>Tried before, nearest to this style first</source>
-        <translation>Provato prima, dal più vicino a questo modello</translation>
+        <source>Earlier trials, nearest to this style first</source>
+        <translation>Prove precedenti, dalla più vicina a questo modello</translation>
     </message>
     <message>
         <source>Day</source>
         <translation>Giorno</translation>
+    </message>
+    <message>
+        <source>Upper / cloth</source>
+        <translation>Tomaia / tessuto</translation>
+    </message>
+    <message>
+        <source>What the hold line had predicted that day</source>
+        <translation>Quanto aveva previsto quel giorno la linea di tenuta</translation>
+    </message>
+    <message>
+        <source>What the field had predicted that day</source>
+        <translation>Quanto aveva previsto quel giorno il campo</translation>
+    </message>
+    <message>
+        <source>Measured against predicted, line and field</source>
+        <translation>Misurato e previsto, linea e campo</translation>
+    </message>
+    <message>
+        <source>Line and field are asked what they predict …</source>
+        <translation>Si chiede a linea e campo che cosa prevedono …</translation>
     </message>
     <message>
         <source>Piece</source>
@@ -4519,10 +4922,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Cloth</source>
         <translation>Tessuto</translation>
-    </message>
-    <message>
-        <source>Predicted</source>
-        <translation>Previsto</translation>
     </message>
     <message>
         <source>Verdict</source>
@@ -4539,10 +4938,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Throat off its mark, mm</source>
         <translation>Scollo dal suo segno, mm</translation>
-    </message>
-    <message>
-        <source>Enter in the book</source>
-        <translation>Inserisci nel libro</translation>
     </message>
     <message>
         <source>Entered as trial {0}</source>
@@ -4565,10 +4960,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Doppio clic le apre</translation>
     </message>
     <message>
-        <source>Edge of the backing to be seen or felt on the face</source>
-        <translation>Bordo del rinforzo che si vede o si sente sul diritto</translation>
-    </message>
-    <message>
         <source>Enter a trial</source>
         <translation>Inserisci una prova</translation>
     </message>
@@ -4585,16 +4976,24 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Tipo</translation>
     </message>
     <message>
-        <source>Left at the edge, mm</source>
-        <translation>Resta al bordo, mm</translation>
-    </message>
-    <message>
         <source>Of upper with backing, at the working pull</source>
         <translation>Di tomaia con rinforzo, al tiro di lavoro</translation>
     </message>
     <message>
         <source>On the last, after lasting; minus where it lies short of the mark</source>
         <translation>Sulla forma, dopo il montaggio; meno dove sta prima del segno</translation>
+    </message>
+    <message>
+        <source>visible</source>
+        <translation>visibile</translation>
+    </message>
+    <message>
+        <source>reject</source>
+        <translation>scarto</translation>
+    </message>
+    <message>
+        <source>The same, after delasting</source>
+        <translation>Lo stesso, tolta la forma</translation>
     </message>
     <message>
         <source>Peel N/mm</source>
@@ -4641,10 +5040,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Allungamento %</translation>
     </message>
     <message>
-        <source>The same, when the last is out</source>
-        <translation>Lo stesso, tolta la forma</translation>
-    </message>
-    <message>
         <source>Their paths are kept in the book; the files stay where they are</source>
         <translation>Nel libro restano i percorsi; i file restano dove sono</translation>
     </message>
@@ -4661,10 +5056,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Tomaia e tessuto devono avere un nome: le prove si archiviano sotto di essi.</translation>
     </message>
     <message>
-        <source>Upper on cloth</source>
-        <translation>Tomaia / tessuto</translation>
-    </message>
-    <message>
         <source>Weave, glue or colour coming through to the face</source>
         <translation>Trama, colla o colore che passa al diritto</translation>
     </message>
@@ -4673,16 +5064,36 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>tolta la forma, mm</translation>
     </message>
     <message>
+        <source>Enter in the trial book</source>
+        <translation>Inserisci nel libro delle prove</translation>
+    </message>
+    <message>
         <source>delasted {0}</source>
         <translation>tolta la forma {0}</translation>
+    </message>
+    <message>
+        <source>{0} mm at the edge</source>
+        <translation>{0} mm al bordo</translation>
     </message>
     <message>
         <source>fused sample</source>
         <translation>campione pressato</translation>
     </message>
     <message>
+        <source>not assessed</source>
+        <translation>non valutato</translation>
+    </message>
+    <message>
         <source>in raking light</source>
         <translation>in luce radente</translation>
+    </message>
+    <message>
+        <source>Edge of the backing visible or felt on the face</source>
+        <translation>Bordo del rinforzo che si vede o si sente sul diritto</translation>
+    </message>
+    <message>
+        <source>Thickness at the edge, mm</source>
+        <translation>Spessore al bordo, mm</translation>
     </message>
     <message>
         <source>lasting</source>
@@ -4691,14 +5102,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>none</source>
         <translation>nessuno</translation>
-    </message>
-    <message>
-        <source>not looked at</source>
-        <translation>non guardato</translation>
-    </message>
-    <message>
-        <source>not to be sold</source>
-        <translation>non vendibile</translation>
     </message>
     <message>
         <source>peel {0} N/mm</source>
@@ -4725,14 +5128,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>allungamento {0} %</translation>
     </message>
     <message>
-        <source>to be seen</source>
-        <translation>visibile</translation>
-    </message>
-    <message>
-        <source>{0} mm left at the edge</source>
-        <translation>{0} mm al bordo</translation>
-    </message>
-    <message>
         <source>{0} mm off the mark</source>
         <translation>{0} mm dal segno</translation>
     </message>
@@ -4743,6 +5138,42 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Style and piece</source>
         <translation>Modello e pezzo</translation>
+    </message>
+    <message>
+        <source>Line</source>
+        <translation>Linea</translation>
+    </message>
+    <message>
+        <source>Field</source>
+        <translation>Campo</translation>
+    </message>
+    <message>
+        <source>{0}: misses by {1} in the mean, measured over predicted {2}</source>
+        <translation>{0}: sbaglia in media di {1}, misurato su previsto {2}</translation>
+    </message>
+    <message>
+        <source>, scattered by {0} %</source>
+        <translation>, con dispersione del {0} %</translation>
+    </message>
+    <message>
+        <source>{0} trials with both predictions tell which predicts better.</source>
+        <translation>{0} prove con entrambe le previsioni dicono quale prevede meglio.</translation>
+    </message>
+    <message>
+        <source>the field is nearer by {0} to {1} in the mean</source>
+        <translation>il campo è più vicino in media da {0} a {1}</translation>
+    </message>
+    <message>
+        <source>These trials do not tell which predicts better: {0}.</source>
+        <translation>Queste prove non dicono quale prevede meglio: {0}.</translation>
+    </message>
+    <message>
+        <source>On these trials the field predicts better: {0}.</source>
+        <translation>In queste prove prevede meglio il campo: {0}.</translation>
+    </message>
+    <message>
+        <source>On these trials the line predicts better: {0}.</source>
+        <translation>In queste prove prevede meglio la linea: {0}.</translation>
     </message>
 </context>
 </TS>

@@ -46,7 +46,7 @@ class Table(QTableWidget):
         self.blockSignals(False)
 
     def show_heads(self, heads: Sequence[str]) -> None:
-        """Name the columns anew: units change."""
+        """Name the columns again: units change."""
         for column, text in enumerate(heads):
             self.head(column).setText(text)
 

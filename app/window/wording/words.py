@@ -99,7 +99,7 @@ def step_name(step: str, piece: str = "") -> str:
         "hold chain": translate("Step", "Chain of hold lines"),
         "remove hold chain": translate("Step", "Remove chain of hold lines"),
         "rename": translate("Step", "Rename piece"),
-        "hand": translate("Step", "Hand drawn"),
+        "hand": translate("Step", "Left or right"),
         "per shoe": translate("Step", "Pieces per shoe"),
         "backing": translate("Step", "Backing layers"),
         "assembled": translate("Step", "Drawn as assembled"),
@@ -111,12 +111,12 @@ def step_name(step: str, piece: str = "") -> str:
         "upper material": translate("Step", "Upper material"),
         "pull": translate("Step", "Working pull"),
         "filed": translate("Step", "Filed in the register"),
-        "strips": translate("Step", "Strips pulled"),
+        "strips": translate("Step", "Strip tests"),
         "flaw": translate("Step", "Mark flaw"),
         "remove flaw": translate("Step", "Remove flaw"),
         "rules": translate("Step", "House rules"),
         "revise": translate("Step", "Revised drawing"),
-        "theirs": translate("Step", "Version of the file taken"),
+        "theirs": translate("Step", "Other version of the file"),
         "order": translate("Step", "Order of lay"),
         "style order": translate("Step", "Pairs ordered"),
         "fill": translate("Step", "Fill lay"),
@@ -145,5 +145,12 @@ def paper_name(code: str) -> str:
         "cut-tickets": translate("Cost", "Cut tickets of the run"),
         "fabric-per-pair": translate("Cost", "Fabric per pair"),
         "hold-sheet": translate("Cloth", "Hold sheet"),
+        "field-sheet": translate("Cloth", "Field sheet"),
+        "trial-report": translate("Cloth", "Trial report"),
         "stretch-report": translate("Cloth", "Stretch test"),
     }[code]
+
+
+def yield_means() -> str:
+    """Return what yield counts; it stands as a tooltip on every figure of it."""
+    return translate("Cost", "Yield: net area of the pieces / (usable width x lay length)")

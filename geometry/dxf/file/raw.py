@@ -1,7 +1,7 @@
 """The tags of a DXF as they stand, before any library fills in what is missing.
 
 Nothing is interpreted here but what must be checked on the file itself: that codes and values
-are in step, numbers are numbers, the end is there, and which unit the header really names.
+are in step, numbers are numbers, the end is there, and which unit the header actually names.
 """
 
 from __future__ import annotations

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from geometry import tolerances
 from geometry.dxf.file.text import clean
 from geometry.dxf.lines.curves import BadEntity, Flat, Points, flatten
+from geometry.dxf.lines.effort import spend
 from geometry.errors import DrawingError
 from geometry.findings import Finding, Severity
 from geometry.said import said
@@ -181,6 +182,7 @@ class Collector:
     ) -> None:
         for entity in entities:
             kind = entity.dxftype()
+            spend(60.0)
             if not (entity.dxf.is_supported("layer") and entity.dxf.is_supported("invisible")):
                 self._bad[clean(kind)[:20] or "entity without a kind", "a kind that no DXF knows"] += 1
                 continue
@@ -268,6 +270,7 @@ class Collector:
             if placed[:, 2].any() and np.ptp(placed[:, 2]) > self.distance:
                 self._tilted += 1
             self._vertices += len(placed)
+            spend(0.3 * len(placed))
             if self._vertices > tolerances.MAX_VERTICES:
                 raise DrawingError(
                     said(

@@ -22,6 +22,7 @@ from scipy.spatial import cKDTree
 
 from geometry import tolerances
 from geometry.dxf.lines.curves import Points
+from geometry.dxf.lines.effort import crossings, spend
 
 
 @dataclass(frozen=True)
@@ -95,6 +96,7 @@ def join(
     every = np.concatenate([chain.points for chain in result.open])
     diagonal = float(np.hypot(*np.ptp(every, axis=0)))
     ladder = [step for step in ladder_mm if step < join_mm] + [join_mm]
+    spend(10.0 * len(result.open))
     for step in ladder:
         if not result.open or (step > ladder[0] and step > 0.05 * diagonal):
             break
@@ -294,6 +296,7 @@ def same_curve(a: Points, b: Points) -> bool:
         return False
     if np.abs(a.max(axis=0) - b.max(axis=0)).max() > tolerances.SAME_CURVE_MM:
         return False
+    spend(0.01 * len(a) * len(b))
     one, other = shapely.LineString(a), shapely.LineString(b)
     return bool(shapely.hausdorff_distance(one, other) <= tolerances.SAME_CURVE_MM)
 
@@ -343,6 +346,7 @@ def _faces(chains: list[Chain], labels: NDArray[np.int64]) -> tuple[list[Chain],
 def faces_of(chains: list[Chain]) -> tuple[list[Chain], list[Chain]]:
     """Node chains and cut them into faces: (loops, chains that bound none)."""
     lines = [shapely.LineString(chain.points) for chain in chains]
+    spend(12.0 * crossings([chain.points for chain in chains], closed=False))
     noded = shapely.union_all(lines)
     polygons = list(shapely.get_parts(shapely.polygonize([noded])))
     if not polygons:
@@ -352,6 +356,7 @@ def faces_of(chains: list[Chain]) -> tuple[list[Chain], list[Chain]]:
     touched: set[int] = set()
     for polygon in polygons:
         ring = np.asarray(polygon.exterior.coords)[:-1]
+        spend(120.0 + 10.0 * len(ring))
         near = tree.query(polygon.exterior, predicate="dwithin", distance=1e-6)
         along = [
             int(i)

@@ -15,6 +15,7 @@ import shapely
 
 from geometry import tolerances
 from geometry.dxf.lines.collect import Curve
+from geometry.dxf.lines.effort import crossings, spend
 from geometry.dxf.lines.join import Chain, faces_of, join, polyline_length
 from geometry.dxf.lines.rings import Loop
 from geometry.findings import Finding, Severity
@@ -88,6 +89,7 @@ def trim_overshoots(
     findings: list[Finding] = []
     for group in _touching(chains):
         lines = [shapely.LineString(chain.points) for chain in group]
+        spend(12.0 * crossings([chain.points for chain in group], closed=False))
         noded = shapely.union_all(lines)
         faces, cuts, dangles, _ = shapely.polygonize_full([noded])
         over = list(shapely.get_parts(dangles).tolist()) + list(shapely.get_parts(cuts).tolist())
@@ -124,6 +126,7 @@ def _touching(chains: list[Chain]) -> list[list[Chain]]:
     if not chains:
         return []
     lines = [shapely.LineString(chain.points) for chain in chains]
+    crossings([chain.points for chain in chains], closed=False)
     pairs = shapely.STRtree(lines).query(lines, predicate="intersects")
     group = list(range(len(chains)))
 

@@ -1,6 +1,6 @@
 """Closed loops -> sound rings, and which ring lies in which.
 
-A loop that crosses itself is shown, not mended silently; two loops drawn over each other are
+A loop that crosses itself is shown, not repaired silently; two loops drawn over each other are
 one. Rings at even nesting depth are outlines, at odd depth cut-outs of the ring around them.
 """
 
@@ -14,6 +14,7 @@ from shapely.geometry import Polygon
 
 from geometry import tolerances
 from geometry.dxf.lines.curves import Points
+from geometry.dxf.lines.effort import crossings, spend
 from geometry.dxf.lines.join import Gap
 from geometry.findings import Finding, Severity
 from geometry.outline import ring_area_mm2
@@ -22,7 +23,11 @@ from geometry.said import said
 
 @dataclass(frozen=True, eq=False)
 class Loop:
-    """A closed loop (n, 2) in mm with where it was drawn."""
+    """A closed loop (n, 2) in mm with where it was drawn.
+
+    ``part`` numbers the parts of an outline that crosses itself, and ``crossed`` is the place of that
+    outline's finding among those of ``Sound``; both are 0 and -1 for any other.
+    """
 
     points: Points
     layer: str
@@ -31,6 +36,7 @@ class Loop:
     gaps: tuple[Gap, ...] = ()
     face: bool = False
     part: int = 0
+    crossed: int = -1
 
     @property
     def area_mm2(self) -> float:
@@ -86,10 +92,12 @@ def _is_speck(loop: Loop, longest_mm: float) -> bool:
 
 
 def _split_crossings(loop: Loop, result: Sound) -> None:
+    spend(60.0 + 2.0 * len(loop.points))
     polygon = Polygon(loop.points)
     if polygon.is_valid:
         result.loops.append(loop)
         return
+    spend(20.0 * max(crossings([loop.points], closed=True) - len(loop.points), 1) ** 1.6)
     made = shapely.make_valid(polygon)
     parts = shapely.get_parts(made).tolist()
     spikes_before = len(result.spikes)
@@ -134,11 +142,13 @@ def _split_crossings(loop: Loop, result: Sound) -> None:
                 where_mm=places,
             )
         )
+    lobes.sort(key=lambda p: p.bounds)  # from the left, so that a name tells which it is
     for number, lobe in enumerate(lobes, start=1):
         part = number if len(lobes) > 1 else 0
-        result.loops.append(replace(loop, points=np.asarray(lobe.exterior.coords)[:-1, :2], part=part))
-        for hole in lobe.interiors:
-            result.loops.append(replace(loop, points=np.asarray(hole.coords)[:-1, :2], part=part))
+        crossed = len(result.findings) - 1 if part else -1
+        for ring in (lobe.exterior, *lobe.interiors):
+            points = np.asarray(ring.coords)[:-1, :2]
+            result.loops.append(replace(loop, points=points, part=part, crossed=crossed))
 
 
 def _crossing_places(polygon: Polygon, areas: list[Polygon]) -> tuple[tuple[float, float], ...]:
@@ -163,22 +173,24 @@ def _spots(places: tuple[tuple[float, float], ...]) -> str:
 
 def _distinct(loops: list[Loop], tolerance: float) -> tuple[list[Loop], list[Loop]]:
     """Drop rings drawn over another; of a filled area and a drawn line the line stays."""
+    if not loops:
+        return [], []
     order = sorted(range(len(loops)), key=lambda i: (loops[i].is_hatch, i))
-    boxes = (
-        shapely.box(*np.array([[*lo.points.min(axis=0), *lo.points.max(axis=0)] for lo in loops]).T)
-        if loops
-        else []
-    )
+    bounds = np.array([[*lo.points.min(axis=0), *lo.points.max(axis=0)] for lo in loops])
+    boxes = shapely.box(*bounds.T)
     tree = shapely.STRtree(boxes)
-    kept: set[int] = set()
+    kept = np.zeros(len(loops), dtype=bool)
     doubles: list[Loop] = []
     for i in order:
-        near = [int(k) for k in tree.query(boxes[i]) if int(k) in kept]
-        if any(_same_ring(loops[i], loops[k], tolerance) for k in near):
+        near = tree.query(boxes[i])
+        spend(20.0 + 0.1 * len(near))
+        reach = min(tolerance, 0.01 * float((bounds[i, 2:] - bounds[i, :2]).max()))
+        alike = near[kept[near] & (np.abs(bounds[near] - bounds[i]).max(axis=1) <= reach)]
+        if any(_same_ring(loops[i], loops[int(k)], reach) for k in alike):
             doubles.append(loops[i])
         else:
-            kept.add(i)
-    return [loops[i] for i in sorted(kept)], doubles
+            kept[i] = True
+    return [loop for loop, keep in zip(loops, kept, strict=True) if keep], doubles
 
 
 def drawn_twice(outer: Loop, inner: Loop) -> bool:
@@ -189,14 +201,7 @@ def drawn_twice(outer: Loop, inner: Loop) -> bool:
 
 
 def _same_ring(a: Loop, b: Loop, tolerance: float) -> bool:
-    gap = max(
-        float(np.abs(a.points.min(axis=0) - b.points.min(axis=0)).max()),
-        float(np.abs(a.points.max(axis=0) - b.points.max(axis=0)).max()),
-    )
-    span = float(np.ptp(a.points, axis=0).max())
-    tolerance = min(tolerance, 0.01 * span)
-    if gap > tolerance:
-        return False
+    spend(0.01 * len(a.points) * len(b.points))
     one = shapely.LinearRing(a.points)
     other = shapely.LinearRing(b.points)
     return bool(shapely.hausdorff_distance(one, other) <= tolerance)
@@ -221,6 +226,7 @@ def nest(loops: list[Loop]) -> Nested:
     """
     polygons = np.array([Polygon(loop.points) for loop in loops], dtype=object)
     areas = shapely.area(polygons)
+    sizes = shapely.get_num_coordinates(polygons)
     tree = shapely.STRtree(polygons)
     inside: list[list[int]] = [[] for _ in loops]
     crossing: list[tuple[int, int]] = []
@@ -231,6 +237,7 @@ def nest(loops: list[Loop]) -> Nested:
             k = int(k)
             if k == i or (areas[k], k) <= (areas[i], i):
                 continue
+            spend(15.0 + 0.3 * sizes[i])
             if _stacked(loops[k], loops[i], areas[i] / areas[k]) and polygon.intersects(polygons[k]):
                 stacked.append((k, i))
                 continue
@@ -239,6 +246,7 @@ def nest(loops: list[Loop]) -> Nested:
                 continue
             if not shapely.intersects(polygons[k], polygon):
                 continue
+            spend(2.0 * (sizes[i] + sizes[k]))
             share = shapely.area(shapely.intersection(polygons[k], polygon)) / areas[i]
             if share > 0.999:
                 inside[i].append(k)

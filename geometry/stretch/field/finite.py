@@ -6,21 +6,22 @@ Element Procedures, ch. 6, from memory; checked against the uniaxial closed form
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import csc_matrix
-from scipy.sparse.linalg import splu
 
 from geometry.errors import SheetError
 from geometry.stretch.field.membrane import VOIGT, Membrane
 
 Array = NDArray[np.float64]
 
-STEPS = 4  # load steps: enough that each settles on the sample uppers
-ROUNDS = 25  # Newton rounds of a step at the most; one that has not settled by then is refused
+STEPS = (1, 4, 16)
+"""The load is put on at once; where that does not settle, in more and more steps."""
+ROUNDS = 20  # Newton rounds of a step at the most; one that has not settled by then is taken smaller
+WILD = 3.0
+"""A step that throws a point so many times the length of the piece does not settle any more."""
 SETTLED = 1e-8
 """A step is solved when the forces left over are this share of the load."""
 
@@ -29,31 +30,49 @@ def solve_finite(
     membrane: Membrane,
     d_n_per_mm: Array,
     *,
-    steps: int = STEPS,
+    steps: Sequence[int] = STEPS,
     cancelled: Callable[[], bool] = lambda: False,
 ) -> Array:
     """Return where every degree of freedom goes under the whole load, dead in direction.
 
-    Raises SheetError when a step does not settle (a sheet that is pushed flat, say), or when cancelled.
+    Raises SheetError when no number of steps settles (a sheet that is pushed flat, say), or when cancelled.
     """
-    free = np.setdiff1d(np.arange(membrane.basis.N), membrane.fixed)
+    for number in steps:
+        moved = _in_steps(membrane, d_n_per_mm, number, cancelled)
+        if moved is not None:
+            return moved
+    raise SheetError("large strain does not settle", remedy="lower the pull or check the constants")
+
+
+def _in_steps(
+    membrane: Membrane, d_n_per_mm: Array, steps: int, cancelled: Callable[[], bool]
+) -> Array | None:
+    """Newton's method in so many steps of the load; None when one of them does not settle."""
+    free, guide = membrane.free, membrane.guide
     moved = np.zeros(membrane.basis.N)
-    full = membrane.load
-    size = float(np.linalg.norm(full[free])) or 1.0
+    guiding = 0.0
+    size = float(np.linalg.norm(membrane.load[free])) or 1.0
     for step in range(1, steps + 1):
-        target = full * step / steps
+        target = membrane.load * step / steps
         for _ in range(ROUNDS):
             if cancelled():
                 raise SheetError("stopped before the field was solved", remedy="start it again")
             tangent, inner = _tangent(membrane, d_n_per_mm, moved)
-            left = (target - inner)[free]
+            left, aside = (target - inner)[free], 0.0
+            if guide is not None:
+                left, aside = left + guiding * guide[free], float(guide @ moved)
             if float(np.linalg.norm(left)) <= SETTLED * size:
                 break
-            moved[free] += splu(csc_matrix(tangent)[free][:, free]).solve(left)
-            if not np.isfinite(moved).all():
-                raise SheetError("the sheet gives way under the pull", remedy="check its constants")
+            try:
+                stride, force = membrane.step(tangent, left, aside)
+            except SheetError:
+                return None
+            moved[free] += stride
+            guiding += force
+            if float(np.abs(moved).max()) > WILD * membrane.extent_mm:
+                return None
         else:
-            raise SheetError("large strain does not settle", remedy="lower the pull or check the constants")
+            return None
     return moved
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -47,6 +48,27 @@ class FieldMesh:
         a, b, c = (self.points_mm[self.triangles[:, k]] for k in range(3))
         return 0.5 * ((b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0]))
 
+    @cached_property
+    def _tree(self) -> shapely.STRtree:
+        return shapely.STRtree(shapely.polygons(self.points_mm[self.triangles]))
+
+    def locate(self, places_mm: Array) -> tuple[NDArray[np.int64], Array]:
+        """Return the triangle of each place and (n, 3) its shares of the corners.
+
+        A place outside is taken at the rim of the nearest triangle.
+        """
+        which = self._tree.nearest(shapely.points(places_mm))
+        a, b, c = (self.points_mm[self.triangles[which, k]] for k in range(3))
+        frame = np.stack([b - a, c - a], axis=2)
+        share = np.linalg.solve(frame, (places_mm - a)[:, :, None])[:, :, 0]
+        corners = np.clip(np.column_stack([1.0 - share.sum(axis=1), share]), 0.0, 1.0)
+        return which, corners / corners.sum(axis=1, keepdims=True)
+
+    def at(self, values: Array, places_mm: Array) -> Array:
+        """Return (k, ...) values at places, straight between the (n, ...) values at the mesh's points."""
+        which, corners = self.locate(places_mm)
+        return np.asarray(np.einsum("kc,kc...->k...", corners, values[self.triangles[which]]))
+
 
 @dataclass(frozen=True, eq=False)
 class Rim:
@@ -58,10 +80,32 @@ class Rim:
     lengths_mm: Array
 
 
+@dataclass(frozen=True, eq=False)
+class InnerEdges:
+    """The edges between two triangles: ``pairs`` (k, 2) of points, ``sides`` (k, 2) of triangles."""
+
+    pairs: NDArray[np.int64]
+    sides: NDArray[np.int64]
+
+
+def inner_edges(mesh: FieldMesh) -> InnerEdges:
+    """Return the edges that two triangles share."""
+    every = _sides(mesh)
+    order = np.lexsort(np.sort(every, axis=1).T)
+    ordered = np.sort(every, axis=1)[order]
+    same = np.flatnonzero((ordered[1:] == ordered[:-1]).all(axis=1))
+    triangle = order % len(mesh.triangles)
+    return InnerEdges(every[order[same]], np.column_stack([triangle[same], triangle[same + 1]]))
+
+
+def _sides(mesh: FieldMesh) -> NDArray[np.int64]:
+    t = mesh.triangles
+    return np.vstack([t[:, [0, 1]], t[:, [1, 2]], t[:, [2, 0]]])
+
+
 def rim_of(mesh: FieldMesh) -> Rim:
     """Return the edges that only one triangle has."""
-    t = mesh.triangles
-    every = np.vstack([t[:, [0, 1]], t[:, [1, 2]], t[:, [2, 0]]])
+    every = _sides(mesh)
     _, first, counts = np.unique(np.sort(every, axis=1), axis=0, return_index=True, return_counts=True)
     pairs = every[first[counts == 1]]
     a, b = mesh.points_mm[pairs[:, 0]], mesh.points_mm[pairs[:, 1]]

@@ -30,7 +30,7 @@ def text_of(path):
 def test_hold_prints_the_contract(call, court):
     got = call("hold", court, "--json")
     assert got.status == 0
-    assert "tested, 12 strips" in got.json["how_known"] and got.json["cloth"] == "Cotton twill 150, EVA dots"
+    assert "example, 12 strips" in got.json["how_known"] and got.json["cloth"] == "Cotton twill 150, EVA dots"
     assert "No published measurement" in got.json["note"]
     for piece in got.json["pieces"]:
         assert abs(piece["angle_deg"]) < 1 and piece["pull_n_per_mm"] == 1.0
@@ -183,6 +183,12 @@ def test_trials_are_entered_found_and_calibrate(call, court):
     (found,) = call("trial", "calibration", court, "--json").json["calibrations"]
     assert found["factor"] == pytest.approx((1.8 + 1.5 + 1.9) / 3 / 1.61, rel=0.01)
     pieces = {p["piece"]: p for p in call("hold", court, "--json").json["pieces"]}
+    models = call("trial", "models", court, "--json", "-o", court.parent / "report").json
+    assert [each["line_mm"] for each in models["models"]["trials"]] == [got.json["predicted_mm"]] * 3
+    assert models["models"]["line"]["miss_mm"] < models["models"]["field"]["miss_mm"]
+    assert models["models"]["better"] is None, "three trials that scatter by 0.4 mm do not tell"
+    assert [Path(each).name for each in models["files"]] == ["trial-report.pdf"]
+    assert call("trial", "models", "--json").json["models"]["field"]["miss_mm"] > 0.5
     low, high = pieces["Vamp"]["calibrated_mm"]
     assert low < 1.73 < high
     assert "lasting trial" in call("hold", court).out

@@ -241,7 +241,7 @@ def test_what_a_lay_costs_goes_on_record_with_the_reason():
     assert found.breaks and lay["hold"]["broken"]
     notes = hold_notes(lay)
     assert notes[0].startswith("Hold: Court C12 Vamp 37 left (1 in the lay): turned 40.0 deg")
-    assert notes[-1] == "Written all the same, because: only a trial"
+    assert notes[-1] == "Written despite this, because: only a trial"
     straight = a_lay(("Vamp", "left", 0.0))
     assert record_hold([style], straight) == () and "hold" not in straight and hold_notes(straight) == ()
 

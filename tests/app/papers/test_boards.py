@@ -139,7 +139,7 @@ def test_a_roll_is_as_long_as_its_boards_need(court: Style, tmp_path: Path) -> N
 def test_a_board_names_piece_size_hand_count_and_glue_side(court: Style, tmp_path: Path) -> None:
     boards.write(Drafted(court, uppers_and_backings(court, ["37"], ["right"]), sheet="A3"), tmp_path)
     text = " ".join(page.extract_text() for page in PdfReader(tmp_path / "boards.pdf").pages)
-    for words in ("Vamp", "37 · RIGHT", "cut 1 a pair in this hand", "glue side up", "pull", "Court C12"):
+    for words in ("Vamp", "37 · RIGHT", "cut 1 per pair in this hand", "glue side up", "pull", "Court C12"):
         assert words in text
     for setback in ("10 lasting", "5.5 folded", "8 underlay"):
         assert setback in text

@@ -204,7 +204,8 @@ def test_fabric_per_pair_keeps_yield_and_utilisation_apart(plain_style: Style, t
     fabric_per_pair.write(Costed(plain_style, counted()), tmp_path)
     text = text_of(tmp_path / "fabric-per-pair.pdf")
     for words in (
-        "84.0 %", "80.0 %", "yield: the lay alone", "utilisation: all cloth", "0.1925 EUR",
+        "84.0 %", "80.0 %", "Yield: net area of the pieces / (usable width x lay length)",
+        "utilisation: net area of the pieces / all cloth paid for", "0.1925 EUR",
         "average 40 0.0875 0.0975 0.1040 0.1094 0.0770 0.1925 7.70", "Gap 2 mm", "every lay verified",
         "between pieces 20.00% 0.8750 1.54", "bought 100.00% 4.3750 7.70", "breaks: Vamp", "1.07 of that",
     ):  # fmt: skip

@@ -19,6 +19,7 @@ from app.errors import UsageError
 from app.style.orders import for_style, read_order
 from app.window.printing.offer import Choice
 from app.window.widgets.lengths import Unit
+from app.workshop.ledger import Ledger, ledger_path
 from nesting.free import first_layout
 from tests.app.window.hands import SAMPLES
 
@@ -235,6 +236,8 @@ def test_a_run_is_planned_a_lay_kept_in_other_plies_and_the_rest_planned_anew(de
     assert again["plies"] == first["plies"] - 1
     assert again["sets"] == first["sets"]
     page.export(tmp_path / "plan")
+    entered = Ledger(ledger_path()).history(desk.session.style.name)[-1]
+    assert entered.name == "plan" and entered.planned_m > 0
     on_screen = {paper.file: paper.pages(Choice("A4", (), ())) for paper in desk.papers()[:2]}
     assert len(on_screen["run-plan"]) == len(PdfReader(tmp_path / "plan" / "run-plan.pdf").pages)
     assert len(on_screen["cut-tickets"]) >= len(page.payload["lays"])

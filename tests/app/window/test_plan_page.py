@@ -1,4 +1,4 @@
-"""The run plan on the cost desk by mouse: a bar pulled for plies, a lay locked, the rest planned anew.
+"""The run plan on the cost desk by mouse: a bar pulled for plies, a lay locked, the rest planned again.
 
 The plan itself is a made-up answer of the command, so that the page is tried without nesting; the
 whole way, with a real plan, stands in test_cost_desk.

@@ -101,7 +101,7 @@ def test_a_paper_kept_as_pdf_is_the_commands_own(derby, qtbot, tmp_path, monkeyp
         dialog.kind.setCurrentIndex(1)
         dialog.kind.activated.emit(1)
         buttons = {b.text(): b for b in dialog.findChildren(QPushButton)}
-        qtbot.mouseClick(buttons["Keep as PDF…"], Qt.MouseButton.LeftButton)
+        qtbot.mouseClick(buttons["Save as PDF…"], Qt.MouseButton.LeftButton)
 
     with_next_dialog(keep)
     derby.actions_made["file.print"].trigger()

@@ -10,7 +10,7 @@ import pytest
 from app.errors import DatabaseError
 from app.workshop import database
 from app.workshop.database import Database
-from app.workshop.file_system import kind_at, mounts_of_linux, mounts_of_mac
+from nesting.system.drives import kind_at, mounts_of_linux, mounts_of_mac
 
 SCRIPT = "CREATE TABLE IF NOT EXISTS words (word TEXT)"
 

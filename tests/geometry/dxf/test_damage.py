@@ -228,6 +228,18 @@ def test_a_block_mark_among_the_entities_is_left_out(table) -> None:
         assert error.remedy
 
 
+def test_a_figure_of_eight_beside_another_piece_is_offered_as_its_two_halves(table) -> None:
+    table.model.add_lwpolyline([(0, 0), (100, 60), (100, 0), (0, 60)], close=True)
+    table.model.add_text("VAMP", height=5, dxfattribs={"insert": (10, 30)})
+    table.rectangle(x=200)
+    drawing = table.read()
+    assert [piece.name for piece in drawing.pieces] == ["VAMP part 1", "VAMP part 2", "piece 2"]
+    # the lines y = 0.6 x and y = 60 - 0.6 x cross at x = 50: each half is a triangle of 60 x 50 / 2
+    assert [piece.outline.area_mm2 for piece in drawing.pieces[:2]] == pytest.approx([1500.0, 1500.0])
+    (finding,) = [f for f in drawing.findings if f.code == "SELF_CROSSING"]
+    assert "VAMP part 1 around (25, 30), VAMP part 2 around (75, 30)" in finding.done
+
+
 def test_an_unknown_fault_of_the_reader_is_a_damaged_drawing(table, monkeypatch) -> None:
     table.rectangle(x=0)
     path = table.save()

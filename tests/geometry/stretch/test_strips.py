@@ -56,3 +56,9 @@ def test_a_strip_that_cannot_be_is_named_with_the_remedy(bad, what):
         check_strip(bad)
     assert what in str(refusal.value)
     assert refusal.value.remedy
+
+
+def test_a_strip_that_was_never_loaded_tells_no_stretch(recwarn) -> None:
+    with pytest.raises(SheetError, match="0 N"):
+        strain_at(Strip(0.0, 25.0, 100.0, (0.0,), (0.0,)), 1.0)
+    assert not recwarn.list

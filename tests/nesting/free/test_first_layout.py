@@ -115,3 +115,16 @@ def test_any_shapes_are_laid_right(shapes, gap, margin, turns):
         ring = np.column_stack([np.cos(angle), np.sin(angle)]) * np.array(radii)[:, None]
         items.append(Item(str(number), Outline.make(ring), demand, turns_deg=turns))
     laid(LayProblem(Roll(200.0), tuple(items), gap_mm=gap, edge_margin_mm=margin, end_margin_mm=margin))
+
+
+def test_small_pieces_lie_in_what_large_ones_leave_open():
+    """A fork as wide as the roll, and a tongue that goes between its arms: no longer than the fork alone."""
+    fork = Outline.make([(0, 0), (200, 0), (200, 30), (60, 30), (60, 70), (200, 70), (200, 100), (0, 100)])
+    tongue = Outline.make([(0, 0), (130, 0), (130, 30), (0, 30)])
+    lay = laid(LayProblem(Roll(100.0), (Item("fork", fork, 1), Item("tongue", tongue, 1)), gap_mm=2.0))
+    assert lay.length_mm < 200.0 + 3.0
+
+
+def test_threads_change_nothing():
+    problem = LayProblem(Roll(1000.0), shoe(5), gap_mm=2.0)
+    assert first_layout.solve(problem).placements == first_layout.solve(problem, workers=2).placements

@@ -15,7 +15,7 @@ from nesting.roll import Roll
 from nesting.rows import improving, production
 from nesting.rows.dies import dealt, dies_of
 from nesting.rows.one_die import best_rows
-from nesting.rows.tilt import best_lean_deg, leant
+from nesting.rows.tilt import best_lean_deg, tilted
 from nesting.stop import Never
 from nesting.verify import verify
 
@@ -78,7 +78,7 @@ def test_a_leaning_die_puts_every_member_where_its_shape_is() -> None:
     )
     problem = LayProblem(Roll(200.0), items)
     (die,) = dies_of(problem)
-    (lean,) = (leant(die, 3.0),)
+    (lean,) = (tilted(die, 3.0),)
     for k, ring in enumerate(lean.rings_mm):
         for placed in dealt((lean,), [(0, k, 100.0, 80.0), (0, k, 100.0, 80.0)]):
             outline = placed.place(problem.by_id[placed.item_id].outline)

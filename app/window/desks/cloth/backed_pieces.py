@@ -35,7 +35,7 @@ class BackedPieces(QWidget):
         self._boxes: dict[str, list[QComboBox]] = {}
 
     def show_style(self, style: Style) -> None:
-        """Show the pieces of a style. The boxes are made anew only for other pieces or cloths."""
+        """Show the pieces of a style. The boxes are made again only for other pieces or cloths."""
         pieces = [(piece.name, max(len(piece.layers), LAYERS_OFFERED)) for piece in style.pieces]
         made_for = (pieces, [(cloth.id, cloth.name) for cloth in style.cloths])
         if made_for != self._made_for:

@@ -19,7 +19,7 @@ CLOTH = (
         "Ins",
         icon="add",
         section=1,
-        tip=QT_TRANSLATE_NOOP("ClothAction", "A copy of the one shown, to be changed"),
+        tip=QT_TRANSLATE_NOOP("ClothAction", "A copy of the one shown, to be edited"),
     ),
     _spec(
         "remove",
@@ -50,10 +50,10 @@ CLOTH = (
         section=3,
         tip=QT_TRANSLATE_NOOP("ClothAction", "Click a flaw to select it; drag on the roll to mark a new one"),
     ),
-    _spec("let_go", QT_TRANSLATE_NOOP("ClothAction", "Let go"), "edit", "Esc", section=6),
+    _spec("let_go", QT_TRANSLATE_NOOP("ClothAction", "Deselect"), "edit", "Esc", section=6),
     _spec("next", QT_TRANSLATE_NOOP("ClothAction", "Next cloth"), "piece", "PgDown", section=6),
     _spec("previous", QT_TRANSLATE_NOOP("ClothAction", "Previous cloth"), "piece", "PgUp", section=6),
-    _spec("fit", QT_TRANSLATE_NOOP("ClothAction", "Show the roll"), "look", "F", "Ctrl+0", icon="fit"),
+    _spec("fit", QT_TRANSLATE_NOOP("ClothAction", "Show the roll"), "look", "Home", "Ctrl+0", icon="fit"),
     _spec(
         "zoom_in",
         QT_TRANSLATE_NOOP("ClothAction", "Zoom in"),
@@ -122,7 +122,7 @@ CLOTH = (
         "Ctrl+Ins",
         icon="add",
         section=4,
-        tip=QT_TRANSLATE_NOOP("ClothAction", "A copy of the selected strip, to be typed over"),
+        tip=QT_TRANSLATE_NOOP("ClothAction", "A copy of the selected strip, to be overwritten"),
     ),
     _spec(
         "remove_strip",
@@ -154,13 +154,13 @@ CLOTH = (
     ),
     _spec(
         "take_direction",
-        QT_TRANSLATE_NOOP("ClothAction", "Tested direction to the card"),
+        QT_TRANSLATE_NOOP("ClothAction", "Copy tested direction to the card"),
         "piece",
         "Ctrl+T",
         icon="axis",
         section=4,
         tip=QT_TRANSLATE_NOOP(
-            "ClothAction", "The card's tight direction becomes what the strips say, known as tested"
+            "ClothAction", "The card's tight direction becomes the one the strips show, marked as tested"
         ),
     ),
     _spec(
@@ -171,7 +171,7 @@ CLOTH = (
         icon="copy",
         section=4,
         tip=QT_TRANSLATE_NOOP(
-            "ClothAction", "Every piece with its hold line, what it gives and what a slant costs, as PDF"
+            "ClothAction", "Every piece with its hold line, how much it gives and what a tilt does, as PDF"
         ),
     ),
     _spec(

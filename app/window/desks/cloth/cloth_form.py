@@ -54,7 +54,7 @@ class ClothForm(QWidget):
             lengths,
             "usable_width_mm",
             translate("Cloth", "Usable width"),
-            translate("Cloth", "What is left between the selvedges: pieces lie inside it"),
+            translate("Cloth", "Width between the selvedges; pieces are laid inside it"),
         )
         self._number(form, "roll_length_m", translate("Cloth", "Roll length"), "m", 1.0, True)
         self._number(
@@ -72,14 +72,15 @@ class ClothForm(QWidget):
         self.how = QComboBox()
         for value, text in (
             ("tested", translate("Cloth", "tested")),
-            ("supplier", translate("Cloth", "supplier's word")),
+            ("supplier", translate("Cloth", "stated by the supplier")),
             ("assumed", translate("Cloth", "assumed")),
+            ("example", translate("Cloth", "example")),
         ):
             self.how.addItem(text, value)
         self.how.setAccessibleName(translate("Cloth", "How the tight direction is known"))
         self.how.activated.connect(self._how)
-        form.addRow(translate("Cloth", "Known by"), self.how)
-        self.one_way = QCheckBox(translate("Cloth", "one way only"))
+        form.addRow(translate("Cloth", "How known"), self.how)
+        self.one_way = QCheckBox(translate("Cloth", "one-way only"))
         self.one_way.setToolTip(
             translate("Cloth", "For cloth with a nap or a one-way stretch: no piece is turned by 180°")
         )
@@ -98,7 +99,7 @@ class ClothForm(QWidget):
         self.currency.editingFinished.connect(self._currency)
         row.addWidget(self.price)
         row.addWidget(self.currency)
-        form.addRow(translate("Cloth", "Per metre"), row)
+        form.addRow(translate("Cloth", "Price per metre"), row)
         _heading(column, translate("Cloth", "Cloth"))
         form = _form(column)
         self._text(form, "fibre", translate("Cloth", "Fibre"))
@@ -110,8 +111,8 @@ class ClothForm(QWidget):
         self._text(form, "glue", translate("Cloth", "Glue"))
         self.coated = QComboBox()
         for value, text in (
-            ("back", translate("Cloth", "inside of the roll")),
-            ("face", translate("Cloth", "outside of the roll")),
+            ("back", translate("Cloth", "back of the cloth")),
+            ("face", translate("Cloth", "face of the cloth")),
         ):
             self.coated.addItem(text, value)
         self.coated.setAccessibleName(translate("Cloth", "Coated side"))

@@ -29,11 +29,11 @@ from app.window.desks.cloth.backed_pieces import BackedPieces
 from app.window.desks.cloth.cloth_actions import CLOTH
 from app.window.desks.cloth.cloth_form import ClothForm
 from app.window.desks.cloth.hold_page import HoldPage
-from app.window.desks.cloth.hold_paper import hold_papers, report_papers
+from app.window.desks.cloth.hold_paper import field_papers, hold_papers, report_papers, trial_papers
 from app.window.desks.cloth.interface import ClothBench
 from app.window.desks.cloth.page_actions import PageActions
 from app.window.desks.cloth.pages import Pages
-from app.window.desks.cloth.pull_page import PullPage
+from app.window.desks.cloth.pull.pull_page import PullPage
 from app.window.desks.cloth.register_page import RegisterPage
 from app.window.desks.cloth.roll_scene import RollScene
 from app.window.desks.cloth.strips.strips_page import StripsPage
@@ -41,6 +41,7 @@ from app.window.desks.cloth.trials.trials_page import TrialsPage
 from app.window.desks.draft.view_strip import action_button
 from app.window.printing.offer import Offer
 from app.window.running.hold_judge import judge_of
+from app.window.running.pull_solver import solver_of
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.fields import TextField
@@ -60,7 +61,7 @@ class ClothDesk(ClothBench):
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(session, parent)
         self.tool = FlawTool()
-        self.judge = judge_of(session)
+        self.judge, self.solver = judge_of(session), solver_of(session)
         self.page_actions = PageActions(self)
         self._make_actions()
         self._make_widgets()
@@ -134,9 +135,11 @@ class ClothDesk(ClothBench):
         self.roll_form = scroll
         actions = {spec.id.removeprefix("cloth."): self.actions_made[spec.id] for spec in CLOTH}
         self.strips = StripsPage(actions)
-        self.hold = HoldPage(self.judge, self.actions_made["cloth.export_hold"])
+        self.hold = HoldPage(
+            self.judge, self.solver, self.session.lengths, self.actions_made["cloth.export_hold"]
+        )
         self.hold.asked.connect(self._changed)
-        self.trials = TrialsPage()
+        self.trials = TrialsPage(self.session.lengths)
         self.register = RegisterPage(self.session.lengths, actions)
         self.page_actions.connect_pages()
         self.pages.add("roll", RuledBoard(self.view, self.session.lengths))
@@ -144,7 +147,7 @@ class ClothDesk(ClothBench):
         self.pages.add("hold", self.hold)
         self.pages.add("trials", self.trials)
         self.pages.add("register", self.register)
-        self.pull = PullPage(self.session.lengths)
+        self.pull = PullPage(self.session.lengths, self.solver)
         self.pages.add("pull", self.pull)
         left.setMinimumWidth(SIDE_PX)
         scroll.setMinimumWidth(max(scroll.minimumWidth(), SIDE_PX))
@@ -179,9 +182,15 @@ class ClothDesk(ClothBench):
 
     def stop(self) -> None:
         self.pull.stop()
+        self.trials.stop()
 
     def papers(self) -> list[Offer]:
-        return [*hold_papers(self.session, self.hold), *report_papers(self.strips)]
+        return [
+            *hold_papers(self.session, self.hold),
+            *field_papers(self.session),
+            *report_papers(self.strips),
+            *trial_papers(self.session, self.trials),
+        ]
 
     def keep_place(self) -> None:
         self.session.settings.keep_state("cloth.across", self._across.saveState())
@@ -216,6 +225,7 @@ class ClothDesk(ClothBench):
 
     def opened(self) -> None:
         self.tool.cloth, self.tool.chosen = "", -1
+        self.solver.forget()
         self._changed()
         if self.isVisible():
             QTimer.singleShot(0, self.fit)
@@ -252,6 +262,7 @@ class ClothDesk(ClothBench):
         elif self.pages.page == "hold":
             self.judge.ask(style, self.hold.candidate_cloths(style))
             self.hold.show_style(style)
+            self.pull.show_style(style)  # the field's figures stand beside the line's
         elif self.pages.page == "trials":
             self.trials.show_style(style)
         elif self.pages.page == "pull":

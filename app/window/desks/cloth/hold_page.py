@@ -31,14 +31,16 @@ from app.papers.formats.drawing import Drawing
 from app.papers.pictures.slant_plot import draw_slant
 from app.papers.shown import Held
 from app.style.model import ClothData, Style
+from app.window.desks.cloth.candidate_cloths import candidate_cloths
 from app.window.desks.cloth.drawing_view import DrawingView
 from app.window.desks.cloth.text_table import TextTable
 from app.window.desks.draft.view_strip import action_button
 from app.window.running.hold_judge import HoldJudge
-from app.window.widgets.lengths import read_number
+from app.window.running.pull_solver import PullSolver
+from app.window.widgets.lengths import Lengths, read_number
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_finding, told_text
-from app.workshop.cloth_register import ClothRegister
+from app.window.wording.pull_words import field_beside
 from geometry.stretch.hold import Hold
 
 translate = QCoreApplication.translate
@@ -62,13 +64,15 @@ class HoldPage(QWidget):
     cloth_taken = Signal(object)
     asked = Signal()
 
-    def __init__(self, judge: HoldJudge, export: QAction) -> None:
+    def __init__(self, judge: HoldJudge, solver: PullSolver, lengths: Lengths, export: QAction) -> None:
         super().__init__()
-        self._judge = judge
+        self._judge, self._solver, self._lengths = judge, solver, lengths
+        solver.solved.connect(self._beside)
         self._style: Style | None = None
         self._export = export
         self._typed_limit: tuple[str, float | None] | None = None
         self.turned_deg = 0.0
+        self._said = ""
         left = QWidget()
         column = QVBoxLayout(left)
         column.setContentsMargins(14, 10, 10, 10)
@@ -88,7 +92,7 @@ class HoldPage(QWidget):
                 translate("Hold", "With backing"),
                 translate("Hold", "Limit"),
                 translate("Hold", "Holds?"),
-                translate("Hold", "May turn"),
+                translate("Hold", "Permitted tilt"),
             ],
             translate("Hold", "Pieces under the pull"),
             words=(0,),
@@ -101,11 +105,13 @@ class HoldPage(QWidget):
         )
         self.table.head(2).setToolTip(translate("Hold", "What the hold line gives without backing"))
         self.table.head(3).setToolTip(
-            translate("Hold", "From shear blocked to shear free: the truth lies between")
+            translate("Hold", "From shear blocked to shear free: the actual value lies between")
         )
         self.table.head(LIMIT).setToolTip(translate("Hold", "Type it in mm; empty: no limit"))
         self.table.head(6).setToolTip(
-            translate("Hold", "Turn on the roll up to which the limit is kept: what the lay may be granted")
+            translate(
+                "Hold", "Tilt on the roll up to which the limit is kept: what may be permitted in the lay"
+            )
         )
         self.table.itemSelectionChanged.connect(self._plot)
         self.table.itemChanged.connect(self._typed)
@@ -160,7 +166,7 @@ class HoldPage(QWidget):
                 translate("Hold", "Worst piece"),
                 translate("Hold", "Gives"),
                 translate("Hold", "Holds?"),
-                translate("Hold", "Net cost a pair"),
+                translate("Hold", "Net cost per pair"),
             ],
             translate("Hold", "Cloths compared"),
             words=(0, 2),
@@ -202,7 +208,7 @@ class HoldPage(QWidget):
             self.verdict.setText(
                 told_text(self._judge.refusal)
                 if self._judge.knows(style)
-                else translate("Hold", "Being judged …")
+                else translate("Hold", "Working out …")
             )
             if self._judge.knows(style):  # it cannot be judged; else the last figures stay till the next come
                 self.table.fill([])
@@ -226,9 +232,16 @@ class HoldPage(QWidget):
         self.verdict.setText(self._verdict(held, holds))
         shown = ("HOLD_BROKEN", "HOLD_UNSURE")  # the table says these
         said = [told_finding(finding) for finding in held.findings if finding.code not in shown]
-        self.words.setText("\n".join([*said, told_text(NO_MEASUREMENT)]))
+        self._said = "\n".join([*said, told_text(NO_MEASUREMENT)])
+        self._beside()
         self._plot()
         self._chosen()
+
+    def _beside(self) -> None:
+        """Say what the field says beside the line, and why it differs."""
+        if self._style is not None:
+            answer = self._solver.answer_for(self._style)
+            self.words.setText("\n".join([field_beside(answer, self._lengths), self._said]))
 
     def _verdict(self, held: StyleHold, holds: list[Hold]) -> str:
         broken = [each.called for each, h in zip(held.judged, holds, strict=True) if h.holds is False]
@@ -265,13 +278,7 @@ class HoldPage(QWidget):
 
     def candidate_cloths(self, style: Style) -> tuple[ClothData, ...]:
         """Return the cloths to compare: the style's, and those of the register where asked for."""
-        own = {cloth.id: cloth for cloth in style.cloths}
-        if self.of_register.isChecked():
-            try:
-                own = {entry.id: entry.cloth for entry in ClothRegister().entries("cloth")} | own
-            except AppError as error:
-                self.told.emit(told_text(str(error)))
-        return tuple(cloth for cloth in own.values() if cloth.tests or cloth.sheet)
+        return candidate_cloths(style, self.of_register.isChecked(), self.told.emit)
 
     def _pieces_chosen(self) -> list[str]:
         held = self._judge.held
@@ -351,8 +358,14 @@ class HoldPage(QWidget):
         if held is None or style is None:
             return
         try:
-            trials = calibrations(style)
-            shown = Held(style, held, self.turned_deg, self.candidates_judged, trials)
+            shown = Held(
+                style,
+                held,
+                self.turned_deg,
+                self.candidates_judged,
+                calibrations(style),
+                self._solver.beside_line(style),
+            )
             files = registry.write(shown, folder)
         except (AppError, OSError) as error:
             self.told.emit(told_text(str(error)))

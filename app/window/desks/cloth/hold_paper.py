@@ -1,4 +1,4 @@
-"""The hold sheet and the test report for the printer."""
+"""The hold sheet, the field sheet, the test report and the trial report for the printer."""
 
 from __future__ import annotations
 
@@ -9,10 +9,12 @@ from PySide6.QtCore import QCoreApplication
 from app.commands.hold import calibrations
 from app.errors import UsageError
 from app.hold.materials import strips_of
-from app.papers.shown import Held, Tested
+from app.papers.shown import Compared, Held, PulledOver, Tested
 from app.window.desks.cloth.hold_page import HoldPage
 from app.window.desks.cloth.strips.strips_page import StripsPage
+from app.window.desks.cloth.trials.trials_page import TrialsPage
 from app.window.printing.offer import Choice, Offer, offers
+from app.window.running.pull_solver import solver_of
 from app.window.session import Session
 
 translate = QCoreApplication.translate
@@ -37,10 +39,46 @@ def _held(session: Session, page: HoldPage, choice: Choice) -> Held:
     return Held(
         style,
         found,
-        turn_deg=page.turned_deg,
-        candidates=page.candidates_judged,
-        trials=calibrations(style),
+        page.turned_deg,
+        page.candidates_judged,
+        calibrations(style),
+        solver_of(session).beside_line(style),
     )
+
+
+def field_papers(session: Session) -> list[Offer]:
+    """Return the field sheet of the open style, as the page Pull shows it.
+
+    Its pages raise UsageError until the pull is worked out.
+    """
+    return offers(PulledOver, partial(_pulled_over, session))
+
+
+def _pulled_over(session: Session, choice: Choice) -> PulledOver:
+    style = session.style
+    answer = solver_of(session).answer_for(style) if style is not None else None
+    if style is None or answer is None or answer.pulled is None or answer.models is None:
+        raise UsageError(
+            translate("Cloth", "the pull is not worked out yet"),
+            remedy=translate("Cloth", "open the page Pull (Alt+6) and wait for its figures"),
+        )
+    return PulledOver(style, answer.pulled, answer.models)
+
+
+def trial_papers(session: Session, page: TrialsPage) -> list[Offer]:
+    """Return the report of line and field on the trials shown, where some hold both predictions."""
+    if page.compared is None:
+        return []
+    return offers(Compared, partial(_compared, session, page))
+
+
+def _compared(session: Session, page: TrialsPage, choice: Choice) -> Compared:
+    if page.compared is None or session.style is None:
+        raise UsageError(
+            translate("Cloth", "no trial holds both predictions"),
+            remedy=translate("Cloth", "enter lasting trials on a hold line"),
+        )
+    return Compared(session.style.name, page.compared)
 
 
 def report_papers(page: StripsPage) -> list[Offer]:
@@ -53,6 +91,6 @@ def report_papers(page: StripsPage) -> list[Offer]:
 def _tested(page: StripsPage, choice: Choice) -> Tested:
     if page.fit is None or page.card is None:
         raise UsageError(
-            translate("Cloth", "there is no fit to print"), remedy=translate("Cloth", "pull more strips")
+            translate("Cloth", "there is no result to print"), remedy=translate("Cloth", "test more strips")
         )
     return Tested(page.called, strips_of(page.card.tests), page.fit, zero=page.zero)

@@ -84,7 +84,10 @@ class PageActions(QObject):
 
     def _ask_strips(self) -> None:
         name, _ = QFileDialog.getOpenFileName(
-            self._desk, translate("Cloth", "Strips of a table"), "", translate("Cloth", "Tables (*.csv)")
+            self._desk,
+            translate("Cloth", "Read strips from a table"),
+            "",
+            translate("Cloth", "Tables (*.csv)"),
         )
         if name:
             self.read_strips(Path(name))
@@ -192,15 +195,18 @@ class PageActions(QObject):
         box.setIcon(QMessageBox.Icon.Warning)
         box.setWindowTitle(translate("Register", "The card has changed"))
         box.setText(told)
-        over = box.addButton(translate("Register", "File over it"), QMessageBox.ButtonRole.AcceptRole)
-        keep = box.addButton(translate("Register", "Leave it"), QMessageBox.ButtonRole.RejectRole)
+        over = box.addButton(translate("Register", "File mine over it"), QMessageBox.ButtonRole.AcceptRole)
+        keep = box.addButton(translate("Register", "Cancel"), QMessageBox.ButtonRole.RejectRole)
         box.setDefaultButton(keep)
         box.exec()
         return box.clickedButton() is over
 
     def _ask_cards(self) -> None:
         name, _ = QFileDialog.getOpenFileName(
-            self._desk, translate("Cloth", "Cards of a table"), "", translate("Cloth", "Tables (*.csv)")
+            self._desk,
+            translate("Cloth", "Read cards from a table"),
+            "",
+            translate("Cloth", "Tables (*.csv)"),
         )
         if name:
             self.read_cards(Path(name))
@@ -223,7 +229,7 @@ class PageActions(QObject):
     def _ask_card_table(self) -> None:
         name, _ = QFileDialog.getSaveFileName(
             self._desk,
-            translate("Cloth", "Cards as a table"),
+            translate("Cloth", "Save the cards as a table"),
             "cloths.csv",
             translate("Cloth", "Tables (*.csv)"),
         )

@@ -52,9 +52,9 @@ class RegisterPage(QWidget):
                 translate("Register", "Name"),
                 translate("Register", "Usable width"),
                 translate("Register", "Tight direction"),
-                translate("Register", "Known by"),
+                translate("Register", "How known"),
                 translate("Register", "Mass g/m²"),
-                translate("Register", "Per metre"),
+                translate("Register", "Price per metre"),
                 translate("Register", "Strips"),
                 translate("Register", "Revision"),
                 translate("Register", "In this style"),
@@ -76,13 +76,13 @@ class RegisterPage(QWidget):
         self.hint.setProperty("role", "soft")
         column.addWidget(self.hint)
         row = QHBoxLayout()
-        self.take = QPushButton(translate("Register", "Take into the style"))
+        self.take = QPushButton(translate("Register", "Copy into the style"))
         self.take.setToolTip(
             translate("Register", "A copy: later changes in the register do not touch the style")
         )
         self.take.clicked.connect(self._take)
-        self.out = QPushButton(translate("Register", "Take out of the register"))
-        self.out.setToolTip(translate("Register", "Its revisions stay, and can be brought back"))
+        self.out = QPushButton(translate("Register", "Remove from the register"))
+        self.out.setToolTip(translate("Register", "Its revisions are kept and can be restored"))
         self.out.clicked.connect(self.take_out)
         self.file = QPushButton()
         self.file.clicked.connect(self.file_shown)
@@ -96,7 +96,7 @@ class RegisterPage(QWidget):
         head.setProperty("role", "heading")
         row.addWidget(head)
         row.addStretch(1)
-        self.back = QPushButton(translate("Register", "Bring this revision back"))
+        self.back = QPushButton(translate("Register", "Restore this revision"))
         self.back.setToolTip(translate("Register", "As a new revision: nothing is overwritten"))
         self.back.clicked.connect(self.bring_back)
         row.addWidget(self.back)
@@ -121,7 +121,7 @@ class RegisterPage(QWidget):
         return "upper" if self.kind.currentData() == "upper" else "cloth"
 
     def show_style(self, style: Style, cloth: ClothData) -> None:
-        """Show the register, read anew, beside the cloth (or the upper) of the style."""
+        """Show the register, read again, beside the cloth (or the upper) of the style."""
         self._style, self._cloth = style, cloth
         card = self._own()
         called = card_id(card) if isinstance(card, UpperMaterial) else card.name
@@ -150,7 +150,7 @@ class RegisterPage(QWidget):
         card = entry.card
         assert self._style is not None
         if card is None:
-            gone = translate("Register", "taken out")
+            gone = translate("Register", "removed")
             return [entry.id, *[NOTHING] * 6, str(entry.revision), gone, entry.who or NOTHING]
         held: tuple[Card, ...] = self._style.cloths
         if self.card_kind == "upper":
@@ -164,8 +164,9 @@ class RegisterPage(QWidget):
             return [NOTHING] * 5
         how = {
             "tested": translate("Cloth", "tested"),
-            "supplier": translate("Cloth", "supplier's word"),
+            "supplier": translate("Cloth", "stated by the supplier"),
             "assumed": translate("Cloth", "assumed"),
+            "example": translate("Cloth", "example"),
         }
         return [
             self._lengths.text(card.usable_width_mm, 0),
@@ -233,7 +234,7 @@ class RegisterPage(QWidget):
         except AppError as error:
             self.told.emit(told_text(str(error)))
             return
-        self.told.emit(translate("Register", "{0} is taken out; its revisions stay").format(entry.id))
+        self.told.emit(translate("Register", "{0} is removed; its revisions are kept").format(entry.id))
 
     def bring_back(self) -> None:
         """File an older revision again, as the newest."""
@@ -262,7 +263,7 @@ def _copied(mine: Card | None) -> str:
 def _change(before: Entry | None, entry: Entry) -> str:
     """The fields that differ from the revision before."""
     if entry.card is None:
-        return translate("Register", "taken out")
+        return translate("Register", "removed")
     if before is None or before.card is None:
         return translate("Register", "filed")
     old, new = before.card.model_dump(), entry.card.model_dump()
@@ -288,9 +289,9 @@ def _fields() -> dict[str, str]:
         "usable_width_mm": translate("Cloth", "Usable width"),
         "roll_length_m": translate("Cloth", "Roll length"),
         "tight_direction_deg": translate("Cloth", "Tight direction"),
-        "how_known": translate("Cloth", "Known by"),
-        "one_way": translate("Cloth", "one way only"),
-        "price_per_m": translate("Cloth", "Per metre"),
+        "how_known": translate("Cloth", "How known"),
+        "one_way": translate("Cloth", "one-way only"),
+        "price_per_m": translate("Cloth", "Price per metre"),
         "currency": translate("Cloth", "Currency"),
         "press": translate("Cloth", "Press"),
         "tests": translate("Register", "Strips"),

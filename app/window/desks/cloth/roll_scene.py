@@ -104,7 +104,7 @@ class RollScene:
                     ex - sign * 34 * ux + side * 16 * uy,
                     ey - sign * 34 * uy - side * 16 * ux,
                 )
-        known = cloth.how_known != "assumed"
+        known = cloth.how_known not in ("assumed", "example")
         pen = thin_pen(t.colour("ink" if known else "question"), 2.6, () if known else (4.0, 2.5))
         self._path(path, pen, 4)
 

@@ -63,7 +63,7 @@ class Comparison(QObject):
         candidates: Sequence[Candidate],
         seconds: float,
     ) -> None:
-        """Count candidates anew for an order, each in place of one cloth of the style."""
+        """Count candidates again for an order, each in place of one cloth of the style."""
         self.results.clear()
         self.failed.clear()
         self._counted_on, self._again, self.ended_early = [], False, False

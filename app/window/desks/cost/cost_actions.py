@@ -14,13 +14,13 @@ def _spec(id: str, text: object, menu: str, *keys: str, **more: object) -> Actio
 COST = (
     _spec(
         "compare",
-        QT_TRANSLATE_NOOP("CostAction", "Lay and count"),
+        QT_TRANSLATE_NOOP("CostAction", "Nest and cost"),
         "piece",
         "F9",
         icon="cost",
         section=1,
         tip=QT_TRANSLATE_NOOP(
-            "CostAction", "Nest the lays of this page, one after another, and count what a pair takes"
+            "CostAction", "Nest the lays of this page, one after another, and work out what a pair takes"
         ),
     ),
     _spec(
@@ -30,7 +30,7 @@ COST = (
         "Shift+F9",
         icon="stop",
         section=1,
-        tip=QT_TRANSLATE_NOOP("CostAction", "What is counted so far stays"),
+        tip=QT_TRANSLATE_NOOP("CostAction", "What has been costed so far is kept"),
     ),
     _spec(
         "plan",
@@ -91,17 +91,26 @@ COST = (
         "Alt+2",
         checkable=True,
         section=3,
-        tip=QT_TRANSLATE_NOOP("CostAction", "What a pair costs of other cloths, and whether they hold"),
+        tip=QT_TRANSLATE_NOOP("CostAction", "What a pair costs in other cloths, and whether they hold"),
     ),
     _spec(
         "page_what_if",
-        QT_TRANSLATE_NOOP("CostAction", "What moves it"),
+        QT_TRANSLATE_NOOP("CostAction", "Sensitivity"),
         "look",
         "Alt+3",
         checkable=True,
         section=3,
+        tip=QT_TRANSLATE_NOOP("CostAction", "How gap, end loss, plies and order affect the cost"),
+    ),
+    _spec(
+        "page_runs",
+        QT_TRANSLATE_NOOP("CostAction", "Runs"),
+        "look",
+        "Alt+4",
+        checkable=True,
+        section=3,
         tip=QT_TRANSLATE_NOOP(
-            "CostAction", "How the gap, the end loss, the plies and the order move the cost"
+            "CostAction", "Runs planned, what their lays actually used, and what they let expect"
         ),
     ),
     _spec(
@@ -119,7 +128,7 @@ COST = (
         "Ctrl+Shift+C",
         icon="copy",
         section=3,
-        tip=QT_TRANSLATE_NOOP("CostAction", "As text that a spreadsheet takes"),
+        tip=QT_TRANSLATE_NOOP("CostAction", "As text for pasting into a spreadsheet"),
     ),
     _spec(
         "export",

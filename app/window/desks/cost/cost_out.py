@@ -45,7 +45,7 @@ class CostOut(QObject):
         counted = self._desk.counted()
         if counted is None:
             raise UsageError(
-                translate("Cost", "nothing is counted yet"),
+                translate("Cost", "nothing has been costed yet"),
                 remedy=translate("Cost", "compare roll widths first (F9)"),
             )
         style, cloth_id, paper = counted
@@ -86,3 +86,5 @@ class CostOut(QObject):
                 self._desk.plan_page.export(Path(folder))
             except OSError as error:
                 self._desk.status.emit(f"{folder}: {error.strerror or error}")
+            except AppError as error:
+                self._desk.status.emit(str(error))

@@ -47,7 +47,7 @@ class Counting(QObject):
         return self.widths.running or self.cloths.running or self.what_if.running
 
     def carried(self) -> dict[str, Any]:
-        """What is counted, for a desk made anew."""
+        """What is counted, for a desk made again."""
         return {
             "widths": (dict(self.widths.results), dict(self.widths.failed), self.widths.counted_for),
             "cloths": (dict(self.cloths.results), dict(self.cloths.failed), self.cloths.counted_for),
@@ -66,7 +66,7 @@ class Counting(QObject):
     def busy(self) -> str:
         """What is at work, in words; '' when nothing is."""
         if self.what_if.running:
-            return translate("Cost", "working out what moves the cost")
+            return translate("Cost", "working out the sensitivity of the cost")
         if self.cloths.running:
             return translate("Cost", "comparing cloths")
         return translate("Cost", "comparing roll widths") if self.widths.running else ""
@@ -134,7 +134,7 @@ class Counting(QObject):
         return *counted_for, merged(results, chosen_mm, [cloth_row(*each) for each in self.judged], moved)
 
     def _refused(self, name: str, why: str) -> None:
-        self.told.emit(translate("Cost", "{0} could not be counted: {1}").format(name, why))
+        self.told.emit(translate("Cost", "{0} could not be costed: {1}").format(name, why))
 
     def _finished(self) -> None:
         """One page is counted: the others count again on the best lays known, so that all agree."""
@@ -148,6 +148,6 @@ class Counting(QObject):
             self._refused(*next(iter(failed.items())))
             return
         if self.widths.ended_early or self.cloths.ended_early:
-            self.told.emit(translate("Cost", "Stopped; what is counted stays"))
+            self.told.emit(translate("Cost", "Stopped; what has been costed is kept"))
         else:
-            self.told.emit(translate("Cost", "All is counted; every lay was verified"))
+            self.told.emit(translate("Cost", "Finished; every lay was verified"))

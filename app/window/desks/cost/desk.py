@@ -113,6 +113,8 @@ class CostDesk(CostBench):
         for progress in (self.results.progress, self.plan_page.progress):
             progress.watch(self.press.run)
         self.plan_page.changed.connect(self._refresh)
+        self.plan_page.entered.connect(self.results.runs.look)
+        self.results.runs.told.connect(self.status)
         self.pages = QStackedWidget()
         self.pages.addWidget(self._across)
         self.pages.addWidget(self.plan_page)
@@ -221,7 +223,7 @@ class CostDesk(CostBench):
     def stop_comparing(self) -> None:
         """End the comparison with the best lay so far; what is counted stays."""
         self.counting.finish()
-        self.status.emit(translate("Cost", "Stopped; what is counted stays"))
+        self.status.emit(translate("Cost", "Stopped; what has been costed is kept"))
         self._refresh()
 
     def plan(self) -> None:
@@ -271,6 +273,9 @@ class CostDesk(CostBench):
 
     def _page_turned(self, page: str) -> None:
         self.side.show_page(page)
+        self.results.show_below(page)
+        if page == "runs":
+            self.results.runs.look()
         self._refresh()
 
     def _cloth_chosen(self) -> None:
@@ -366,9 +371,10 @@ class CostDesk(CostBench):
         tables = None if moved is None else moved.paper()["sensitivity"]
         self.results.show_what_if(tables, measures, running=counting.what_if.running)
         self.results.show_sizes(name, shown, counting.quick.told, pairs, measures)
+        self.results.runs.show_style(style, measures)
         planning = self.plan_page.run.running
         for key, enabled in (
-            ("compare", cloth is not None and not counting.running),
+            ("compare", cloth is not None and not counting.running and self.results.pages.page != "runs"),
             ("stop", counting.running),
             ("plan", cloth is not None and not planning),
             ("stop_plan", planning),
@@ -381,12 +387,12 @@ class CostDesk(CostBench):
         facts = []
         if shown is not None:
             told = measures.area_text(shown.row["m2_per_pair"])
-            facts.append(translate("Cost", "{0} a pair").format(told))
+            facts.append(translate("Cost", "{0} per pair").format(told))
             if shown.cost_per_pair is not None:
                 facts.append(f"{shown.cost_per_pair} {shown.cost['currency']}")
         planned = self.plan_page.m2_per_pair(cloth)
         if planned is not None:
-            facts.append(translate("Cost", "as planned {0} a pair").format(measures.area_text(planned)))
+            facts.append(translate("Cost", "as planned: {0} per pair").format(measures.area_text(planned)))
         self.facts.emit("  ·  ".join(facts))
 
     def _ask_order(self) -> None:

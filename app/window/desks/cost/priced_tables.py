@@ -28,7 +28,7 @@ class PricedTable(Table):
     priced = Signal(object)
 
     def __init__(self, head: str, name: str) -> None:
-        super().__init__([head, translate("Cost", "Price a metre")], name, editable=True)
+        super().__init__([head, translate("Cost", "Price per metre")], name, editable=True)
         header = self.horizontalHeader()
         header.setSectionResizeMode(1, QHeaderView.ResizeMode.ResizeToContents)
         self._keys: list[Any] = []
@@ -45,7 +45,7 @@ class PricedTable(Table):
         self._measures = measures
         metre = measures.length_unit == "m"
         self.head(1).setText(
-            translate("Cost", "Price a metre") if metre else translate("Cost", "Price a yard")
+            translate("Cost", "Price per metre") if metre else translate("Cost", "Price per yard")
         )
         self.fill([[name, self._price(width.price_per_m)] for _, name, width in rows])
         self.blockSignals(True)

@@ -12,10 +12,12 @@ from PySide6.QtWidgets import QHeaderView
 
 from app.cost.cloths import HoldVerdict
 from app.cost.compare import ComparedWidth
+from app.lay.longer import LEAST_GAIN, same_within_scatter
 from app.measures import METRIC, Measures
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
 from app.window.widgets.theme import theme
+from app.window.wording.words import yield_means
 
 translate = QCoreApplication.translate
 
@@ -27,10 +29,35 @@ def compared_heads(measures: Measures) -> list[str]:
         translate("Cost", "Lay"),
         translate("Cost", "Yield"),
         translate("Cost", "Utilisation"),
-        translate("Cost", "{0} a pair").format(measures.length_unit),
-        translate("Cost", "{0} a pair").format(measures.area_sign),
-        translate("Cost", "Cost a pair"),
+        translate("Cost", "{0} per pair").format(measures.length_unit),
+        translate("Cost", "{0} per pair").format(measures.area_sign),
+        translate("Cost", "Cost per pair"),
     ]
+
+
+def yield_tip() -> str:
+    """Return what the figures in a column of yields say."""
+    longer = translate(
+        "Cost",
+        "In brackets: the points that a minute of search is likely to add, and how far that scatters "
+        "(docs/benchmarks.md). Differences within the scatter are no difference",
+    )
+    return f"{yield_means()}\n{longer}"
+
+
+def yield_text(row: Mapping[str, Any]) -> str:
+    """Return a yield with what a longer search is likely to add, in points, and how far that scatters."""
+    longer = row.get("longer_search")
+    if longer is None or longer["gain"] < LEAST_GAIN:
+        return f"{row['yield']:.1%}"
+    return f"{row['yield']:.1%} (+{100 * longer['gain']:.1f} ± {100 * longer['scatter']:.1f})"
+
+
+def change_text(row: Mapping[str, Any], own: Mapping[str, Any], change: float) -> str:
+    """Return by how much a line differs from what was costed; differences within the scatter are none."""
+    if row is own:
+        return translate("Cost", "as costed")
+    return translate("Cost", "no difference") if same_within_scatter(row, own) else f"{change:+.1%}"
 
 
 def compared_cells(result: ComparedWidth, lengths: Lengths, measures: Measures) -> list[str]:
@@ -39,7 +66,7 @@ def compared_cells(result: ComparedWidth, lengths: Lengths, measures: Measures) 
     return [
         lengths.text(result.width.usable_width_mm, 0),
         measures.length_text(row["lay_length_mm"] / 1000, 3),
-        f"{row['yield']:.1%}",
+        yield_text(row),
         f"{row['utilisation']:.1%}",
         f"{measures.length(row['metres_per_pair']):.4f}",
         f"{measures.area(row['m2_per_pair']):.4f}",
@@ -54,7 +81,7 @@ def verdict_word(verdict: HoldVerdict) -> str:
     if verdict.holds is False:
         return translate("Cost", "breaks: {0}").format(verdict.piece)
     if verdict.piece:
-        return translate("Cost", "a trial must tell")
+        return translate("Cost", "a trial must decide")
     return translate("Cost", "not judged")
 
 
@@ -87,6 +114,7 @@ class ResultTable(Table):
     ) -> None:
         """Show what is counted, then the widths that are still to come."""
         self.show_heads([translate("Cost", "Roll width"), *compared_heads(measures)])
+        self.head(3).setToolTip(yield_tip())
         rows = [[name, *compared_cells(result, lengths, measures)] for name, result in results]
         rows += [[name, "…", *[""] * 6] for name in waiting]
         self.fill(rows, bold=_cheapest([result.cost_per_pair for _, result in results]))
@@ -166,7 +194,7 @@ class SizeTable(Table):
         for column, tip in enumerate(
             (
                 translate("Cost", "Area of the pieces alone"),
-                translate("Cost", "Each piece in its own closest rows, without edges and ends"),
+                translate("Cost", "Each piece in its own closest rows, without margins and ends"),
                 translate("Cost", "The lay as nested, without ends of plies and selvedges"),
                 translate("Cost", "All cloth paid for: ends, selvedges, splices and rejects too"),
             ),
@@ -222,8 +250,8 @@ def size_heads(measures: Measures) -> list[str]:
         translate("Cost", "Quick {0}").format(area),
         translate("Cost", "Lay {0}").format(area),
         translate("Cost", "Gross {0}").format(area),
-        translate("Cost", "{0} a pair").format(measures.length_unit),
-        translate("Cost", "Cost a pair"),
+        translate("Cost", "{0} per pair").format(measures.length_unit),
+        translate("Cost", "Cost per pair"),
         translate("Cost", "All pairs"),
     ]
 
@@ -232,24 +260,25 @@ class SensitivityTable(Table):
     """A line for every value tried: what was varied, what a pair then takes and costs."""
 
     def __init__(self) -> None:
-        super().__init__(self._heads(METRIC), translate("Cost", "What moves the cost of a pair"))
+        super().__init__(self._heads(METRIC), translate("Cost", "Sensitivity of the cost per pair"))
         for column in range(self.columnCount() - 1):
             self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
 
     @staticmethod
     def _heads(measures: Measures) -> list[str]:
         return [
-            translate("Cost", "Varied"),
+            translate("Cost", "What is varied"),
             translate("Cost", "Lay"),
             translate("Cost", "Yield"),
-            translate("Cost", "{0} a pair").format(measures.area_sign),
-            translate("Cost", "Cost a pair"),
+            translate("Cost", "{0} per pair").format(measures.area_sign),
+            translate("Cost", "Cost per pair"),
             translate("Cost", "Change"),
         ]
 
     def show_tables(self, told: Mapping[str, Any] | None, measures: Measures) -> None:
         """Show all tables of a sensitivity one below the other; the lines as costed stand out."""
         self.show_heads(self._heads(measures))
+        self.head(2).setToolTip(yield_tip())
         rows: list[list[str]] = []
         own_rows: list[int] = []
         for key in ("gap", "end_loss", "plies", "order") if told is not None else ():
@@ -262,10 +291,10 @@ class SensitivityTable(Table):
                     [
                         varied_words(key, row),
                         measures.length_text(row["lay_length_mm"] / 1000, 3),
-                        f"{row['yield']:.1%}",
+                        yield_text(row),
                         f"{measures.area(row['m2_per_pair']):.4f}",
                         row["cost_per_pair"] or "–",
-                        translate("Cost", "as costed") if row["own"] else f"{change:+.1%}",
+                        change_text(row, own, change),
                     ]
                 )
         self.fill(rows)
@@ -300,11 +329,12 @@ def _cheapest(costs: Sequence[Decimal | None], *, some: bool = False) -> int:
 
 
 def _explain(table: Table, first: int) -> None:
-    table.head(first).setToolTip(
-        translate("Cost", "Area of the pieces over usable width times length of the lay")
-    )
+    table.head(first).setToolTip(yield_means())
     table.head(first + 1).setToolTip(
-        translate("Cost", "Area of the pieces over all cloth paid for: ends, selvedges and rejects too")
+        translate(
+            "Cost",
+            "Utilisation: net area of the pieces / all cloth paid for (ends, selvedges and rejects too)",
+        )
     )
 
 

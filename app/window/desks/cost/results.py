@@ -21,7 +21,8 @@ from app.window.desks.cost.result_tables import (
     eligible,
     verdict_word,
 )
-from app.window.desks.cost.run_progress import RunProgress
+from app.window.desks.cost.run.run_progress import RunProgress
+from app.window.desks.cost.run.runs_page import RunsPage
 from app.window.desks.cost.what_if_charts import SensitivityCharts
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
@@ -44,7 +45,7 @@ class Results(QWidget):
         )
         self.cloths = ClothResults()
         self.cloth_charts = CostCharts(
-            translate("Cost", "Compare cloths to see what a pair costs of each, and whether it holds (F9)")
+            translate("Cost", "Compare cloths to see what a pair costs in each, and whether it holds (F9)")
         )
         self.sensitivity = SensitivityTable()
         self.sensitivity_charts = SensitivityCharts()
@@ -56,10 +57,10 @@ class Results(QWidget):
         self.quick.setToolTip(
             translate(
                 "Cost",
-                "The trade's quick estimate: a piece and its half turn as close as they go; "
-                "the parallelogram that repeats is what one piece takes",
+                "The trade's quick estimate: a piece and its half turn as close as they go; the repeating parallelogram is what one piece takes",
             )
         )
+        self.runs = RunsPage()
         self.progress = RunProgress(lengths)
         self.progress.setContentsMargins(12, 0, 14, 0)
         self.pages = Pages()
@@ -67,8 +68,8 @@ class Results(QWidget):
         self._what_if.addWidget(self.sensitivity)
         self._what_if.addWidget(self.sensitivity_charts)
         self._what_if.setSizes([560, 500])
-        below = QWidget()
-        rows = QVBoxLayout(below)
+        self._below = QWidget()
+        rows = QVBoxLayout(self._below)
         rows.setContentsMargins(12, 4, 14, 10)
         rows.setSpacing(6)
         head = QHBoxLayout()
@@ -82,13 +83,18 @@ class Results(QWidget):
         layout.setSpacing(0)
         layout.addWidget(self.pages, 1)
         layout.addWidget(self.progress)
-        layout.addWidget(below)
+        layout.addWidget(self._below)
+
+    def show_below(self, page: str) -> None:
+        """Show the figures by size under the pages of what is counted."""
+        self._below.setVisible(page != "runs")
 
     def add_pages(self) -> None:
         """Put the pages in; their actions are given to ``pages`` before."""
         self.pages.add("widths", _page(self.widths, self.width_charts))
         self.pages.add("cloths", _page(self.cloths, self.cloth_charts))
         self.pages.add("what_if", _page(self._what_if))
+        self.pages.add("runs", self.runs)
 
     def show_widths(
         self, named: Named, currency: str, marked: str, measures: Measures, waiting: Sequence[str]
@@ -122,9 +128,7 @@ class Results(QWidget):
         hint = (
             translate("Cost", "Several lays are nested, one after another")
             if running
-            else translate(
-                "Cost", "See how the gap, the end loss, the plies and the order move the cost (F9)"
-            )
+            else translate("Cost", "See how gap, end loss, plies and order affect the cost (F9)")
         )
         self.sensitivity.show_tables(told, measures)
         self.sensitivity_charts.show_tables(told, measures, hint)
@@ -157,6 +161,7 @@ class Results(QWidget):
             "widths": self.widths,
             "cloths": self.cloths,
             "what_if": self.sensitivity,
+            "runs": self.runs.runs,
         }
         return tables[self.pages.page]
 
@@ -165,7 +170,7 @@ def quick_words(quick: Mapping[str, Any]) -> str:
     """Return what the quick estimate of a cloth promises, and what runs before say of it."""
     proved = quick["proved"]
     if proved is None:
-        return translate("Cost", "quick estimate, before any lay; no run says yet how good it is")
+        return translate("Cost", "quick estimate, before any lay; no run has shown yet how good it is")
     return translate("Cost", "quick estimate, before any lay; over {0} runs the cloth was {1} of it").format(
         proved["runs"], f"{proved['factor']:.2f}"
     )

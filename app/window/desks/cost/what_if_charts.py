@@ -27,7 +27,7 @@ class SensitivityCharts(QWidget):
         self._measures = METRIC
         self._hint = ""
         self.setMinimumHeight(280)
-        self.setAccessibleName(translate("Cost", "Charts of what moves the cost of a pair"))
+        self.setAccessibleName(translate("Cost", "Charts of the sensitivity of the cost per pair"))
 
     def sizeHint(self) -> QSize:
         return QSize(560, 400)
@@ -48,7 +48,7 @@ class SensitivityCharts(QWidget):
             return
         titles = {
             "gap": translate("Cost", "Gap between pieces, mm"),
-            "end_loss": translate("Cost", "Lost at each end of a ply, mm"),
+            "end_loss": translate("Cost", "End loss at each end of a ply, mm"),
             "plies": translate("Cost", "Plies for the order"),
             "order": translate("Cost", "Pairs ordered"),
         }

@@ -1,4 +1,4 @@
-"""The pieces on the draft board as scene items; a piece is drawn anew only when it changed."""
+"""The pieces on the draft board as scene items; a piece is drawn again only when it changed."""
 
 from __future__ import annotations
 

@@ -28,7 +28,7 @@ DRAFT = (
         "select",
         QT_TRANSLATE_NOOP("DraftAction", "Select and drag"),
         "piece",
-        "V",
+        "E",
         icon="select",
         checkable=True,
         section=1,
@@ -87,7 +87,7 @@ DRAFT = (
     ),
     _spec(
         "more",
-        QT_TRANSLATE_NOOP("DraftAction", "Setback larger"),
+        QT_TRANSLATE_NOOP("DraftAction", "Increase setback"),
         "piece",
         "Alt+Up",
         section=3,
@@ -95,7 +95,7 @@ DRAFT = (
     ),
     _spec(
         "less",
-        QT_TRANSLATE_NOOP("DraftAction", "Setback smaller"),
+        QT_TRANSLATE_NOOP("DraftAction", "Reduce setback"),
         "piece",
         "Alt+Down",
         section=3,
@@ -107,7 +107,7 @@ DRAFT = (
         "piece",
         "Alt+Backspace",
         section=3,
-        tip=QT_TRANSLATE_NOOP("DraftAction", "Forget the edge's own setback"),
+        tip=QT_TRANSLATE_NOOP("DraftAction", "Remove the edge's own setback"),
     ),
     _spec(
         "axis",
@@ -219,11 +219,11 @@ DRAFT = (
     ),
     _spec(
         "let_go",
-        QT_TRANSLATE_NOOP("DraftAction", "Let go"),
+        QT_TRANSLATE_NOOP("DraftAction", "Deselect"),
         "edit",
         "Esc",
         section=6,
-        tip=QT_TRANSLATE_NOOP("DraftAction", "Give up the gesture; then the edges, then the piece"),
+        tip=QT_TRANSLATE_NOOP("DraftAction", "Cancel the gesture; then deselect the edges, then the piece"),
     ),
     _spec(
         "export",
@@ -237,8 +237,14 @@ DRAFT = (
             "Card patterns at full size (PDF, DXF, HP-GL) and the backing (DXF), all sizes, both hands",
         ),
     ),
-    _spec("fit", QT_TRANSLATE_NOOP("DraftAction", "Show everything"), "look", "F", "Ctrl+0", icon="fit"),
-    _spec("fit_piece", QT_TRANSLATE_NOOP("DraftAction", "Show the selected"), "look", "Z", icon="fit-piece"),
+    _spec("fit", QT_TRANSLATE_NOOP("DraftAction", "Show everything"), "look", "Home", "Ctrl+0", icon="fit"),
+    _spec(
+        "fit_piece",
+        QT_TRANSLATE_NOOP("DraftAction", "Show selection"),
+        "look",
+        "Shift+Home",
+        icon="fit-piece",
+    ),
     _spec(
         "zoom_in",
         QT_TRANSLATE_NOOP("DraftAction", "Zoom in"),

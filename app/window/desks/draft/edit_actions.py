@@ -201,7 +201,7 @@ class EditActions(QObject):
             self._desk,
             translate("Draft", "Confirm everything"),
             translate(
-                "Draft", "{0} edges and {1} pull axes are suggestions. Take them all as they are?"
+                "Draft", "{0} edges and {1} pull axes are suggestions. Accept them all as they are?"
             ).format(edges, axes),
         )
         if answer == QMessageBox.StandardButton.Yes:

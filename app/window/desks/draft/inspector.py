@@ -123,7 +123,7 @@ class Inspector(QWidget):
         self.hand.setToolTip(
             translate("Draft", "The shoe that the piece is drawn for; the other gets the mirror image")
         )
-        self.hand.setAccessibleName(translate("Draft", "Hand"))
+        self.hand.setAccessibleName(translate("Draft", "Left or right"))
         self.hand.activated.connect(self._hand)
         self.per_shoe = NumberField(translate("Draft", "Pieces per shoe"), digits=0)
         self.per_shoe.setFixedWidth(52)
@@ -133,7 +133,7 @@ class Inspector(QWidget):
         row.addWidget(QLabel(translate("Draft", "per shoe")))
         row.addSpacing(2)
         row.addWidget(self.per_shoe)
-        form.addRow(translate("Draft", "Hand"), row)
+        form.addRow(translate("Draft", "Left or right"), row)
         axis = QHBoxLayout()
         self.axis = NumberField(translate("Draft", "Pull axis in degrees"))
         self.axis.setToolTip(
@@ -244,7 +244,7 @@ class Inspector(QWidget):
         if piece.pull_axis.confirmed:
             self.axis_from.setText(source)
         else:
-            self.axis_from.setText(translate("Draft", "A proposal, {0}").format(source))
+            self.axis_from.setText(translate("Draft", "Proposed, {0}").format(source))
         self.axis_confirm.setVisible(not piece.pull_axis.confirmed)
 
     def show_edges(self, edges: list[BoardEdge], rules: DraftRules | None) -> None:

@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication, QElapsedTimer, QObject, QTimer
 
 from app.errors import AppError, DatabaseError
 from app.lay.kept import KeptLays, open_kept
+from app.lay.longer import LEAST_GAIN
 from app.style.model import LayData
 from app.tools.lay_table import LayTable
 from app.window.desks.lay.interface import LayBench
@@ -14,6 +15,7 @@ from app.window.running.solve_run import SolveRun
 from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
+from nesting.expected import longer_search
 from nesting.known.pool import best_known
 from nesting.known.record import exact_key
 from nesting.lay import Lay
@@ -33,10 +35,11 @@ def phase_names() -> dict[PhaseCode, str]:
         PhaseCode.STARTING: translate("Lay", "Starting…"),
         PhaseCode.FIRST_LAYOUT: translate("Lay", "a first lay"),
         PhaseCode.ROWS: translate("Lay", "pieces in rows"),
+        PhaseCode.ORDERS: translate("Lay", "pieces in other orders"),
         PhaseCode.SEARCH: translate("Lay", "searching for a shorter lay"),
         PhaseCode.OPENINGS: translate("Lay", "moving pieces from the end into openings"),
-        PhaseCode.WINDOWS: translate("Lay", "laying stretches anew"),
-        PhaseCode.SQUEEZE: translate("Lay", "pulling together"),
+        PhaseCode.WINDOWS: translate("Lay", "laying sections again"),
+        PhaseCode.SQUEEZE: translate("Lay", "compacting"),
         PhaseCode.SHORTEN: translate("Lay", "shortening the lay"),
         PhaseCode.AROUND_FIXED: translate("Lay", "shortening around what is pinned"),
     }
@@ -48,7 +51,7 @@ def phase_name(phase: Phase) -> str:
     if phase.sections:
         part = translate("Lay", "part {0} of {1}").format(phase.section, phase.sections)
     elif phase.times:
-        part = translate("Lay", "a part that repeats {0} times").format(phase.times)
+        part = translate("Lay", "a section that repeats {0} times").format(phase.times)
     else:
         return name
     return f"{name}, {part}"
@@ -60,13 +63,18 @@ def end_text(lay: Lay) -> str:
     if bounds and lay.length_mm <= max(bounds.values()) + LEAST_MM:
         name = max(bounds, key=lambda each: bounds[each])
         reason = {
-            "longest piece": translate("Lay", "the longest piece takes it"),
-            "widest pieces": translate("Lay", "pieces that cannot lie side by side take it"),
-        }.get(name, translate("Lay", "its area takes it"))
+            "longest piece": translate("Lay", "the longest piece needs that length"),
+            "widest pieces": translate("Lay", "pieces that cannot lie side by side need that length"),
+        }.get(name, translate("Lay", "the area of its pieces needs that length"))
         return translate("Lay", "The lay cannot be shorter: {0}.").format(reason)
+    ended = translate("Lay", "Time is up; filling again continues from this lay and may shorten it.")
     if lay.stopped == "finished":
-        return translate("Lay", "The search ended by itself; filling again goes on from this lay.")
-    return translate("Lay", "The time was up; filling again goes on from this lay and may shorten it.")
+        ended = translate("Lay", "The search ended by itself; filling again continues from this lay.")
+    longer = longer_search(lay, len(lay.placements))
+    if longer is None or longer.gain_share < LEAST_GAIN:
+        return ended
+    likely = translate("Lay", "A minute of search is likely to add {0} ± {1} points of yield.")
+    return f"{ended} {likely.format(f'{100 * longer.gain_share:.1f}', f'{100 * longer.scatter:.1f}')}"
 
 
 class Filling(QObject):
@@ -158,7 +166,9 @@ class Filling(QObject):
         """Keep for later what was found for a question that is no longer asked."""
         if lay is not None and self._problem is not None and verify(self._problem, lay).ok:
             self._keep(lay)
-        text = translate("Lay", "What is to be laid changed, so the search ended: fill the roll again.")
+        text = translate(
+            "Lay", "What is to be laid has changed, so the search was stopped: fill the roll again."
+        )
         self._desk.order.told.setText(text)
         self._desk.status.emit(text)
 

@@ -91,6 +91,6 @@ class LayGestures(QObject):
     def _clash_text(self, clashes: tuple[Clash, ...]) -> str:
         worst = max(clashes, key=lambda c: (c.overlap, c.amount_mm), default=None)
         if worst is None:
-            return translate("Lay", "Free here")
+            return translate("Lay", "Fits here")
         text = translate("Lay", "Overlaps by {0}") if worst.overlap else translate("Lay", "Too close by {0}")
         return text.format(self._desk.session.lengths.text(worst.amount_mm, 2))

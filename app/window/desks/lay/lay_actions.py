@@ -54,7 +54,7 @@ LAY = (
         icon="turn",
         section=2,
         tip=QT_TRANSLATE_NOOP(
-            "LayAction", "About its own middle; the pull axis stays on the tight direction"
+            "LayAction", "About its own centre; the pull axis stays on the tight direction"
         ),
     ),
     _spec(
@@ -95,7 +95,7 @@ LAY = (
         "X",
         icon="swap",
         section=2,
-        tip=QT_TRANSLATE_NOOP("LayAction", "Each in the other's place, middle on middle"),
+        tip=QT_TRANSLATE_NOOP("LayAction", "Each in the other's place, centre on centre"),
     ),
     *(
         _spec(f"nudge.{way}", text, "piece", key, section=3)
@@ -126,7 +126,7 @@ LAY = (
         )
     ),
     _spec("all", QT_TRANSLATE_NOOP("LayAction", "All pieces"), "edit", "Ctrl+A", section=6),
-    _spec("let_go", QT_TRANSLATE_NOOP("LayAction", "Let go"), "edit", "Esc", section=6),
+    _spec("let_go", QT_TRANSLATE_NOOP("LayAction", "Deselect"), "edit", "Esc", section=6),
     _spec("next_fault", QT_TRANSLATE_NOOP("LayAction", "Next fault"), "piece", "N", icon="error", section=6),
     _spec(
         "another",
@@ -158,12 +158,12 @@ LAY = (
             "LayAction", "PDF, DXF, SVG, plotter file and cut ticket; only for a lay without faults"
         ),
     ),
-    _spec("fit", QT_TRANSLATE_NOOP("LayAction", "Show the lay"), "look", "F", "Ctrl+0", icon="fit"),
+    _spec("fit", QT_TRANSLATE_NOOP("LayAction", "Show the lay"), "look", "Home", "Ctrl+0", icon="fit"),
     _spec(
         "fit_chosen",
-        QT_TRANSLATE_NOOP("LayAction", "Show the selected"),
+        QT_TRANSLATE_NOOP("LayAction", "Show selection"),
         "look",
-        "Z",
+        "Shift+Home",
         icon="fit-piece",
     ),
     _spec(

@@ -78,7 +78,7 @@ class LayOut(QObject):
         if lay.stale:
             raise UsageError(
                 translate("Lay", "the lay is older than its pieces ({0})").format(lay.stale),
-                remedy=translate("Lay", "fill the roll anew"),
+                remedy=translate("Lay", "fill the roll again"),
             )
         judged = judged_lay(style, lay)
         if not judged.table.placements:
@@ -89,7 +89,7 @@ class LayOut(QObject):
             raise UsageError(
                 translate("Lay", "the lay has {0} faults").format(len(judged.faults)),
                 remedy=translate(
-                    "Lay", "mend them, they are listed beside the roll; a faulty lay never leaves"
+                    "Lay", "correct them (listed beside the roll); a lay with faults is never exported"
                 ),
             )
         job = job_of(style, lay)
@@ -102,7 +102,7 @@ class LayOut(QObject):
                 translate("Lay", "This lay breaks a hold limit"),
                 "\n".join(weak[:6])
                 + "\n"
-                + translate("Lay", "Why it is cut all the same (shown on the papers):"),
+                + translate("Lay", "Reason for cutting it all the same (printed on the papers):"),
             )
             if not given or not reason.strip():
                 return None

@@ -236,7 +236,7 @@ class LayScene:
             self._labels = []
 
     def end_drag(self) -> None:
-        """Forget what the drag showed: the next ``show`` places everything anew where it differs."""
+        """Forget what the drag showed: the next ``show`` places everything again where it differs."""
         self._shown = [(Placement("", 0.0, 0.0, 0.0), "") for _ in self._shown]
 
     def show_sweep(self, box_mm: tuple[float, float, float, float] | None) -> None:

@@ -86,7 +86,7 @@ class OrderPanel(QWidget):
         self.mode.activated.connect(self._mode)
         form.addRow(translate("Lay", "Plies"), self.mode)
         self.gap = LengthField(translate("Lay", "Gap between pieces"), lengths, optional=True)
-        self.gap.setToolTip(translate("Lay", "Least distance between two pieces; empty takes the house rule"))
+        self.gap.setToolTip(translate("Lay", "Minimum distance between two pieces; empty: the house rule"))
         self.gap.entered.connect(self._gap)
         self.gap.refused.connect(self.refused)
         form.addRow(translate("Lay", "Gap"), self.gap)

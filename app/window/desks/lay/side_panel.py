@@ -24,7 +24,7 @@ from app.tools.lay_table import LayTable
 from app.window.desks.draft.view_strip import action_button
 from app.window.desks.lay.lay_picture import HIGH_PX, WIDE_PX, lay_picture
 from app.window.widgets.lengths import Lengths
-from app.window.wording.words import hand_name
+from app.window.wording.words import hand_name, yield_means
 from nesting.items import Item
 from nesting.verify.fault import Fault, FaultKind
 
@@ -138,6 +138,9 @@ class SidePanel(QWidget):
         self.lays.setIconSize(QSize(WIDE_PX, HIGH_PX))
         self.lays.verticalHeader().setDefaultSectionSize(HIGH_PX + 8)
         self.lays.setFrameShape(QTableWidget.Shape.NoFrame)
+        share = self.lays.horizontalHeaderItem(2)
+        if share is not None:
+            share.setToolTip(yield_means())
         first = self.lays.horizontalHeaderItem(0)
         if first is not None:
             first.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
@@ -196,7 +199,7 @@ class SidePanel(QWidget):
         self._draw_soon.start()
 
     def _draw_lays(self) -> None:
-        """Draw the small pictures anew where a lay changed."""
+        """Draw the small pictures again where a lay changed."""
         pictured: list[LayTable | None] = []
         for r, row in enumerate(self._rows):
             item = self.lays.item(r, 0)

@@ -212,5 +212,16 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "{0} gaps closed, the widest {1} mm, at {2} and more"),
         QT_TRANSLATE_NOOP("Core", "a gap of {0} mm closed at {1}"),
         QT_TRANSLATE_NOOP("Core", "a half piece with a mirror line"),
+        QT_TRANSLATE_NOOP("Core", "reading it ended without a result"),
+        QT_TRANSLATE_NOOP(
+            "Core", "close other programs to free memory, or save the pieces alone in a smaller drawing"
+        ),
+        QT_TRANSLATE_NOOP("Core", "it cannot be read ({0})"),
+        QT_TRANSLATE_NOOP("Core", "check the file and the disk"),
+        QT_TRANSLATE_NOOP(
+            "Core",
+            "it holds so many lines, or they overlap and cross so often, that reading it would take minutes",
+        ),
+        QT_TRANSLATE_NOOP("Core", "save the pieces alone, each as one closed outline"),
     )
 )

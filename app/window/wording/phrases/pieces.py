@@ -178,5 +178,12 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "the backing falls into {0} parts of {1} mm2"),
         QT_TRANSLATE_NOOP("Core", "narrower than {0} mm cannot be cut"),
         QT_TRANSLATE_NOOP("Core", "outer corners rounded to {0} mm or as far as there is room"),
+        QT_TRANSLATE_NOOP("Core", "find the edges again"),
+        QT_TRANSLATE_NOOP("Core", "the tension field does not settle"),
+        QT_TRANSLATE_NOOP("Core", "take the plain answer"),
+        QT_TRANSLATE_NOOP("Core", "the piece would give more than its own length under {0} N/mm"),
+        QT_TRANSLATE_NOOP(
+            "Core", "check the pull and the constants of upper and cloth, in N per mm of width"
+        ),
     )
 )

@@ -165,5 +165,12 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "along the roll"),
         QT_TRANSLATE_NOOP("Core", "pull axis"),
         QT_TRANSLATE_NOOP("Core", "across"),
+        QT_TRANSLATE_NOOP("Core", "the field has no throat of {0}"),
+        QT_TRANSLATE_NOOP("Core", "draw its hold line"),
+        QT_TRANSLATE_NOOP("Core", "mark its pieces as drawn in assembled position"),
+        QT_TRANSLATE_NOOP("Core", "was written by somebody else meanwhile"),
+        QT_TRANSLATE_NOOP("Core", "nothing was saved"),
+        QT_TRANSLATE_NOOP("Core", "look at it and run the command again"),
+        QT_TRANSLATE_NOOP("Core", "the columns of sizes and pairs cannot be recognised in {0}"),
     )
 )

@@ -98,7 +98,7 @@ class Driver:
                 self.keep(button, lambda button=button: QTest.mouseClick(button, Qt.MouseButton.LeftButton))
 
     def fields(self, number: int) -> None:
-        """Touch every field that is shown now, each once; what an event makes anew is found again."""
+        """Touch every field that is shown now, each once; what an event makes again is found again."""
         done: set[tuple[str, str, int, int]] = set()
         while True:
             self.settle()
@@ -195,7 +195,7 @@ def alive(widget: QWidget) -> bool:
 
 
 def name_of(widget: QWidget) -> tuple[str, str, int, int]:
-    """What tells a widget from the others, also when it was made anew."""
+    """What tells a widget from the others, also when it was made again."""
     at = widget.mapTo(widget.window(), QPoint(0, 0))
     return type(widget).__name__, widget.accessibleName() or widget.objectName(), at.x(), at.y()
 

@@ -9,7 +9,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from app.commands.stretch import direction_to_lay_by
-from app.hold.materials import strips_of
+from app.hold.materials import how_tested, strips_of
 from app.papers import stretch_report
 from app.papers.formats.drawing import Drawing
 from app.papers.pictures.polar_plot import draw_polar
@@ -79,13 +79,13 @@ class StripsPage(QWidget):
         column.addWidget(self.table, 3)
         column.addLayout(self._hand_row())
         row = QHBoxLayout()
-        row.addWidget(_heading(translate("Strips", "What the strips say")))
+        row.addWidget(_heading(translate("Strips", "Result of the strips")))
         row.addStretch(1)
         row.addWidget(action_button(actions["take_direction"], words=True))
         column.addLayout(row)
         self.results = Table(
             ["", translate("Strips", "Value"), f"{CONFIDENCE:.0%}"],
-            translate("Strips", "What the strips say"),
+            translate("Strips", "Result of the strips"),
         )
         column.addWidget(self.results, 2)
         self.words = QLabel()
@@ -131,10 +131,10 @@ class StripsPage(QWidget):
                 "Pull the coated cloth by hand and write the angles, least give first; = between two that feel alike",
             )
         )
-        self.take_hand = QPushButton(translate("Strips", "Take as assumed"))
+        self.take_hand = QPushButton(translate("Strips", "Use as assumed"))
         self.take_hand.clicked.connect(self.enter_ranking)
         self.ranking.returnPressed.connect(self.enter_ranking)
-        self._cloth_only = [QLabel(translate("Strips", "Quick look by hand")), self.ranking, self.take_hand]
+        self._cloth_only = [QLabel(translate("Strips", "Quick check by hand")), self.ranking, self.take_hand]
         for widget in self._cloth_only:
             row.addWidget(widget)
         row.setStretch(1, 1)
@@ -236,8 +236,9 @@ class StripsPage(QWidget):
 
     def take_direction(self) -> None:
         """Put the direction that the strips tell on the card."""
-        if self.fit is not None and self.fit.tight_told and not self.of_upper:
-            fields = {"tight_direction_deg": direction_to_lay_by(self.fit), "how_known": "tested"}
+        if self.fit is not None and self._card is not None and self.fit.tight_told and not self.of_upper:
+            how = how_tested(self._card.tests)
+            fields = {"tight_direction_deg": direction_to_lay_by(self.fit), "how_known": how}
             self.entered.emit(fields, "tight direction")
 
     def enter_ranking(self) -> None:

@@ -90,7 +90,7 @@ class TrialForm(QWidget):
         self.add_photo.clicked.connect(self._ask_photos)
         self.photo_names = QLabel()
         self.photo_names.setProperty("role", "soft")
-        self.add = QPushButton(translate("Trials", "Enter in the book"))
+        self.add = QPushButton(translate("Trials", "Enter in the trial book"))
         self.add.clicked.connect(self.entered)
         row.addWidget(QLabel(translate("Trials", "Verdict")))
         row.addWidget(self.verdict)
@@ -190,7 +190,7 @@ def results_text(trial: Trial) -> str:
         "composite_percent": translate("Trials", "stretch {0} %"),
         "show_through": translate("Trials", "show-through: {0}"),
         "ridge": translate("Trials", "ridge: {0}"),
-        "skive_mm": translate("Trials", "{0} mm left at the edge"),
+        "skive_mm": translate("Trials", "{0} mm at the edge"),
     }
     parts = []
     for name, text in said.items():
@@ -221,11 +221,11 @@ def verdicts() -> dict[str, str]:
 def grades() -> dict[int | None, str]:
     """Return the grades of what shows on the face, and their names."""
     return {
-        None: translate("Trials", "not looked at"),
+        None: translate("Trials", "not assessed"),
         0: translate("Trials", "none"),
         1: translate("Trials", "in raking light"),
-        2: translate("Trials", "to be seen"),
-        3: translate("Trials", "not to be sold"),
+        2: translate("Trials", "visible"),
+        3: translate("Trials", "reject"),
     }
 
 
@@ -241,7 +241,7 @@ def _results() -> dict[str, tuple[tuple[str, str, str], ...]]:
             (
                 "mark_after_delasting_mm",
                 translate("Trials", "after delasting, mm"),
-                translate("Trials", "The same, when the last is out"),
+                translate("Trials", "The same, after delasting"),
             ),
             (
                 "side_length_mm",
@@ -268,13 +268,13 @@ def _results() -> dict[str, tuple[tuple[str, str, str], ...]]:
             (
                 "ridge",
                 translate("Trials", "Ridge"),
-                translate("Trials", "Edge of the backing to be seen or felt on the face"),
+                translate("Trials", "Edge of the backing visible or felt on the face"),
             ),
         ),
         "skiving": (
             (
                 "skive_mm",
-                translate("Trials", "Left at the edge, mm"),
+                translate("Trials", "Thickness at the edge, mm"),
                 translate("Trials", "Thickness of upper and backing together after skiving"),
             ),
         ),

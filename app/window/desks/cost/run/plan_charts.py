@@ -47,7 +47,7 @@ class LayBars(QWidget):
         self.setMouseTracking(True)
         self.setAccessibleName(translate("Cost", "Length and plies of every lay"))
         self.setToolTip(
-            translate("Cost", "Pull a bar down or up for more or fewer plies; its lay is then kept")
+            translate("Cost", "Drag a bar down or up for more or fewer plies; its lay is then kept")
         )
 
     def show_lays(

@@ -1,12 +1,12 @@
-"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned anew."""
+"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned again."""
 
 from __future__ import annotations
 
 import json
 import shutil
 import tempfile
-from collections import Counter
 from collections.abc import Mapping
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -16,10 +16,8 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
     QFormLayout,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QSplitter,
-    QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
@@ -27,12 +25,14 @@ from PySide6.QtWidgets import (
 from app.defaults.work import WINDOW_PLAN_SECONDS
 from app.measures import METRIC, YARD, Measures
 from app.papers.shown import PlannedRun
+from app.plan.history import planned_run
 from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, PlanJob
 from app.style.model import ClothData, Style
 from app.style.orders import for_style
-from app.window.desks.cost.run.plan_charts import ClothBars, LayBars, LayPicture, lay_name
-from app.window.desks.cost.run.plan_print import planned_run
-from app.window.desks.cost.run_progress import RunProgress
+from app.window.desks.cost.run.plan_charts import ClothBars, LayBars, LayPicture
+from app.window.desks.cost.run.plan_print import shown_run
+from app.window.desks.cost.run.plan_table import PlanTable
+from app.window.desks.cost.run.run_progress import RunProgress
 from app.window.desks.cost.side import ActionPush
 from app.window.desks.draft.view_strip import action_button
 from app.window.desks.order_box import OrderBox
@@ -41,7 +41,7 @@ from app.window.running.command_run import CommandRun
 from app.window.session import Session
 from app.window.widgets.fields import NumberField
 from app.window.widgets.lengths import Unit
-from app.window.widgets.table import Table
+from app.workshop.ledger import Ledger, ledger_path
 from nesting.planning.run_plan import Rates
 from nesting.planning.run_plan import Table as CutTable
 
@@ -51,108 +51,15 @@ STARTS = {"setup": 0.0, "spreading": 0.0, "cutting": 0.0, "seconds": WINDOW_PLAN
 """What the fields begin with. The table and the plies are the workshop's and are asked for, as the command does."""
 
 
-class PlanTable(Table):
-    """A line a lay: kept or not, plies to be typed. ``edited`` when either changed."""
-
-    edited = Signal()
-    chosen = Signal(int)
-
-    def __init__(self) -> None:
-        super().__init__(
-            [
-                translate("Cost", "Keep"),
-                translate("Cost", "Plies"),
-                translate("Cost", "Pairs of sizes in a ply"),
-                translate("Cost", "Length"),
-                translate("Cost", "Yield"),
-                translate("Cost", "Cloth"),
-            ],
-            translate("Cost", "Lays of the plan"),
-            editable=True,
-        )
-        header = self.horizontalHeader()
-        for column in (0, 1, 3, 4, 5):
-            header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
-        self._lays: list[dict[str, Any]] = []
-        self.itemChanged.connect(self._typed)
-        self.itemSelectionChanged.connect(self._selected)
-
-    def show_lays(self, lays: list[dict[str, Any]]) -> None:
-        """Show a plan's lays, none of them kept yet but those that were."""
-        kept = Counter(lay["cloth"] for row, lay in enumerate(self._lays) if self.kept(row))
-        self._lays = [dict(lay) for lay in lays]
-        self.fill(
-            [
-                [
-                    lay_name(lay, lays),
-                    str(lay["plies"]),
-                    ", ".join(f"{size}: {n}" for size, n in lay["sets"].items()),
-                    f"{lay['length_mm'] / 1000:.3f} m",
-                    f"{lay['yield']:.1%}",
-                    f"{lay['metres']:.2f} m",
-                ]
-                for lay in lays
-            ]
-        )
-        self.blockSignals(True)
-        plain = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        for row, lay in enumerate(lays):
-            for column in (0, 2, 3, 4, 5):
-                self.cell(row, column).setFlags(plain)
-            self.cell(row, 0).setFlags(plain | Qt.ItemFlag.ItemIsUserCheckable)
-            stays = kept[lay["cloth"]] > 0  # the plan names the lays that were kept first
-            kept[lay["cloth"]] -= 1
-            self.cell(row, 0).setCheckState(Qt.CheckState.Checked if stays else Qt.CheckState.Unchecked)
-        self.blockSignals(False)
-
-    @property
-    def lays(self) -> list[dict[str, Any]]:
-        """The lays as shown, with plies as changed."""
-        return self._lays
-
-    def set_plies(self, row: int, plies: int) -> None:
-        """Give a lay other plies, as if they were typed; it is then kept."""
-        self.cell(row, 1).setText(str(plies))
-
-    def kept(self, row: int) -> bool:
-        """Whether a lay stays when the rest is planned anew."""
-        return self.cell(row, 0).checkState() == Qt.CheckState.Checked
-
-    @property
-    def keep_words(self) -> str:
-        """The lays that stay, as ``plan --keep`` takes them."""
-        return ",".join(
-            f"{lay['cloth']}-{lay['name']}={lay['plies']}"
-            for row, lay in enumerate(self._lays)
-            if self.kept(row)
-        )
-
-    def _typed(self, item: QTableWidgetItem) -> None:
-        lay = self._lays[item.row()]
-        if item.column() == 1:
-            text = item.text().strip()
-            even = lay["mode"] == "face-up" or (text.isdecimal() and int(text) % 2 == 0)
-            if text.isdecimal() and int(text) > 0 and even and int(text) != lay["plies"]:
-                lay["plies"] = int(text)
-                self.cell(item.row(), 0).setCheckState(Qt.CheckState.Checked)
-            self.blockSignals(True)
-            item.setText(str(lay["plies"]))
-            self.blockSignals(False)
-        self.edited.emit()
-
-    def _selected(self) -> None:
-        if self.selectedIndexes():
-            self.chosen.emit(self.selectedIndexes()[0].row())
-
-
 class PlanPage(QWidget):
     """Plans the open style's order with the ``plan`` command, in a process of its own.
 
-    ``told`` carries a line for the status bar. The desk hands in the order and the cloth.
+    ``told`` carries a line for the status bar, ``entered`` says that runs stand in the history. The desk hands in the order and the cloth.
     """
 
     told = Signal(str)
     changed = Signal()
+    entered = Signal()
 
     def __init__(
         self,
@@ -179,7 +86,7 @@ class PlanPage(QWidget):
         self.fields = {
             name: NumberField(text, step=step, digits=digits, optional=name not in STARTS)
             for name, text, step, digits in (
-                ("table", translate("Cost", "Table, mm"), 100.0, 0),
+                ("table", translate("Cost", "Table length, mm"), 100.0, 0),
                 ("plies", translate("Cost", "Maximum plies"), 1.0, 0),
                 ("setup", translate("Cost", "Set-up cost per lay"), 1.0, 2),
                 ("spreading", translate("Cost", "Spreading cost per ply-metre"), 0.01, 3),
@@ -194,7 +101,7 @@ class PlanPage(QWidget):
         form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft)
         for field in self.fields.values():
             form.addRow(field.accessibleName(), field)
-        self.table = PlanTable()
+        self.table = PlanTable(session.lengths)
         self.table.edited.connect(self._edited)
         self.table.chosen.connect(self._choose)
         self.bars = LayBars()
@@ -253,7 +160,7 @@ class PlanPage(QWidget):
         layout.addWidget(across)
 
     def carried(self) -> dict[str, Any]:
-        """The plan with its files and what is typed beside it, for a page made anew."""
+        """The plan with its files and what is typed beside it, for a page made again."""
         return {
             "folder": self._kept_folder,
             "plan": (self.payload, self._job, self.table.lays),
@@ -338,7 +245,7 @@ class PlanPage(QWidget):
     def papers(self) -> list[Offer]:
         """What of the plan can be printed."""
         return offers(
-            PlannedRun, lambda choice: planned_run(self._job, self.payload, self._folder, self.measures)
+            PlannedRun, lambda choice: shown_run(self._job, self.payload, self._folder, self.measures)
         )
 
     def forget(self) -> None:
@@ -354,7 +261,10 @@ class PlanPage(QWidget):
         self.changed.emit()
 
     def export(self, folder: Path) -> None:
-        """Copy the plan's papers and lays into a folder; raises OSError."""
+        """Copy the plan's papers and lays into a folder and enter its runs in the history.
+
+        Raises OSError, DatabaseError.
+        """
         folder.mkdir(parents=True, exist_ok=True)
         for path in self._folder.iterdir():
             if path.name.startswith(".") or path.name == WORK_FOLDER:
@@ -363,6 +273,11 @@ class PlanPage(QWidget):
                 shutil.copytree(path, folder / path.name, dirs_exist_ok=True)
             else:
                 shutil.copy2(path, folder / path.name)
+        assert self.payload is not None
+        ledger = Ledger(ledger_path())
+        for told in self.payload["runs_not_entered"]:
+            ledger.plan(replace(planned_run(told), name=folder.name))
+        self.entered.emit()
 
     def finish(self) -> None:
         """End the planning with the best lays found so far."""
@@ -381,7 +296,7 @@ class PlanPage(QWidget):
         if payload["lays"]:
             self.table.selectRow(0)
         self._show()
-        self.told.emit(translate("Cost", "The plan stands; every lay was verified"))
+        self.told.emit(translate("Cost", "The plan is ready; every lay was verified"))
         self.changed.emit()
 
     def _failed(self, why: str) -> None:
@@ -420,7 +335,7 @@ class PlanPage(QWidget):
         ]
         if cost["priced"]:
             lines.append(
-                translate("Cost", "{0} {1} in all, {2} a pair").format(
+                translate("Cost", "{0} {1} in total, {2} per pair").format(
                     cost["total"], cost["currency"], cost["per_pair"]
                 )
             )

@@ -21,7 +21,7 @@ from nesting.stop import Never
 translate = QCoreApplication.translate
 
 
-def planned_run(
+def shown_run(
     job: PlanJob | None, payload: Mapping[str, Any] | None, folder: Path, measures: Measures
 ) -> PlannedRun:
     """Return the plan in ``folder`` as its papers show it; raises UsageError when there is none yet."""
@@ -45,6 +45,6 @@ def _plans(job: PlanJob, payload: Mapping[str, Any], folder: Path) -> list[Cloth
 
 def _nests_nothing(problem: LayProblem, seconds: float, label: str) -> Lay:
     raise UsageError(
-        translate("Cost", "the lays do not meet the order any more"),
+        translate("Cost", "the lays no longer meet the order"),
         remedy=translate("Cost", "plan again first"),
     )

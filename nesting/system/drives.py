@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import ctypes
 import subprocess
-import sys
 from pathlib import Path
+
+from nesting import system
 
 NETWORK_KINDS = (
     "nfs", "cifs", "smb", "afs", "9p", "ncpfs", "webdav", "davfs", "afpfs", "fuse.sshfs", "fuse.glusterfs",
@@ -21,7 +22,7 @@ DRIVE_REMOTE = 4
 def is_network(path: Path) -> bool:
     """Whether the file or folder lies on a network drive; False where the system does not tell."""
     path = path.resolve()
-    if sys.platform == "win32":
+    if system.WINDOWS:
         return _is_network_drive(path)
     kind = kind_at(path, _mounts())
     return kind.startswith(NETWORK_KINDS)
@@ -66,9 +67,9 @@ def mounts_of_mac(listing: str) -> list[tuple[str, str]]:
 
 def _mounts() -> list[tuple[str, str]]:
     try:
-        if sys.platform == "darwin":
-            asked = subprocess.run(["/sbin/mount"], capture_output=True, text=True, check=False)
-            return mounts_of_mac(asked.stdout)
+        if system.MAC:
+            asked = subprocess.run(["/sbin/mount"], capture_output=True, check=False)
+            return mounts_of_mac(asked.stdout.decode("utf-8", "replace"))
         return mounts_of_linux(Path("/proc/self/mountinfo").read_text(encoding="utf-8", errors="replace"))
     except OSError:
         return []
@@ -78,5 +79,5 @@ def _is_network_drive(path: Path) -> bool:
     drive = path.drive
     if drive.startswith("\\\\"):
         return True
-    system = getattr(ctypes, "windll", None)
-    return system is not None and system.kernel32.GetDriveTypeW(f"{drive}\\") == DRIVE_REMOTE
+    library = getattr(ctypes, "windll", None)
+    return library is not None and library.kernel32.GetDriveTypeW(f"{drive}\\") == DRIVE_REMOTE

@@ -1,0 +1,106 @@
+"""Trial report: each lasting trial with what line and field had predicted, and which predicted better."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from app.papers.formats.drawing import Anchor, Drawing, Page
+from app.papers.formats.lettering import wrapped
+from app.papers.formats.pdf import write_pdf
+from app.papers.layout import pens
+from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
+from app.papers.layout.tables import draw_table, fitting_columns
+from app.papers.pictures.trial_plot import draw_comparison
+from app.papers.shown import Compared
+from app.workshop.trial_book import CONFIDENCE, ENOUGH
+from app.workshop.two_predictions import Comparison, Score
+
+_PLOT_MM = 92.0
+_FIRST, _MORE = 24, 46
+"""Rows of the table on the first sheet, under the plot, and on others."""
+
+
+def write(shown: Compared, out_dir: Path) -> list[Path]:
+    """Write trial-report.pdf (A4) and return its path."""
+    path = out_dir / "trial-report.pdf"
+    return [write_pdf(pages(shown), path, title=f"{shown.name}: line and field")]
+
+
+def pages(shown: Compared) -> list[Page]:
+    """Return the report: plot, scores and the newest trials first, the others on further sheets."""
+    title, found = shown.name, shown.found
+    wide, high = ISO_216_MM["A4"]
+    room = wide - 2 * MARGIN_MM
+    rows = [_row(found, k) for k in reversed(range(len(found.readings)))]
+    heads = ["trial", "day", "style and piece", "upper on cloth", "measured", "line", "field", "nearer"]
+    anchors: list[Anchor] = ["right", "left", "left", "left", "right", "right", "right", "left"]
+    columns = fitting_columns(heads, rows, anchors, room)
+    sheets: list[Page] = []
+    at = 0
+    while at < len(rows) or not sheets:
+        drawing = Drawing()
+        y = high - MARGIN_MM - pens.TITLE
+        name = f"{title}: line and field"
+        drawing.text(MARGIN_MM, y, name, pens.HEADING, bold=True, colour=pens.INK)
+        y -= 6.0
+        count = _MORE
+        if not sheets:
+            count = _FIRST
+            draw_comparison(drawing, found, MARGIN_MM + 8.0, y - _PLOT_MM - 12.0, _PLOT_MM)
+            _words(drawing, comparison_words(found), MARGIN_MM + _PLOT_MM + 20.0, y - 6.0, wide)
+            y -= _PLOT_MM + 28.0
+        draw_table(drawing, MARGIN_MM, y, columns, rows[at : at + count])
+        at += count
+        sheets.append(Page(wide, high, drawing))
+    return sheets
+
+
+def comparison_words(found: Comparison) -> list[str]:
+    """Return the scores of both models and which predicted better, a sentence each."""
+    words = [f"{len(found.readings)} lasting trial(s) hold both predictions."]
+    words += [score_words(score) for score in (found.line, found.field)]
+    return [*words, verdict_words(found)]
+
+
+def score_words(score: Score) -> str:
+    """Return how a model did."""
+    scatter = "" if score.scatter is None else f", scattered by {score.scatter:.0%}"
+    return (
+        f"The {score.model} misses by {score.miss_mm:.1f} mm in the mean; measured over predicted "
+        f"{score.factor:.2f}{scatter}."
+    )
+
+
+def verdict_words(found: Comparison) -> str:
+    """Return which model predicted better, or why nothing is said."""
+    if found.gain_mm is None:
+        return f"{ENOUGH} trials are needed to say which predicts better."
+    low, high = found.gain_mm
+    between = f"(the field is nearer by {low:.1f} to {high:.1f} mm in the mean, {CONFIDENCE:.0%})"
+    if found.better is None:
+        return f"These trials do not tell which predicts better {between}."
+    return f"On these trials the {found.better} predicts better {between}."
+
+
+def _row(found: Comparison, k: int) -> list[str]:
+    reading = found.readings[k]
+    trial = reading.entry.trial
+    line, field = (abs(reading.measured_mm - p) for p in (reading.line_mm, reading.field_mm))
+    return [
+        str(reading.entry.id),
+        reading.entry.at[:10],
+        " ".join(part for part in (trial.style, trial.size, trial.piece) if part),
+        f"{trial.upper} / {trial.cloth}",
+        f"{reading.measured_mm:.1f} mm",
+        f"{reading.line_mm:.1f} mm",
+        f"{reading.field_mm:.1f} mm",
+        "line" if line < field else "field" if field < line else "both",
+    ]
+
+
+def _words(drawing: Drawing, sentences: list[str], x: float, y: float, wide: float) -> None:
+    for sentence in sentences:
+        for line in wrapped(sentence, pens.SMALL, wide - MARGIN_MM - x):
+            drawing.text(x, y, line, pens.SMALL, colour=pens.INK)
+            y -= pens.SMALL * 1.4
+        y -= pens.SMALL

@@ -1,0 +1,112 @@
+"""The lays of a run plan: kept or not, and in how many plies each is cut."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtWidgets import QHeaderView, QTableWidgetItem
+
+from app.window.desks.cost.run.plan_charts import lay_name
+from app.window.widgets.lengths import Lengths
+from app.window.widgets.table import Table
+from app.window.wording.words import yield_means
+
+translate = QCoreApplication.translate
+
+
+class PlanTable(Table):
+    """A line a lay: kept or not, plies to be typed. ``edited`` when either changed."""
+
+    edited = Signal()
+    chosen = Signal(int)
+
+    def __init__(self, lengths: Lengths) -> None:
+        super().__init__(
+            [
+                translate("Cost", "Keep"),
+                translate("Cost", "Plies"),
+                translate("Cost", "Pairs per size in a ply"),
+                translate("Cost", "Length"),
+                translate("Cost", "Yield"),
+                translate("Cost", "Cloth"),
+            ],
+            translate("Cost", "Lays of the plan"),
+            editable=True,
+        )
+        self.head(4).setToolTip(yield_means())
+        header = self.horizontalHeader()
+        for column in (0, 1, 3, 4, 5):
+            header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
+        self._lengths = lengths
+        self._lays: list[dict[str, Any]] = []
+        self.itemChanged.connect(self._typed)
+        self.itemSelectionChanged.connect(self._selected)
+
+    def show_lays(self, lays: list[dict[str, Any]]) -> None:
+        """Show a plan's lays, none of them kept yet but those that were."""
+        kept = Counter(lay["cloth"] for row, lay in enumerate(self._lays) if self.kept(row))
+        self._lays = [dict(lay) for lay in lays]
+        self.fill(
+            [
+                [
+                    lay_name(lay, lays),
+                    str(lay["plies"]),
+                    ", ".join(f"{size}: {n}" for size, n in lay["sets"].items()),
+                    self._lengths.roll_text(lay["length_mm"]),
+                    self._lengths.percent(lay["yield"]),
+                    self._lengths.roll_text(1000.0 * lay["metres"]),
+                ]
+                for lay in lays
+            ]
+        )
+        self.blockSignals(True)
+        plain = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+        for row, lay in enumerate(lays):
+            for column in (0, 2, 3, 4, 5):
+                self.cell(row, column).setFlags(plain)
+            self.cell(row, 0).setFlags(plain | Qt.ItemFlag.ItemIsUserCheckable)
+            stays = kept[lay["cloth"]] > 0  # the plan names the lays that were kept first
+            kept[lay["cloth"]] -= 1
+            self.cell(row, 0).setCheckState(Qt.CheckState.Checked if stays else Qt.CheckState.Unchecked)
+        self.blockSignals(False)
+
+    @property
+    def lays(self) -> list[dict[str, Any]]:
+        """The lays as shown, with plies as changed."""
+        return self._lays
+
+    def set_plies(self, row: int, plies: int) -> None:
+        """Give a lay other plies, as if they were typed; it is then kept."""
+        self.cell(row, 1).setText(str(plies))
+
+    def kept(self, row: int) -> bool:
+        """Whether a lay stays when the rest is planned again."""
+        return self.cell(row, 0).checkState() == Qt.CheckState.Checked
+
+    @property
+    def keep_words(self) -> str:
+        """The lays that stay, as ``plan --keep`` takes them."""
+        return ",".join(
+            f"{lay['cloth']}-{lay['name']}={lay['plies']}"
+            for row, lay in enumerate(self._lays)
+            if self.kept(row)
+        )
+
+    def _typed(self, item: QTableWidgetItem) -> None:
+        lay = self._lays[item.row()]
+        if item.column() == 1:
+            text = item.text().strip()
+            even = lay["mode"] == "face-up" or (text.isdecimal() and int(text) % 2 == 0)
+            if text.isdecimal() and int(text) > 0 and even and int(text) != lay["plies"]:
+                lay["plies"] = int(text)
+                self.cell(item.row(), 0).setCheckState(Qt.CheckState.Checked)
+            self.blockSignals(True)
+            item.setText(str(lay["plies"]))
+            self.blockSignals(False)
+        self.edited.emit()
+
+    def _selected(self) -> None:
+        if self.selectedIndexes():
+            self.chosen.emit(self.selectedIndexes()[0].row())

@@ -1,0 +1,78 @@
+"""What a longer search is likely to bring: from the measured curve of yield against time."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from nesting.lay import Lay
+
+LONGER_S = 60.0
+"""The longer search that is spoken of: a minute."""
+
+LEAST_ABOVE = 1e-4
+"""A lay longer than its lower bound by less than this share is as short as can be."""
+
+SOURCE = "tests/benchmarks/anytime.py, table 'Yield against time' in docs/benchmarks.md"
+"""Where the curve was measured."""
+
+SECONDS = (3.0, 6.0, 12.0, 20.0, 60.0)
+"""Times of the curve."""
+
+GAINS = {
+    100: (0.047, 0.024, 0.015, 0.010, 0.0),
+    400: (0.042, 0.033, 0.025, 0.015, 0.0),
+    1200: (0.069, 0.049, 0.040, 0.030, 0.0),
+    5800: (0.090, 0.085, 0.070, 0.050, 0.0),
+}
+"""Yield at LONGER_S less yield at each of SECONDS, by pieces of the order; in between by the logarithms."""
+
+SCATTERS = (0.015, 0.012, 0.010, 0.008, 0.005)
+"""Standard deviation of that difference from order to order and seed to seed, at each of SECONDS."""
+
+
+@dataclass(frozen=True)
+class LongerSearch:
+    """What a search of ``seconds`` is likely to add to the yield (a fraction), and how far that scatters."""
+
+    seconds: float
+    gain_share: float
+    scatter: float
+
+    def to_json(self) -> dict[str, float]:
+        """Return it as lay.json and cost objects hold it."""
+        return {"seconds": self.seconds, "gain": round(self.gain_share, 4), "scatter": round(self.scatter, 4)}
+
+
+def longer_search(lay: Lay, pieces: int) -> LongerSearch | None:
+    """Return what a search of LONGER_S would add to the yield of a lay of so many pieces.
+
+    None where nothing is known of how it was searched for, where it was as long already, and where the lay
+    is as short as can be.
+    """
+    at_bound = lay.above_bound is not None and lay.above_bound < LEAST_ABOVE
+    if pieces < 1 or at_bound or not 0.0 < lay.searched_s < LONGER_S:
+        return None
+    searched_s = lay.searched_s
+    sizes = list(GAINS)
+    gains = [_between(searched_s, SECONDS, GAINS[size]) for size in sizes]
+    scatter = _between(searched_s, SECONDS, SCATTERS)
+    return LongerSearch(LONGER_S, _between(float(pieces), sizes, gains), scatter)
+
+
+def no_difference(first: float, second: float, scatters: tuple[float, float]) -> bool:
+    """Whether two yields differ by no more than their searches scatter (one standard deviation of both)."""
+    return abs(first - second) <= math.hypot(*scatters)
+
+
+def _between(
+    at: float, places: tuple[float, ...] | list[int], values: tuple[float, ...] | list[float]
+) -> float:
+    """Interpolate over the logarithm of the place; outside the nearest value holds."""
+    if at <= places[0]:
+        return values[0]
+    for k in range(1, len(places)):
+        if at <= places[k]:
+            share = math.log(at / places[k - 1]) / math.log(places[k] / places[k - 1])
+            return values[k - 1] + share * (values[k] - values[k - 1])
+    return values[-1]

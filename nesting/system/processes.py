@@ -1,0 +1,44 @@
+"""Processes as each system runs them: Ctrl-C, groups of their own, how one ended."""
+
+from __future__ import annotations
+
+import contextlib
+import signal
+import threading
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from nesting import system
+
+NEW_PROCESS_GROUP = 0x00000200
+"""CREATE_NEW_PROCESS_GROUP of Windows' CreateProcess: the child hears no Ctrl-C of this console."""
+
+OWN_STATUSES = (0, 1, 2)
+"""How a command of ours ends by itself."""
+
+
+def apart_from_keyboard() -> dict[str, Any]:
+    """Return the arguments of Popen for a child that must not hear Ctrl-C at this keyboard."""
+    return {"creationflags": NEW_PROCESS_GROUP} if system.WINDOWS else {"start_new_session": True}
+
+
+def was_killed(status: int) -> bool:
+    """Whether a process ended by force, from how it ended.
+
+    POSIX tells a signal as a negative status. Windows tells the status that whoever ended it chose, or that
+    of the fault (0xC0000005 ...): anything that no command of ours answers with.
+    """
+    return status not in OWN_STATUSES if system.WINDOWS else status < 0
+
+
+@contextlib.contextmanager
+def on_interrupt(act: Callable[[], None]) -> Iterator[None]:
+    """Call ``act`` on Ctrl-C inside the block (the same signal on Windows); in the main thread only."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGINT, lambda *_: act())
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
