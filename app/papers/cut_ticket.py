@@ -8,7 +8,7 @@ from pathlib import Path
 from app.cautions import cautions
 from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
-from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
+from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
 from app.papers.lay_facts import (
     assumptions,
     codes_of,
@@ -65,7 +65,7 @@ def write(shown: Laid, out_dir: Path) -> list[Path]:
     ]
 
 
-def ticket_sheets(ticket: CutTicket) -> list[Sheet]:
+def ticket_sheets(ticket: CutTicket) -> list[TableSheet]:
     """Return the ticket as tables: facts, pairs by size, lays, pieces."""
     cloth = ticket.cloth
     facts = [
@@ -112,9 +112,9 @@ def ticket_sheets(ticket: CutTicket) -> list[Sheet]:
         for size, (left, right, _) in row.items()
     ]
     return [
-        Sheet("Ticket", ("item", "value"), facts),
-        Sheet("Pairs", ("size", "ordered", "cut", "over or short", "left", "right"), sizes),
-        Sheet(
+        TableSheet("Ticket", ("item", "value"), facts),
+        TableSheet("Pairs", ("size", "ordered", "cut", "over or short", "left", "right"), sizes),
+        TableSheet(
             "Lays",
             (
                 "lay", "pairs", "length m", "usable width mm", "plies", "spread", "pieces", "yield",
@@ -122,7 +122,7 @@ def ticket_sheets(ticket: CutTicket) -> list[Sheet]:
             ),
             lays,
         ),
-        Sheet("Pieces", ("piece", "size", "left", "right"), pieces),
+        TableSheet("Pieces", ("piece", "size", "left", "right"), pieces),
     ]  # fmt: skip
 
 

@@ -9,7 +9,7 @@ from typing import Any
 from app.cautions import cautions
 from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
-from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
+from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
 from app.papers.lay_facts import require_verified, tight_words, verdict_line
 from app.papers.layout.flow import Flow
 from app.papers.layout.sheets import ISO_216_MM
@@ -54,7 +54,7 @@ def write(shown: Pressed, out_dir: Path) -> list[Path]:
     ]
 
 
-def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
+def press_sheets(payload: Mapping[str, Any]) -> list[TableSheet]:
     """Return the list as tables: dies, what each cuts, its rows, cloths, what is assumed."""
     dies = [
         (
@@ -102,7 +102,7 @@ def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
         *(("caution", text) for text in cautions("press")),
     ]
     return [
-        Sheet(
+        TableSheet(
             "Dies",
             (
                 "die", "cuts", "cloth id", "edge mm", "area mm2", "pieces needed", "layers", "strokes",
@@ -112,12 +112,12 @@ def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
             ),
             dies,
         ),
-        Sheet("Cuts", ("die", "piece", "size", "hand", "needed", "layers lie"), cuts),
-        Sheet("Rows", ("die", "row", "way", "x mm", "y mm", "places"), rows),
-        Sheet(
+        TableSheet("Cuts", ("die", "piece", "size", "hand", "needed", "layers lie"), cuts),
+        TableSheet("Rows", ("die", "row", "way", "x mm", "y mm", "places"), rows),
+        TableSheet(
             "Stacks", ("cloth id", "stack", "block", "die", "row", "way", "x mm", "y mm", "places"), blocks
         ),
-        Sheet(
+        TableSheet(
             "Cloth",
             (
                 "cloth id", "layers", "dies", "strokes", "usable width mm", "cloth m", "cloth m, own strips",
@@ -125,7 +125,7 @@ def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
             ),
             cloths,
         ),
-        Sheet("Press list", ("item", "value"), facts),
+        TableSheet("Press list", ("item", "value"), facts),
     ]  # fmt: skip
 
 

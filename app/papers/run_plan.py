@@ -11,7 +11,7 @@ from app.cautions import cautions
 from app.measures import METRIC, Measures
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.pdf import write_pdf
-from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
+from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
 from app.papers.lay_facts import codes_of, require_verified, verdict_line
 from app.papers.layout import pens
 from app.papers.layout.flow import Flow
@@ -42,7 +42,7 @@ def write(shown: PlannedRun, out_dir: Path) -> list[Path]:
     ]
 
 
-def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list[Sheet]:
+def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list[TableSheet]:
     """Return the plan as tables: lays, sets, pairs, cloth, cost, rolls."""
     cost = payload["cost"]
     long, unit = measures.length, measures.length_unit
@@ -73,15 +73,15 @@ def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list
         for lay, n in use["plies"].items()
     ]
     sheets = [
-        Sheet(
+        TableSheet(
             "Lays",
             ("cloth", "lay", "plies", "spread", f"length {unit}", "yield", f"cloth {unit}", "pairs"),
             lays,
         ),
-        Sheet("Sets", ("cloth", "lay", "size", "sets", "pairs"), sets),
-        Sheet("Pairs", ("size", "ordered", "to cut", "cut"), pairs),
-        Sheet("Cloth", ("cloth", f"cloth {unit}", f"lower bound {unit}", "utilisation"), cloth),
-        Sheet(
+        TableSheet("Sets", ("cloth", "lay", "size", "sets", "pairs"), sets),
+        TableSheet("Pairs", ("size", "ordered", "to cut", "cut"), pairs),
+        TableSheet("Cloth", ("cloth", f"cloth {unit}", f"lower bound {unit}", "utilisation"), cloth),
+        TableSheet(
             "Cost",
             ("item", "amount", "currency"),
             [
@@ -98,7 +98,7 @@ def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list
     ]
     if rolls:
         sheets.append(
-            Sheet(
+            TableSheet(
                 "Rolls", ("cloth", "roll", "lot", f"from {unit}", "lay", "plies", f"left on it {unit}"), rolls
             )
         )

@@ -22,7 +22,7 @@ from geometry import tolerances
 from geometry.dxf.drafts import Made
 from geometry.dxf.grade_rules import GradeRules
 from geometry.dxf.graded import grade, rule_points
-from geometry.dxf.lines.collect import Curve, DrawnPoint, DrawnText, Sheet
+from geometry.dxf.lines.collect import Curve, DrawnPoint, DrawnSpace, DrawnText
 from geometry.dxf.lines.join import polyline_length
 from geometry.dxf.lines.loops import Looped, loops_of, open_outlines
 from geometry.dxf.lines.rings import Loop, nest, sound
@@ -75,12 +75,12 @@ class _Group:
     texts: list[DrawnText] = field(default_factory=list)
 
 
-def is_pattern_file(sheet: Sheet) -> bool:
+def is_pattern_file(sheet: DrawnSpace) -> bool:
     """Tell whether a block names its piece the way the scheme asks for."""
     return any(text.scope and _label(text.text)[0] == "piece name" for text in sheet.texts)
 
 
-def heading(sheet: Sheet) -> Heading:
+def heading(sheet: DrawnSpace) -> Heading:
     """Return style name and sample size from the style's own texts."""
     found: dict[str, str] = {}
     for text in sheet.texts:
@@ -105,8 +105,8 @@ def _label(text: str) -> tuple[str, str]:
 
 
 def pieces_of(
-    sheet: Sheet, chord_mm: float, join_mm: float, rules: GradeRules | None = None
-) -> tuple[Made, Sheet]:
+    sheet: DrawnSpace, chord_mm: float, join_mm: float, rules: GradeRules | None = None
+) -> tuple[Made, DrawnSpace]:
     """Return the pieces of all blocks, and the sheet of what stands in none.
 
     With grade rules a piece drawn in the sample size comes in every size of the rules that is not
@@ -114,7 +114,7 @@ def pieces_of(
     """
     made = Made()
     graded: list[DrawnPiece] = []
-    rest = Sheet(blocks=sheet.blocks)
+    rest = DrawnSpace(blocks=sheet.blocks)
     groups: dict[int, _Group] = defaultdict(lambda: _Group(""))
     for serial, block in sheet.blocks.items():
         groups[serial].block = block

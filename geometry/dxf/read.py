@@ -22,7 +22,7 @@ from geometry.dxf.file.raw import zero_scaled as zero_scaled_inserts
 from geometry.dxf.file.text import clean
 from geometry.dxf.grade_rules import GradeRules, read_rules, rules_beside
 from geometry.dxf.lines import effort
-from geometry.dxf.lines.collect import CURVES, Collector, Curve, DrawnPoint, DrawnText, Sheet
+from geometry.dxf.lines.collect import CURVES, Collector, Curve, DrawnPoint, DrawnSpace, DrawnText
 from geometry.dxf.units import MM_PER, Stated, UnitChoice, question, settle, stated_unit
 from geometry.errors import DrawingError, GeometryError
 from geometry.findings import Finding, Severity
@@ -312,7 +312,7 @@ def _texts(document: DxfDocument) -> Iterable[str]:
                 yield clean(str(entity.text))
 
 
-def _largest_side(sheet: Sheet) -> float:
+def _largest_side(sheet: DrawnSpace) -> float:
     """Longest side, in drawing units, of the largest thing that can be a piece.
 
     That is a closed curve, or what stands in one block; else the whole drawing.
@@ -330,7 +330,7 @@ def _largest_side(sheet: Sheet) -> float:
     return float(np.ptp(np.vstack([c.points for c in sheet.curves]), axis=0).max())
 
 
-def _choices(sheet: Sheet) -> tuple[UnitChoice, ...]:
+def _choices(sheet: DrawnSpace) -> tuple[UnitChoice, ...]:
     if not sheet.curves:
         return ()
     low = np.min([c.points.min(axis=0) for c in sheet.curves], axis=0)
@@ -339,7 +339,7 @@ def _choices(sheet: Sheet) -> tuple[UnitChoice, ...]:
     return tuple(UnitChoice(unit, width * mm, height * mm) for unit, mm in MM_PER.items())
 
 
-def _in_mm(sheet: Sheet, mm: float) -> tuple[Sheet, np.ndarray]:
+def _in_mm(sheet: DrawnSpace, mm: float) -> tuple[DrawnSpace, np.ndarray]:
     """Return the sheet in mm near the origin, and the move that takes it back."""
     shift = np.zeros(2)
     if sheet.curves:
@@ -373,7 +373,7 @@ def _in_mm(sheet: Sheet, mm: float) -> tuple[Sheet, np.ndarray]:
         )
         for t in sheet.texts
     ]
-    return Sheet(curves=curves, points=points, texts=texts, blocks=sheet.blocks), shift
+    return DrawnSpace(curves=curves, points=points, texts=texts, blocks=sheet.blocks), shift
 
 
 def _moved(piece: DrawnPiece, shift: np.ndarray) -> DrawnPiece:

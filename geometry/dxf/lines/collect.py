@@ -89,7 +89,7 @@ class DrawnText:
 
 
 @dataclass
-class Sheet:
+class DrawnSpace:
     """What one drawing space holds. ``blocks`` names the outermost block of each serial number."""
 
     curves: list[Curve] = field(default_factory=list)
@@ -135,7 +135,7 @@ def _copies(insert: DXFEntity) -> int:
 
 
 class Collector:
-    """Walks a space once, following INSERTs, into a Sheet."""
+    """Walks a space once, following INSERTs, into a DrawnSpace."""
 
     def __init__(
         self, document: DxfDocument, file: str, distance: float, zero_scaled: frozenset[str] = frozenset()
@@ -144,7 +144,7 @@ class Collector:
         self.zero_scaled = zero_scaled
         self.file = file
         self.distance = distance
-        self.sheet = Sheet()
+        self.sheet = DrawnSpace()
         self._flats: dict[tuple[int, float], list[Flat] | BadEntity] = {}
         self._serial = 0
         self._vertices = 0
@@ -155,7 +155,7 @@ class Collector:
         self._off = {layer.dxf.name.lower(): not layer.is_on() for layer in document.layers}
         self._frozen = {layer.dxf.name.lower(): layer.is_frozen() for layer in document.layers}
 
-    def collect(self, entities: Iterable[DXFEntity]) -> Sheet:
+    def collect(self, entities: Iterable[DXFEntity]) -> DrawnSpace:
         """Return what is drawn; raises DrawingError when it expands beyond the limits."""
         entities = list(entities)
         total = count_expanded(self.document, entities)
