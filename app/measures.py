@@ -70,3 +70,10 @@ METRIC = Measures("metric", "m", "metre", "m2", "m²", "mm", Decimal(1), 1.0, 1.
 YARD = Measures("yard", "yd", "yard", "ft2", "ft²", "in", M_PER_YARD, M2_PER_FT2, MM_PER_INCH)
 
 MEASURES: Mapping[str, Measures] = {"metric": METRIC, "yard": YARD}
+
+
+def counted(number: int, word: str) -> str:
+    """Return a count with its word, in the plural where there are more or none: 1 ply, 2 plies, 0 faults."""
+    if number == 1:
+        return f"1 {word}"
+    return f"{number} {word[:-1] + 'ies' if word == 'ply' else word + 's'}"

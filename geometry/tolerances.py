@@ -196,3 +196,10 @@ SHEET_SHARE = 0.02
 
 FRAME_ROOM = 0.8
 """A rectangle of a sheet's size is a frame when what it holds fills less than this of both its sides."""
+
+FOLD_MM = 0.5
+"""The two halves of a piece that is folded may differ by this much: what drawing by hand leaves
+(common practice, no source)."""
+
+TWIN_MM = 0.05
+"""A twin that leaves the mirror image by no more is the mirror image: CHORD_MM, for the same reason."""

@@ -10,6 +10,7 @@ from app.cautions import caution_lines, cautions
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
+from app.measures import counted
 from app.papers import registry
 from app.papers.shown import Drafted
 from app.style.file import load_style
@@ -62,7 +63,9 @@ def run(args: argparse.Namespace) -> Outcome:
     vanished = [
         f"{upper.name} {upper.size} {upper.hand}" for upper, b in pairs if b is not None and not b.outlines
     ]
-    lines = [f"{style.name}: boards of {len(style.pieces)} pieces in {len(sizes)} sizes"]
+    lines = [
+        f"{style.name}: boards of {counted(len(style.pieces), 'piece')} in {counted(len(sizes), 'size')}"
+    ]
     lines += [f"nothing is left of the backing of {name}" for name in vanished]
     lines += caution_lines("boards")
     lines += [f"written: {path}" for path in files]

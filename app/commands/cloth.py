@@ -14,6 +14,7 @@ from pydantic import ValidationError
 from app.cautions import caution_lines
 from app.commands import Outcome
 from app.errors import UsageError
+from app.measures import counted
 from app.style.file import load_style, require_unchanged, save_style
 from app.style.model import ClothData, SheetConstants, UpperMaterial
 from app.style.on_disk import fingerprint
@@ -102,14 +103,16 @@ def _list(register: ClothRegister, args: argparse.Namespace) -> Outcome:
     for entry in entries:
         if args.upper:
             lines.append(
-                f"  {entry.id:<36} {_shown(entry.upper.thickness_mm)} mm, {len(entry.upper.tests)} strips"
+                f"  {entry.id:<36} {_shown(entry.upper.thickness_mm)} mm, "
+                f"{counted(len(entry.upper.tests), 'strip')}"
             )
             continue
         cloth = entry.cloth
         price = "no price" if cloth.price_per_m is None else f"{cloth.price_per_m} {cloth.currency}/m"
         lines.append(
             f"  {cloth.id:<16} {cloth.name:<36} {cloth.usable_width_mm:g} of {cloth.width_mm:g} mm, {price}, "
-            f"tight at {cloth.tight_direction_deg:g} deg ({cloth.how_known}), {len(cloth.tests)} strips"
+            f"tight at {cloth.tight_direction_deg:g} deg ({cloth.how_known}), "
+            f"{counted(len(cloth.tests), 'strip')}"
         )
     payload = {"register": str(register.path), "cloths": [card_object(entry) for entry in entries]}
     return Outcome(payload, "\n".join(lines))
@@ -177,7 +180,7 @@ def _import(register: ClothRegister, args: argparse.Namespace) -> Outcome:
     changed = sum(card.id in known for card in cards)
     return Outcome(
         {"cloths": [card_object(entry) for entry in entries]},
-        f"{len(entries)} cards filed: {changed} changed, {len(entries) - changed} new",
+        f"{counted(len(entries), 'card')} filed: {changed} changed, {len(entries) - changed} new",
     )
 
 
@@ -185,7 +188,9 @@ def _export(register: ClothRegister, args: argparse.Namespace) -> Outcome:
     cards = [entry.cloth for entry in register.entries("cloth")]
     path = Path(args.what[0])
     write_table(path, cards_csv(cards))
-    return Outcome({"files": [str(path)], "cloths": len(cards)}, f"written: {path} ({len(cards)} cards)")
+    return Outcome(
+        {"files": [str(path)], "cloths": len(cards)}, f"written: {path} ({counted(len(cards), 'card')})"
+    )
 
 
 def _use(register: ClothRegister, args: argparse.Namespace) -> Outcome:
@@ -279,7 +284,7 @@ def _card_text(entry: Entry) -> str:
     head = f"{entry.id}, revision {entry.revision}, {entry.at} {entry.who}".rstrip()
     if isinstance(entry.card, UpperMaterial):
         upper = entry.card
-        known = f"{len(upper.tests)} strips; {_sheet_text(upper.sheet)}"
+        known = f"{counted(len(upper.tests), 'strip')}; {_sheet_text(upper.sheet)}"
         return f"{head}\n  {_shown(upper.thickness_mm)} mm, {known}"
     cloth, press = entry.cloth, entry.cloth.press
     setting = "not set: ask the supplier"
@@ -298,7 +303,7 @@ def _card_text(entry: Entry) -> str:
             f"{_shown(cloth.roll_length_m)} m long",
             f"  {_shown(cloth.price_per_m)} {cloth.currency}/m; lot {cloth.lot or 'not given'}",
             f"  tight direction {cloth.tight_direction_deg:g} deg from the roll's length "
-            f"({cloth.how_known}); {len(cloth.tests)} strips; {_sheet_text(cloth.sheet)}",
+            f"({cloth.how_known}); {counted(len(cloth.tests), 'strip')}; {_sheet_text(cloth.sheet)}",
             f"  press: {setting}",
             *(f"  {line}" for line in caution_lines("cloth")),
         ]

@@ -30,6 +30,7 @@ from app.defaults.work import DEMO_SECONDS
 from app.errors import UsageError
 from app.hold.verdicts import style_hold
 from app.lay.job import LayJob, document_of, judged
+from app.measures import counted
 from app.papers import registry
 from app.papers.formats.dxf import write_dxf
 from app.papers.shown import Costed, Drafted, Held, Reinforced
@@ -153,12 +154,13 @@ def _text(result: dict[str, Any], document: dict[str, Any], verdict: Verdict, fi
     price = "" if average["cost"] is None else f" and costs {average['cost']} {cost['currency']}"
     return "\n".join(
         [
-            f"{result['style']}: a lay of {pairs} pairs, {len(document['placements'])} pieces, on "
+            f"{result['style']}: a lay of {counted(pairs, 'pair')}, "
+            f"{counted(len(document['placements']), 'piece')}, on "
             f"{document['cloth']['name']}: {document['length_mm'] / 1000:.3f} m, "
             f"yield {document['yield']:.1%}",
             f"{'verified' if verdict.ok else 'FAULTY'}: {verdict.checked}",
             f"a pair takes {average['metres']:.4f} m{price}, averaged over the order of "
-            f"{cost['total']['pairs']} pairs; utilisation {cost['utilisation']:.1%}",
+            f"{counted(cost['total']['pairs'], 'pair')}; utilisation {cost['utilisation']:.1%}",
             YIELD_MEANS,
             *caution_lines("demo"),
             *(f"written: {path}" for path in files),

@@ -26,6 +26,7 @@ from app.hold.on_lay import hold_notes, record_hold
 from app.lay.job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
 from app.lay.longer import longer_text
 from app.lay.remnant_file import read_remnant
+from app.measures import counted
 from app.papers import registry
 from app.papers.shown import Laid
 from app.papers.ticket_figures import CutTicket, TicketLay
@@ -144,7 +145,7 @@ def run(args: argparse.Namespace) -> Outcome:
     if not verdict.ok:
         for fault in verdict.faults[:10]:
             say(f"fault: {fault.message}")
-        say(f"the lay was not written: {len(verdict.faults)} faults")
+        say(f"the lay was not written: {counted(len(verdict.faults), 'fault')}")
         return Outcome({**document, "files": []}, "", 1)
     if not _holds(style, document, args.reason.strip()):
         say("the lay was not written: it breaks the style's hold limit; give a --reason to write it so")
@@ -215,7 +216,7 @@ def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[P
     lines = [
         f"{job.style.name} on {job.cloth.name}, {document['roll']['usable_width_mm']:g} mm usable",
         f"pairs in the lay {pairs}",
-        f"{len(document['placements'])} pieces ({left} left, {right} right), length "
+        f"{counted(len(document['placements']), 'piece')} ({left} left, {right} right), length "
         f"{document['length_mm'] / 1000:.3f} m, yield {document['yield']:.1%}"
         + longer_text(document["longer_search"])
         + (
@@ -228,11 +229,11 @@ def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[P
     if job.mode == "face-to-face":
         lines.append(
             "face to face: the lay holds left pieces only, every second ply gives the right ones; "
-            f"{job.plies} plies, always an even number"
+            f"{counted(job.plies, 'ply')}, always an even number"
         )
     if job.plies > 1:
         cut = ", ".join(f"{size}: {count}" for size, count in job.pairs_cut.items())
-        lines.append(f"{job.plies} plies give pairs {cut}")
+        lines.append(f"{counted(job.plies, 'ply')} give pairs {cut}")
     lines.append(f"verified: {verdict.checked}")
     lines += [YIELD_MEANS, *caution_lines("lay")]
     lines += [f"written: {path}" for path in files]

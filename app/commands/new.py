@@ -8,6 +8,7 @@ from pathlib import Path
 from app.commands import Outcome
 from app.commands.report import by_piece, finding_json
 from app.errors import UsageError
+from app.measures import counted
 from app.style.file import EXTENSION, save_style
 from app.style.model import ClothData
 from app.style.new import UNNAMED_CLOTH, new_style
@@ -88,7 +89,9 @@ def run(args: argparse.Namespace) -> Outcome:
     )
     save_style(style, out, known=known)
     findings = (*drawing.findings, *found, *unconfirmed(style))
-    lines = [f"{out}: {style.name}, {len(style.pieces)} pieces, sizes {', '.join(style.size_run.sizes)}"]
+    lines = [
+        f"{out}: {style.name}, {counted(len(style.pieces), 'piece')}, sizes {', '.join(style.size_run.sizes)}"
+    ]
     for piece in style.pieces:
         drawn = ", ".join(piece.drawings)
         lines.append(

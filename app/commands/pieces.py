@@ -8,6 +8,7 @@ from typing import Any
 
 from app.commands import Outcome
 from app.commands.report import finding_json
+from app.measures import counted
 from geometry import tolerances
 from geometry.dxf.read import Drawing, read_drawing
 from geometry.findings import Finding, Severity
@@ -118,7 +119,9 @@ def piece_json(piece: DrawnPiece) -> dict[str, Any]:
 
 def report(drawing: Drawing, file: str) -> str:
     """The import report for reading."""
-    lines = [f"{file}: {len(drawing.pieces)} pieces, unit {drawing.unit} (from {drawing.unit_from})"]
+    lines = [
+        f"{file}: {counted(len(drawing.pieces), 'piece')}, unit {drawing.unit} (from {drawing.unit_from})"
+    ]
     if drawing.style_name or drawing.base_size:
         lines.append(f"style {drawing.style_name or '-'}, base size {drawing.base_size or '-'}")
     if drawing.version or drawing.rules_from:

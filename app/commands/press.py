@@ -12,6 +12,7 @@ from app.commands.order_arguments import add_order, check_folder, check_length, 
 from app.commands.report import say_findings
 from app.defaults.work import SEED
 from app.errors import UsageError
+from app.measures import counted
 from app.papers import registry
 from app.papers.shown import Pressed
 from app.press.job import SPREADS, PressJob, layers_of, press_dies
@@ -85,7 +86,7 @@ def run(args: argparse.Namespace) -> Outcome:
     for job, count in zip(jobs, layers, strict=True):
         first = 1 + sum(len(plan.dies) for plan in plans)
         dies = press_dies(job, tell=say, first=first)
-        say(f"{job.cloth.name}: setting out {len(dies)} dies in one stack")
+        say(f"{job.cloth.name}: setting out {counted(len(dies), 'die')} in one stack")
         plans.append(PressCloth(job, count, dies, press_stacks(job, dies)))
     say_findings(findings(style, list(pairs)))
     payload = press_object(plans, pairs, time.monotonic() - started)

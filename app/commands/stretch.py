@@ -15,6 +15,7 @@ from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
 from app.hold.materials import OFF_CARD_DEG, how_tested, strips_of
 from app.hold.verdicts import NO_MEASUREMENT
+from app.measures import counted
 from app.papers import registry, stretch_report
 from app.papers.shown import Tested
 from app.style.file import load_style, save_style
@@ -100,7 +101,7 @@ def run(args: argparse.Namespace) -> Outcome:
         write_table(args.table, readings_csv(readings))
         files.append(args.table)
     if args.out is not None:
-        files += _report(args, subject, strips, fit)
+        files += _report(args, subject, readings, fit)
     saved = _save(args, subject, readings, fit) if args.save else ""
     payload = {
         "material": subject.name,
@@ -271,13 +272,17 @@ def _keep(args: argparse.Namespace, subject: _Subject, card: ClothData | UpperMa
     return str(args.style)
 
 
-def _report(args: argparse.Namespace, subject: _Subject, strips: Any, fit: StretchFit) -> list[Path]:
+def _report(
+    args: argparse.Namespace, subject: _Subject, readings: tuple[StretchReading, ...], fit: StretchFit
+) -> list[Path]:
+    strips = strips_of(readings)
     if args.out.exists() and not args.out.is_dir():
         raise UsageError("is a file, not a folder", file=str(args.out), remedy="choose another -o")
     zero = "pull axis" if args.upper is not None else "along the roll"
     try:
         with whole_folder(args.out) as draft:
-            written = registry.write(Tested(subject.name, strips, fit, zero), draft)
+            tested = Tested(subject.name, strips, fit, zero, how_tested(readings))
+            written = registry.write(tested, draft)
             return [args.out / path.relative_to(draft) for path in written]
     except OSError as error:
         raise UsageError(
@@ -288,7 +293,8 @@ def _report(args: argparse.Namespace, subject: _Subject, strips: Any, fit: Stret
 
 
 def _text(subject: _Subject, fit: StretchFit, saved: str, files: list[Path]) -> str:
-    lines = [f"{subject.name}: {fit.strips} strips, secants at {fit.pull_n_per_mm:g} N/mm"]
+    shown = " (EXAMPLE, invented readings)" if how_tested(subject.tests) == "example" else ""
+    lines = [f"{subject.name}{shown}: {counted(fit.strips, 'strip')}, secants at {fit.pull_n_per_mm:g} N/mm"]
     lines += [
         f"  {what:<18} {value:>12}  {between}" for what, value, between in stretch_report.result_rows(fit)
     ]

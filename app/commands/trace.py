@@ -10,6 +10,7 @@ from app.cautions import caution_lines, cautions
 from app.commands import Outcome
 from app.commands.pieces import piece_json
 from app.errors import UsageError
+from app.measures import counted
 from app.papers import registry
 from app.papers.formats.drawing import Drawing, Pen
 from app.papers.formats.dxf import write_dxf
@@ -119,7 +120,8 @@ def _write_style(traced: Traced, args: argparse.Namespace, known: str) -> None:
 def _text(traced: Traced, args: argparse.Namespace, files: list[Path]) -> str:
     scale = f"{traced.markers} markers" if traced.scale_from == "markers" else f"{args.dpi:g} dpi"
     lines = [
-        f"{args.picture}: {len(traced.pieces)} cards; scale from {scale}; +- {traced.uncertainty_mm:.2f} mm"
+        f"{args.picture}: "
+        f"{counted(len(traced.pieces), 'card')}; scale from {scale}; +- {traced.uncertainty_mm:.2f} mm"
     ]
     for piece in traced.pieces:
         x0, y0, x1, y1 = piece.outline.bbox_mm

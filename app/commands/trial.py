@@ -12,6 +12,7 @@ from app.atomic import whole_folder
 from app.commands import Outcome, say
 from app.errors import UsageError
 from app.hold.verdicts import style_hold
+from app.measures import counted
 from app.papers import registry
 from app.papers.shown import Compared
 from app.papers.trial_report import comparison_words
@@ -79,7 +80,7 @@ def run(args: argparse.Namespace) -> Outcome:
     if args.action == "list":
         style = load_style(args.style).name if args.style else ""
         found = book.entries(style=style, upper=args.upper, cloth=args.cloth)
-        return _told(found, f"{len(found)} trials in {book.path}")
+        return _told(found, f"{counted(len(found), 'trial')} in {book.path}")
     if args.action == "models":
         return _models(book, args)
     if args.style is None:
@@ -89,7 +90,7 @@ def run(args: argparse.Namespace) -> Outcome:
     cloths = [args.cloth] if args.cloth else [cloth.id for cloth in style_read.cloths]
     if args.action == "similar":
         found = book.similar(upper, cloths, style_read.name)
-        return _told(found, f"{len(found)} trials bear on {style_read.name}, nearest first")
+        return _told(found, f"{counted(len(found), 'trial')} bear on {style_read.name}, nearest first")
     found = book.entries(upper=upper)
     compared = compare_models(entry for entry in found if entry.trial.cloth in cloths)
     calibrations = [c for cloth in cloths if (c := book.calibration(upper, cloth))]
@@ -303,7 +304,7 @@ def _line(entry: TrialEntry) -> str:
         for option, (name, unit, _) in RESULTS.items()
         if getattr(trial, name) is not None
     ]
-    photos = f", {len(trial.photos)} photo(s)" if trial.photos else ""
+    photos = f", {counted(len(trial.photos), 'photo')}" if trial.photos else ""
     what = " ".join(part for part in (trial.style, trial.piece, trial.size) if part)
     note = f" - {trial.note}" if trial.note else ""
     return (

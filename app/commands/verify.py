@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from app.commands import Outcome
+from app.measures import counted
 from nesting.files import lay_file
 from nesting.verify import verify_document
 
@@ -27,7 +28,7 @@ def run(args: argparse.Namespace) -> Outcome:
         if fault.amount_deg is not None:
             entry["amount_deg"] = fault.amount_deg
         faults.append({**entry, "message": fault.message})
-    said = "verified" if verdict.ok else f"{len(faults)} faults"
+    said = "verified" if verdict.ok else f"{counted(len(faults), 'fault')}"
     lines = [f"{args.lay}: {said}; {verdict.checked}"]
     lines += [f"  {fault.kind}: {fault.message}" for fault in verdict.faults]
     payload = {"ok": verdict.ok, "faults": faults, "checked": verdict.checked}

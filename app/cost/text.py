@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from app.lay.longer import longer_text, same_within_scatter
-from app.measures import METRIC, Measures
+from app.measures import METRIC, Measures, counted
 
 PARTS = {
     "pieces": "in the pieces",
@@ -39,7 +39,7 @@ def cost_text(cost: Mapping[str, Any], measures: Measures = METRIC) -> str:
     total = cost["total"]
     metres = ", ".join(f"{cloth} {measures.length_text(m, 2)}" for cloth, m in total["metres"].items())
     money = "" if total["cost"] is None else f", {total['cost']} {cost['currency']}"
-    lines.append(f"the whole order of {total['pairs']} pairs: {metres}{money}")
+    lines.append(f"the whole order of {counted(total['pairs'], 'pair')}: {metres}{money}")
     if len(cost["widths"]) > 1:
         lines += ["by roll width:", *in_columns(*width_table(cost, measures))]
     if cost.get("by_cloth"):
@@ -186,9 +186,9 @@ def lay_line(cloth: Mapping[str, Any], measures: Measures) -> str:
     price = "no price"
     if cloth["price_per_m"] is not None:
         told = measures.price_text(Decimal(cloth["price_per_m"]))
-        price = f"{told} {cloth['currency']} a {measures.length_word}"
+        price = f"{told} {cloth['currency']} per {measures.length_word}"
     return (
-        f"{cloth['name']}: lay of {sum(cloth['pairs'].values())} pairs ({pairs}), "
+        f"{cloth['name']}: lay of {counted(sum(cloth['pairs'].values()), 'pair')} ({pairs}), "
         f"{measures.length_text(cloth['lay_length_mm'] / 1000, 3)} on "
         f"{measures.width_text(cloth['usable_width_mm'])} usable of "
         f"{measures.width_text(cloth['width_mm'])}; {price}"

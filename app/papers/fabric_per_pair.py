@@ -15,7 +15,7 @@ from app.cost.text import (
     size_table,
     width_table,
 )
-from app.measures import Measures
+from app.measures import Measures, counted
 from app.papers.fabric_tables import fabric_sheets
 from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
@@ -58,7 +58,7 @@ def pages(shown: Costed) -> list[Page]:
         ]
     )
     cloth = cloth_line({"cloth": {"id": cloth_id}}, style)
-    about = f"Averages weighted by the order of {cost['total']['pairs']} pairs."
+    about = f"Averages weighted by the order of {counted(cost['total']['pairs'], 'pair')}."
     flow.paragraph(f"{about} Main cloth: {cloth}." if cloth else about)
     flow.heading("By size")
     _set(flow, *size_table(cost, measures), currency=currency, total=True)
@@ -70,7 +70,7 @@ def pages(shown: Costed) -> list[Page]:
     total = cost["total"]
     metres = ", ".join(f"{measures.length_text(m, 2)} of {name}" for name, m in total["metres"].items())
     priced = "" if total["cost"] is None else f", {total['cost']} {currency}"
-    flow.paragraph(f"The order of {total['pairs']} pairs takes {metres}{priced}.")
+    flow.paragraph(f"The order of {counted(total['pairs'], 'pair')} takes {metres}{priced}.")
     _where_it_goes(flow, cost, measures)
     flow.heading("By roll width")
     _set(flow, *width_table(cost, measures), currency=currency)

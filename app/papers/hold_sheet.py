@@ -12,6 +12,7 @@ from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate
 from app.hold.materials import Known, strips_of
 from app.hold.verdicts import FIELD_ELSEWHERE, NO_MEASUREMENT, PieceHold, StyleHold, span
+from app.measures import counted
 from app.papers.formats.drawing import Colour, Drawing, Page, Pen
 from app.papers.formats.lettering import extent_mm, wrapped
 from app.papers.formats.pdf import write_pdf
@@ -113,8 +114,8 @@ def _trials_say(each: PieceHold | ChainHold, trials: Mapping[str, Calibration]) 
         return "-"
     best, low, high = each.hold.best_mm, found.low, found.high
     if low is None or high is None:
-        return f"{best * found.factor:.1f} mm ({found.trials} trials)"
-    return f"{best * low:.1f}-{best * high:.1f} mm ({found.trials} trials)"
+        return f"{best * found.factor:.1f} mm ({counted(found.trials, 'trial')})"
+    return f"{best * low:.1f}-{best * high:.1f} mm ({counted(found.trials, 'trial')})"
 
 
 def _row(piece: PieceHold, trials: Mapping[str, Calibration]) -> list[str]:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from app.cautions import cautions
+from app.measures import counted
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.lettering import wrapped
 from app.papers.formats.pdf import PAGE_LIMIT_MM, write_pdf
@@ -95,7 +96,7 @@ def _draw_leader(
         f"page {page[0] + 1} of {page[1]}: {stretch_mm[0] / 1000:.3f} to {stretch_mm[1] / 1000:.3f} m "
         f"of {document['length_mm'] / 1000:.3f} m",
         f"yield {document['yield'] * 100:.1f} % (pieces / (usable width x lay length)), "
-        f"{len(document['placements'])} pieces, "
+        f"{counted(len(document['placements']), 'piece')}, "
         f"usable width {document['roll']['usable_width_mm']:g} mm",
         f"{spread_words(document.get('mode'))}. Full size: print at 100 %.",
         *assumptions(document, style.rules if style else None),

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from app.cautions import cautions
+from app.measures import counted
 from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
 from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
@@ -310,7 +311,7 @@ def _rows(flow: Flow, die: PressDie) -> None:
     part = "" if shown >= told["length_mm"] else f", the first {shown / 1000:.2f} m"
     stacks = f"{die.stacks} stacks of " if die.stacks > 1 else ""
     flow.picture(
-        f"{die.name} · {told['cuts']} · {stacks}{len(die.rows.turned)} places in "
+        f"{die.name} · {told['cuts']} · {stacks}{counted(len(die.rows.turned), 'place')} in "
         f"{told['length_mm'] / 1000:.3f} m · scale 1:{ratio:g}{part}",
         drawing,
         high,
@@ -325,7 +326,7 @@ def _rows(flow: Flow, die: PressDie) -> None:
     notes = "".join(f" {text[0].upper()}{text[1:]}." for text in die.notes)
     flow.paragraph(
         f"Rows {die.rows.runs} the roll, mm: {listed}{more}.{notes} Cloth "
-        f"{die.cloth_m(told['end_loss_mm']):.2f} m, {rows_m(die):.2f} m were the rows to go on."
+        f"{die.cloth_m(told['end_loss_mm']):.2f} m, {rows_m(die):.2f} m if the rows ran on."
     )
 
 
@@ -333,7 +334,9 @@ def _stack(flow: Flow, plan: PressCloth, stack: PressStack) -> None:
     """All dies side by side, and where each block's rows begin."""
     lies = {"up": "glue side up", "down": "glue side down", "face to face": "face to face"}[stack.glue]
     metres = plan.layers * (stack.length_mm + 2.0 * plan.end_loss_mm) / 1000.0
-    flow.heading(f"Stack {stack.name} of {plan.cloth.name}: {plan.layers} layers {lies}, {metres:.2f} m")
+    flow.heading(
+        f"Stack {stack.name} of {plan.cloth.name}: {counted(plan.layers, 'layer')} {lies}, {metres:.2f} m"
+    )
     flow.paragraph(
         "All dies from one stack, block by block in this order, each block in its die's own step and pitch. "
         f"Length {stack.length_mm / 1000:.3f} m, yield {stack.document['yield']:.1%}."

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from app.cautions import cautions
-from app.measures import METRIC, Measures
+from app.measures import METRIC, Measures, counted
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.pdf import write_pdf
 from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
@@ -230,7 +230,7 @@ def _pictures(flow: Flow, plan: ClothPlan, names: Sequence[str], measures: Measu
         art = lay_art(document, scale=scale, codes=_codes(plan, name))
         picture.place(art.drawing(), x, 0.0)
         length = measures.length_text(document["length_mm"] / 1000, 3)
-        words = f"Lay {name}: {lays[name].plies} plies, {length}, 1 : {1 / scale:.0f}"
+        words = f"Lay {name}: {counted(lays[name].plies, 'ply')}, {length}, 1 : {1 / scale:.0f}"
         picture.text(x, art.width_mm + 1.5, words, pens.SMALL, bold=True, colour=pens.INK)
         x += max(SLOT_MM, document["length_mm"] * scale + 6.0)
         high = max(high, art.width_mm)

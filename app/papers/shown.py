@@ -128,12 +128,16 @@ class Compared:
 
 @dataclass(frozen=True, eq=False)
 class Tested:
-    """Strips of a material and the sheet fitted to them; ``zero`` says what 0 deg is."""
+    """Strips of a material and the sheet fitted to them; ``zero`` says what 0 deg is.
+
+    ``how`` is ``example`` where readings were invented; the report then says so.
+    """
 
     name: str
     strips: Sequence[Strip]
     fit: StretchFit
     zero: str = "along the roll"
+    how: str = "tested"
 
 
 @dataclass(frozen=True, eq=False)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from app.cautions import cautions
 from app.hold.verdicts import NO_MEASUREMENT
+from app.measures import counted
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.lettering import wrapped
 from app.papers.formats.pdf import write_pdf
@@ -38,18 +39,20 @@ def write(shown: Tested, out_dir: Path) -> list[Path]:
 
 def pages(shown: Tested) -> list[Page]:
     """Return the report: figures and plot on the first sheet, the strips there and on others."""
-    name, strips, fit, zero = shown.name, shown.strips, shown.fit, shown.zero
+    name, strips, fit, zero, how = shown.name, shown.strips, shown.fit, shown.zero, shown.how
     wide, high = ISO_216_MM["A4"]
     room = wide - 2 * MARGIN_MM
     drawing = Drawing()
     y = high - MARGIN_MM - pens.TITLE
     drawing.text(MARGIN_MM, y, name, pens.TITLE, bold=True, colour=pens.INK)
     y -= pens.BODY * 1.8
+    title = "stretch test" if how == "tested" else "EXAMPLE with invented readings, no test"
     count = len({round(s.angle_deg % 180.0, 1) for s in strips})
     drawing.text(
         MARGIN_MM,
         y,
-        f"stretch test: {len(strips)} strips at {count} angles, read at a pull of {fit.pull_n_per_mm:g} N/mm",
+        f"{title}: "
+        f"{counted(len(strips), 'strip')} at {count} angles, read at a pull of {fit.pull_n_per_mm:g} N/mm",
         pens.BODY,
     )
     middle = y - _RADIUS - 14.0
@@ -58,7 +61,10 @@ def pages(shown: Tested) -> list[Page]:
     right = MARGIN_MM + 2 * _RADIUS + 34.0
     rows = result_rows(fit)
     columns = fitting_columns(
-        ["", "value", f"{CONFIDENCE:.0%} sure"], rows, ["left", "right", "right"], wide - MARGIN_MM - right
+        ["", "value", f"{100 * CONFIDENCE:.0f} % confidence"],
+        rows,
+        ["left", "right", "right"],
+        wide - MARGIN_MM - right,
     )
     foot = draw_table(drawing, right, y - 12.0, columns, rows)
     said = [str(finding) for finding in fit.findings] or ["No remarks."]

@@ -20,6 +20,7 @@ from typing import Any
 from app.atomic import write_whole
 from app.errors import UnverifiedError, UsageError
 from app.lay.job import LayJob, Mode, judged, problem_of
+from app.measures import counted
 from app.plan.roll_list import rolls_of
 from app.style.model import ClothData, Style
 from app.style.pieces import used_cloths
@@ -195,8 +196,8 @@ def plan_cloth(
     for lay in kept:
         if lay.plies > table.max_plies or lay.length_mm > table.room_mm + 1e-6:
             raise UsageError(
-                f"a lay that is kept has {lay.plies} plies of {lay.length_mm:.0f} mm; "
-                f"{table.max_plies} plies and {table.room_mm:.0f} mm are allowed",
+                f"a lay that is kept has {counted(lay.plies, 'ply')} of {lay.length_mm:.0f} mm; "
+                f"{counted(table.max_plies, 'ply')} and {table.room_mm:.0f} mm are allowed",
                 remedy="keep it in fewer plies, allow more, or plan it again",
             )
     done = {key: 0 for key in demand}
@@ -208,7 +209,7 @@ def plan_cloth(
 
     def nest(sets: dict[str, int], budget_s: float) -> Lay:
         problem = problem_of_sets(job, cloth_id, sets)
-        return store.nest(problem, budget_s, f"{cloth.name}, {sum(sets.values())} sets", nester)
+        return store.nest(problem, budget_s, f"{cloth.name}, {counted(sum(sets.values()), 'set')}", nester)
 
     width_mm = cloth.usable_width_mm - 2.0 * job.styles[users[0]].rules.edge_margin_mm
     one_set = {key: problem_of_sets(job, cloth_id, {key: 1}) for key in left}

@@ -13,7 +13,7 @@ from typing import Any
 from app.atomic import write_whole
 from app.cautions import caution_lines, cautions
 from app.lay.longer import longer_text
-from app.measures import METRIC, Measures
+from app.measures import METRIC, Measures, counted
 from app.plan.job import ClothPlan, PlanJob, pair_layers
 from nesting.files import lay_file
 from nesting.planning.consumption import YIELD_MEANS
@@ -57,7 +57,7 @@ def plan_object(job: PlanJob, plans: Sequence[ClothPlan], seconds: float) -> dic
             f"table {job.table.length_mm:g} mm, {job.table.end_loss_mm:g} mm lost at each end of a ply",
             f"at most {', '.join(f'{p.table.max_plies} plies of {p.cloth.name}' for p in plans)}",
             f"extra pairs for rejects {job.extra:.1%}, overcut up to {job.overcut:.1%} "
-            f"or {job.overcut_pairs} pairs of a size",
+            f"or {counted(job.overcut_pairs, 'pair')} of a size",
             "the bound takes cloth without any waste between the pieces, and the lays that are then best",
         ],
         "cautions": cautions("plan"),
@@ -186,12 +186,12 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
     for lay in payload["lays"]:
         sets = ", ".join(f"{size}: {n}" for size, n in lay["sets"].items())
         lines.append(
-            f"{lay['cloth']} lay {lay['name']}: {lay['plies']} plies {lay['mode']}, sets {sets}, "
+            f"{lay['cloth']} lay {lay['name']}: {counted(lay['plies'], 'ply')} {lay['mode']}, sets {sets}, "
             f"{told(lay['length_mm'] / 1000, 3)}, yield {lay['yield']:.1%}"
             f"{longer_text(lay['longer_search'])}, {told(lay['metres'], 2)} of cloth"
         )
     ordered, cut = payload["pairs_ordered"], payload["pairs_cut"]
-    lines.append(f"ordered {sum(ordered.values())} pairs, cut {sum(cut.values())}")
+    lines.append(f"ordered {counted(sum(ordered.values()), 'pair')}, cut {sum(cut.values())}")
     for cloth, metres in payload["cloth_m"].items():
         lines.append(
             f"{cloth}: {told(metres, 2)}, utilisation {payload['utilisation'][cloth]:.1%}; "

@@ -20,6 +20,7 @@ from shapely.geometry import Polygon
 
 from app.errors import UnverifiedError, UsageError
 from app.lay.job import LayJob, check_mode, judged, problem_of, shapes
+from app.measures import counted
 from app.style.model import ClothData, Style
 from geometry.outline import Outline, rotation
 from geometry.piece import Notch
@@ -196,7 +197,10 @@ def press_dies(
         rows = known or _set_out(job, problem, cutter, places)
         found.append((cutter, places, rows))
         done.append(_finished(job, problem, cutter, name, layers, stacks, rows))
-        tell(f"{name} of {first + len(cutters) - 1}: {done[-1].document['cuts']}, {places * stacks} strokes")
+        tell(
+            f"{name} of {first + len(cutters) - 1}: {done[-1].document['cuts']}, "
+            f"{counted(places * stacks, 'stroke')}"
+        )
     return tuple(done)
 
 

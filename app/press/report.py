@@ -9,6 +9,7 @@ from typing import Any
 
 from app.cautions import caution_lines, cautions
 from app.errors import UsageError
+from app.measures import counted
 from app.press.job import PressDie, PressJob
 from app.press.stacks import PressStack
 from app.style.model import ClothData
@@ -75,7 +76,8 @@ def assumptions(plans: Sequence[PressCloth]) -> list[str]:
     for plan in plans:
         document = plan.dies[0].document
         lines.append(
-            f"{plan.cloth.name}: {plan.layers} layers per stroke, usable width {plan.width_mm:g} mm, gap "
+            f"{plan.cloth.name}: "
+            f"{counted(plan.layers, 'layer')} per stroke, usable width {plan.width_mm:g} mm, gap "
             f"{document['gap_mm']:g} mm, margin {document['edge_margin_mm']:g} mm at the edges and "
             f"{document['end_margin_mm']:g} mm at the ends, {plan.end_loss_mm:g} mm lost at each end of "
             "a layer"
@@ -235,8 +237,10 @@ def press_text(payload: Mapping[str, Any]) -> str:
         turned = die["turned_at_mm"]
         twin = f", half turned at {turned[0]:+.1f} / {turned[1]:+.1f} mm (along / across)" if turned else ""
         lines.append(
-            f"{die['die']} {cuts}: {die['strokes']} strokes of {die['layers']} layers for "
-            f"{die['pieces_needed']} pieces ({die['pieces_cut'] - die['pieces_needed']} over); rows "
+            f"{die['die']} {cuts}: {counted(die['strokes'], 'stroke')} of "
+            f"{counted(die['layers'], 'layer')} for "
+            f"{counted(die['pieces_needed'], 'piece')}"
+            f" ({die['pieces_cut'] - die['pieces_needed']} over); rows "
             f"{die['rows_run']} the roll, step {die['step_mm']:.1f} mm, pitch {die['row_pitch_mm']:.1f} mm, "
             f"each row {die['row_shift_mm']:+.1f} mm on{twin}; {die['pieces_per_m']:.1f} per metre, strip "
             f"{die['length_mm'] / 1000:.3f} m, yield {die['yield']:.1%} (rows going on "
@@ -245,7 +249,8 @@ def press_text(payload: Mapping[str, Any]) -> str:
         lines += [f"  {note}" for note in die["notes"]]
     for cloth, told in payload["cloths"].items():
         lines.append(
-            f"{cloth}: {told['dies']} dies, {told['strokes']} strokes, {told['metres']:.2f} m of cloth with "
+            f"{cloth}: {counted(told['dies'], 'die')}, "
+            f"{counted(told['strokes'], 'stroke')}, {told['metres']:.2f} m of cloth with "
             f"all dies from one stack ({told['own_strips_m']:.2f} m on strips of their own, "
             f"{told['rows_m']:.2f} m if all rows ran on without ends), yield {told['yield']:.1%}"
         )

@@ -15,8 +15,8 @@ NOT_BELOW_ZERO = {
     "edge_margin_mm": "margin at the selvedges",
     "end_margin_mm": "margin at the ends",
     "end_loss_mm": "end loss",
-    "knife_radius_mm": "corner radius of the knife",
-    "turn_tolerance_deg": "turn granted off the axis",
+    "knife_radius_mm": "minimum knife corner radius",
+    "turn_tolerance_deg": "permitted tilt",
     "roll_end_percent": "percentage for ends of rolls",
     "splice_percent": "percentage for splices",
     "reject_percent": "percentage for rejects",
@@ -83,6 +83,7 @@ def problems(style: Style) -> Iterator[str]:
     for piece in style.pieces:
         for problem in _piece_problems(style, piece):
             yield f"piece {piece.name}: {problem}"
+        yield from _whole_problems(style, piece, names)
 
 
 def _piece_problems(style: Style, piece: PieceData) -> Iterator[str]:
@@ -111,6 +112,17 @@ def _piece_problems(style: Style, piece: PieceData) -> Iterator[str]:
             yield "a partial backing's line has too few points"
         if layer.keep and not layer.keep.closed and layer.keep.side_mm is None:
             yield "a partial backing's cut line does not say on which side the backing stays (side_mm)"
+
+
+def _whole_problems(style: Style, piece: PieceData, names: set[str]) -> Iterator[str]:
+    """What is wrong with how a piece stands to others, and to the size run."""
+    if piece.twin and (piece.twin not in names or style.piece(piece.twin).twin != piece.name):
+        yield f"piece {piece.name}: its twin {piece.twin} is not linked to it"
+    for size, other in piece.cut_as.items():
+        if size == style.size_run.base or not {size, other} <= set(style.size_run.sizes):
+            yield f"piece {piece.name}: size {size} cannot be cut as size {other}"
+        elif other in piece.cut_as:
+            yield f"piece {piece.name}: size {size} is cut as {other}, which is cut as another size itself"
 
 
 def _ring_problem(ring: Points, *, ccw: bool) -> str:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from app.style.model import Style
 from app.style.on_disk import changed_since, fingerprint
+from app.style.whole.twins import follow
 
 
 @dataclass(frozen=True)
@@ -92,8 +93,9 @@ class Document:
     def apply(self, label: str, after: Style, *, merge: str = "") -> bool:
         """Commit ``after`` as one step; an edit that changes nothing leaves no step.
 
-        Returns whether anything changed. A running preview ends.
+        Returns whether anything changed. A running preview ends. A linked twin follows its piece.
         """
+        after = follow(self._style, after)
         was_preview, self._preview = self._preview is not None, None
         if after is self._style or after == self._style:
             if was_preview:
@@ -118,7 +120,7 @@ class Document:
     def preview(self, style: Style | None) -> None:
         """Show ``style`` without committing it; None goes back to the committed value."""
         if style is not self._preview:
-            self._preview = style
+            self._preview = None if style is None else follow(self._style, style)
             self._tell()
 
     def undo(self) -> bool:

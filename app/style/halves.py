@@ -7,7 +7,10 @@ from app.style.model import PieceData, Style
 from geometry.findings import Finding, Severity
 from geometry.piece import EdgeKind
 
-ADVICE = "draw the whole piece and import it again, or give the edge the kind it has if it is cut there"
+ADVICE = (
+    "unfold it (Draft desk: Unfold over the centre line; command: stayply piece STYLE unfold), "
+    "or give the edge the kind it has if it is cut there"
+)
 
 
 def is_half(piece: PieceData) -> bool:

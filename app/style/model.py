@@ -124,12 +124,19 @@ class HoldChain(Model):
     limit_mm: float | None = None
 
 
+Grading = Literal["both", "length", "width", "none"]
+"""Restricted grading of a piece: along its pull axis, across it, both, or not at all."""
+
+
 class PieceData(Model):
     """An upper piece: its drawings by size, its edges, its pull axis, its backing.
 
     ``hand`` is the hand drawn; ``per_shoe`` how many a shoe needs; the other hand is the mirror
     image. ``layers`` empty = not backed. ``assembled``: drawn where it lies in the upper, so its
-    axis can be compared with its neighbours'.
+    axis can be compared with its neighbours'. ``twin`` names the piece that is the mirror image of this
+    one and is kept like it ('' = none). ``backing_only``: no upper is cut, the outline is the backing's own.
+    ``grading`` says along what a size without a drawing grows; ``cut_as`` names, for a size, the size whose
+    shape is cut for it.
     """
 
     name: str
@@ -142,6 +149,10 @@ class PieceData(Model):
     assembled: bool = False
     hold_line: HoldLine | None = None
     note: str = ""
+    twin: str = ""
+    backing_only: bool = False
+    grading: Grading = "both"
+    cut_as: dict[str, str] = Field(default_factory=dict)
 
 
 class PressSetting(Model):
@@ -269,6 +280,17 @@ class SizeRun(Model):
     graded: bool = True
 
 
+class SeamData(Model):
+    """Two edges that are sewn together, each as (piece, ring, start vertex) of the base drawing.
+
+    ``ease_mm`` is how much longer the first is meant to be than the second.
+    """
+
+    first: tuple[str, int, int]
+    second: tuple[str, int, int]
+    ease_mm: float = 0.0
+
+
 class LayData(Model):
     """A lay kept with the style: what is laid, on which cloth, and where each piece lies.
 
@@ -306,6 +328,7 @@ class Style(Model):
     hold_chains: tuple[HoldChain, ...] = ()
     drawing: str = ""
     lays: tuple[LayData, ...] = ()
+    seams: tuple[SeamData, ...] = ()
     order: dict[str, int] = {}
     note: str = ""
 

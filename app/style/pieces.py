@@ -145,6 +145,8 @@ def findings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) 
             found += _sized(_Same(piece), _Same(style.size_run), _Same(style.rules), size).findings
     for backing in backings(style, sizes, hands):
         found += backing.findings
+        if style.piece(backing.upper.name).backing_only:
+            continue  # cut as it is drawn: there is no upper that it could be wrong for
         found += drafting_checks.check(backing.upper, backing, rules)
     assembled = [
         upper_piece(style, piece.name, style.size_run.base, piece.hand)
@@ -267,6 +269,9 @@ def _sized(piece: _Same, run: _Same, rules: _Same, size: str) -> _Sized:
     """The piece in one size in the hand drawn."""
     data: PieceData = piece.value
     size_run: SizeRun = run.value
+    if size in data.cut_as:
+        same = _sized(piece, run, rules, data.cut_as[size])
+        return replace(same, upper=replace(same.upper, size=size))
     draft = _rules(rules)
     drawn = drawn_piece(data, size_run.base)
     noticed: tuple[Finding, ...] = ()
@@ -300,7 +305,11 @@ def _sized(piece: _Same, run: _Same, rules: _Same, size: str) -> _Sized:
             said("size {0} is not in the style's run", size),
             remedy=said("sizes are {0}", ", ".join(size_run.sizes)),
         )
-    factors = grade_factors(size_run.system, size_run.base, size, size_run.base_girth_mm)
+    along, across = grade_factors(size_run.system, size_run.base, size, size_run.base_girth_mm)
+    factors = (
+        along if data.grading in ("both", "length") else 1.0,
+        across if data.grading in ("both", "width") else 1.0,
+    )
     return _graded(base, draft, factors, size, keeps)
 
 

@@ -33,8 +33,8 @@ def claim_faults(lay: LayDocument, blamed: Collection[int] = ()) -> list[Fault]:
     if lay.turn_tolerance_deg is not None:
         for asked in lay.items:
             if asked.turn_tolerance_deg > lay.turn_tolerance_deg + VERIFY_DEG:
-                text = f"{asked.id} may turn {asked.turn_tolerance_deg:g} deg, "
-                text += f"the lay grants {lay.turn_tolerance_deg:g}"
+                text = f"{asked.id} permits a tilt of {asked.turn_tolerance_deg:g} deg, "
+                text += f"the lay one of {lay.turn_tolerance_deg:g}"
                 faults.append(_fault(FaultKind.LABEL, text))
     for i, at in enumerate(lay.placements):
         item = items.get(at.item)

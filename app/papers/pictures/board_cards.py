@@ -30,7 +30,12 @@ class Card:
 
 
 def cards_of(style: Style, upper: UpperPiece, backings: Sequence[BackingPiece]) -> list[Card]:
-    """Return the cards of one piece, size and hand: the upper, then each layer apart and overlaid."""
+    """Return the cards of one piece, size and hand: the upper, then each layer apart and overlaid.
+
+    A backing without an upper has the cards of its layers only.
+    """
+    if any(piece.name == upper.name and piece.backing_only for piece in style.pieces):
+        return [_backing_card(style, backing, len(backings)) for backing in backings if backing.outlines]
     out = [_upper_card(style, upper)]
     for backing in backings:
         if backing.outlines:

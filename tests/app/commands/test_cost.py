@@ -189,7 +189,7 @@ def test_the_figures_are_written_as_papers(call: Call, plain_file: Path, tmp_pat
     assert called.status == 0, called.err
     assert {path.suffix for path in (tmp_path / "cost").iterdir()} == {".pdf", ".csv", ".xlsx"}
     assert "no order given" in called.err and "average" in called.out
-    assert "gross ft2" in called.out and "2.2860 EUR a yard" in called.out
+    assert "gross ft2" in called.out and "2.2860 EUR per yard" in called.out
 
 
 def test_a_large_order_is_costed_on_a_lay_in_its_proportions() -> None:

@@ -238,7 +238,7 @@ def test_fabric_per_pair_in_yards_costs_the_same(plain_style: Style, tmp_path: P
     assert book["Widths"]["G2"].value == 2.286
     text = text_of(tmp_path / "fabric-per-pair.pdf")
     assert "0.0842 yd" in text
-    assert "3.281 yd on 55.12 in usable of 55.91 in; 2.2860 EUR a yard" in text, "as priced now"
+    assert "3.281 yd on 55.12 in usable of 55.91 in; 2.2860 EUR per yard" in text, "as priced now"
 
 
 def test_fabric_without_a_price_says_so(plain_style: Style, tmp_path: Path) -> None:

@@ -50,5 +50,5 @@ def test_commands_name_the_piece_and_the_remedy(words, tmp_path, capsys) -> None
     out = [] if "--quick" in words else ["-o", str(tmp_path / "out")]
     assert main([words[0], str(path), *words[1:], *out]) == 2
     said = capsys.readouterr().err.strip().splitlines()[-1]
-    assert "Vamp" in said and "half a pattern" in said and "draw the whole piece" in said
+    assert "Vamp" in said and "half a pattern" in said and "unfold it" in said
     assert not (tmp_path / "out").exists()

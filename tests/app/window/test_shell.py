@@ -527,7 +527,7 @@ def test_a_revised_drawing_is_taken_piece_by_piece_in_one_step(derby, tmp_path):
 
     with_next_dialog(look)
     derby.files.revise(path)
-    assert len(shown[0]) == len(before.pieces) and "carried" in shown[0][0]
+    assert len(shown[0]) == len(before.pieces) and "kept" in shown[0][0]
     after = derby.session.style
     assert after.pieces[0] == before.pieces[0], "the piece that was not ticked stays as it was"
     for one, other in zip(before.pieces, after.pieces, strict=True):

@@ -8,7 +8,7 @@ from PySide6.QtCore import QCoreApplication
 
 from app.commands.hold import calibrations
 from app.errors import UsageError
-from app.hold.materials import strips_of
+from app.hold.materials import how_tested, strips_of
 from app.papers.shown import Compared, Held, PulledOver, Tested
 from app.window.desks.cloth.hold_page import HoldPage
 from app.window.desks.cloth.strips.strips_page import StripsPage
@@ -93,4 +93,5 @@ def _tested(page: StripsPage, choice: Choice) -> Tested:
         raise UsageError(
             translate("Cloth", "there is no result to print"), remedy=translate("Cloth", "test more strips")
         )
-    return Tested(page.called, strips_of(page.card.tests), page.fit, zero=page.zero)
+    tests = page.card.tests
+    return Tested(page.called, strips_of(tests), page.fit, page.zero, how_tested(tests))

@@ -9,7 +9,7 @@ from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtWidgets import QFileDialog, QMessageBox
 
 from app.errors import AppError
-from app.hold.materials import strips_of
+from app.hold.materials import how_tested, strips_of
 from app.papers import registry
 from app.papers.shown import Tested
 from app.style import edits
@@ -116,7 +116,8 @@ class PageActions(QObject):
             files = [folder / "strips.csv"]
             write_table(files[0], readings_csv(card.tests))
             if page.fit is not None:
-                shown = Tested(page.called, strips_of(card.tests), page.fit, page.zero)
+                how = how_tested(card.tests)
+                shown = Tested(page.called, strips_of(card.tests), page.fit, page.zero, how)
                 files += registry.write(shown, folder)
         except (AppError, OSError) as error:
             self._told(str(error))

@@ -185,5 +185,15 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP(
             "Core", "check the pull and the constants of upper and cloth, in N per mm of width"
         ),
+        QT_TRANSLATE_NOOP("Core", "the centre edge is not straight"),
+        QT_TRANSLATE_NOOP("Core", "the edge of a hole is no centre line"),
+        QT_TRANSLATE_NOOP("Core", "choose the straight edge along the fold, or set its two break points"),
+        QT_TRANSLATE_NOOP("Core", "check which edge is the centre line"),
+        QT_TRANSLATE_NOOP("Core", "the two halves differ by up to {0} mm over this line"),
+        QT_TRANSLATE_NOOP("Core", "choose the line over which the piece is the same on both sides"),
+        QT_TRANSLATE_NOOP("Core", "the line does not divide the piece in two"),
+        QT_TRANSLATE_NOOP("Core", "the line misses the piece"),
+        QT_TRANSLATE_NOOP("Core", "a mirror line has no length"),
+        QT_TRANSLATE_NOOP("Core", "give two points apart from each other"),
     )
 )

@@ -1,4 +1,4 @@
-"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned again."""
+"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned anew."""
 
 from __future__ import annotations
 
@@ -160,7 +160,7 @@ class PlanPage(QWidget):
         layout.addWidget(across)
 
     def carried(self) -> dict[str, Any]:
-        """The plan with its files and what is typed beside it, for a page made again."""
+        """The plan with its files and what is typed beside it, for a page made anew."""
         return {
             "folder": self._kept_folder,
             "plan": (self.payload, self._job, self.table.lays),
