@@ -5,6 +5,8 @@
 
 from __future__ import annotations
 
+from geometry.said import joined, said
+
 
 class DeskError(Exception):
     """What is wrong, where, and what the person at the desk can do about it.
@@ -28,8 +30,8 @@ class DeskError(Exception):
 
     def __str__(self) -> str:
         place = ": ".join(part for part in (self.file, self.piece) if part)
-        text = f"{place}: {self.message}" if place else self.message
-        return f"{text}; {self.remedy}" if self.remedy else text
+        text = said("{0}: {1}", place, self.message) if place else self.message
+        return joined(text, self.remedy)
 
 
 class GeometryError(DeskError):

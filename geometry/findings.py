@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from geometry.said import joined, said
+
 
 class Severity(StrEnum):
     """How much a finding matters to the person at the desk."""
@@ -35,5 +37,5 @@ class Finding:
 
     def __str__(self) -> str:
         place = " ".join(part for part in (self.piece, self.size) if part)
-        text = f"{place}: {self.message}" if place else self.message
-        return "; ".join(part for part in (text, self.done, self.advice) if part)
+        text = said("{0}: {1}", place, self.message) if place else self.message
+        return joined(text, self.done, self.advice)

@@ -10,6 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from shapely.geometry import Polygon
 
 from geometry.errors import OutlineError
+from geometry.said import said
 
 Ring = NDArray[np.float64]
 """(n, 2) float64 in mm, n >= 3, without a repeated closing vertex, read-only."""
@@ -35,7 +36,9 @@ def as_ring(points: ArrayLike, *, ccw: bool) -> Ring:
     if len(ring) > 1 and np.array_equal(ring[0], ring[-1]):
         ring = ring[:-1]
     if len(ring) < 3:
-        raise OutlineError(f"an outline needs three points, there are {len(ring)}", remedy="redraw it")
+        raise OutlineError(
+            said("an outline needs three points, there are {0}", len(ring)), remedy="redraw it"
+        )
     if not np.isfinite(ring).all():
         raise OutlineError("an outline has a coordinate that is not a number", remedy="redraw it")
     area = ring_area_mm2(ring)

@@ -13,6 +13,7 @@ from geometry import tolerances
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, PullAxis, UpperPiece
+from geometry.said import said
 
 
 def undirected_deg(angle_deg: float) -> float:
@@ -87,8 +88,12 @@ def axis_deviations(pieces: Sequence[UpperPiece], limit_deg: float) -> tuple[Fin
                 Finding(
                     code="AXIS_DEVIATES",
                     severity=Severity.WARNING,
-                    message=f"pull axis {piece.pull_axis.axis_deg:.1f} deg is {off:.1f} deg off the common "
-                    f"axis of the assembled pieces ({common:.1f} deg)",
+                    message=said(
+                        "pull axis {0} deg is {1} deg off the common axis of the assembled pieces ({2} deg)",
+                        f"{piece.pull_axis.axis_deg:.1f}",
+                        f"{off:.1f}",
+                        f"{common:.1f}",
+                    ),
                     advice="turn the axis onto the common one, or confirm that this one is pulled otherwise",
                     piece=piece.name,
                     size=piece.size,

@@ -31,6 +31,18 @@ class TooLongError(ProblemError):
         )
 
 
+class EngineError(NestingError):
+    """The engine's process ended without an answer."""
+
+    code = "ENGINE"
+
+
+class CancelledError(EngineError):
+    """The search was stopped before it had found any lay."""
+
+    code = "CANCELLED"
+
+
 class LayFileError(NestingError):
     """A lay or instance file that cannot be read."""
 

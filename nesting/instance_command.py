@@ -111,7 +111,7 @@ def _above(doc: dict[str, Any]) -> str:
 def _tell(progress: Progress) -> None:
     if progress.lay is not None:
         sys.stderr.write(
-            f"{progress.elapsed_s:7.1f} s  {progress.phase}: {progress.length_mm:.1f} mm, "
+            f"{progress.elapsed_s:7.1f} s  {progress.phase.words}: {progress.length_mm:.1f} mm, "
             f"yield {100.0 * progress.yield_:.2f} %\n"
         )
 

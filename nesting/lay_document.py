@@ -10,6 +10,7 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Fie
 
 from geometry.errors import GeometryError
 from geometry.outline import Outline, Ring, as_ring
+from geometry.said import said
 from nesting.errors import LayFileError
 from nesting.items import Item
 from nesting.lay import Lay, Placement
@@ -150,7 +151,7 @@ def document_of(doc: Mapping[str, Any], *, file: str = "") -> LayDocument:
     version = doc.get("version")
     if isinstance(version, int) and version > VERSION:
         raise LayFileError(
-            f"the lay has format version {version}, this program reads up to {VERSION}",
+            said("the lay has format version {0}, this program reads up to {1}", version, VERSION),
             remedy="update the program",
             file=file,
         )
@@ -161,9 +162,13 @@ def document_of(doc: Mapping[str, Any], *, file: str = "") -> LayDocument:
     except ValidationError as error:
         first = error.errors()[0]
         place = ".".join(str(part) for part in first["loc"])
-        raise LayFileError(f"{place}: {first['msg']}", remedy="make the lay again", file=file) from None
+        raise LayFileError(
+            said("{0}: {1}", place, first["msg"]), remedy="make the lay again", file=file
+        ) from None
     except GeometryError as error:
-        raise LayFileError(f"a placement: {error.message}", remedy="make the lay again", file=file) from None
+        raise LayFileError(
+            said("a placement: {0}", error.message), remedy="make the lay again", file=file
+        ) from None
     if lay.items:
         known = {item.id for item in lay.items}
         lay = lay.model_copy(
@@ -195,7 +200,7 @@ def problem_of(lay: ProblemDocument) -> LayProblem:
             for item in lay.items
         )
     except GeometryError as error:
-        raise LayFileError(f"an item: {error.message}", remedy="make the lay again") from None
+        raise LayFileError(said("an item: {0}", error.message), remedy="make the lay again") from None
     return LayProblem(
         roll=Roll(
             usable_width_mm=lay.roll.usable_width_mm,

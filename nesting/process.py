@@ -12,6 +12,8 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
+from nesting.system.processes import without_console
+
 PROJECT = Path(__file__).resolve().parent.parent
 
 
@@ -28,6 +30,7 @@ class Child:
             env=environment,
             text=True,
             encoding="utf-8",
+            **without_console(),
         )
         self._events: queue.Queue[dict[str, Any] | None] = queue.Queue()
         self._errors: list[str] = []
@@ -78,6 +81,11 @@ class Child:
     def ended(self) -> bool:
         """Whether the child is gone and everything it said has been read."""
         return self._process.poll() is not None and self._heard_all.is_set() and self._events.qsize() <= 1
+
+    @property
+    def process_id(self) -> int:
+        """The child's number on this machine."""
+        return self._process.pid
 
     @property
     def last_words(self) -> str:

@@ -11,7 +11,8 @@ from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
 from app.measures import counted
-from app.papers.boards import write_boards
+from app.papers import registry
+from app.papers.shown import Drafted
 from app.style.file import load_style
 from app.style.pieces import HANDS, findings, uppers_and_backings
 from geometry.sizing.sizes import parse_sizes
@@ -51,7 +52,7 @@ def run(args: argparse.Namespace) -> Outcome:
     say_findings(noticed)
     try:
         with whole_folder(args.out) as draft:
-            written = write_boards(style, pairs, draft, sheet=args.sheet, tiled=args.tiled)
+            written = registry.write(Drafted(style, pairs, args.sheet, args.tiled), draft)
             files = [args.out / path.relative_to(draft) for path in written]
     except OSError as error:
         raise UsageError(

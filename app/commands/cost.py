@@ -41,7 +41,8 @@ from app.defaults.work import COST_SECONDS
 from app.errors import UsageError
 from app.lay.kept import open_kept
 from app.measures import MEASURES, Measures
-from app.papers import fabric_per_pair
+from app.papers import registry
+from app.papers.shown import Costed
 from app.style.file import load_style
 from app.style.model import ClothData, Style
 from app.workshop.ledger import Ledger, ledger_path
@@ -213,7 +214,7 @@ def _write(
 ) -> list[Path]:
     try:
         with whole_folder(out) as draft:
-            written = fabric_per_pair.write(style, payload, draft, cloth_id=cloth.id, measures=measures)
+            written = registry.write(Costed(style, payload, cloth.id, measures), draft)
             return [out / path.relative_to(draft) for path in written]
     except OSError as error:
         raise UsageError(

@@ -31,8 +31,9 @@ from app.errors import UsageError
 from app.hold.verdicts import style_hold
 from app.lay.job import LayJob, document_of, judged
 from app.measures import counted
-from app.papers import boards, fabric_per_pair, hold_sheet, reinforcement_sheet
+from app.papers import registry
 from app.papers.formats.dxf import write_dxf
+from app.papers.shown import Costed, Drafted, Held, Reinforced
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.orders import for_style, read_order
@@ -96,7 +97,7 @@ def run(args: argparse.Namespace) -> Outcome:
         widths = sorted({own, *others}, key=lambda width: width.width_mm)
         cost = cost_object(style, order, costs, compare_widths(style, order, costs[0], widths, solver))
         with whole_folder(out) as draft:
-            made = fabric_per_pair.write(style, cost, draft, cloth_id=costs[0].cloth.id)
+            made = registry.write(Costed(style, cost, costs[0].cloth.id), draft)
             files += [out / path.relative_to(draft) for path in made]
     except OSError as error:
         raise UsageError(
@@ -126,13 +127,13 @@ def _draft(found: Sample, style: Style, out: Path) -> list[Path]:
             for path in (found.style, found.drawing, found.order)
         ]
         backing = write_dxf(backing_drawing(backings(style, style.size_run.sizes)), draft / "backing.dxf")
-        drawn = boards.write_boards(style, uppers_and_backings(style, base), draft)
-        sheet = reinforcement_sheet.write(style, uppers_and_backings(style, base, ("left",)), draft)
+        papers = registry.write(Drafted(style, uppers_and_backings(style, base)), draft)
+        papers += registry.write(Reinforced(style, uppers_and_backings(style, base, ("left",))), draft)
         held = style_hold(style)
         for each in held.failing:
             say(f"hold: {each.called} breaks its limit")
-        hold = hold_sheet.write(style, held, draft)
-        return [out / path.relative_to(draft) for path in (*copies, backing, *drawn, *sheet, *hold)]
+        papers += registry.write(Held(style, held), draft)
+        return [out / path.relative_to(draft) for path in (*copies, backing, *papers)]
 
 
 def _lay(

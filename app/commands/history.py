@@ -17,7 +17,7 @@ from app.cost.quick import proven_entry, proven_text
 from app.cost.text import in_columns
 from app.errors import UsageError
 from app.measures import MEASURES, Measures
-from app.papers.formats.spreadsheet import Cell, Sheet, write_csv, write_xlsx
+from app.papers.formats.spreadsheet import Cell, TableSheet, write_csv, write_xlsx
 from app.style.file import load_style
 from app.workshop.ledger import Ledger, RunRecord, ledger_path
 
@@ -157,7 +157,7 @@ def _write(runs: Sequence[RunRecord], measures: Measures, out: Path) -> list[Pat
         f"over {length}",
         "note",
     )
-    sheets = [Sheet("Runs", heads, rows), Sheet("Lays", of_lays, lays)]
+    sheets = [TableSheet("Runs", heads, rows), TableSheet("Lays", of_lays, lays)]
     try:
         with whole_folder(out) as draft:
             made = [write_csv(sheets, draft / "history.csv"), write_xlsx(sheets, draft / "history.xlsx")]

@@ -15,7 +15,8 @@ from app.errors import UsageError
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate, compare
 from app.hold.verdicts import FIELD_ELSEWHERE, NO_MEASUREMENT, PieceHold, StyleHold, style_hold
-from app.papers import hold_sheet
+from app.papers import registry
+from app.papers.shown import Held
 from app.style.file import load_style
 from app.style.model import ClothData, HoldLine, Style
 from app.workshop.cloth_register import ClothRegister, RegisterError
@@ -251,9 +252,7 @@ def _write(
     try:
         with whole_folder(out) as draft:
             beside = FIELD_ELSEWHERE if field is None else field.beside_line
-            written = hold_sheet.write(
-                style, held, draft, turn_deg=args.turn, candidates=candidates, trials=trials, field=beside
-            )
+            written = registry.write(Held(style, held, args.turn, candidates, trials, beside), draft)
             if field is not None:
                 written += field.write(style, draft)
             return [out / path.relative_to(draft) for path in written]

@@ -12,7 +12,8 @@ from app.commands import say
 from app.commands.solving import interruptible
 from app.hold.field import SWEEP_DEG, FieldOptions, Pulled, pull_upper
 from app.hold.two_models import TwoModels, beside_line, field_json, two_models
-from app.papers import field_sheet
+from app.papers import registry
+from app.papers.shown import PulledOver
 from app.style.model import ClothData, Style
 
 
@@ -32,7 +33,7 @@ class SolvedField:
 
     def write(self, style: Style, folder: Path) -> list[Path]:
         """Write the field sheet."""
-        return field_sheet.write(style, self.pulled, self.models, folder)
+        return registry.write(PulledOver(style, self.pulled, self.models), folder)
 
 
 def solve_field(style: Style, cloths: tuple[ClothData, ...], args: argparse.Namespace) -> SolvedField:

@@ -27,7 +27,9 @@ from app.lay.job import MODES, LayJob, document_of, judged, other_cloths, pieces
 from app.lay.longer import longer_text
 from app.lay.remnant_file import read_remnant
 from app.measures import counted
-from app.papers import cut_ticket, lay_plan
+from app.papers import registry
+from app.papers.shown import Laid
+from app.papers.ticket_figures import CutTicket, TicketLay
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings
@@ -200,17 +202,16 @@ def write_lay_files(
     style: Style, job: LayJob, document: dict[str, Any], verdict: Verdict, out: Path
 ) -> list[Path]:
     """Write lay.json, the lay plan in all its forms and the cut ticket, all or none of them."""
-    ticket = cut_ticket.CutTicket(
+    ticket = CutTicket(
         style=style,
         pairs=job.pairs_cut,
-        lays=(cut_ticket.TicketLay("1", document, verdict, job.plies, job.mode),),
+        lays=(TicketLay("1", document, verdict, job.plies, job.mode),),
         cloth_id=job.cloth.id,
         notes=hold_notes(document),
     )
     try:
         with whole_folder(out) as draft:
-            written = lay_plan.write_lay(document, verdict, draft, style)
-            written += cut_ticket.write(ticket, draft)
+            written = registry.write(Laid(document, verdict, style, ticket), draft)
             lay_file.write(draft / "lay.json", document)
             names = [draft / "lay.json", *written]
             files = [out / path.relative_to(draft) for path in names]

@@ -28,7 +28,8 @@ from app.hold.on_lay import record_hold, why_not_judged
 from app.lay.job import MODES
 from app.lay.kept import open_kept
 from app.measures import MEASURES
-from app.papers import run_plan
+from app.papers import registry
+from app.papers.shown import PlannedRun
 from app.plan.history import planned_runs, run_object
 from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
 from app.plan.kept_lays import read_kept
@@ -40,7 +41,7 @@ from app.style.orders import for_style, read_orders
 from app.style.pieces import findings
 from app.workshop.ledger import Ledger, ledger_path
 from nesting.defaults import OVERCUT_SHARE, PLAN_SECONDS
-from nesting.engine.child import CancelledError
+from nesting.errors import CancelledError
 from nesting.free import first_layout
 from nesting.lay import Lay
 from nesting.planning.run_plan import Rates, Table
@@ -161,7 +162,7 @@ def run(args: argparse.Namespace) -> Outcome:
     name, measures = args.name or args.out.name, MEASURES[args.units]
     files = [
         *write_plan(payload, plans, args.out),
-        *run_plan.write(job, payload, plans, args.out, name, measures),
+        *registry.write(PlannedRun(job, payload, plans, name, measures), args.out),
     ]
     payload["files"] = [str(path) for path in files]
     planned = list(planned_runs(job, plans, name))

@@ -13,7 +13,8 @@ from app.commands.report import say_findings
 from app.defaults.work import SEED
 from app.errors import UsageError
 from app.measures import counted
-from app.papers import press_list
+from app.papers import registry
+from app.papers.shown import Pressed
 from app.press.job import SPREADS, PressJob, layers_of, press_dies
 from app.press.report import PressCloth, beside_knife, die_path, press_object, press_text, stack_path
 from app.press.stacks import press_stacks
@@ -93,7 +94,7 @@ def run(args: argparse.Namespace) -> Outcome:
         payload["knife"] = beside_knife(args.lay, plans)
     try:
         with whole_folder(args.out) as draft:
-            written = press_list.write(payload, plans, draft)
+            written = registry.write(Pressed(payload, plans), draft)
             for plan in plans:
                 lays = [(die_path(die), die.document) for die in plan.dies]
                 lays += [(stack_path(plan, stack), stack.document) for stack in plan.stacks]

@@ -15,6 +15,7 @@ from app.lay.kept import KeptLays, open_kept
 from nesting.engine.child import Progress, solve_in_child
 from nesting.known.pool import best_known, is_start
 from nesting.lay import Lay
+from nesting.listen import Phase
 from nesting.problem import LayProblem
 from nesting.system.processes import on_interrupt
 
@@ -84,7 +85,7 @@ class _Teller:
     def __init__(self, label: str, problem: LayProblem) -> None:
         self._name, self._problem = label, problem
         self._label = f"{label}: " if label else ""
-        self._phase = ""
+        self._phase: Phase | None = None
         self._told_s = -EVERY_S
         self._length_mm = 0.0
 
@@ -100,7 +101,7 @@ class _Teller:
             return
         self._phase, self._told_s, self._length_mm = progress.phase, progress.elapsed_s, progress.length_mm
         say(
-            f"{self._label}{progress.elapsed_s:.1f} s, {progress.phase}: "
+            f"{self._label}{progress.elapsed_s:.1f} s, {progress.phase.words}: "
             f"{progress.length_mm / 1000:.3f} m, yield {progress.yield_:.1%}"
         )
 

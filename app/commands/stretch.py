@@ -16,7 +16,8 @@ from app.errors import UsageError
 from app.hold.materials import OFF_CARD_DEG, how_tested, strips_of
 from app.hold.verdicts import NO_MEASUREMENT
 from app.measures import counted
-from app.papers import stretch_report
+from app.papers import registry, stretch_report
+from app.papers.shown import Tested
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, SheetConstants, StretchReading, Style, UpperMaterial
 from app.style.on_disk import fingerprint
@@ -280,9 +281,8 @@ def _report(
     zero = "pull axis" if args.upper is not None else "along the roll"
     try:
         with whole_folder(args.out) as draft:
-            written = stretch_report.write(
-                subject.name, strips, fit, draft, zero=zero, how=how_tested(readings)
-            )
+            tested = Tested(subject.name, strips, fit, zero, how_tested(readings))
+            written = registry.write(tested, draft)
             return [args.out / path.relative_to(draft) for path in written]
     except OSError as error:
         raise UsageError(

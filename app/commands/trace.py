@@ -11,8 +11,10 @@ from app.commands import Outcome
 from app.commands.pieces import piece_json
 from app.errors import UsageError
 from app.measures import counted
+from app.papers import registry
 from app.papers.formats.drawing import Drawing, Pen
 from app.papers.formats.dxf import write_dxf
+from app.papers.shown import CardSheet
 from app.style.file import EXTENSION, save_style
 from app.style.new import new_style
 from app.style.on_disk import fingerprint
@@ -79,15 +81,13 @@ def run(args: argparse.Namespace) -> Outcome:
 
 
 def _print(args: argparse.Namespace) -> Outcome:
-    from app.papers import trace_sheet as paper
-
     sheet = trace_sheet(args.print_sheet)
     out = args.out or Path(f"trace-sheet-{sheet.name}.pdf")
     if out.exists() and not args.force:
         raise UsageError(
             "there is a file of this name already", file=str(out), remedy="choose another, or --force"
         )
-    paper.write(sheet, out)
+    registry.write(CardSheet(sheet, out.name), out.parent)
     told = {"sheet": sheet.name, "markers": len(sheet.markers), "files": [str(out)]}
     return Outcome(told, f"{out}: sheet {sheet.name}, print it at 100 % and check the 100 mm square")
 

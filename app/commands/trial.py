@@ -13,13 +13,15 @@ from app.commands import Outcome, say
 from app.errors import UsageError
 from app.hold.verdicts import style_hold
 from app.measures import counted
-from app.papers import trial_report
+from app.papers import registry
+from app.papers.shown import Compared
 from app.papers.trial_report import comparison_words
 from app.style.file import load_style
 from app.style.model import Style
 from app.workshop.trial_book import CONFIDENCE, ENOUGH, Calibration, Trial, TrialBook, TrialEntry
 from app.workshop.two_predictions import Comparison, compare_models
 from geometry.errors import GeometryError, SheetError
+from geometry.said import joined, said
 
 ACTIONS = ("list", "add", "similar", "calibration", "models")
 NOTHING_COMPARED = "no lasting trial holds both predictions yet: enter them with 'trial add' on a hold line"
@@ -125,7 +127,7 @@ def _write_report(title: str, found: Comparison, out: Path) -> list[Path]:
         raise UsageError("is a file, not a folder", file=str(out), remedy="choose another -o")
     try:
         with whole_folder(out) as draft:
-            written = trial_report.write(title, found, draft)
+            written = registry.write(Compared(title, found), draft)
             return [out / path.relative_to(draft) for path in written]
     except OSError as error:
         raise UsageError(
@@ -176,11 +178,13 @@ def calibration_object(found: Calibration) -> dict[str, Any]:
 
 def calibration_text(found: Calibration) -> str:
     """Return a calibration in words."""
-    pair = f"{found.upper} on {found.cloth}"
-    text = f"{pair}: measured over predicted {found.factor:.2f} in {found.trials} trial(s)"
+    pair = said("{0} on {1}", found.upper, found.cloth)
+    factor = f"{found.factor:.2f}"
+    text = said("{0}: measured over predicted {1} in {2} trial(s)", pair, factor, found.trials)
     if found.low is None or found.high is None:
-        return f"{text}; {ENOUGH} trials are needed to say how they scatter"
-    return f"{text}; the next within {found.low:.2f} to {found.high:.2f} ({CONFIDENCE:.0%})"
+        return joined(text, said("{0} trials are needed to say how they scatter", ENOUGH))
+    low, high = f"{found.low:.2f}", f"{found.high:.2f}"
+    return joined(text, said("the next within {0} to {1} ({2})", low, high, f"{CONFIDENCE:.0%}"))
 
 
 def entry_object(entry: TrialEntry) -> dict[str, Any]:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from app.hold.piece_hold import PieceHold
 from app.style.model import HoldChain
 from geometry.findings import Finding, Severity
+from geometry.said import said
 from geometry.stretch.hold import Hold, granted_turn_deg, in_chain
 
 
@@ -81,7 +82,9 @@ def chain_holds(
                 Finding(
                     code="CHAIN_WITHOUT_LINE",
                     severity=Severity.WARNING,
-                    message=f"chain {chain.name}: {', '.join(missing) or 'no piece'} has no hold line",
+                    message=said(
+                        "chain {0}: {1} has no hold line", chain.name, ", ".join(missing) or "no piece"
+                    ),
                     done="the chain is not judged",
                     advice="draw the line from heel to throat, or take the chain apart",
                     piece=missing[0] if missing else "",
@@ -112,8 +115,13 @@ def _judged(name: str, size: str, parts: tuple[PieceHold, ...], limit: float | N
             Finding(
                 code="HOLD_BROKEN" if broken else "HOLD_UNSURE",
                 severity=Severity.ERROR if broken else Severity.WARNING,
-                message=f"chain {name} gives {gives} mm under {hold.pull_n_per_mm:g} N/mm, "
-                f"limit {limit:g} mm",
+                message=said(
+                    "chain {0} gives {1} mm under {2} N/mm, limit {3} mm",
+                    name,
+                    gives,
+                    f"{hold.pull_n_per_mm:g}",
+                    f"{limit:g}",
+                ),
                 advice="turn the cloth, take a tighter or a second layer, or try it on the last"
                 if broken
                 else "a lasting trial must decide",

@@ -17,6 +17,7 @@ from app.style.pieces import piece_backings, upper_piece
 from geometry.backing.edges import edge_points
 from geometry.outline import rotation
 from geometry.piece import EdgeKind
+from geometry.said import said
 from geometry.stretch.field.answers import Field, FieldCase, Range
 from geometry.stretch.field.upper import FieldLayer, FieldModel, FieldPiece, FieldUpper, settled_model
 
@@ -85,8 +86,8 @@ def field_question(style: Style, options: FieldOptions = FieldOptions()) -> Fiel
     size = options.size or style.size_run.base
     if size not in style.size_run.sizes:
         raise UsageError(
-            f"size {size} is not a size of {style.name}",
-            remedy="its sizes are " + ", ".join(style.size_run.sizes),
+            said("size {0} is not a size of {1}", size, style.name),
+            remedy=said("its sizes are {0}", ", ".join(style.size_run.sizes)),
         )
     chosen = _chosen(style, options.piece)
     axis = chosen[0].pull_axis.axis_deg
@@ -158,7 +159,7 @@ def predicted_throat_mm(style: Style, piece: str, size: str = "") -> float:
     question = field_question(style, FieldOptions(size=size, piece="" if chain else piece))
     if question.called != piece:
         raise UsageError(
-            f"the field has no throat of {piece}",
+            said("the field has no throat of {0}", piece),
             remedy="draw its hold line"
             if chain is None
             else "mark its pieces as drawn in assembled position",
@@ -170,7 +171,9 @@ def _chosen(style: Style, piece: str) -> tuple[PieceData, ...]:
     if piece:
         if all(each.name != piece for each in style.pieces):
             names = ", ".join(each.name for each in style.pieces)
-            raise UsageError(f"{style.name} has no piece {piece}", remedy=f"its pieces are {names}")
+            raise UsageError(
+                said("{0} has no piece {1}", style.name, piece), remedy=said("its pieces are {0}", names)
+            )
         return (style.piece(piece),)
     assembled = tuple(each for each in style.pieces if each.assembled)
     if len(assembled) > 1:
@@ -178,7 +181,7 @@ def _chosen(style: Style, piece: str) -> tuple[PieceData, ...]:
     lined = [each for each in style.pieces if each.hold_line is not None]
     backed = [each for each in style.pieces if each.layers]
     if not (lined or backed):
-        raise UsageError(f"no piece of {style.name} is backed", remedy="give a piece a backing layer")
+        raise UsageError(said("no piece of {0} is backed", style.name), remedy="give a piece a backing layer")
     return (max(lined or backed, key=lambda each: _toe_edge_mm(style, each)),)
 
 

@@ -11,6 +11,7 @@ from app.style.model import INVENTED_READING, ClothData, SheetConstants, Stretch
 from geometry.errors import SheetError
 from geometry.findings import Finding, Severity
 from geometry.pull import undirected_deg
+from geometry.said import said
 from geometry.stretch.fit import StretchFit, fit_strips
 from geometry.stretch.hold import Material, fixed, from_strips
 from geometry.stretch.sheet import Sheet
@@ -55,7 +56,7 @@ def known_upper(material: UpperMaterial, pull_n_per_mm: float) -> Known:
     known = _known(called, material.tests, material.sheet, 0.0, pull_n_per_mm)
     if known is None:
         raise UsageError(
-            f"the stretch of {called} is not known",
+            said("the stretch of {0} is not known", called),
             remedy="pull strips of it at 0, 45 and 90 degrees from the pull axis, enter them with 'stretch'",
         )
     return known
@@ -70,7 +71,7 @@ def known_cloth(cloth: ClothData, pull_n_per_mm: float) -> Known:
     known = _known(cloth.name, cloth.tests, cloth.sheet, cloth.tight_direction_deg, pull_n_per_mm)
     if known is None:
         raise UsageError(
-            f"the stretch of {cloth.name} is not known",
+            said("the stretch of {0} is not known", cloth.name),
             remedy="pull strips of it at 0, 45, 90 and 135 degrees and enter them with 'stretch'",
         )
     fit = known.fit
@@ -84,8 +85,12 @@ def known_cloth(cloth: ClothData, pull_n_per_mm: float) -> Known:
     wrong = Finding(
         code="TIGHT_DIRECTION_WRONG",
         severity=Severity.ERROR,
-        message=f"the strips of {cloth.name} say that its tight direction lies at "
-        f"{round(fit.tight_deg)} deg, its card says {cloth.tight_direction_deg:g}",
+        message=said(
+            "the strips of {0} say that its tight direction lies at {1} deg, its card says {2}",
+            cloth.name,
+            round(fit.tight_deg),
+            f"{cloth.tight_direction_deg:g}",
+        ),
         done="the pieces are judged as the card would have them laid",
         advice="correct the card, and lay the pieces again",
     )
@@ -100,8 +105,13 @@ def _axes_checked(cloth: ClothData, known: Known) -> Known:
     wrong = Finding(
         code="TIGHT_DIRECTION_WRONG",
         severity=Severity.ERROR,
-        message=f"by its constants {cloth.name} gives less at right angles to its tight direction than "
-        f"along it (E1 {sheet.e1_n_per_mm:g}, E2 {sheet.e2_n_per_mm:g} N/mm)",
+        message=said(
+            "by its constants {0} gives less at right angles to its tight direction than "
+            "along it (E1 {1}, E2 {2} N/mm)",
+            cloth.name,
+            f"{sheet.e1_n_per_mm:g}",
+            f"{sheet.e2_n_per_mm:g}",
+        ),
         done="the pieces are judged as the card would have them laid",
         advice="turn the card's tight direction by 90 degrees and change E1 for E2",
     )
@@ -121,7 +131,7 @@ def _known(
         try:
             fit = fit_strips(strips, pull)
             for finding in fit.findings:
-                findings.append(replace(finding, message=f"{called}: {finding.message}"))
+                findings.append(replace(finding, message=said("{0}: {1}", called, finding.message)))
             return Known(
                 from_strips(strips, direction_deg),
                 f"{how_tested(tests)}, {fit.strips} strips",
@@ -130,12 +140,14 @@ def _known(
             )
         except SheetError as error:
             if constants is None:
-                raise SheetError(f"{called}: {error.message}", remedy=error.remedy, code=error.code) from None
+                raise SheetError(
+                    said("{0}: {1}", called, error.message), remedy=error.remedy, code=error.code
+                ) from None
             findings.append(
                 Finding(
                     code="TESTS_REFUSED",
                     severity=Severity.WARNING,
-                    message=f"{called}: {error.message}",
+                    message=said("{0}: {1}", called, error.message),
                     done="the constants of its card were used instead",
                     advice=error.remedy,
                 )
@@ -145,6 +157,8 @@ def _known(
     try:
         sheet = Sheet(constants.e1_n_per_mm, constants.e2_n_per_mm, constants.g12_n_per_mm, constants.nu12)
     except SheetError as error:
-        raise SheetError(f"{called}: {error.message}", remedy=error.remedy, code=error.code) from None
+        raise SheetError(
+            said("{0}: {1}", called, error.message), remedy=error.remedy, code=error.code
+        ) from None
     how = f"constants, {constants.source}" if constants.source else "constants without a source"
     return Known(fixed(sheet), how, None, tuple(findings))

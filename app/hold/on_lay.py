@@ -11,6 +11,7 @@ from app.hold.verdicts import span, style_hold
 from app.style.model import HoldChain, HoldLine, Style
 from geometry.errors import SheetError
 from geometry.pull import undirected_deg
+from geometry.said import joined, said
 from geometry.stretch.hold import Hold
 
 BY_THE_LINE = (
@@ -44,12 +45,15 @@ class PlacedHold:
 
     def __str__(self) -> str:
         who = f"{self.piece} {self.size} {self.hand}".strip()
-        counted = " + ".join(self.chained) if self.chained else f"{self.count} in the lay"
-        text = f"{'chain ' if self.chained else ''}{who} ({counted})"
+        counted = " + ".join(self.chained) if self.chained else said("{0} in the lay", self.count)
+        text: str = said("chain {0} ({1})" if self.chained else "{0} ({1})", who, counted)
         if self.off_deg >= 0.05:
-            text += f": turned {self.off_deg:.1f} deg off the tight direction, {self.extra_mm:+.1f} mm"
-        text += f"; gives {span(self.hold)} mm under the pull"
-        return text if self.hold.limit_mm is None else f"{text}, limit {self.hold.limit_mm:g} mm"
+            off, extra = f"{self.off_deg:.1f}", f"{self.extra_mm:+.1f}"
+            text = said("{0}: {1}", text, said("turned {0} deg off the tight direction, {1} mm", off, extra))
+        gives, limit = span(self.hold), self.hold.limit_mm
+        if limit is None:
+            return joined(text, said("gives {0} mm under the pull", gives))
+        return joined(text, said("gives {0} mm under the pull, limit {1} mm", gives, f"{limit:g}"))
 
 
 def lay_hold(style: Style, document: Mapping[str, Any]) -> tuple[PlacedHold, ...]:

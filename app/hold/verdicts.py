@@ -23,6 +23,7 @@ from geometry.errors import SheetError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.pull import undirected_deg
+from geometry.said import said
 from geometry.sizing.sizes import grade_factors
 from geometry.stretch.hold import Hold, Material, Section, check_hold, tolerance_deg
 
@@ -80,8 +81,8 @@ def style_hold(style: Style, *, size: str = "", turn_deg: float = 0.0) -> StyleH
     size = size or style.size_run.base
     if size not in style.size_run.sizes:
         raise UsageError(
-            f"size {size} is not a size of {style.name}",
-            remedy="its sizes are " + ", ".join(style.size_run.sizes),
+            said("size {0} is not a size of {1}", size, style.name),
+            remedy=said("its sizes are {0}", ", ".join(style.size_run.sizes)),
         )
     pull = style.pull_n_per_mm
     upper = known_upper(style.upper_material, pull)
@@ -119,8 +120,13 @@ def _too_wide(each: PieceHold | ChainHold, allowed_deg: float) -> list[Finding]:
         Finding(
             code="TOLERANCE_TOO_WIDE",
             severity=Severity.WARNING,
-            message=f"{each.called} keeps its limit up to {each.granted_deg:g} deg off the tight "
-            f"direction, the style lets the lay turn it by {allowed_deg:g}",
+            message=said(
+                "{0} keeps its limit up to {1} deg off the tight direction, the style lets the "
+                "lay turn it by {2}",
+                each.called,
+                f"{each.granted_deg:g}",
+                f"{allowed_deg:g}",
+            ),
             advice="lower the style's turn tolerance",
             piece=each.piece if isinstance(each, PieceHold) else each.pieces[0],
             size=each.size,
@@ -134,7 +140,8 @@ def _cloth(style: Style, name: str) -> ClothData:
     except KeyError:
         known = ", ".join(cloth.id for cloth in style.cloths) or "none"
         raise UsageError(
-            f"the style has no cloth {name or 'at all'}", remedy=f"its cloths are {known}; add one"
+            said("the style has no cloth {0}", name or "at all"),
+            remedy=said("its cloths are {0}; add one", known),
         ) from None
 
 
@@ -175,7 +182,12 @@ def _piece_hold(
             Finding(
                 code="HOLD_BROKEN",
                 severity=Severity.ERROR,
-                message=f"gives {span(hold)} mm under {hold.pull_n_per_mm:g} N/mm, limit {limit:g} mm",
+                message=said(
+                    "gives {0} mm under {1} N/mm, limit {2} mm",
+                    span(hold),
+                    f"{hold.pull_n_per_mm:g}",
+                    f"{limit:g}",
+                ),
                 advice="turn the cloth, take a tighter or a second layer, or try it on the last",
                 piece=piece.name,
                 size=size,
@@ -186,7 +198,7 @@ def _piece_hold(
             Finding(
                 code="HOLD_UNSURE",
                 severity=Severity.WARNING,
-                message=f"gives {span(hold)} mm, the limit of {limit:g} mm lies between",
+                message=said("gives {0} mm, the limit of {1} mm lies between", span(hold), f"{limit:g}"),
                 advice="a lasting trial must decide",
                 piece=piece.name,
                 size=size,
@@ -234,7 +246,7 @@ def _sections(
             Finding(
                 code="HOLD_LINE_SLANTED",
                 severity=Severity.WARNING,
-                message=f"the hold line lies {slant:.0f} deg off the pull axis",
+                message=said("the hold line lies {0} deg off the pull axis", f"{slant:.0f}"),
                 done="its length along the pull axis was taken",
                 advice="draw it from heel to throat",
                 piece=piece.name,
@@ -246,7 +258,7 @@ def _sections(
             Finding(
                 code="HOLD_LINE_OUTSIDE",
                 severity=Severity.WARNING,
-                message=f"{outside:.0f} mm of the hold line lie outside the piece",
+                message=said("{0} mm of the hold line lie outside the piece", f"{outside:.0f}"),
                 done="that part was taken as upper without backing",
                 advice="draw it within the piece",
                 piece=piece.name,

@@ -15,6 +15,7 @@ from app.style.pieces import HANDS, piece_backings, used_cloths
 from geometry.drawn.details import details_of_part
 from geometry.outline import Outline
 from geometry.piece import BackingPiece, Hand, Notch
+from geometry.said import said
 from nesting.files import lay_file
 from nesting.items import Item, turns_onto
 from nesting.lay import Lay
@@ -99,7 +100,7 @@ def shapes(style: Style, sizes: Sequence[str], hands: Sequence[Hand], cloth_id: 
                         continue
                     if not backing.outlines:
                         raise UsageError(
-                            f"the backing of {piece.name} in size {size} vanishes",
+                            said("the backing of {0} in size {1} vanishes", piece.name, size),
                             remedy="make its setbacks smaller, or give the piece no backing",
                         )
                     for part, outline in enumerate(backing.outlines):
@@ -143,11 +144,17 @@ def problem_of(job: LayJob) -> LayProblem:
         if job.pairs[shape.size]
     )
     if not items:
-        raise UsageError(f"nothing of {style.name} is cut from {cloth.name}", remedy="choose another --cloth")
+        raise UsageError(
+            said("nothing of {0} is cut from {1}", style.name, cloth.name), remedy="choose another --cloth"
+        )
     pieces = sum(item.demand for item in items)
     if pieces > MOST_PIECES:
         raise UsageError(
-            f"one lay of {pieces:,} pieces is more than can be spread at once (the most is {MOST_PIECES:,})",
+            said(
+                "one lay of {0} pieces is more than can be spread at once (the most is {1})",
+                f"{pieces:,}",
+                f"{MOST_PIECES:,}",
+            ),
             remedy="lay fewer pairs, or let 'plan' share the order out into lays",
         )
     return LayProblem(
@@ -178,18 +185,22 @@ def _roll(job: LayJob, cloth: ClothData) -> Roll:
 def check_mode(job: LayJob, cloth: ClothData) -> None:
     """Raise UsageError when the plies cannot be spread so."""
     if job.plies < 1:
-        raise UsageError(f"{job.plies} plies cannot be cut", remedy="give a number from 1")
+        raise UsageError(said("{0} plies cannot be cut", job.plies), remedy="give a number from 1")
     if job.mode != "face-to-face":
         return
     if job.plies % 2:
         raise UsageError(
-            f"{job.plies} plies face to face would leave a left shoe without its right",
+            said("{0} plies face to face would leave a left shoe without its right", job.plies),
             remedy="take an even number of plies, or cut face up",
         )
     if cloth.tight_direction_deg not in (0.0, 90.0):
         raise UsageError(
-            f"the tight direction of {cloth.name} lies at {cloth.tight_direction_deg:g} deg: turned over, "
-            "it lies the other way, and every second ply would be cut off its axis",
+            said(
+                "the tight direction of {0} lies at {1} deg: turned over, it lies the other "
+                "way, and every second ply would be cut off its axis",
+                cloth.name,
+                f"{cloth.tight_direction_deg:g}",
+            ),
             remedy="cut face up",
         )
 
@@ -237,4 +248,6 @@ def _cloth(job: LayJob) -> ClothData:
         return job.cloth
     except KeyError:
         names = ", ".join(cloth.id for cloth in job.style.cloths)
-        raise UsageError(f"the style has no cloth {job.cloth_id}", remedy=f"its cloths are {names}") from None
+        raise UsageError(
+            said("the style has no cloth {0}", job.cloth_id), remedy=said("its cloths are {0}", names)
+        ) from None

@@ -56,7 +56,7 @@ def tell_lay(problem: LayProblem, progress: Progress, label: str) -> None:
     tell(
         {
             "label": label,
-            "phase": progress.phase,
+            "phase": progress.phase.code.value,
             "length_mm": progress.length_mm,
             "yield": progress.yield_,
             "roll": {"usable_width_mm": problem.roll.usable_width_mm},

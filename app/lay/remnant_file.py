@@ -8,6 +8,7 @@ from app.errors import UsageError
 from geometry.dxf.read import Unit, read_drawing
 from geometry.findings import Severity
 from geometry.outline import Outline
+from geometry.said import said
 
 
 def read_remnant(path: Path, unit: Unit = "auto") -> Outline:
@@ -19,7 +20,9 @@ def read_remnant(path: Path, unit: Unit = "auto") -> Outline:
     drawing = read_drawing(path, unit=unit)
     if len(drawing.pieces) != 1:
         raise UsageError(
-            f"holds {len(drawing.pieces)} pieces, a remnant is one", file=str(path), remedy="draw it alone"
+            said("holds {0} pieces, a remnant is one", len(drawing.pieces)),
+            file=str(path),
+            remedy="draw it alone",
         )
     asked = [finding for finding in drawing.findings if finding.severity == Severity.QUESTION]
     if asked:

@@ -23,6 +23,7 @@ from app.papers.layout.room import free_box
 from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM, Sheet, Spread, set_out, sheet_of
 from app.papers.layout.tiles import OVERLAP_MM, draw_map, draw_tile, grid_of, window_of
 from app.papers.pictures.board_cards import Card, cards_of
+from app.papers.shown import Drafted
 from app.style.halves import refuse_halves
 from app.style.model import Style
 from geometry.findings import Severity
@@ -37,23 +38,16 @@ _ROLL_LIMIT_MM = 5000.0
 _DXF_ROW_MM = 4000.0  # cards are set out in rows of about this length in the drawing file
 
 
-def write_boards(
-    style: Style, uppers_and_backings: Sequence[Pair], out_dir: Path, *, sheet: str = "", tiled: bool = False
-) -> list[Path]:
+def write(shown: Drafted, out_dir: Path) -> list[Path]:
     """Write boards.pdf, boards.dxf and boards.plt into ``out_dir`` and return their paths.
 
-    One entry a piece, size and hand (an upper with several layers: one entry a layer; None = not
-    backed). ``sheet``: ``A4`` .. ``A0`` or ``roll:WIDTH_MM``; '' takes the smallest that holds the
-    largest board. ``tiled`` cuts the boards into A4 or A3 pages to be stuck together.
     Raises UsageError when the sheet is unknown, a board does not fit it, or a piece is half a pattern.
     """
-    if not uppers_and_backings:
+    if not shown.pairs:
         raise UsageError("no piece to make boards of", remedy="choose sizes that the style has")
-    out_dir = Path(out_dir)
-    refuse_halves(style)
-    cards = _cards(style, uppers_and_backings)
-    pages = pages_of(style, uppers_and_backings, sheet=sheet, tiled=tiled)
-    paths = [write_pdf(pages, out_dir / "boards.pdf", title=f"{style.name}: boards")]
+    sheets = pages(shown)
+    cards = _cards(shown.style, shown.pairs)
+    paths = [write_pdf(sheets, out_dir / "boards.pdf", title=f"{shown.style.name}: boards")]
     paths.append(write_dxf(_drawn_out(cards), out_dir / "boards.dxf"))
     square = Drawing()
     draw_check_square(square, 5.0, 5.0)
@@ -63,10 +57,11 @@ def write_boards(
     return paths
 
 
-def pages_of(style: Style, pairs: Sequence[Pair], *, sheet: str = "", tiled: bool = False) -> list[Page]:
-    """Return the sheets of boards.pdf; arguments and errors as ``write_boards``."""
+def pages(shown: Drafted) -> list[Page]:
+    """Return the sheets of boards.pdf; errors as ``write``."""
+    style, pairs = shown.style, shown.pairs
     refuse_halves(style)
-    return board_pages(style, _cards(style, pairs), _findings(pairs), sheet=sheet, tiled=tiled)
+    return board_pages(style, _cards(style, pairs), _findings(pairs), sheet=shown.sheet, tiled=shown.tiled)
 
 
 def board_pages(
@@ -85,7 +80,7 @@ def board_pages(
     if not all(with_square for _, with_square, _ in drawn):
         plans.insert(0, _square_sheet(plans[0]))
         drawn.insert(0, _drawn(plans[0]))
-    pages = []
+    sheets_drawn: list[Page] = []
     for number, (plan, (drawing, with_square, map_room)) in enumerate(zip(plans, drawn, strict=True)):
         draw_strip(
             drawing,
@@ -98,8 +93,8 @@ def board_pages(
             kinds={kind for card, _, _ in plan.cards for kind in card.kinds},
             right_mm=map_room,
         )
-        pages.append(Page(plan.width_mm, plan.height_mm, drawing))
-    return pages
+        sheets_drawn.append(Page(plan.width_mm, plan.height_mm, drawing))
+    return sheets_drawn
 
 
 Findings = dict[tuple[str, str, str], list[str]]

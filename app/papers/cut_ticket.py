@@ -8,7 +8,7 @@ from pathlib import Path
 from app.cautions import cautions
 from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
-from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
+from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
 from app.papers.lay_facts import (
     assumptions,
     codes_of,
@@ -22,9 +22,8 @@ from app.papers.layout import pens
 from app.papers.layout.flow import Flow
 from app.papers.layout.sheets import ISO_216_MM
 from app.papers.reinforcement_sheet import press_words
+from app.papers.shown import Laid
 from app.papers.ticket_figures import CutTicket, TicketLay, sections_of
-
-__all__ = ["CutTicket", "TicketLay", "write"]
 
 _MODES = {"face-up": "face up", "face-to-face": "face to face"}
 
@@ -43,20 +42,30 @@ CHECKS = (
 )
 
 
-def write(ticket: CutTicket, out_dir: Path) -> list[Path]:
-    """Write cut-ticket.pdf, .csv and .xlsx; raises UnverifiedError when any lay is not verified."""
-    out_dir = Path(out_dir)
+def pages(shown: Laid) -> list[Page]:
+    """Return the sheets of cut-ticket.pdf; none where the lay has no ticket (it is of several styles)."""
+    return [] if shown.ticket is None else ticket_pages(shown.ticket)
+
+
+def write(shown: Laid, out_dir: Path) -> list[Path]:
+    """Write cut-ticket.pdf, .csv and .xlsx where the lay has a ticket.
+
+    Raises UnverifiedError when any lay is not verified.
+    """
+    ticket = shown.ticket
+    if ticket is None:
+        return []
     for lay in ticket.lays:
         require_verified(lay.verdict, f"lay {lay.name}")
     sheets = ticket_sheets(ticket)
     return [
-        write_pdf(ticket_pages(ticket), out_dir / "cut-ticket.pdf", title=f"Cut ticket {ticket.style.name}"),
+        write_pdf(pages(shown), out_dir / "cut-ticket.pdf", title=f"Cut ticket {ticket.style.name}"),
         write_csv(sheets, out_dir / "cut-ticket.csv"),
         write_xlsx(sheets, out_dir / "cut-ticket.xlsx"),
     ]
 
 
-def ticket_sheets(ticket: CutTicket) -> list[Sheet]:
+def ticket_sheets(ticket: CutTicket) -> list[TableSheet]:
     """Return the ticket as tables: facts, pairs by size, lays, pieces."""
     cloth = ticket.cloth
     facts = [
@@ -103,9 +112,9 @@ def ticket_sheets(ticket: CutTicket) -> list[Sheet]:
         for size, (left, right, _) in row.items()
     ]
     return [
-        Sheet("Ticket", ("item", "value"), facts),
-        Sheet("Pairs", ("size", "ordered", "cut", "over or short", "left", "right"), sizes),
-        Sheet(
+        TableSheet("Ticket", ("item", "value"), facts),
+        TableSheet("Pairs", ("size", "ordered", "cut", "over or short", "left", "right"), sizes),
+        TableSheet(
             "Lays",
             (
                 "lay", "pairs", "length m", "usable width mm", "plies", "spread", "pieces", "yield",
@@ -113,7 +122,7 @@ def ticket_sheets(ticket: CutTicket) -> list[Sheet]:
             ),
             lays,
         ),
-        Sheet("Pieces", ("piece", "size", "left", "right"), pieces),
+        TableSheet("Pieces", ("piece", "size", "left", "right"), pieces),
     ]  # fmt: skip
 
 

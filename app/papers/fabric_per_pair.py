@@ -15,7 +15,7 @@ from app.cost.text import (
     size_table,
     width_table,
 )
-from app.measures import METRIC, Measures, counted
+from app.measures import Measures, counted
 from app.papers.fabric_tables import fabric_sheets
 from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
@@ -23,36 +23,27 @@ from app.papers.formats.spreadsheet import write_csv, write_xlsx
 from app.papers.lay_facts import cloth_line
 from app.papers.layout.flow import Flow
 from app.papers.layout.sheets import ISO_216_MM
-from app.style.model import Style
+from app.papers.shown import Costed
 from nesting.planning.consumption import YIELD_MEANS
 
 
-def write(
-    style: Style,
-    cost: Mapping[str, Any],
-    out_dir: Path,
-    *,
-    cloth_id: str = "",
-    measures: Measures = METRIC,
-) -> list[Path]:
-    """Write fabric-per-pair.pdf, .csv and .xlsx of the object of ``cost --json``.
-
-    ``cloth_id`` is the cloth costed first; ``by_cloth`` and ``sensitivity`` are printed where present.
-    """
-    out_dir = Path(out_dir)
-    sheets = fabric_sheets(cost, measures)
-    pages = fabric_pages(style, cost, cloth_id, measures)
+def write(shown: Costed, out_dir: Path) -> list[Path]:
+    """Write fabric-per-pair.pdf, .csv and .xlsx."""
+    sheets = fabric_sheets(shown.cost, shown.measures)
+    title = f"Fabric per pair {shown.style.name}"
     return [
-        write_pdf(pages, out_dir / "fabric-per-pair.pdf", title=f"Fabric per pair {style.name}"),
+        write_pdf(pages(shown), out_dir / "fabric-per-pair.pdf", title=title),
         write_csv(sheets, out_dir / "fabric-per-pair.csv"),
         write_xlsx(sheets, out_dir / "fabric-per-pair.xlsx"),
     ]
 
 
-def fabric_pages(
-    style: Style, cost: Mapping[str, Any], cloth_id: str = "", measures: Measures = METRIC
-) -> list[Page]:
-    """Return the sheets of fabric-per-pair.pdf; arguments as ``write``."""
+def pages(shown: Costed) -> list[Page]:
+    """Return the sheets of fabric-per-pair.pdf.
+
+    ``by_cloth`` and ``sensitivity`` of the cost are printed where present.
+    """
+    style, cost, cloth_id, measures = shown.style, shown.cost, shown.cloth_id, shown.measures
     wide, high = ISO_216_MM["A4"]
     flow = Flow(wide, high, "Fabric per pair", style.name)
     average, currency = cost["average"], cost["currency"]

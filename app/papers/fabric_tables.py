@@ -8,12 +8,12 @@ from typing import Any
 
 from app.cost.text import PARTS, assumption_lines
 from app.measures import METRIC, Measures
-from app.papers.formats.spreadsheet import Cell, Sheet
+from app.papers.formats.spreadsheet import Cell, TableSheet
 
 AREAS = ("net_m2", "quick_m2", "lay_m2", "gross_m2")
 
 
-def fabric_sheets(cost: Mapping[str, Any], measures: Measures = METRIC) -> list[Sheet]:
+def fabric_sheets(cost: Mapping[str, Any], measures: Measures = METRIC) -> list[TableSheet]:
     """Return the figures of a cost object as tables."""
     currency = cost["currency"]
     area, length = measures.area_unit, measures.length_unit
@@ -22,7 +22,7 @@ def fabric_sheets(cost: Mapping[str, Any], measures: Measures = METRIC) -> list[
     rows = [_pair(row["size"], order[row["size"]], row, measures) for row in cost["per_pair"]]
     rows.append(_pair("average of the order", cost["total"]["pairs"], average, measures))
     heads = ["size", "pairs", f"net {area}", f"quick {area}", f"lay {area}", f"gross {area}", length]
-    sheets = [Sheet("Per pair", [*heads, f"cost {currency}", f"cost of all {currency}"], rows)]
+    sheets = [TableSheet("Per pair", [*heads, f"cost {currency}", f"cost of all {currency}"], rows)]
     sheets.append(_account(cost, measures))
     compared = [f"width {measures.width_unit}", f"usable {measures.width_unit}", "yield", "utilisation"]
     compared += [
@@ -32,12 +32,12 @@ def fabric_sheets(cost: Mapping[str, Any], measures: Measures = METRIC) -> list[
         "cost per pair",
     ]
     widths = [(*_compared(row, measures), currency) for row in cost["widths"]]
-    sheets.append(Sheet("Widths", [*compared, "currency"], widths))
+    sheets.append(TableSheet("Widths", [*compared, "currency"], widths))
     if cost.get("by_cloth"):
         cloths = [
             (row["name"], *_compared(row, measures), row["currency"], row["hold"]) for row in cost["by_cloth"]
         ]
-        sheets.append(Sheet("Cloths", ["cloth", *compared, "currency", "hold"], cloths))
+        sheets.append(TableSheet("Cloths", ["cloth", *compared, "currency", "hold"], cloths))
     if cost.get("sensitivity"):
         sheets.append(_sensitivity(cost["sensitivity"], currency, measures))
     sheets.append(_quick(cost, measures))
@@ -47,7 +47,7 @@ def fabric_sheets(cost: Mapping[str, Any], measures: Measures = METRIC) -> list[
         *(("assumed", line) for line in assumption_lines(cost, measures)),
         ("verdict", cost["verdict"]),
     ]
-    return [*sheets, Sheet("Notes", ("item", "value"), notes)]
+    return [*sheets, TableSheet("Notes", ("item", "value"), notes)]
 
 
 def _pair(size: str, pairs: int, row: Mapping[str, Any], measures: Measures) -> Sequence[Cell]:
@@ -56,14 +56,14 @@ def _pair(size: str, pairs: int, row: Mapping[str, Any], measures: Measures) -> 
     return (size, pairs, *areas, length, _money(row["cost"]), _money(row["order_cost"]))
 
 
-def _account(cost: Mapping[str, Any], measures: Measures) -> Sheet:
+def _account(cost: Mapping[str, Any], measures: Measures) -> TableSheet:
     rows: list[Sequence[Cell]] = [
         (cloth["name"], PARTS[part["part"]], part["share"], _figure(measures.area(part["m2"])),
          _money(part["cost"]), cloth["currency"])
         for cloth in cost["cloths"] for part in cloth["account"]
     ]  # fmt: skip
     heads = ("cloth", "part", "share", measures.area_unit, "cost", "currency")
-    return Sheet("Where it goes", heads, rows)
+    return TableSheet("Where it goes", heads, rows)
 
 
 def _compared(row: Mapping[str, Any], measures: Measures) -> Sequence[Cell]:
@@ -80,7 +80,7 @@ def _compared(row: Mapping[str, Any], measures: Measures) -> Sequence[Cell]:
     )
 
 
-def _sensitivity(told: Mapping[str, Any], currency: str, measures: Measures) -> Sheet:
+def _sensitivity(told: Mapping[str, Any], currency: str, measures: Measures) -> TableSheet:
     rows: list[Sequence[Cell]] = []
     for key, varied, named in (
         ("gap", "gap_mm", "gap mm"),
@@ -100,10 +100,10 @@ def _sensitivity(told: Mapping[str, Any], currency: str, measures: Measures) -> 
     length, area = measures.length_unit, measures.area_unit
     heads = ("varied", "value", "as costed", "pairs in the lay", f"lay {length}", "yield", "utilisation",
              f"{length} per pair", f"{area} per pair", f"cost per pair {currency}")  # fmt: skip
-    return Sheet("Sensitivity", heads, rows)
+    return TableSheet("Sensitivity", heads, rows)
 
 
-def _quick(cost: Mapping[str, Any], measures: Measures) -> Sheet:
+def _quick(cost: Mapping[str, Any], measures: Measures) -> TableSheet:
     """How dense each piece's own rows are, and how the nested lay compares with them."""
     area = measures.area_unit
     rows: list[Sequence[Cell]] = []
@@ -124,7 +124,7 @@ def _quick(cost: Mapping[str, Any], measures: Measures) -> Sheet:
         f"nested {area} per pair",
         "nested / quick",
     )
-    return Sheet("Quick estimate", heads, rows)
+    return TableSheet("Quick estimate", heads, rows)
 
 
 def _money(text: str | None) -> Decimal | None:

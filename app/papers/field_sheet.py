@@ -19,6 +19,7 @@ from app.papers.layout import pens
 from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.strain_map import StrainMap, draw_legend, steps_over
+from app.papers.shown import PulledOver
 from app.style.model import Style
 from geometry.stretch.field.answers import FieldCase, Range
 
@@ -39,24 +40,25 @@ PICTURE_MM = 118.0
 LEFT_ROOM_MM = 250.0
 
 
-def write(style: Style, pulled: Pulled, told: TwoModels, out_dir: Path) -> list[Path]:
+def write(shown: PulledOver, out_dir: Path) -> list[Path]:
     """Write field-sheet.pdf (A3, lying) and return its path."""
-    path = Path(out_dir) / "field-sheet.pdf"
-    return [write_pdf(sheet_pages(style, pulled, told), path, title=f"{style.name}: the pull over the upper")]
+    title = f"{shown.style.name}: the pull over the upper"
+    return [write_pdf(pages(shown), out_dir / "field-sheet.pdf", title=title)]
 
 
-def sheet_pages(style: Style, pulled: Pulled, told: TwoModels) -> list[Page]:
+def pages(shown: PulledOver) -> list[Page]:
     """Return the sheet of the three cases, and of the other cloths three to a sheet."""
+    style, pulled, told = shown.style, shown.pulled, shown.models
     cases = [(TITLES[case.case], case, told.line_mm.get(case.case)) for case in pulled.field.cases]
     others = [
         (f"backed with {each.cloth.name}", each.case, told.line_mm.get(f"cloth {each.cloth.id}"))
         for each in pulled.cloths
     ]
     bounds = steps_over([case for _, case, _ in (*cases, *others)])
-    pages = [_sheet(style, pulled, told, cases, bounds, first=True)]
+    sheets = [_sheet(style, pulled, told, cases, bounds, first=True)]
     for at in range(0, len(others), COLUMNS):
-        pages.append(_sheet(style, pulled, told, others[at : at + COLUMNS], bounds, first=False))
-    return pages
+        sheets.append(_sheet(style, pulled, told, others[at : at + COLUMNS], bounds, first=False))
+    return sheets
 
 
 _Shown = tuple[str, FieldCase, Range | None]

@@ -24,6 +24,7 @@ from app.papers.pictures.pieces import draw_outline, scaled
 from app.papers.pictures.polar_plot import draw_polar
 from app.papers.pictures.slant_plot import draw_slant
 from app.papers.reinforcement_sheet import SCALES
+from app.papers.shown import Held
 from app.style.model import Style
 from app.style.pieces import piece_backings, upper_piece
 from app.workshop.trial_book import Calibration
@@ -34,38 +35,22 @@ _SIDE_MM = 128.0
 WORDS = {True: "holds", False: "BREAKS ITS LIMIT", None: "the trial decides"}
 
 
-def write(
-    style: Style,
-    held: StyleHold,
-    out_dir: Path,
-    *,
-    turn_deg: float = 0.0,
-    candidates: Sequence[Candidate] = (),
-    trials: Mapping[str, Calibration] | None = None,
-    field: str = FIELD_ELSEWHERE,
-) -> list[Path]:
-    """Write hold-sheet.pdf (A3, lying) and return its path; ``field`` is what the field says beside it."""
-    pages = sheet_pages(style, held, turn_deg=turn_deg, candidates=candidates, trials=trials, field=field)
-    return [write_pdf(pages, Path(out_dir) / "hold-sheet.pdf", title=f"{style.name}: hold sheet")]
+def write(shown: Held, out_dir: Path) -> list[Path]:
+    """Write hold-sheet.pdf (A3, lying) and return its path."""
+    return [write_pdf(pages(shown), out_dir / "hold-sheet.pdf", title=f"{shown.style.name}: hold sheet")]
 
 
-def sheet_pages(
-    style: Style,
-    held: StyleHold,
-    *,
-    turn_deg: float = 0.0,
-    candidates: Sequence[Candidate] = (),
-    trials: Mapping[str, Calibration] | None = None,
-    field: str = FIELD_ELSEWHERE,
-) -> list[Page]:
+def pages(shown: Held) -> list[Page]:
     """Return the sheet, and one of remarks where they find no room on it."""
+    style, held, turn_deg = shown.style, shown.held, shown.turn_deg
+    candidates, trials = shown.candidates, shown.trials
     high, wide = ISO_216_MM["A3"]
     drawing = Drawing()
     side = wide - MARGIN_MM - _SIDE_MM
     left_room = side - MARGIN_MM - 8.0
     top = _head(drawing, style, held, high, turn_deg)
-    rows = [_row(piece, trials or {}) for piece in held.pieces]
-    rows += [_chain_row(chain, trials or {}) for chain in held.chains]
+    rows = [_row(piece, trials) for piece in held.pieces]
+    rows += [_chain_row(chain, trials) for chain in held.chains]
     table_high = pens.SMALL * 1.75 * (len(rows) + 1)
     foot = MARGIN_MM + 2.0
     _pictures(drawing, style, held, left_room, foot + table_high + 10.0, top - 4.0)
@@ -86,16 +71,16 @@ def sheet_pages(
     bold = [i for i, each in enumerate(held.judged) if each.hold.holds is False]
     draw_table(drawing, MARGIN_MM, foot + table_high + 4.0, columns, rows, bold_rows=bold)
     drawing.line([(side - 4.0, foot), (side - 4.0, top)], pens.HAIR, "frame")
-    left = _side(drawing, style, held, candidates, field, side, top, foot)
-    pages = [Page(wide, high, drawing)]
+    left = _side(drawing, style, held, candidates, shown.beside or FIELD_ELSEWHERE, side, top, foot)
+    sheets = [Page(wide, high, drawing)]
     if left:
         more = Drawing()
         more.text(
             MARGIN_MM, high - MARGIN_MM - pens.LABEL, f"{style.name}: hold, remarks", pens.LABEL, bold=True
         )
         _write(more, left, MARGIN_MM, high - MARGIN_MM - 12.0, side - MARGIN_MM, MARGIN_MM, pens.BODY)
-        pages.append(Page(wide, high, more))
-    return pages
+        sheets.append(Page(wide, high, more))
+    return sheets
 
 
 def _head(drawing: Drawing, style: Style, held: StyleHold, high: float, turn_deg: float) -> float:

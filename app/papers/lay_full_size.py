@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from app.cautions import cautions
 from app.measures import counted
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.lettering import wrapped
-from app.papers.formats.pdf import PAGE_LIMIT_MM
-from app.papers.lay_facts import assumptions, lay_title, spread_words, verdict_line
+from app.papers.formats.pdf import PAGE_LIMIT_MM, write_pdf
+from app.papers.lay_facts import assumptions, lay_title, require_verified, spread_words, verdict_line
 from app.papers.layout import pens
 from app.papers.layout.marks import draw_check_square
 from app.papers.layout.sheets import MARGIN_MM
-from app.papers.pictures.lays import LayArt
+from app.papers.pictures.lays import LayArt, backings_of, lay_art
+from app.papers.shown import Laid
 from app.style.model import Style
 from nesting.verify.fault import Verdict
 
@@ -26,6 +28,19 @@ _LEADER_HIGH_MM = 210.0
 
 OVERLAP_MM = 20.0
 """What two neighbouring pages show both; crosses stand on its middle line."""
+
+
+def pages(shown: Laid) -> list[Page]:
+    """Return the sheets of lay-1to1.pdf; raises UnverifiedError when the verdict is not ok."""
+    document, style = shown.document, shown.style
+    require_verified(shown.verdict, str(document.get("name") or "lay"))
+    return full_size_pages(document, shown.verdict, lay_art(document, backings=backings_of(style)), style)
+
+
+def write(shown: Laid, out_dir: Path) -> list[Path]:
+    """Write lay-1to1.pdf and return its path; raises as ``pages``."""
+    name = lay_title(shown.document, shown.style) or "lay"
+    return [write_pdf(pages(shown), out_dir / "lay-1to1.pdf", title=f"Lay {name}, full size")]
 
 
 def full_size_pages(

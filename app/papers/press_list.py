@@ -10,11 +10,12 @@ from app.cautions import cautions
 from app.measures import counted
 from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
-from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
+from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
 from app.papers.lay_facts import require_verified, tight_words, verdict_line
 from app.papers.layout.flow import Flow
 from app.papers.layout.sheets import ISO_216_MM
 from app.papers.pictures.press_rows import rows_picture, stack_pictures
+from app.papers.shown import Pressed
 from app.press.job import PressDie
 from app.press.report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
 from app.press.stacks import PressStack
@@ -32,8 +33,14 @@ MOST_ROWS = 14
 """Rows of a die listed on paper; the tables in the workbook hold them all."""
 
 
-def write(payload: Mapping[str, Any], plans: Sequence[PressCloth], out_dir: Path) -> list[Path]:
+def pages(shown: Pressed) -> list[Page]:
+    """Return the sheets of press-list.pdf."""
+    return press_pages(shown.payload, shown.plans)
+
+
+def write(shown: Pressed, out_dir: Path) -> list[Path]:
     """Write press-list.pdf, .csv and .xlsx; raises UnverifiedError when a strip is not verified."""
+    payload, plans = shown.payload, shown.plans
     for plan in plans:
         for die in plan.dies:
             require_verified(die.verdict, f"die {die.name}")
@@ -42,13 +49,13 @@ def write(payload: Mapping[str, Any], plans: Sequence[PressCloth], out_dir: Path
     sheets = press_sheets(payload)
     title = f"Press list {payload['style']}"
     return [
-        write_pdf(press_pages(payload, plans), out_dir / "press-list.pdf", title=title),
+        write_pdf(pages(shown), out_dir / "press-list.pdf", title=title),
         write_csv(sheets, out_dir / "press-list.csv"),
         write_xlsx(sheets, out_dir / "press-list.xlsx"),
     ]
 
 
-def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
+def press_sheets(payload: Mapping[str, Any]) -> list[TableSheet]:
     """Return the list as tables: dies, what each cuts, its rows, cloths, what is assumed."""
     dies = [
         (
@@ -96,7 +103,7 @@ def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
         *(("caution", text) for text in cautions("press")),
     ]
     return [
-        Sheet(
+        TableSheet(
             "Dies",
             (
                 "die", "cuts", "cloth id", "edge mm", "area mm2", "pieces needed", "layers", "strokes",
@@ -106,12 +113,12 @@ def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
             ),
             dies,
         ),
-        Sheet("Cuts", ("die", "piece", "size", "hand", "needed", "layers lie"), cuts),
-        Sheet("Rows", ("die", "row", "way", "x mm", "y mm", "places"), rows),
-        Sheet(
+        TableSheet("Cuts", ("die", "piece", "size", "hand", "needed", "layers lie"), cuts),
+        TableSheet("Rows", ("die", "row", "way", "x mm", "y mm", "places"), rows),
+        TableSheet(
             "Stacks", ("cloth id", "stack", "block", "die", "row", "way", "x mm", "y mm", "places"), blocks
         ),
-        Sheet(
+        TableSheet(
             "Cloth",
             (
                 "cloth id", "layers", "dies", "strokes", "usable width mm", "cloth m", "cloth m, own strips",
@@ -119,7 +126,7 @@ def press_sheets(payload: Mapping[str, Any]) -> list[Sheet]:
             ),
             cloths,
         ),
-        Sheet("Press list", ("item", "value"), facts),
+        TableSheet("Press list", ("item", "value"), facts),
     ]  # fmt: skip
 
 

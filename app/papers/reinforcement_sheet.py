@@ -16,6 +16,7 @@ from app.papers.layout import pens
 from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM, Spread, set_out
 from app.papers.pictures.board_cards import cloth_name
 from app.papers.pictures.overlay import draw_overlay
+from app.papers.shown import Reinforced
 from app.style.model import ClothData, PressSetting, Style
 from app.style.pieces import draft_rules
 from geometry.findings import Severity
@@ -37,15 +38,15 @@ class _Picture:
     height_mm: float
 
 
-def write(style: Style, uppers_and_backings: Sequence[Pair], out_dir: Path) -> list[Path]:
-    """Write reinforcement-sheet.pdf (A3, lying) and return its path; pass the base size, one hand."""
-    page = sheet_page(style, uppers_and_backings)
-    path = Path(out_dir) / "reinforcement-sheet.pdf"
-    return [write_pdf([page], path, title=f"{style.name}: reinforcement sheet")]
+def write(shown: Reinforced, out_dir: Path) -> list[Path]:
+    """Write reinforcement-sheet.pdf (A3, lying) and return its path."""
+    path = out_dir / "reinforcement-sheet.pdf"
+    return [write_pdf(pages(shown), path, title=f"{shown.style.name}: reinforcement sheet")]
 
 
-def sheet_page(style: Style, pairs: Sequence[Pair]) -> Page:
-    """Return the sheet: all pieces at one scale, the largest at which they fit together."""
+def pages(shown: Reinforced) -> list[Page]:
+    """Return the one sheet: all pieces at one scale, the largest at which they fit together."""
+    style, pairs = shown.style, shown.pairs
     high, wide = ISO_216_MM["A3"]
     left, low = MARGIN_MM, MARGIN_MM + 4.0
     room = (wide - 2 * MARGIN_MM - _SIDE_MM - 8.0, high - low - MARGIN_MM - _HEAD_MM)
@@ -59,7 +60,7 @@ def sheet_page(style: Style, pairs: Sequence[Pair]) -> Page:
     side = wide - MARGIN_MM - _SIDE_MM
     drawing.line([(side - 4.0, low), (side - 4.0, low + room[1])], pens.HAIR, "frame")
     _draw_side(drawing, style, pairs, side, low + room[1])
-    return Page(wide, high, drawing)
+    return [Page(wide, high, drawing)]
 
 
 def _fitted(

@@ -8,21 +8,19 @@ from pathlib import Path
 from typing import Any
 
 from app.cautions import cautions
-from app.hold.on_lay import hold_notes
 from app.measures import METRIC, Measures, counted
-from app.papers import cut_ticket
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.pdf import write_pdf
-from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
+from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
 from app.papers.lay_facts import codes_of, require_verified, verdict_line
-from app.papers.lay_plan import write_lay
 from app.papers.layout import pens
 from app.papers.layout.flow import Flow
 from app.papers.layout.sheets import ISO_216_MM
 from app.papers.pictures.lays import lay_art
-from app.plan.job import ClothPlan, PlanJob
+from app.papers.run_lays import splice_words
+from app.papers.shown import PlannedRun
+from app.plan.job import ClothPlan
 from nesting.planning.consumption import YIELD_MEANS
-from nesting.planning.splices import splices
 
 PICTURE_MM = 62.0
 """A lay's picture is at most this high, so that three stand on a sheet."""
@@ -31,93 +29,20 @@ SLOT_MM = 62.0
 """A short lay takes at least so much of a sheet's width, for the words over it."""
 
 
-def write(
-    job: PlanJob,
-    payload: Mapping[str, Any],
-    plans: Sequence[ClothPlan],
-    out_dir: Path,
-    name: str,
-    measures: Measures = METRIC,
-) -> list[Path]:
-    """Write run-plan.pdf, .csv, .xlsx, and into every lay's folder its plan, cutter files and ticket.
-
-    A run of several styles has no ticket of one style: its lays' pictures and tables stand in the
-    run plan. Raises UnverifiedError, and writes nothing, when a lay is not verified.
-    """
-    for plan in plans:
+def write(shown: PlannedRun, out_dir: Path) -> list[Path]:
+    """Write run-plan.pdf, .csv and .xlsx; raises UnverifiedError when a lay is not verified."""
+    for plan in shown.plans:
         for lay_name in plan.names:
             require_verified(plan.verdicts[lay_name], f"lay {lay_name}")
-    sheets = plan_sheets(payload, measures)
-    pages = plan_pages(payload, plans, name, measures)
-    paths = [
-        write_pdf(pages, out_dir / "run-plan.pdf", title=f"Run plan {name}"),
+    sheets = plan_sheets(shown.payload, shown.measures)
+    return [
+        write_pdf(pages(shown), out_dir / "run-plan.pdf", title=f"Run plan {shown.name}"),
         write_csv(sheets, out_dir / "run-plan.csv"),
         write_xlsx(sheets, out_dir / "run-plan.xlsx"),
     ]
-    style = job.styles[0] if len(job.styles) == 1 else None
-    for plan in plans:
-        for lay_name in plan.names:
-            folder = out_dir / f"{plan.cloth.id}-{lay_name}"
-            folder.mkdir(parents=True, exist_ok=True)
-            paths += write_lay(plan.documents[lay_name], plan.verdicts[lay_name], folder, style)
-    for ticket in tickets(job, plans, name):
-        paths += cut_ticket.write(ticket, out_dir / f"{ticket.cloth_id}-{ticket.lays[0].name}")
-    return paths
 
 
-def tickets(job: PlanJob, plans: Sequence[ClothPlan], name: str) -> list[cut_ticket.CutTicket]:
-    """Return a ticket a lay; none for a run of several styles, which has no ticket of one style."""
-    if len(job.styles) > 1:
-        return []
-    return [
-        cut_ticket.CutTicket(
-            style=job.styles[0],
-            pairs=plan.documents[lay_name]["pairs_cut"],
-            lays=(
-                cut_ticket.TicketLay(
-                    lay_name, plan.documents[lay_name], plan.verdicts[lay_name], lay.plies, job.mode
-                ),
-            ),
-            cloth_id=plan.cloth.id,
-            order=f"{name}, lay {lay_name}",
-            roll_number=_roll_words(plan, lay_name),
-            notes=(
-                *(words.capitalize() for words in _splice_words(plan.documents[lay_name])),
-                *hold_notes(plan.documents[lay_name]),
-            ),
-        )
-        for plan in plans
-        for lay_name, lay in zip(plan.names, plan.plan.lays, strict=True)
-    ]
-
-
-def _roll_words(plan: ClothPlan, lay_name: str) -> str:
-    """From which rolls a lay is spread, with the lots; '' where no roll list was given."""
-    if plan.allocation is None:
-        return ""
-    uses = [use for use in plan.allocation.uses if lay_name in use.plies]
-    return "; ".join(
-        f"{use.roll}{f' ({use.lot})' if use.lot else ''} from {use.from_m:g} m: {use.plies[lay_name]} plies"
-        for use in uses
-    )
-
-
-def _splice_words(document: Mapping[str, Any]) -> tuple[str, ...]:
-    """Where a roll may end in a lay, for the cutter; measures from the lay's beginning."""
-    spans = []
-    for at in document["placements"]:
-        along = [x for x, _ in at["outline_mm"]]
-        spans.append((min(along), max(along)))
-    places = splices(spans, document["length_mm"])
-    if not places:
-        return ()
-    told = "; ".join(
-        f"{place.ends_mm / 1000:.2f} m, the next begins at {place.begins_mm / 1000:.2f} m" for place in places
-    )
-    return (f"a roll may end within a ply, all pieces whole, at {told}. One lot in a ply.",)
-
-
-def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list[Sheet]:
+def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list[TableSheet]:
     """Return the plan as tables: lays, sets, pairs, cloth, cost, rolls."""
     cost = payload["cost"]
     long, unit = measures.length, measures.length_unit
@@ -148,15 +73,15 @@ def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list
         for lay, n in use["plies"].items()
     ]
     sheets = [
-        Sheet(
+        TableSheet(
             "Lays",
             ("cloth", "lay", "plies", "spread", f"length {unit}", "yield", f"cloth {unit}", "pairs"),
             lays,
         ),
-        Sheet("Sets", ("cloth", "lay", "size", "sets", "pairs"), sets),
-        Sheet("Pairs", ("size", "ordered", "to cut", "cut"), pairs),
-        Sheet("Cloth", ("cloth", f"cloth {unit}", f"lower bound {unit}", "utilisation"), cloth),
-        Sheet(
+        TableSheet("Sets", ("cloth", "lay", "size", "sets", "pairs"), sets),
+        TableSheet("Pairs", ("size", "ordered", "to cut", "cut"), pairs),
+        TableSheet("Cloth", ("cloth", f"cloth {unit}", f"lower bound {unit}", "utilisation"), cloth),
+        TableSheet(
             "Cost",
             ("item", "amount", "currency"),
             [
@@ -173,17 +98,16 @@ def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list
     ]
     if rolls:
         sheets.append(
-            Sheet(
+            TableSheet(
                 "Rolls", ("cloth", "roll", "lot", f"from {unit}", "lay", "plies", f"left on it {unit}"), rolls
             )
         )
     return sheets
 
 
-def plan_pages(
-    payload: Mapping[str, Any], plans: Sequence[ClothPlan], name: str, measures: Measures = METRIC
-) -> list[Page]:
+def pages(shown: PlannedRun) -> list[Page]:
     """Return the plan on A4 sheets, upright."""
+    payload, plans, name, measures = shown.payload, shown.plans, shown.name, shown.measures
     wide, high = ISO_216_MM["A4"]
     flow = Flow(wide, high, "Run plan", name)
     cost = payload["cost"]
@@ -269,7 +193,7 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan, measures: Me
     for words in told_of:  # one line for all lays of the same pieces
         flow.paragraph(words)
     for name in plan.names:
-        for words in _splice_words(plan.documents[name]):
+        for words in splice_words(plan.documents[name]):
             flow.paragraph(f"Lay {name}: {words}")
 
 

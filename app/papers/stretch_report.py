@@ -15,6 +15,8 @@ from app.papers.layout import pens
 from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.polar_plot import draw_polar
+from app.papers.shown import Tested
+from geometry.said import said
 from geometry.stretch.fit import CONFIDENCE, Interval, StretchFit
 from geometry.stretch.strips import Strip, strain_at
 
@@ -29,34 +31,15 @@ _ROWS = 46
 _RADIUS = 36.0
 
 
-def write(
-    name: str,
-    strips: Sequence[Strip],
-    fit: StretchFit,
-    out_dir: Path,
-    *,
-    zero: str = "along the roll",
-    how: str = "tested",
-) -> list[Path]:
+def write(shown: Tested, out_dir: Path) -> list[Path]:
     """Write stretch-report.pdf (A4) and return its path."""
-    path = Path(out_dir) / "stretch-report.pdf"
-    return [
-        write_pdf(report_pages(name, strips, fit, zero=zero, how=how), path, title=f"{name}: stretch test")
-    ]
+    path = out_dir / "stretch-report.pdf"
+    return [write_pdf(pages(shown), path, title=f"{shown.name}: stretch test")]
 
 
-def report_pages(
-    name: str,
-    strips: Sequence[Strip],
-    fit: StretchFit,
-    *,
-    zero: str = "along the roll",
-    how: str = "tested",
-) -> list[Page]:
-    """Return the report: figures and plot on the first sheet, the strips there and on others.
-
-    ``how`` is ``example`` where readings were invented; the report then says so.
-    """
+def pages(shown: Tested) -> list[Page]:
+    """Return the report: figures and plot on the first sheet, the strips there and on others."""
+    name, strips, fit, zero, how = shown.name, shown.strips, shown.fit, shown.zero, shown.how
     wide, high = ISO_216_MM["A4"]
     room = wide - 2 * MARGIN_MM
     drawing = Drawing()
@@ -98,23 +81,23 @@ def report_pages(
     y -= 4.0
     table = strip_rows(strips, fit)
     first = max(5, int((y - MARGIN_MM) / (pens.SMALL * 1.75)) - 2)
-    pages = [Page(wide, high, drawing)]
+    sheets = [Page(wide, high, drawing)]
     _strips(drawing, table[:first], y, room)
     for start in range(first, len(table), _ROWS):
         sheet = Drawing()
         sheet.text(MARGIN_MM, high - MARGIN_MM - pens.LABEL, f"{name}: strips", pens.LABEL, bold=True)
         _strips(sheet, table[start : start + _ROWS], high - MARGIN_MM - 10.0, room)
-        pages.append(Page(wide, high, sheet))
-    return pages
+        sheets.append(Page(wide, high, sheet))
+    return sheets
 
 
 def result_rows(fit: StretchFit) -> list[list[str]]:
     """Return the fitted figures as rows: what, value, interval."""
     told = fit.tight_told
-    direction = f"{fit.tight_deg:.1f} deg" if told else "not determined"
+    direction = said("{0} deg", f"{fit.tight_deg:.1f}") if told else "not determined"
     between = ""
     if told and fit.tight_low_deg is not None and fit.tight_high_deg is not None:
-        between = f"{fit.tight_low_deg:.1f} to {fit.tight_high_deg:.1f}"
+        between = said("{0} to {1}", f"{fit.tight_low_deg:.1f}", f"{fit.tight_high_deg:.1f}")
     elif told and fit.tight_from == "threads":
         between = "only along or across tested"
     return [

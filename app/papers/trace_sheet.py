@@ -7,7 +7,8 @@ from pathlib import Path
 from app.papers.formats.drawing import Colour, Drawing, Page
 from app.papers.formats.pdf import write_pdf
 from app.papers.layout import pens
-from geometry.trace.sheet import EDGE_MM, MARKER_MM, TraceSheet
+from app.papers.shown import CardSheet
+from geometry.trace.sheet import EDGE_MM, MARKER_MM
 
 BLACK: Colour = (0.0, 0.0, 0.0)
 SQUARE_MM = 100.0
@@ -17,13 +18,15 @@ WORDS = (
 )
 
 
-def write(sheet: TraceSheet, path: Path) -> Path:
+def write(shown: CardSheet, out_dir: Path) -> list[Path]:
     """Write the sheet as a PDF at true size and return its path."""
-    return write_pdf([sheet_page(sheet)], path, title=f"stayply trace sheet {sheet.name}")
+    title = f"stayply trace sheet {shown.sheet.name}"
+    return [write_pdf(pages(shown), out_dir / shown.file, title=title)]
 
 
-def sheet_page(sheet: TraceSheet) -> Page:
-    """Return the sheet: its markers drawn cell by cell, so that every printer keeps them sharp."""
+def pages(shown: CardSheet) -> list[Page]:
+    """Return the one sheet: its markers drawn cell by cell, so that every printer keeps them sharp."""
+    sheet = shown.sheet
     drawing = Drawing()
     side = MARKER_MM / 7.0
     for marker in sheet.markers:
@@ -38,7 +41,7 @@ def sheet_page(sheet: TraceSheet) -> Page:
     drawing.box((x0 + 4.0, y0 + 4.0, x0 + 4.0 + SQUARE_MM, y0 + 4.0 + SQUARE_MM), pens.HAIR, "frame")
     drawing.text(x0 + 6.0, y0 + 6.0, f"{sheet.name}: 100 mm", pens.TINY, colour=pens.GREY)
     drawing.text(EDGE_MM, 2.5, WORDS, pens.TINY, colour=pens.GREY)
-    return Page(sheet.width_mm, sheet.height_mm, drawing)
+    return [Page(sheet.width_mm, sheet.height_mm, drawing)]
 
 
 def marker_cells(number: int) -> list[list[bool]]:

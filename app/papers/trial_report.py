@@ -11,6 +11,7 @@ from app.papers.layout import pens
 from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.trial_plot import draw_comparison
+from app.papers.shown import Compared
 from app.workshop.trial_book import CONFIDENCE, ENOUGH
 from app.workshop.two_predictions import Comparison, Score
 
@@ -19,38 +20,39 @@ _FIRST, _MORE = 24, 46
 """Rows of the table on the first sheet, under the plot, and on others."""
 
 
-def write(title: str, found: Comparison, out_dir: Path) -> list[Path]:
+def write(shown: Compared, out_dir: Path) -> list[Path]:
     """Write trial-report.pdf (A4) and return its path."""
-    path = Path(out_dir) / "trial-report.pdf"
-    return [write_pdf(report_pages(title, found), path, title=f"{title}: line and field")]
+    path = out_dir / "trial-report.pdf"
+    return [write_pdf(pages(shown), path, title=f"{shown.name}: line and field")]
 
 
-def report_pages(title: str, found: Comparison) -> list[Page]:
+def pages(shown: Compared) -> list[Page]:
     """Return the report: plot, scores and the newest trials first, the others on further sheets."""
+    title, found = shown.name, shown.found
     wide, high = ISO_216_MM["A4"]
     room = wide - 2 * MARGIN_MM
     rows = [_row(found, k) for k in reversed(range(len(found.readings)))]
     heads = ["trial", "day", "style and piece", "upper on cloth", "measured", "line", "field", "nearer"]
     anchors: list[Anchor] = ["right", "left", "left", "left", "right", "right", "right", "left"]
     columns = fitting_columns(heads, rows, anchors, room)
-    pages: list[Page] = []
+    sheets: list[Page] = []
     at = 0
-    while at < len(rows) or not pages:
+    while at < len(rows) or not sheets:
         drawing = Drawing()
         y = high - MARGIN_MM - pens.TITLE
         name = f"{title}: line and field"
         drawing.text(MARGIN_MM, y, name, pens.HEADING, bold=True, colour=pens.INK)
         y -= 6.0
         count = _MORE
-        if not pages:
+        if not sheets:
             count = _FIRST
             draw_comparison(drawing, found, MARGIN_MM + 8.0, y - _PLOT_MM - 12.0, _PLOT_MM)
             _words(drawing, comparison_words(found), MARGIN_MM + _PLOT_MM + 20.0, y - 6.0, wide)
             y -= _PLOT_MM + 28.0
         draw_table(drawing, MARGIN_MM, y, columns, rows[at : at + count])
         at += count
-        pages.append(Page(wide, high, drawing))
-    return pages
+        sheets.append(Page(wide, high, drawing))
+    return sheets
 
 
 def comparison_words(found: Comparison) -> list[str]:

@@ -32,6 +32,7 @@ from app.tolerances import MOST_PER_SHOE
 from geometry.backing import edges as geometry_edges
 from geometry.piece import EdgeKind, Edging, Hand
 from geometry.pull import undirected_deg
+from geometry.said import said
 
 EdgeName = tuple[int, int]
 NO_SETBACK: dict[str, None] = {"setback_mm": None, "setback_end_mm": None}
@@ -155,7 +156,7 @@ def rename_piece(style: Style, piece: str, name: str) -> Style:
     if not name:
         raise EditError("a piece needs a name", remedy="type one")
     if name != piece and any(other.name == name for other in style.pieces):
-        raise EditError(f"there is a piece called {name} already", remedy="choose another name")
+        raise EditError(said("there is a piece called {0} already", name), remedy="choose another name")
     renamed = _change_piece(style, piece, lambda p: p.model_copy(update={"name": name}))
     renamed = rejoined(renamed, piece, name)
     if not any(piece in chain.pieces for chain in style.hold_chains):
@@ -178,8 +179,8 @@ def set_per_shoe(style: Style, piece: str, count: int) -> Style:
         raise EditError("a shoe needs at least one of each piece", remedy="remove the piece instead")
     if count > MOST_PER_SHOE:
         raise EditError(
-            f"{count} of one piece in a shoe are too many",
-            remedy=f"enter {MOST_PER_SHOE} or fewer",
+            said("{0} of one piece in a shoe are too many", count),
+            remedy=said("enter {0} or fewer", MOST_PER_SHOE),
             piece=piece,
         )
     return _change_piece(style, piece, lambda p: p.model_copy(update={"per_shoe": count}))
@@ -202,7 +203,9 @@ def set_hold_line(style: Style, piece: str, from_mm: Point, to_mm: Point) -> Sty
     Raises EditError when it is shorter than a millimetre.
     """
     if math.dist(from_mm, to_mm) < SHORTEST_LINE_MM:
-        raise EditError(f"the hold line of {piece} has no length", remedy="draw it from heel to throat")
+        raise EditError(
+            said("the hold line of {0} has no length", piece), remedy="draw it from heel to throat"
+        )
     start, end = ((round(x, 4), round(y, 4)) for x, y in (from_mm, to_mm))
     ends = {"from_mm": start, "to_mm": end}
 
@@ -217,7 +220,7 @@ def set_hold_limit(style: Style, piece: str, limit_mm: float | None) -> Style:
     """Give the hold line of a piece a limit; raises EditError without a line, or below zero."""
     line = _piece(style, piece).hold_line
     if line is None:
-        raise EditError(f"{piece} has no hold line", remedy="draw it from heel to throat first")
+        raise EditError(said("{0} has no hold line", piece), remedy="draw it from heel to throat first")
     limited = line.model_copy(update={"limit_mm": _limit(limit_mm)})
     return _change_piece(style, piece, lambda p: p.model_copy(update={"hold_line": limited}))
 
@@ -227,7 +230,7 @@ def remove_hold_line(style: Style, piece: str) -> Style:
     chains = [chain.name for chain in style.hold_chains if piece in chain.pieces]
     if chains:
         raise EditError(
-            f"the hold line of {piece} is part of the chain {chains[0]}",
+            said("the hold line of {0} is part of the chain {1}", piece, chains[0]),
             remedy="undo the chain first, on the Cloth desk",
         )
     return _change_piece(style, piece, lambda p: p.model_copy(update={"hold_line": None}))
@@ -244,7 +247,7 @@ def put_hold_chain(style: Style, chain: HoldChain) -> Style:
         )
     bare = [name for name in chain.pieces if _piece(style, name).hold_line is None]
     if bare:
-        raise EditError(f"{bare[0]} has no hold line", remedy="draw it on the Draft desk first")
+        raise EditError(said("{0} has no hold line", bare[0]), remedy="draw it on the Draft desk first")
     chain = chain.model_copy(update={"limit_mm": _limit(chain.limit_mm)})
     kept = list(style.hold_chains)
     at = next((i for i, other in enumerate(kept) if other.name == chain.name), len(kept))
@@ -260,7 +263,7 @@ def remove_hold_chain(style: Style, name: str) -> Style:
 
 def _limit(limit_mm: float | None) -> float | None:
     if limit_mm is not None and not limit_mm > 0:
-        raise EditError(f"a limit of {limit_mm:g} mm", remedy="give one above zero, or none")
+        raise EditError(said("a limit of {0} mm", f"{limit_mm:g}"), remedy="give one above zero, or none")
     return limit_mm
 
 
@@ -271,7 +274,8 @@ def set_cloth(style: Style, cloth: str, **fields: Any) -> Style:
     new = ClothData.model_validate(dict(old) | fields)
     if new.usable_width_mm > new.width_mm:
         raise EditError(
-            f"cloth {new.name}: the usable width cannot be larger than the width", remedy="check both widths"
+            said("cloth {0}: the usable width cannot be larger than the width", new.name),
+            remedy="check both widths",
         )
     return style.model_copy(update={"cloths": tuple(new if c is old else c for c in style.cloths)})
 
@@ -279,7 +283,7 @@ def set_cloth(style: Style, cloth: str, **fields: Any) -> Style:
 def add_cloth(style: Style, cloth: ClothData) -> Style:
     """Add a cloth; raises EditError when its id is taken."""
     if any(other.id == cloth.id for other in style.cloths):
-        raise EditError(f"there is a cloth {cloth.id} already", remedy="choose another id")
+        raise EditError(said("there is a cloth {0} already", cloth.id), remedy="choose another id")
     return style.model_copy(update={"cloths": (*style.cloths, cloth)})
 
 
@@ -290,7 +294,8 @@ def remove_cloth(style: Style, cloth: str) -> Style:
     users = [p.name for p in style.pieces if any((layer.cloth or first) == old.id for layer in p.layers)]
     if users:
         raise EditError(
-            f"cloth {old.name} backs {', '.join(users)}", remedy="give these pieces another cloth first"
+            said("cloth {0} backs {1}", old.name, ", ".join(users)),
+            remedy="give these pieces another cloth first",
         )
     if len(style.cloths) == 1:
         raise EditError("a style needs a cloth", remedy="change this one instead")
@@ -319,7 +324,8 @@ def set_pull(style: Style, pull_n_per_mm: float) -> Style:
     """Set the pull of lasting by which the hold is judged; raises EditError outside 0 to 1000 N/mm."""
     if not 0 < pull_n_per_mm < 1000:
         raise EditError(
-            f"a pull of {pull_n_per_mm:g} N/mm", remedy="give one above zero; lasting takes about 1"
+            said("a pull of {0} N/mm", f"{pull_n_per_mm:g}"),
+            remedy="give one above zero; lasting takes about 1",
         )
     return style.model_copy(update={"pull_n_per_mm": pull_n_per_mm})
 
@@ -387,7 +393,7 @@ def _each_edge(
     wanted = set(names)
     known = {(edge.ring, edge.start) for edge in _piece(style, piece).edges}
     if wanted - known:
-        raise EditError(f"{piece}: there is no such edge", remedy="choose an edge on the board")
+        raise EditError(said("{0}: there is no such edge", piece), remedy="choose an edge on the board")
     return _change_piece(
         style,
         piece,
@@ -420,11 +426,11 @@ def _piece(style: Style, name: str) -> PieceData:
     try:
         return style.piece(name)
     except KeyError:
-        raise EditError(f"there is no piece called {name}", remedy="choose one of the list") from None
+        raise EditError(said("there is no piece called {0}", name), remedy="choose one of the list") from None
 
 
 def _cloth(style: Style, cloth_id: str) -> ClothData:
     try:
         return style.cloth(cloth_id)
     except KeyError:
-        raise EditError(f"there is no cloth {cloth_id}", remedy="choose one of the list") from None
+        raise EditError(said("there is no cloth {0}", cloth_id), remedy="choose one of the list") from None

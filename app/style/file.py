@@ -16,6 +16,7 @@ from app.errors import StyleFileError
 from app.style.checks import first_problem
 from app.style.model import FORMAT, VERSION, Style
 from app.style.on_disk import changed_since
+from geometry.said import said
 from nesting.system.files import held
 
 EXTENSION = ".style.json"
@@ -40,7 +41,9 @@ def load_style(path: str | Path) -> Style:
         ) from None
     except OSError as error:
         raise StyleFileError(
-            f"cannot be read ({error.strerror})", file=file, remedy="check the file and its permissions"
+            said("cannot be read ({0})", error.strerror),
+            file=file,
+            remedy="check the file and its permissions",
         ) from None
     try:
         data = json.loads(text)
@@ -56,7 +59,9 @@ def style_of(data: Any, *, file: str = "") -> Style:
     """Return the style that parsed JSON stands for; raises StyleFileError as ``load_style``."""
     if not isinstance(data, dict) or data.get("format") != FORMAT:
         raise StyleFileError(
-            f'is no style file (its "format" is not "{FORMAT}")', file=file, remedy=_remedy_for_kind(file)
+            said('is no style file (its "format" is not "{0}")', FORMAT),
+            file=file,
+            remedy=_remedy_for_kind(file),
         )
     version = data.get("version")
     if not isinstance(version, int) or isinstance(version, bool) or version < 1:
@@ -65,7 +70,11 @@ def style_of(data: Any, *, file: str = "") -> Style:
         )
     if version > VERSION:
         raise StyleFileError(
-            f"was written by a newer stayply (file version {version}, this program reads up to {VERSION})",
+            said(
+                "was written by a newer stayply (file version {0}, this program reads up to {1})",
+                version,
+                VERSION,
+            ),
             file=file,
             remedy="update stayply",
         )
@@ -93,7 +102,7 @@ def save_style(style: Style, path: str | Path, *, known: str | None = None) -> N
             write_whole(path, text)
     except OSError as error:
         raise StyleFileError(
-            f"cannot be written ({error.strerror or error})",
+            said("cannot be written ({0})", error.strerror or error),
             file=str(path),
             remedy="the old file is untouched; choose another place",
         ) from None

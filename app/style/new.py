@@ -34,6 +34,7 @@ from geometry.checks.sets import check_hands
 from geometry.findings import Finding, Severity
 from geometry.piece import DrawnPiece, Edging
 from geometry.pull import propose_axis
+from geometry.said import said
 from geometry.sizing.sizes import SizeSystem, in_order, size_number
 
 if TYPE_CHECKING:  # the reader is loaded by whoever reads a drawing
@@ -224,7 +225,12 @@ def _piece(
     sized = {size or base: drawn for size, drawn in by_size.items()}
     if base not in sized:
         raise UsageError(
-            f"piece {name} is not drawn in the base size {base} ({', '.join(in_order(sized))} are)",
+            said(
+                "piece {0} is not drawn in the base size {1} ({2} are)",
+                name,
+                base,
+                ", ".join(in_order(sized)),
+            ),
             file=source,
             remedy="draw it, or choose another --base-size",
         )
@@ -232,7 +238,7 @@ def _piece(
         polygon = drawn.outline.polygon
         if not polygon.is_valid:
             raise UsageError(
-                f"piece {name}: the outline of size {size} crosses itself",
+                said("piece {0}: the outline of size {1} crosses itself", name, size),
                 file=source,
                 remedy="redraw it there",
             )

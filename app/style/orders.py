@@ -11,6 +11,7 @@ from typing import Any
 
 from app.errors import OrderError
 from app.style.model import Style
+from geometry.said import said
 
 Cells = Sequence[Any]
 
@@ -34,7 +35,8 @@ def parse_pairs(text: str) -> dict[str, int]:
         size, colon, count = part.strip().partition(":")
         if not colon or not size.strip():
             raise OrderError(
-                f"--pairs: {part.strip() or 'an empty entry'} is not SIZE:PAIRS", remedy="write 36:2,37:4"
+                said("--pairs: {0} is not SIZE:PAIRS", part.strip() or "an empty entry"),
+                remedy="write 36:2,37:4",
             )
         _add(pairs, _size(size), _count(count, "--pairs", "", size.strip()), "--pairs", "")
     return _some(pairs, "--pairs")
@@ -68,13 +70,20 @@ def _order_of(rows: list[tuple[int, Cells]], file: str) -> dict[str, int]:
             stated = _count(count_text, where, file, size)
             if stated != sum(pairs.values()):
                 raise OrderError(
-                    f"{where}: the total says {stated}, the sizes above add up to {sum(pairs.values())}",
+                    said(
+                        "{0}: the total says {1}, the sizes above add up to {2}",
+                        where,
+                        stated,
+                        sum(pairs.values()),
+                    ),
                     file=file,
                     remedy="correct one of them",
                 )
             continue
         if not size:
-            raise OrderError(f"{where}: there is no size", file=file, remedy="fill it in or remove the line")
+            raise OrderError(
+                said("{0}: there is no size", where), file=file, remedy="fill it in or remove the line"
+            )
         _add(pairs, size, _count(count_text, where, file, size), where, file)
     return _some(pairs, file)
 
@@ -145,9 +154,9 @@ def for_style(pairs: dict[str, int], style: Style, *, source: str = "") -> dict[
         name = size if size in known else by_value.get(_value(size), "")
         if not name:
             raise OrderError(
-                f"size {size} is not a size of {style.name} ({', '.join(known)})",
+                said("size {0} is not a size of {1} ({2})", size, style.name, ", ".join(known)),
                 file=source,
-                remedy=f"correct the order, or add the size: stayply sizes STYLE add {size}",
+                remedy=said("correct the order, or add the size: stayply sizes STYLE add {0}", size),
             )
         found[name] = found.get(name, 0) + count
     return {size: found[size] for size in known if found.get(size)}
@@ -157,7 +166,7 @@ def _lines(path: str | Path) -> list[tuple[int, Cells]]:
     try:
         raw = Path(path).read_bytes()
     except OSError as error:
-        raise OrderError(f"cannot be read ({error.strerror})", file=str(path)) from None
+        raise OrderError(said("cannot be read ({0})", error.strerror), file=str(path)) from None
     if b"\0" in raw:
         raise OrderError("is no text file", file=str(path), remedy="save the order as CSV or XLSX")
     try:
@@ -175,7 +184,9 @@ def _rows_of(text: str, file: str) -> list[tuple[int, Cells]]:
         return [(reader.line_num, row) for row in reader]
     except csv.Error as error:
         raise OrderError(
-            f"line {reader.line_num} is damaged ({error})", file=file, remedy="save the order again"
+            said("line {0} is damaged ({1})", reader.line_num, error),
+            file=file,
+            remedy="save the order again",
         ) from None
 
 
@@ -191,7 +202,7 @@ def _sheet(path: str | Path) -> list[tuple[int, Cells]]:
             book.close()
     except Exception as error:  # openpyxl lets many kinds through on a damaged file
         raise OrderError(
-            f"is no readable spreadsheet ({type(error).__name__})",
+            said("is no readable spreadsheet ({0})", type(error).__name__),
             file=str(path),
             remedy="save it again as XLSX or CSV",
         ) from None
@@ -208,7 +219,7 @@ def _columns(first: Cells, file: str) -> tuple[int, int, bool]:
     if len(used) == 2 and not sizes and not counts and _is_number(names[used[1]]):
         return used[0], used[1], False
     raise OrderError(
-        f"the columns of sizes and pairs cannot be recognised in {', '.join(n for n in names if n)}",
+        said("the columns of sizes and pairs cannot be recognised in {0}", ", ".join(n for n in names if n)),
         file=file,
         remedy=LAYOUT,
     )
@@ -235,13 +246,20 @@ def _count(cell: Any, where: str, file: str, size: str) -> int:
         count = float("nan")
     if not text or count != count or count != int(count if abs(count) < 1e18 else 0) or count < 0:
         raise OrderError(
-            f"{where}: the pairs of size {size} must be a whole number from 0, not {text or 'empty'}",
+            said(
+                "{0}: the pairs of size {1} must be a whole number from 0, not {2}",
+                where,
+                size,
+                text or "empty",
+            ),
             file=file,
             remedy="correct it",
         )
     if count > MOST_PAIRS:
         raise OrderError(
-            f"{where}: {text} pairs of size {size} cannot be meant", file=file, remedy="correct it"
+            said("{0}: {1} pairs of size {2} cannot be meant", where, text, size),
+            file=file,
+            remedy="correct it",
         )
     return int(count)
 
@@ -249,7 +267,9 @@ def _count(cell: Any, where: str, file: str, size: str) -> int:
 def _add(pairs: dict[str, int], size: str, count: int, where: str, file: str) -> None:
     if size in pairs:
         raise OrderError(
-            f"{where}: size {size} stands there twice", file=file, remedy="join the two entries into one"
+            said("{0}: size {1} stands there twice", where, size),
+            file=file,
+            remedy="join the two entries into one",
         )
     pairs[size] = count
 
@@ -259,7 +279,11 @@ def _some(pairs: dict[str, int], source: str) -> dict[str, int]:
         raise OrderError("no pairs are ordered", file=source, remedy=LAYOUT)
     if sum(pairs.values()) > MOST_PAIRS:
         raise OrderError(
-            f"{sum(pairs.values()):,} pairs in one order cannot be meant (the most is {MOST_PAIRS:,})",
+            said(
+                "{0} pairs in one order cannot be meant (the most is {1})",
+                f"{sum(pairs.values()):,}",
+                f"{MOST_PAIRS:,}",
+            ),
             file=source,
             remedy="correct it, or split the order",
         )

@@ -49,6 +49,7 @@ from geometry.piece import (
     UpperPiece,
 )
 from geometry.pull import axis_deviations
+from geometry.said import said
 from geometry.sizing.grading import grade_piece
 from geometry.sizing.sizes import grade_factors, in_order
 
@@ -220,7 +221,7 @@ def edging_of(piece: PieceData, outline: Outline) -> Edging:
     for ring in range(len(outline.rings_mm)):
         here = sorted((edge for edge in piece.edges if edge.ring == ring), key=lambda edge: edge.start)
         if not here:
-            raise EdgeError(f"ring {ring} has no edge", remedy="mark its edges", piece=piece.name)
+            raise EdgeError(said("ring {0} has no edge", ring), remedy="mark its edges", piece=piece.name)
         breaks.append(tuple(edge.start for edge in here))
         edges.append(tuple(_edge(edge) for edge in here))
     return Edging(tuple(breaks), tuple(edges))
@@ -316,13 +317,16 @@ def _sized(piece: _Same, run: _Same, rules: _Same, size: str) -> _Sized:
         return _laid(data, upper, partial(grounds.ground_of_drawn, base, upper, draft), doubts)
     if not size_run.graded:
         raise SizeError(
-            f"size {size} is not drawn ({', '.join(data.drawings)} are), and the style is not graded",
+            said(
+                "size {0} is not drawn ({1} are), and the style is not graded", size, ", ".join(data.drawings)
+            ),
             remedy="draw the size, or let the style be graded from its base size",
             piece=data.name,
         )
     if size not in size_run.sizes:
         raise SizeError(
-            f"size {size} is not in the style's run", remedy=f"sizes are {', '.join(size_run.sizes)}"
+            said("size {0} is not in the style's run", size),
+            remedy=said("sizes are {0}", ", ".join(size_run.sizes)),
         )
     along, across = grade_factors(size_run.system, size_run.base, size, size_run.base_girth_mm)
     factors = (

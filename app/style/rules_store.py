@@ -17,6 +17,7 @@ from app.atomic import write_whole
 from app.errors import StyleFileError
 from app.style.model import EdgeRuleData, HouseRules
 from geometry.backing.house_rules import EDGE_RULES
+from geometry.said import said
 
 
 def rules_path() -> Path:
@@ -46,12 +47,12 @@ def load_rules() -> HouseRules:
         first = error.errors(include_url=False)[0]
         place = ".".join(str(step) for step in first["loc"])
         raise StyleFileError(
-            f"the house rules are damaged ({place or 'file'}: {first['msg']})",
+            said("the house rules are damaged ({0}: {1})", place or "file", first["msg"]),
             file=str(path),
             remedy="correct or remove the file",
         ) from None
     except OSError as error:
-        raise StyleFileError(f"cannot be read ({error.strerror})", file=str(path)) from None
+        raise StyleFileError(said("cannot be read ({0})", error.strerror), file=str(path)) from None
     return workshop.model_copy(update={"edge_rules": {**program.edge_rules, **workshop.edge_rules}})
 
 
@@ -63,5 +64,7 @@ def save_rules(rules: HouseRules) -> None:
         write_whole(path, text)
     except OSError as error:
         raise StyleFileError(
-            f"cannot be written ({error.strerror or error})", file=str(path), remedy="check the folder"
+            said("cannot be written ({0})", error.strerror or error),
+            file=str(path),
+            remedy="check the folder",
         ) from None

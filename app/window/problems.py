@@ -36,6 +36,7 @@ from PySide6.QtWidgets import (
 
 from app.window.widgets.icons import icon
 from app.window.widgets.theme import theme, ui_font
+from app.window.wording.core_words import told_text
 
 translate = QCoreApplication.translate
 log = logging.getLogger("stayply")
@@ -113,11 +114,11 @@ def problem_of(error: BaseException) -> dict[str, str]:
     text = "".join(traceback.format_exception(error))
     known = hasattr(error, "remedy")
     return {
-        "message": getattr(error, "message", "")
+        "message": told_text(getattr(error, "message", ""))
         or translate("Problem", "the program met something it did not expect: {0}").format(
             f"{type(error).__name__}: {error}"
         ),
-        "remedy": getattr(error, "remedy", "")
+        "remedy": told_text(getattr(error, "remedy", ""))
         if known
         else translate(
             "Problem", "Your work is kept and you can go on. Please copy the details into a report."

@@ -17,6 +17,7 @@ from pydantic import ValidationError
 from app.atomic import write_whole
 from app.errors import AppError
 from app.style.model import ClothData, StretchReading
+from geometry.said import said
 
 PLAIN = (
     "id", "name", "fibre", "weave", "mass_g_per_m2", "thickness_mm", "glue", "coated_side", "width_mm",
@@ -75,7 +76,13 @@ def read_cards(path: Path) -> tuple[ClothData, ...]:
             card = ClothData.model_validate(data)
             if card.usable_width_mm > card.width_mm:
                 raise CsvError(
-                    f"line {line}: {card.id}: usable {card.usable_width_mm:g} of {card.width_mm:g} mm",
+                    said(
+                        "line {0}: {1}: usable {2} of {3} mm",
+                        line,
+                        card.id,
+                        f"{card.usable_width_mm:g}",
+                        f"{card.width_mm:g}",
+                    ),
                     remedy="usable_width_mm is the width without the selvedges",
                     file=str(path),
                 )
@@ -84,7 +91,9 @@ def read_cards(path: Path) -> tuple[ClothData, ...]:
             first = error.errors(include_url=False)[0]
             column = "_".join(str(step) for step in first["loc"])
             raise CsvError(
-                f"line {line}: {column}: {first['msg'].lower()}", remedy="correct the table", file=str(path)
+                said("line {0}: {1}: {2}", line, column, first["msg"].lower()),
+                remedy="correct the table",
+                file=str(path),
             ) from None
     if not cards:
         raise CsvError(
@@ -121,7 +130,7 @@ def read_readings(path: Path) -> tuple[StretchReading, ...]:
         ]
         if missing:
             raise CsvError(
-                f"line {line}: {missing[0]} is missing",
+                said("line {0}: {1} is missing", line, missing[0]),
                 remedy="columns are " + ", ".join(READING),
                 file=str(path),
             )
@@ -141,7 +150,7 @@ def read_readings(path: Path) -> tuple[StretchReading, ...]:
         except ValidationError as error:
             bad = error.errors(include_url=False)[0]
             raise CsvError(
-                f"line {line}: {bad['loc'][0]}: {bad['msg'].lower()}",
+                said("line {0}: {1}: {2}", line, bad["loc"][0], bad["msg"].lower()),
                 remedy="correct the table",
                 file=str(path),
             ) from None
@@ -156,7 +165,7 @@ def write_table(path: Path, text: str) -> None:
         write_whole(path, text.encode("utf-8"))
     except OSError as error:
         raise CsvError(
-            f"cannot be written ({error.strerror})", remedy="choose another place", file=str(path)
+            said("cannot be written ({0})", error.strerror), remedy="choose another place", file=str(path)
         ) from None
 
 
@@ -173,7 +182,7 @@ def _rows(path: Path) -> list[tuple[int, dict[str, str]]]:
         raw = path.read_bytes()
     except OSError as error:
         raise CsvError(
-            f"cannot be read ({error.strerror})", remedy="check the name", file=str(path)
+            said("cannot be read ({0})", error.strerror), remedy="check the name", file=str(path)
         ) from None
     try:
         text = raw.decode("utf-8-sig")
@@ -187,7 +196,7 @@ def _rows(path: Path) -> list[tuple[int, dict[str, str]]]:
     for row in reader:
         if None in row:
             raise CsvError(
-                f"line {reader.line_num}: more cells than headers",
+                said("line {0}: more cells than headers", reader.line_num),
                 remedy="quote texts that hold the separator",
                 file=str(path),
             )

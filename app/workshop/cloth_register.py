@@ -21,6 +21,7 @@ from app.errors import AppError
 from app.style.model import ClothData, StretchReading, Style, UpperMaterial
 from app.workshop.database import Database
 from app.workshop.folder import data_path, who
+from geometry.said import said
 
 Kind = Literal["cloth", "upper"]
 Card = ClothData | UpperMaterial
@@ -142,7 +143,9 @@ class ClothRegister:
             found = self._last(db, kind, name)
         if found is None or found.card is None:
             known = ", ".join(entry.id for entry in self.entries(kind)) or "none yet"
-            raise RegisterError(f"the register has no {_named(kind)} {name}", remedy=f"there are: {known}")
+            raise RegisterError(
+                said("the register has no {0} {1}", _named(kind), name), remedy=said("there are: {0}", known)
+            )
         return found
 
     def history(self, kind: Kind, name: str) -> tuple[Entry, ...]:
@@ -191,7 +194,9 @@ class ClothRegister:
         with self._db.write() as db:
             found = self._last(db, kind, name)
             if found is None or found.card is None:
-                raise RegisterError(f"the register has no {_named(kind)} {name}", remedy="add its card first")
+                raise RegisterError(
+                    said("the register has no {0} {1}", _named(kind), name), remedy="add its card first"
+                )
             card = found.card.model_copy(update={"tests": (*found.card.tests, *readings)})
             return self._put(db, kind, name, card, found.revision)
 
@@ -199,16 +204,19 @@ class ClothRegister:
         self, db: sqlite3.Connection, kind: Kind, name: str, card: Card | None, seen: int | None
     ) -> Entry:
         if not name.strip():
-            raise RegisterError(f"a {_named(kind)} needs a name to be filed under", remedy="give it one")
+            raise RegisterError(
+                said("a {0} needs a name to be filed under", _named(kind)), remedy="give it one"
+            )
         last = self._last(db, kind, name)
         revision = last.revision if last else 0
         if seen is not None and seen != revision:
             if last is None or last.card is None:
                 raise RegisterError(
-                    f"{name} is not in the register any more", remedy="add it again if it is still used"
+                    said("{0} is not in the register any more", name),
+                    remedy="add it again if it is still used",
                 )
             raise RegisterError(
-                f"{name} was changed at {last.at} by {last.who or 'another desk'}",
+                said("{0} was changed at {1} by {2}", name, last.at, last.who or "another desk"),
                 remedy="look at the card as it stands now, and change it again",
             )
         if card is not None and card.register_revision:
@@ -233,7 +241,9 @@ class ClothRegister:
             card = None if row["body"] is None else _read(kind, row["body"])
         except ValidationError as error:
             raise RegisterError(
-                f"the card of {row['id']} is damaged ({error.errors(include_url=False)[0]['msg']})",
+                said(
+                    "the card of {0} is damaged ({1})", row["id"], error.errors(include_url=False)[0]["msg"]
+                ),
                 remedy="bring back an older revision of it",
                 file=str(self.path),
             ) from None

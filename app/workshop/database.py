@@ -16,6 +16,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from app.errors import DatabaseError
+from geometry.said import said
 from nesting.system.drives import is_network
 
 WAIT_S = 20.0
@@ -38,7 +39,9 @@ class Database:
                 found = db.execute("PRAGMA user_version").fetchone()[0]
                 if found > version:
                     raise DatabaseError(
-                        f"was written by a newer program (version {found}, this one knows {version})",
+                        said(
+                            "was written by a newer program (version {0}, this one knows {1})", found, version
+                        ),
                         remedy="update the program",
                         file=str(path),
                     )
@@ -89,7 +92,7 @@ class Database:
         else:
             remedy = "check the disk and the rights to it, bring back the last copy, or name another folder "
             remedy += "in STAYPLY_DATA_DIR"
-        return DatabaseError(f"cannot be used ({error})", remedy=remedy, file=str(self.path))
+        return DatabaseError(said("cannot be used ({0})", error), remedy=remedy, file=str(self.path))
 
 
 def _is_busy(error: sqlite3.Error) -> bool:
@@ -117,5 +120,5 @@ def _keep_journal(db: sqlite3.Connection, wanted: str) -> None:
             if kept == wanted or wanted == "WAL":
                 return
             if time.monotonic() > give_up:
-                raise sqlite3.OperationalError(f"its journal stays {kept.lower()} on a network drive")
+                raise sqlite3.OperationalError(said("its journal stays {0} on a network drive", kept.lower()))
         time.sleep(0.02)

@@ -19,6 +19,7 @@ import platformdirs
 from app.errors import OrderError
 from app.workshop.database import Database
 from app.workshop.run_sums import RunSums, sums_of
+from geometry.said import said
 
 _SCHEMA = """
 CREATE TABLE IF NOT EXISTS run (
@@ -243,12 +244,14 @@ class Ledger:
         Raises OrderError for a run or lay that was never planned, or metres below zero.
         """
         if metres < 0:
-            raise OrderError(f"{metres} m cannot have been used", remedy="enter metres of zero or more")
+            raise OrderError(
+                said("{0} m cannot have been used", metres), remedy="enter metres of zero or more"
+            )
         with self._db.write() as db:
             if not db.execute("SELECT 1 FROM lay WHERE run_id=? AND name=?", (run, lay)).fetchone():
                 known = [row["name"] for row in db.execute("SELECT name FROM lay WHERE run_id=?", (run,))]
                 hint = f"its lays are {', '.join(known)}" if known else "see 'history' for the runs there are"
-                raise OrderError(f"run {run} has no lay {lay}", remedy=hint)
+                raise OrderError(said("run {0} has no lay {1}", run, lay), remedy=hint)
             db.execute(
                 "INSERT INTO used (run_id, lay, at, metres, note) VALUES (?,?,?,?,?)",
                 (run, lay, datetime.now(UTC).isoformat(timespec="seconds"), str(metres), note),

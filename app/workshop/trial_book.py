@@ -19,6 +19,7 @@ from scipy import special
 from app.errors import AppError
 from app.workshop.database import Database
 from app.workshop.folder import data_path, who
+from geometry.said import said
 
 _SCHEMA = """
 CREATE TABLE IF NOT EXISTS trial (
@@ -114,7 +115,7 @@ class TrialBook:
         }[trial.kind]
         if all(getattr(trial, name) is None for name in wanted) and not trial.note:
             raise TrialError(
-                f"a {trial.kind} trial of {trial.style} without a result",
+                said("a {0} trial of {1} without a result", trial.kind, trial.style),
                 remedy="give at least one of " + ", ".join(wanted) + ", or a note",
             )
 

@@ -30,6 +30,7 @@ from geometry.backing.splits import Part, divided
 from geometry.errors import BackingError
 from geometry.outline import Outline
 from geometry.piece import NO_SHAPING, BackingPiece, Edging, Shaping, UpperPiece
+from geometry.said import said
 
 Array = NDArray[np.float64]
 Setbacks = tuple[tuple[float, ...], ...]
@@ -69,7 +70,7 @@ def derive_backing(
     polygon = upper.outline.polygon
     if not polygon.is_valid:
         raise BackingError(
-            f"the outline crosses itself ({shapely.is_valid_reason(polygon)})",
+            said("the outline crosses itself ({0})", shapely.is_valid_reason(polygon)),
             remedy="redraw it there",
             piece=upper.name,
         )
@@ -120,13 +121,18 @@ def _cuttable(made: Sequence[Part], rules: DraftRules, report: Report) -> list[t
     for part in made:
         found = [p for p in parts(part.shape) if p.area > tolerances.CRUMB_MM2]
         found, slivers = without_slivers(found, rules.sliver_mm)
-        report.cuts("SLIVER_REMOVED", slivers, f"narrower than {rules.sliver_mm:g} mm cannot be cut")
+        report.cuts(
+            "SLIVER_REMOVED", slivers, said("narrower than {0} mm cannot be cut", f"{rules.sliver_mm:g}")
+        )
         if rules.knife_radius_mm > 0.0:
             found, tips = rounded(found, rules.knife_radius_mm, rules.chord_mm, rules.corner_deg)
             report.cuts(
                 "CORNER_ROUNDED",
                 tips,
-                f"outer corners rounded to {rules.knife_radius_mm:g} mm or as far as there is room",
+                said(
+                    "outer corners rounded to {0} mm or as far as there is room",
+                    f"{rules.knife_radius_mm:g}",
+                ),
             )
         outlines = [Outline.of_polygon(polygon) for polygon in sorted(found, key=_order)]
         if len(outlines) > 1:

@@ -18,6 +18,7 @@ from geometry.errors import EdgeError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline, Ring
 from geometry.piece import DrawnPiece, Edge, EdgeKind, Edging, Mark
+from geometry.said import said
 
 
 def turns_deg(ring: Ring) -> NDArray[np.float64]:
@@ -108,7 +109,7 @@ def find_edging(drawn: DrawnPiece, rules: DraftRules) -> tuple[Edging, tuple[Fin
                 Finding(
                     code="TURN_POINT_OFF_OUTLINE",
                     severity=Severity.WARNING,
-                    message=f"a turn point lies {distance:.2f} mm from the nearest vertex",
+                    message=said("a turn point lies {0} mm from the nearest vertex", f"{distance:.2f}"),
                     done="left out",
                     advice="add a break point there by hand if an edge ends there",
                     piece=drawn.name,
@@ -127,7 +128,7 @@ def find_edging(drawn: DrawnPiece, rules: DraftRules) -> tuple[Edging, tuple[Fin
         Finding(
             code="EDGES_TO_CONFIRM",
             severity=Severity.QUESTION,
-            message=f"{sum(map(len, edging.edges))} edges found; their kinds are suggestions",
+            message=said("{0} edges found; their kinds are suggestions", sum(map(len, edging.edges))),
             advice="say of each edge what happens to it, and confirm",
             piece=drawn.name,
             size=drawn.size,
@@ -208,7 +209,9 @@ def edge_points(outline: Outline, edging: Edging, ring: int, k: int) -> NDArray[
     points = outline.rings_mm[ring]
     breaks = edging.breaks[ring]
     if not 0 <= k < len(breaks) or breaks[-1] >= len(points):
-        raise EdgeError(f"there is no edge {k} on ring {ring} of this outline", remedy="find the edges again")
+        raise EdgeError(
+            said("there is no edge {0} on ring {1} of this outline", k, ring), remedy="find the edges again"
+        )
     start, stop = breaks[k], breaks[(k + 1) % len(breaks)]
     count = (stop - start - 1) % len(points) + 1
     return points[np.arange(start, start + count + 1) % len(points)]
@@ -219,7 +222,7 @@ def check_edging(outline: Outline, edging: Edging, piece: str = "") -> None:
     rings = outline.rings_mm
     if len(edging.breaks) != len(rings) or len(edging.edges) != len(rings):
         raise EdgeError(
-            f"edges are marked on {len(edging.breaks)} rings, the outline has {len(rings)}",
+            said("edges are marked on {0} rings, the outline has {1}", len(edging.breaks), len(rings)),
             remedy="find the edges again",
             piece=piece,
         )
@@ -296,7 +299,7 @@ def remove_break(edging: Edging, ring: int, k: int) -> Edging:
 
 def _ring_of(edging: Edging, ring: int, k: int) -> tuple[list[int], list[Edge]]:
     if not (0 <= ring < len(edging.breaks) and 0 <= k < len(edging.breaks[ring])):
-        raise EdgeError(f"there is no edge {k} on ring {ring}", remedy="find the edges again")
+        raise EdgeError(said("there is no edge {0} on ring {1}", k, ring), remedy="find the edges again")
     return list(edging.breaks[ring]), list(edging.edges[ring])
 
 
@@ -319,7 +322,7 @@ def carry_edging(edging: Edging, base: Outline, other: Outline) -> tuple[Edging,
     check_edging(base, edging)
     if len(base.rings_mm) != len(other.rings_mm):
         raise EdgeError(
-            f"one size has {len(base.holes_mm)} holes, the other {len(other.holes_mm)}",
+            said("one size has {0} holes, the other {1}", len(base.holes_mm), len(other.holes_mm)),
             remedy="draw the same holes in every size, or mark the edges of this size by hand",
         )
     breaks, edges, findings = [], [], []

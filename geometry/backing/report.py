@@ -17,6 +17,7 @@ from geometry.backing.offset import as_shape
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.piece import Mark, Notch, UpperPiece
+from geometry.said import said
 
 Setbacks = tuple[tuple[float, ...], ...]
 
@@ -56,7 +57,7 @@ class Report:
             self.add(
                 "MITRE_BEVELLED",
                 Severity.NOTE,
-                f"{len(joints.bevelled)} sharp corner(s) cut square at the setback's distance",
+                said("{0} sharp corner(s) cut square at the setback's distance", len(joints.bevelled)),
                 joints.bevelled,
                 advice="look at the corner; a larger mitre limit keeps it pointed",
             )
@@ -64,7 +65,7 @@ class Report:
             self.add(
                 "SETBACK_STEP",
                 Severity.NOTE,
-                f"the setback changes on a smooth stretch in {len(joints.stepped)} place(s)",
+                said("the setback changes on a smooth stretch in {0} place(s)", len(joints.stepped)),
                 joints.stepped,
                 done="stepped square to the edge",
                 advice="move the break point to a corner if the step disturbs",
@@ -81,7 +82,7 @@ class Report:
             self.add(
                 "SHORT_EDGE",
                 Severity.NOTE,
-                f"{len(where)} edge(s) shorter than their setback",
+                said("{0} edge(s) shorter than their setback", len(where)),
                 where,
                 advice="look at the backing there; join the edge with its neighbour if it is no edge",
             )
@@ -99,7 +100,7 @@ class Report:
             self.add(
                 "STEEP_TAPER",
                 Severity.WARNING,
-                f"{len(where)} setback(s) change along a short edge as if there were a corner",
+                said("{0} setback(s) change along a short edge as if there were a corner", len(where)),
                 where,
                 done="taken as given",
                 advice="break the edge, or bring the two values nearer to each other",
@@ -110,7 +111,12 @@ class Report:
             self.add(
                 code,
                 Severity.NOTE,
-                f"{why}: {len(found)} place(s), {sum(c.area_mm2 for c in found):.2f} mm2 in all",
+                said(
+                    "{0}: {1} place(s), {2} mm2 in all",
+                    why,
+                    len(found),
+                    f"{sum(c.area_mm2 for c in found):.2f}",
+                ),
                 [c.at_mm for c in found],
                 done="taken off",
             )
@@ -130,9 +136,11 @@ class Report:
             self.add(
                 "BACKING_SPLIT",
                 Severity.WARNING,
-                f"the backing falls into {len(outlines)} parts of "
-                + ", ".join(f"{o.area_mm2:.0f}" for o in outlines)
-                + " mm2",
+                said(
+                    "the backing falls into {0} parts of {1} mm2",
+                    len(outlines),
+                    ", ".join(f"{o.area_mm2:.0f}" for o in outlines),
+                ),
                 [(p.x, p.y) for p in places],
                 done="all parts kept",
                 advice="make the setbacks at the neck smaller, or cut the parts one by one",
@@ -156,7 +164,7 @@ class Report:
             self.add(
                 "NOTCH_DROPPED",
                 Severity.NOTE,
-                f"{len(dropped)} notch(es) of the upper have no backing beside them",
+                said("{0} notch(es) of the upper have no backing beside them", len(dropped)),
                 dropped,
                 done="left out on the backing",
             )

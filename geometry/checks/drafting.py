@@ -18,6 +18,7 @@ from geometry.backing.house_rules import DraftRules
 from geometry.backing.offset import as_shape
 from geometry.findings import Finding, Severity
 from geometry.piece import BackingPiece, Edge, EdgeKind, UpperPiece
+from geometry.said import said
 from geometry.sizing.grading import edge_allowances_mm, net_outline
 
 _FLUSH = {EdgeKind.SKIVED, EdgeKind.CENTRE}  # the backing belongs on these edges
@@ -63,7 +64,7 @@ def _unconfirmed(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) ->
             upper,
             "KIND_UNCONFIRMED",
             Severity.QUESTION,
-            f"{len(open_edges)} edge kind(s) are only suggestions",
+            said("{0} edge kind(s) are only suggestions", len(open_edges)),
             "say of each edge what happens to it, and confirm",
             [_edge_middle(upper, r, k) for r, k in open_edges],
         )
@@ -72,8 +73,11 @@ def _unconfirmed(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) ->
             upper,
             "AXIS_UNCONFIRMED",
             Severity.QUESTION,
-            f"the pull axis ({upper.pull_axis.axis_deg:.1f} deg) is a proposal from the "
-            f"{upper.pull_axis.source}",
+            said(
+                "the pull axis ({0} deg) is a proposal from the {1}",
+                f"{upper.pull_axis.axis_deg:.1f}",
+                upper.pull_axis.source,
+            ),
             "compare it with the lasting pull, heel to toe, and confirm",
         )
 
@@ -95,7 +99,7 @@ def _at_cut_edge(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) ->
             upper,
             "BACKING_TO_CUT_EDGE",
             Severity.WARNING,
-            f"the backing reaches the cut edge on {len(flush)} edge(s)",
+            said("the backing reaches the cut edge on {0} edge(s)", len(flush)),
             "set it back: glue comes out on the press, folds get bulky, the cloth shows at a raw edge "
             "(garment interlinings: 3-4 mm, Vilumsone-Nemes p. 192)",
             flush,
@@ -105,7 +109,7 @@ def _at_cut_edge(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) ->
             upper,
             "BACKING_PAST_EDGE",
             Severity.WARNING,
-            f"the backing runs past the upper on {len(past)} edge(s)",
+            said("the backing runs past the upper on {0} edge(s)", len(past)),
             "only for work trimmed after fusing; cover the press so that no glue gets on it",
             past,
         )
@@ -120,7 +124,7 @@ def _in_fold(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> Ite
                 upper,
                 "ENDS_IN_FOLD",
                 Severity.WARNING,
-                f"the backing ends {inside:.1f} mm inside the turned part of a fold",
+                said("the backing ends {0} mm inside the turned part of a fold", f"{inside:.1f}"),
                 "end it 0.5-1 mm before the fold line, or 5-6 mm past it to strengthen the fold",
                 [_edge_middle(upper, r, k)],
             )
@@ -152,7 +156,9 @@ def _feather_line(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -
                 upper,
                 "ON_FEATHER_LINE",
                 Severity.WARNING,
-                f"the backing ends on the feather line for {sum(g.length for g in lines):.0f} mm",
+                said(
+                    "the backing ends on the feather line for {0} mm", f"{sum(g.length for g in lines):.0f}"
+                ),
                 "end it 3-5 mm before the feather line, or 5-8 mm past it so that lasting holds it",
                 [middle_of(g) for g in lines],
             )
@@ -167,7 +173,10 @@ def _stitch(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> Iter
             upper,
             "NOT_CAUGHT_BY_STITCH",
             Severity.NOTE,
-            f"on {len(loose)} overlapping edge(s) the backing ends inside a stitch 1.5-2 mm from the edge",
+            said(
+                "on {0} overlapping edge(s) the backing ends inside a stitch 1.5-2 mm from the edge",
+                len(loose),
+            ),
             "set it back 1 mm at most if the stitch is to catch it",
             [_edge_middle(upper, r, k) for r, k in loose],
         )
@@ -189,7 +198,7 @@ def _hard_edge(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> I
             upper,
             "HARD_EDGE",
             Severity.NOTE,
-            f"the backing ends within the piece for {sum(g.length for g in across):.0f} mm",
+            said("the backing ends within the piece for {0} mm", f"{sum(g.length for g in across):.0f}"),
             "on thin or smooth leather pink this edge, or lay it under a seam or another piece",
             [middle_of(g) for g in across],
         )
@@ -206,8 +215,11 @@ def _larger(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> Iter
             upper,
             "BACKING_LARGER",
             Severity.WARNING,
-            f"the backing ({backing.area_mm2:.0f} mm2) is larger than its upper "
-            f"({upper.outline.area_mm2:.0f} mm2)",
+            said(
+                "the backing ({0} mm2) is larger than its upper ({1} mm2)",
+                f"{backing.area_mm2:.0f}",
+                f"{upper.outline.area_mm2:.0f}",
+            ),
             "check the negative setbacks",
         )
 

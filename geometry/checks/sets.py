@@ -18,6 +18,7 @@ from geometry.checks.drafting import lines_of, middle_of
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.piece import BackingPiece, DrawnPiece, UpperPiece
+from geometry.said import said
 
 
 def check_assembled(backings: Sequence[BackingPiece]) -> tuple[Finding, ...]:
@@ -42,10 +43,16 @@ def check_assembled(backings: Sequence[BackingPiece]) -> tuple[Finding, ...]:
                 Finding(
                     code="EDGES_STACKED",
                     severity=Severity.WARNING,
-                    message=f"the backing's edge lies over that of {b.upper.name} for "
-                    f"{sum(g.length for g in lines):.0f} mm",
-                    advice=f"set one of them back {tolerances.RIDGE_APART_MM:g} mm or more further, "
-                    "or pink its edge: two edges on one line show as a ridge",
+                    message=said(
+                        "the backing's edge lies over that of {0} for {1} mm",
+                        b.upper.name,
+                        f"{sum(g.length for g in lines):.0f}",
+                    ),
+                    advice=said(
+                        "set one of them back {0} mm or more further, or pink its edge: two edges on "
+                        "one line show as a ridge",
+                        f"{tolerances.RIDGE_APART_MM:g}",
+                    ),
                     piece=a.upper.name,
                     size=a.upper.size,
                     where_mm=tuple(middle_of(g) for g in lines),
@@ -67,8 +74,13 @@ def check_sizes(uppers: Sequence[UpperPiece]) -> tuple[Finding, ...]:
                 Finding(
                     code="SIZES_OUT_OF_ORDER",
                     severity=Severity.WARNING,
-                    message=f"size {larger.size} ({larger.outline.area_mm2:.0f} mm2) is smaller than size "
-                    f"{smaller.size} ({smaller.outline.area_mm2:.0f} mm2)",
+                    message=said(
+                        "size {0} ({1} mm2) is smaller than size {2} ({3} mm2)",
+                        larger.size,
+                        f"{larger.outline.area_mm2:.0f}",
+                        smaller.size,
+                        f"{smaller.outline.area_mm2:.0f}",
+                    ),
                     advice="check the size names in the drawing",
                     piece=larger.name,
                     size=larger.size,
@@ -82,8 +94,13 @@ def check_sizes(uppers: Sequence[UpperPiece]) -> tuple[Finding, ...]:
                 Finding(
                     code="ALLOWANCE_GRADED",
                     severity=Severity.WARNING,
-                    message=f"a seam allowance of {before[r, k]:.1f} mm in size {smaller.size} is "
-                    f"{after[r, k]:.1f} mm in size {larger.size}",
+                    message=said(
+                        "a seam allowance of {0} mm in size {1} is {2} mm in size {3}",
+                        f"{before[r, k]:.1f}",
+                        smaller.size,
+                        f"{after[r, k]:.1f}",
+                        larger.size,
+                    ),
                     advice="allowances are the same in every size: grade the net outline and add them after",
                     piece=larger.name,
                     size=larger.size,
@@ -111,7 +128,7 @@ def check_hands(left: DrawnPiece, right: DrawnPiece) -> tuple[Finding, ...]:
             Finding(
                 code="HANDS_ALIKE",
                 severity=Severity.ERROR,
-                message=f"{right.name} is drawn as a copy of {left.name}, not as its mirror image",
+                message=said("{0} is drawn as a copy of {1}, not as its mirror image", right.name, left.name),
                 advice="draw one hand only and let the other be mirrored; the glue side forbids turning over",
                 piece=right.name,
                 size=right.size,
@@ -122,9 +139,9 @@ def check_hands(left: DrawnPiece, right: DrawnPiece) -> tuple[Finding, ...]:
             Finding(
                 code="BOTH_HANDS",
                 severity=Severity.QUESTION,
-                message=f"{right.name} is the mirror image of {left.name}: both hands are drawn",
+                message=said("{0} is the mirror image of {1}: both hands are drawn", right.name, left.name),
                 done="both are kept, and each would be cut left and right",
-                advice=f"take {right.name} out of the style: the other hand is made by mirroring",
+                advice=said("take {0} out of the style: the other hand is made by mirroring", right.name),
                 piece=right.name,
                 size=right.size,
             ),

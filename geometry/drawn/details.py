@@ -18,6 +18,7 @@ from geometry.drawn.places import AtEdge, Course, Place
 from geometry.findings import Finding, Severity
 from geometry.mirror import mirrored_drill_hole, mirrored_lettering, mirrored_mark, mirrored_notch
 from geometry.piece import BackingPiece, DrillHole, Lettering, Mark, Notch, UpperPiece
+from geometry.said import said
 
 On = Literal["upper", "backing", "both"]
 
@@ -202,7 +203,7 @@ def backings_with(
         told = Finding(
             code="DETAIL_OFF_BACKING",
             severity=Severity.WARNING,
-            message=f"{len(missed)} drawn notch(es) or hole(s) lie beside the backing",
+            message=said("{0} drawn notch(es) or hole(s) lie beside the backing", len(missed)),
             done="left out on the backing",
             advice="move them, or put them on the upper only",
             piece=upper.name,

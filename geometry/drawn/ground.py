@@ -17,6 +17,7 @@ from geometry.drawn.places import Area, AtEdge, Beside, Course, InFrame, Line, P
 from geometry.errors import BackingError
 from geometry.outline import Outline, Ring
 from geometry.piece import UpperPiece
+from geometry.said import said
 
 Array = NDArray[np.float64]
 STEPS = 24
@@ -151,7 +152,7 @@ class Ground:
         """Return the segment of the ring that a place lies at, and its share of that segment."""
         if not 0 <= place.ring < len(self.upper.outline.rings_mm):
             raise BackingError(
-                f"something is drawn at ring {place.ring}, which the piece does not have",
+                said("something is drawn at ring {0}, which the piece does not have", place.ring),
                 remedy="take it away and draw it anew",
                 piece=self.upper.name,
             )
@@ -194,7 +195,7 @@ class Ground:
             )
         if moved.is_empty or moved.length <= tolerances.SAME_POINT_MM:
             raise BackingError(
-                f"no line runs {line.inward_mm:g} mm beside the edge",
+                said("no line runs {0} mm beside the edge", f"{line.inward_mm:g}"),
                 remedy="make the distance smaller",
                 piece=self.upper.name,
             )
@@ -214,7 +215,7 @@ class Ground:
         found = parts(large)
         if len(found) != 1 or small.is_empty:
             raise BackingError(
-                f"the region is too small for corners of {radius_mm:g} mm",
+                said("the region is too small for corners of {0} mm", f"{radius_mm:g}"),
                 remedy="make the radius smaller",
                 piece=self.upper.name,
             )

@@ -12,6 +12,7 @@ import sys
 
 from geometry.dxf.read import Drawing, read_drawing
 from geometry.errors import DrawingError, GeometryError
+from geometry.said import said
 
 Answer = Drawing | GeometryError
 
@@ -41,7 +42,7 @@ def _main() -> None:
     except GeometryError as error:
         answer = error
     except (OSError, MemoryError) as error:
-        answer = DrawingError(f"it cannot be read ({error})", remedy="check the file and the disk")
+        answer = DrawingError(said("it cannot be read ({0})", error), remedy="check the file and the disk")
     sys.stdout.buffer.write(pickle.dumps(answer))
 
 

@@ -18,6 +18,7 @@ from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, DrillHole, Mark, Notch
+from geometry.said import said
 
 
 @dataclass
@@ -59,7 +60,9 @@ def drafts_of(loops: list[Loop], made: Made, answer: FrameAnswer = "ask") -> lis
             Finding(
                 code="CROSSING_OUTLINES",
                 severity=Severity.WARNING,
-                message=f"outlines on layers {loops[a].layer} and {loops[b].layer} overlap in part",
+                message=said(
+                    "outlines on layers {0} and {1} overlap in part", loops[a].layer, loops[b].layer
+                ),
                 done="kept as two pieces",
                 advice="draw the pieces apart if they are two, or join them if they are one",
                 where_mm=(loops[a].place_mm, loops[b].place_mm),
@@ -71,7 +74,9 @@ def drafts_of(loops: list[Loop], made: Made, answer: FrameAnswer = "ask") -> lis
             Finding(
                 code="FRAME",
                 severity=Severity.QUESTION if answer == "ask" else Severity.NOTE,
-                message=f"the rectangle on layer {loops[frame].layer} around it all looks like a frame",
+                message=said(
+                    "the rectangle on layer {0} around it all looks like a frame", loops[frame].layer
+                ),
                 done="left out, what lies in it is read as pieces",
                 advice="if it is a frame say --frame drop, if it is a piece --frame keep",
                 where_mm=(loops[frame].place_mm,),
@@ -85,8 +90,10 @@ def drafts_of(loops: list[Loop], made: Made, answer: FrameAnswer = "ask") -> lis
             Finding(
                 code="STACKED_BLOCKS",
                 severity=Severity.QUESTION,
-                message=f"outlines of {len({i for pair in nested.stacked for i in pair})} blocks "
-                "lie over each other, like sizes",
+                message=said(
+                    "outlines of {0} blocks lie over each other, like sizes",
+                    len({i for pair in nested.stacked for i in pair}),
+                ),
                 done="each is read as a piece, none as a cut-out",
                 advice="say which sizes they are",
                 where_mm=tuple(loops[i].place_mm for _, i in nested.stacked),
@@ -98,7 +105,7 @@ def drafts_of(loops: list[Loop], made: Made, answer: FrameAnswer = "ask") -> lis
             Finding(
                 code="SHARED_LINE",
                 severity=Severity.QUESTION,
-                message=f"{len(shared)} closed areas share lines",
+                message=said("{0} closed areas share lines", len(shared)),
                 done="each area is read as a piece of its own",
                 advice="if a line only marks a piece, draw it on another layer",
                 where_mm=tuple(loop.place_mm for loop in shared),
@@ -128,7 +135,7 @@ def _true_cut_outs(loop: Loop, holes: list[Loop], made: Made) -> list[Loop]:
                 Finding(
                     code="DRAWN_TWICE",
                     severity=Severity.WARNING,
-                    message=f"an outline on layer {loop.layer} is drawn twice, slightly apart",
+                    message=said("an outline on layer {0} is drawn twice, slightly apart", loop.layer),
                     done="the outer one is kept",
                     advice="delete the wrong one in the drawing",
                     where_mm=(loop.place_mm,),
@@ -141,8 +148,12 @@ def _true_cut_outs(loop: Loop, holes: list[Loop], made: Made) -> list[Loop]:
                 Finding(
                     code="LARGE_CUT_OUT",
                     severity=Severity.QUESTION,
-                    message=f"a closed line on layer {hole.layer} in the outline on layer {loop.layer} "
-                    f"takes {100 * hole.area_mm2 / loop.area_mm2:.0f} % of it",
+                    message=said(
+                        "a closed line on layer {0} in the outline on layer {1} takes {2} % of it",
+                        hole.layer,
+                        loop.layer,
+                        f"{100 * hole.area_mm2 / loop.area_mm2:.0f}",
+                    ),
                     done="read as a cut-out",
                     advice="if it is a stitch or feather line, leave it open or switch its layer off",
                     where_mm=(hole.place_mm,),
@@ -164,13 +175,16 @@ def _draft(loop: Loop, holes: list[Loop], made: Made) -> list[Draft]:
     if gaps:
         widest = max(gap.width_mm for gap in gaps)
         spots = ", ".join(f"({x:.2f}, {y:.2f})" for x, y in [gap.place_mm for gap in gaps[:4]])
-        many = f"{len(gaps)} gaps closed, the widest {widest:.3g} mm, at" if len(gaps) > 1 else ""
+        if len(gaps) > 1:
+            many = "{0} gaps closed, the widest {1} mm, at {2}" + (" and more" if len(gaps) > 4 else "")
+            message = said(many, len(gaps), f"{widest:.3g}", spots)
+        else:
+            message = said("a gap of {0} mm closed at {1}", f"{widest:.2g}", spots)
         findings.append(
             Finding(
                 code="GAP_CLOSED",
                 severity=Severity.WARNING if widest > 0.1 else Severity.NOTE,
-                message=f"{many or f'a gap of {widest:.2g} mm closed at'} {spots}"
-                + (" and more" if len(gaps) > 4 else ""),
+                message=message,
                 done="the ends were brought together",
                 where_mm=tuple(gap.place_mm for gap in gaps),
             )
@@ -199,7 +213,7 @@ def _draft(loop: Loop, holes: list[Loop], made: Made) -> list[Draft]:
             code="CUT_OUT_AT_EDGE",
             severity=Severity.WARNING,
             message="a cut-out meets the outline or another cut-out",
-            done=f"taken off the piece, {len(parts)} left",
+            done=said("taken off the piece, {0} left", len(parts)),
             advice="look whether the piece is drawn as meant",
             where_mm=(loop.place_mm,),
         )

@@ -22,6 +22,7 @@ from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline, Ring, ring_area_mm2, rotation
 from geometry.piece import DrawnPiece, DrillHole, Mark
+from geometry.said import said
 
 _NUMBERED = re.compile(r"^\s*#\s*(\S+)\s*$")
 _AT_MM = 1.0  # how far the number of a rule may stand from its point: drawings put it on it
@@ -164,8 +165,11 @@ def _direction(lines: Sequence[Points]) -> tuple[float, list[Finding]]:
         Finding(
             code="GRADE_REFERENCE",
             severity=Severity.QUESTION,
-            message=f"{told}{'' if len(lines) > 1 else ' is not drawn along x'}",
-            done=f"the rules' x axis is taken along the first, from its start to its end ({angle:.1f} deg)",
+            message=said("{0}{1}", told, "" if len(lines) > 1 else " is not drawn along x"),
+            done=said(
+                "the rules' x axis is taken along the first, from its start to its end ({0} deg)",
+                f"{angle:.1f}",
+            ),
             advice="look whether the sizes grow the right way",
         )
     ]
@@ -175,7 +179,7 @@ def _ungraded(why: str) -> Finding:
     return Finding(
         code="NOT_GRADED",
         severity=Severity.ERROR,
-        message=f"the grade rules do not fit: {why}",
+        message=said("the grade rules do not fit: {0}", why),
         done="no size was made from them",
         advice="correct the drawing or its rule file, or grade by the last (give the style its sizes)",
     )

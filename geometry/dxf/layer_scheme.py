@@ -22,7 +22,7 @@ from geometry import tolerances
 from geometry.dxf.drafts import Made
 from geometry.dxf.grade_rules import GradeRules
 from geometry.dxf.graded import grade, rule_points
-from geometry.dxf.lines.collect import Curve, DrawnPoint, DrawnText, Sheet
+from geometry.dxf.lines.collect import Curve, DrawnPoint, DrawnSpace, DrawnText
 from geometry.dxf.lines.join import polyline_length
 from geometry.dxf.lines.loops import Looped, loops_of, open_outlines
 from geometry.dxf.lines.rings import Loop, nest, sound
@@ -33,6 +33,7 @@ from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, DrillHole, Mark, PullAxis
+from geometry.said import said
 
 _TEXT = re.compile(r"^\s*([A-Za-z][A-Za-z /]*?)\s*:\s*(.*?)\s*$")
 _VERSION = re.compile(r"^\s*(ASTM\s*/\s*D\s*13|ANSI\s*/\s*AAMA).*VERSION", re.IGNORECASE)
@@ -74,12 +75,12 @@ class _Group:
     texts: list[DrawnText] = field(default_factory=list)
 
 
-def is_pattern_file(sheet: Sheet) -> bool:
+def is_pattern_file(sheet: DrawnSpace) -> bool:
     """Tell whether a block names its piece the way the scheme asks for."""
     return any(text.scope and _label(text.text)[0] == "piece name" for text in sheet.texts)
 
 
-def heading(sheet: Sheet) -> Heading:
+def heading(sheet: DrawnSpace) -> Heading:
     """Return style name and sample size from the style's own texts."""
     found: dict[str, str] = {}
     for text in sheet.texts:
@@ -104,8 +105,8 @@ def _label(text: str) -> tuple[str, str]:
 
 
 def pieces_of(
-    sheet: Sheet, chord_mm: float, join_mm: float, rules: GradeRules | None = None
-) -> tuple[Made, Sheet]:
+    sheet: DrawnSpace, chord_mm: float, join_mm: float, rules: GradeRules | None = None
+) -> tuple[Made, DrawnSpace]:
     """Return the pieces of all blocks, and the sheet of what stands in none.
 
     With grade rules a piece drawn in the sample size comes in every size of the rules that is not
@@ -113,7 +114,7 @@ def pieces_of(
     """
     made = Made()
     graded: list[DrawnPiece] = []
-    rest = Sheet(blocks=sheet.blocks)
+    rest = DrawnSpace(blocks=sheet.blocks)
     groups: dict[int, _Group] = defaultdict(lambda: _Group(""))
     for serial, block in sheet.blocks.items():
         groups[serial].block = block
@@ -211,7 +212,7 @@ def _piece(
             Finding(
                 code="SEVERAL_BOUNDARIES",
                 severity=Severity.WARNING,
-                message=f"the block {group.block} holds {len(roots)} closed boundaries",
+                message=said("the block {0} holds {1} closed boundaries", group.block, len(roots)),
                 done="each is read as a piece",
                 advice="the scheme asks for one piece a block",
                 where_mm=tuple(loops[i].place_mm for i in roots),
@@ -290,7 +291,7 @@ def _finish(
             Finding(
                 code="GAP_CLOSED",
                 severity=Severity.WARNING if widest > 0.1 else Severity.NOTE,
-                message=f"{len(gaps)} gaps closed, the widest {widest:.2g} mm",
+                message=said("{0} gaps closed, the widest {1} mm", len(gaps), f"{widest:.2g}"),
                 done="the ends were brought together",
                 where_mm=tuple(gap.place_mm for gap in gaps),
             )
@@ -318,7 +319,7 @@ def _finish(
                 Finding(
                     code="UNKNOWN_LAYER",
                     severity=Severity.NOTE,
-                    message=f"layer {layer} is not one of the scheme ({len(curves)} lines)",
+                    message=said("layer {0} is not one of the scheme ({1} lines)", layer, len(curves)),
                     done="kept as marks",
                 )
             )
@@ -328,7 +329,9 @@ def _finish(
             Finding(
                 code="OPEN_LINE",
                 severity=Severity.WARNING,
-                message=f"{len(looped.open) + len(cutouts.open)} lines of the boundary or cut-outs stay open",
+                message=said(
+                    "{0} lines of the boundary or cut-outs stay open", len(looped.open) + len(cutouts.open)
+                ),
                 done="kept as marks",
                 advice="look whether a cut-out is missing",
             )
@@ -372,7 +375,7 @@ def _finish(
             Finding(
                 code="QUANTITY",
                 severity=Severity.QUESTION,
-                message=f'the quantity reads "{piece.quantity}"',
+                message=said('the quantity reads "{0}"', piece.quantity),
                 done="kept as it stands",
                 advice="say whether it counts right and left pieces, pairs or single pieces",
             )
@@ -401,7 +404,7 @@ def _grain(curves: list[Curve], findings: list[Finding]) -> PullAxis | None:
             Finding(
                 code="SEVERAL_GRAIN_LINES",
                 severity=Severity.QUESTION,
-                message=f"there are {len(lines)} grain lines in different directions",
+                message=said("there are {0} grain lines in different directions", len(lines)),
                 done="the longest is proposed as pull axis",
                 advice="confirm the pull axis",
             )

@@ -12,6 +12,7 @@ from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline, Ring
 from geometry.piece import DrawnPiece, DrillHole, Mark, Notch
+from geometry.said import said
 
 if TYPE_CHECKING:  # curves bring the reader of drawings along, which unfolding needs not
     from geometry.dxf.lines.curves import Points
@@ -49,7 +50,7 @@ def unfold(piece: DrawnPiece, line: Points) -> tuple[DrawnPiece, Finding]:
     try:
         outline = Outline.make(ring, holes)
     except OutlineError as error:
-        return piece, _kept(f"unfolding failed ({error.message})")
+        return piece, _kept(said("unfolding failed ({0})", error.message))
     if not Polygon(ring).is_valid:
         return piece, _kept("unfolding would make the outline cross itself")
 
@@ -96,7 +97,7 @@ def unfold(piece: DrawnPiece, line: Points) -> tuple[DrawnPiece, Finding]:
         code="UNFOLDED",
         severity=Severity.NOTE if "leans" not in message else Severity.WARNING,
         message=message,
-        done=f"unfolded to the full piece ({half:.0f} -> {whole:.0f} mm2)",
+        done=said("unfolded to the full piece ({0} -> {1} mm2)", f"{half:.0f}", f"{whole:.0f}"),
         advice="check that quantity and pull axis are meant for the full piece",
         where_mm=tuple((float(x), float(y)) for x, y in (line[0], line[-1])),
     )

@@ -13,7 +13,7 @@ from shapely.geometry import Polygon
 
 from geometry import tolerances
 from geometry.dxf.drafts import Draft, FrameAnswer, Made, drafts_of
-from geometry.dxf.lines.collect import DrawnPoint, DrawnText, Sheet
+from geometry.dxf.lines.collect import DrawnPoint, DrawnSpace, DrawnText
 from geometry.dxf.lines.effort import crossings, spend, step
 from geometry.dxf.lines.join import Chain
 from geometry.dxf.lines.loops import loops_of, open_outlines, trim_overshoots
@@ -22,12 +22,13 @@ from geometry.dxf.marks import inside_way, inward_deg, runs_along, tick_notch
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, DrillHole, Mark, Notch
+from geometry.said import said
 
 _UNITS = re.compile(r"^\s*units?\s*[:=]", re.IGNORECASE)
 _LABEL = re.compile(r"^\s*(piece\s*name|piece|name|size|quantity|qty)\s*[:=]\s*(.+)$", re.IGNORECASE)
 
 
-def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float, frame: FrameAnswer = "ask") -> Made:
+def pieces_of(sheet: DrawnSpace, chord_mm: float, join_mm: float, frame: FrameAnswer = "ask") -> Made:
     """Return the pieces of a sheet (in mm) that follows no layer scheme."""
     made = Made()
     looped = loops_of(sheet.curves, join_mm)
@@ -57,7 +58,7 @@ def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float, frame: FrameAnswer 
             Finding(
                 code="SPECKS",
                 severity=Severity.NOTE,
-                message=f"{count} closed lines around less than 1 mm2, or thinner than a hair"
+                message=said("{0} closed lines around less than 1 mm2, or thinner than a hair", count)
                 if count > 1
                 else "a closed line around less than 1 mm2, or thinner than a hair",
                 done="left out",
@@ -72,7 +73,7 @@ def pieces_of(sheet: Sheet, chord_mm: float, join_mm: float, frame: FrameAnswer 
             Finding(
                 code="DOUBLE",
                 severity=Severity.NOTE,
-                message=f"{doubles} lines or outlines are drawn over others",
+                message=said("{0} lines or outlines are drawn over others", doubles),
                 done="kept once",
             )
         )
@@ -95,7 +96,7 @@ def _mostly_inside(area: Polygon, chain: Chain) -> bool:
     return bool(shapely.intersection(line, area).length > 0.5 * line.length)
 
 
-def _place_lines(chains: list[Chain], drafts: list[Draft], sheet: Sheet, made: Made) -> int:
+def _place_lines(chains: list[Chain], drafts: list[Draft], sheet: DrawnSpace, made: Made) -> int:
     """Make marks and notches of open lines; returns how many were double lines."""
     tree = shapely.STRtree([draft.cover for draft in drafts]) if drafts else None
     doubles = 0
@@ -139,9 +140,14 @@ def _place_spike(loop: Loop, line: np.ndarray, drafts: list[Draft]) -> None:
                 Finding(
                     code="SPIKE",
                     severity=Severity.NOTE,
-                    message="the outline runs there and back along a line at "
-                    f"({line[0][0]:.2f}, {line[0][1]:.2f})",
-                    done="taken off the outline, kept as a " + ("mark" if notch is None else "notch"),
+                    message=said(
+                        "the outline runs there and back along a line at ({0}, {1})",
+                        f"{line[0][0]:.2f}",
+                        f"{line[0][1]:.2f}",
+                    ),
+                    done="taken off the outline, kept as a mark"
+                    if notch is None
+                    else "taken off the outline, kept as a notch",
                     where_mm=tuple((float(x), float(y)) for x, y in line[:4]),
                 )
             )
@@ -180,7 +186,7 @@ def notch_at(outline: Outline, point: DrawnPoint) -> Notch:
     return replace(notch, depth_mm=point.depth) if 0.0 < point.depth <= 20.0 else notch
 
 
-def _place_texts(sheet: Sheet, drafts: list[Draft], made: Made) -> None:
+def _place_texts(sheet: DrawnSpace, drafts: list[Draft], made: Made) -> None:
     covers = [draft.cover for draft in drafts]
     tree = shapely.STRtree(covers) if covers else None
     for text in sheet.texts:
@@ -221,7 +227,7 @@ def _parts_told(findings: list[Finding], drafts: list[Draft], names: list[str]) 
     return told
 
 
-def _finish(drafts: list[Draft], sheet: Sheet, made: Made) -> list[str]:
+def _finish(drafts: list[Draft], sheet: DrawnSpace, made: Made) -> list[str]:
     """Name the pieces and hand over their findings; returns the names in the drafts' order."""
     names: Counter[tuple[str, str]] = Counter()
     finished: list[str] = []
@@ -271,7 +277,7 @@ def _labels(texts: Sequence[DrawnText]) -> dict[str, str]:
     return labels
 
 
-def _name(draft: Draft, labels: dict[str, str], sheet: Sheet, number: int) -> str:
+def _name(draft: Draft, labels: dict[str, str], sheet: DrawnSpace, number: int) -> str:
     """The label or attribute that names it, the tallest text in it, its block, its layer."""
     for key in ("piece name", "name", "piece", "piecename", "part"):
         if labels.get(key):

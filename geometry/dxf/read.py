@@ -23,11 +23,12 @@ from geometry.dxf.file.raw import zero_scaled as zero_scaled_inserts
 from geometry.dxf.file.text import clean
 from geometry.dxf.grade_rules import GradeRules, read_rules, rules_beside
 from geometry.dxf.lines import effort
-from geometry.dxf.lines.collect import CURVES, Collector, Curve, DrawnPoint, DrawnText, Sheet
+from geometry.dxf.lines.collect import CURVES, Collector, Curve, DrawnPoint, DrawnSpace, DrawnText
 from geometry.dxf.units import MM_PER, Stated, UnitChoice, question, settle, stated_unit
 from geometry.errors import DrawingError, GeometryError
 from geometry.findings import Finding, Severity
 from geometry.piece import DrawnPiece
+from geometry.said import joined, said
 
 Unit = Literal["auto", "mm", "cm", "m", "in"]
 
@@ -103,7 +104,7 @@ def read_drawing(
         raise
     except Exception as error:  # the library raises what it likes where a file is damaged
         raise DrawingError(
-            f"the drawing is damaged ({type(error).__name__}: {clean(str(error))[:120]})",
+            said("the drawing is damaged ({0}: {1})", type(error).__name__, clean(str(error))[:120]),
             file=path.name,
             remedy="open it in the program that made it and export it again",
         ) from error
@@ -119,15 +120,15 @@ def _read(
 ) -> Drawing:
     if unit != "auto" and unit not in MM_PER:
         raise DrawingError(
-            f"there is no unit {unit}",
+            said("there is no unit {0}", unit),
             file=path.name,
-            remedy=f"say {', '.join(MM_PER)} or auto",
+            remedy=said("say {0} or auto", ", ".join(MM_PER)),
             code="BAD_UNIT",
         )
     for value, word in ((chord_mm, "chord"), (join_mm, "join")):
         if not 1e-4 <= value <= 100.0:
             raise DrawingError(
-                f"a {word} distance of {value:g} mm makes no sense",
+                said("a {0} distance of {1} mm makes no sense", word, f"{value:g}"),
                 file=path.name,
                 remedy="give 0.0001 to 100 mm",
                 code="BAD_TOLERANCE",
@@ -222,9 +223,11 @@ def _rules_for(
             Finding(
                 code="RULES_MISSING",
                 severity=Severity.QUESTION,
-                message=f"the drawing goes with a grade rule table, {head.rule_table}",
+                message=said("the drawing goes with a grade rule table, {0}", head.rule_table),
                 done="only the sizes drawn are read",
-                advice=f"lay {path.stem}.rul beside the drawing, name it with --rules, or grade by the last",
+                advice=said(
+                    "lay {0}.rul beside the drawing, name it with --rules, or grade by the last", path.stem
+                ),
             )
         ]
     try:
@@ -236,7 +239,7 @@ def _rules_for(
         raise DrawingError(error.message, file=error.file, remedy=way_out, code=error.code) from None
     if head.base_size and head.base_size != table.sample:
         raise DrawingError(
-            f"its sample size is {table.sample}, the drawing's {head.base_size}",
+            said("its sample size is {0}, the drawing's {1}", table.sample, head.base_size),
             file=file.name,
             remedy="name the rule file that belongs to the drawing",
             code="BAD_RULES",
@@ -246,8 +249,12 @@ def _rules_for(
             Finding(
                 code="RULES_NAMED_OTHERWISE",
                 severity=Severity.QUESTION,
-                message=f"the drawing asks for the grade rule table {head.rule_table}, "
-                f"{file.name} holds {table.table}",
+                message=said(
+                    "the drawing asks for the grade rule table {0}, {1} holds {2}",
+                    head.rule_table,
+                    file.name,
+                    table.table,
+                ),
                 done="sizes are made from it",
                 advice="make sure that it belongs to the drawing",
             )
@@ -274,8 +281,8 @@ def _space(document: DxfDocument, file: str) -> tuple[list[DXFEntity], list[Find
             Finding(
                 code="PAPER_SPACE",
                 severity=Severity.QUESTION,
-                message=f"model space is empty; the drawing stands on the paper sheet {sheets[0][0]}",
-                done="read from there" + (f"; not read: {others}" if others else ""),
+                message=said("model space is empty; the drawing stands on the paper sheet {0}", sheets[0][0]),
+                done=joined("read from there", said("not read: {0}", others) if others else ""),
                 advice="make sure that the sheet is drawn 1:1, or draw the pieces in model space",
             )
         ]
@@ -293,7 +300,7 @@ def _space(document: DxfDocument, file: str) -> tuple[list[DXFEntity], list[Find
             Finding(
                 code="BLOCKS_NOT_PLACED",
                 severity=Severity.WARNING,
-                message=f"the file defines {len(blocks)} piece blocks but places none",
+                message=said("the file defines {0} piece blocks but places none", len(blocks)),
                 done="each is read as if placed at the origin",
             )
         ]
@@ -310,7 +317,7 @@ def _texts(document: DxfDocument) -> Iterable[str]:
                 yield clean(str(entity.text))
 
 
-def _largest_side(sheet: Sheet) -> float:
+def _largest_side(sheet: DrawnSpace) -> float:
     """Longest side, in drawing units, of the largest thing that can be a piece.
 
     That is a closed curve, a ring of lines that end on each other, or what stands in one block; else the
@@ -344,7 +351,7 @@ def _ring_sides(lines: list[np.ndarray]) -> list[float]:
     return [float(max(x1 - x0, y1 - y0)) for x0, y0, x1, y1 in boxes.tolist()]
 
 
-def _choices(sheet: Sheet) -> tuple[UnitChoice, ...]:
+def _choices(sheet: DrawnSpace) -> tuple[UnitChoice, ...]:
     if not sheet.curves:
         return ()
     low = np.min([c.points.min(axis=0) for c in sheet.curves], axis=0)
@@ -353,7 +360,7 @@ def _choices(sheet: Sheet) -> tuple[UnitChoice, ...]:
     return tuple(UnitChoice(unit, width * mm, height * mm) for unit, mm in MM_PER.items())
 
 
-def _in_mm(sheet: Sheet, mm: float) -> tuple[Sheet, np.ndarray]:
+def _in_mm(sheet: DrawnSpace, mm: float) -> tuple[DrawnSpace, np.ndarray]:
     """Return the sheet in mm near the origin, and the move that takes it back."""
     shift = np.zeros(2)
     if sheet.curves:
@@ -387,7 +394,7 @@ def _in_mm(sheet: Sheet, mm: float) -> tuple[Sheet, np.ndarray]:
         )
         for t in sheet.texts
     ]
-    return Sheet(curves=curves, points=points, texts=texts, blocks=sheet.blocks), shift
+    return DrawnSpace(curves=curves, points=points, texts=texts, blocks=sheet.blocks), shift
 
 
 def _moved(piece: DrawnPiece, shift: np.ndarray) -> DrawnPiece:
@@ -407,15 +414,19 @@ def _nothing(file: str, findings: list[Finding], left_out: Counter[tuple[str, st
     for finding in findings:
         if finding.code == "OPEN_OUTLINE":
             return DrawingError(
-                f"no closed outline: {finding.message}", file=file, remedy=finding.advice, code="OPEN_OUTLINE"
+                said("no closed outline: {0}", finding.message),
+                file=file,
+                remedy=finding.advice,
+                code="OPEN_OUTLINE",
             )
-    why = "; ".join(f"{count} {what}: {reason}" for (what, reason), count in left_out.most_common(4) if count)
+    some = [(n, what, reason) for (what, reason), n in left_out.most_common(4) if n]
+    why = joined(*(said("{0} {1}: {2}", *each) for each in some))
     harm = ("TRUNCATED", "OUT_OF_STEP", "LOST_ENTITIES", "BAD_COORDINATE", "BAD_ENTITY")
     damaged = sorted((f for f in findings if f.code in harm), key=lambda f: harm.index(f.code))
     if damaged:
-        why = "; ".join(dict.fromkeys([damaged[0].message, *([why] if why else [])]))
+        why = joined(*dict.fromkeys([damaged[0].message, why]))
     return DrawingError(
-        "no closed outline in the drawing" + (f" ({why})" if why else " (it is empty)"),
+        said("no closed outline in the drawing ({0})", why or said("it is empty")),
         file=file,
         remedy="draw each piece as a closed outline in model space",
         code=damaged[0].code if damaged else "NO_OUTLINE",

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from geometry import tolerances
 from geometry.findings import Finding, Severity
 from geometry.inch import MM_PER_INCH, MM_PER_YARD
+from geometry.said import said
 
 MM_PER: dict[str, float] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH}
 """The units that can be asked for; 1 in = 25.4 mm exactly."""
@@ -146,7 +147,7 @@ def question(unit: str, doubt: str, choices: Iterable[UnitChoice]) -> Finding:
     return Finding(
         code="UNIT",
         severity=Severity.QUESTION,
-        message=f"{doubt}; the whole drawing would be {sizes}",
-        done=f"read as {unit}",
+        message=said("{0}; the whole drawing would be {1}", doubt, sizes),
+        done=said("read as {0}", unit),
         advice="say which unit is right (--unit)",
     )

@@ -24,6 +24,7 @@ from geometry.backing.house_rules import DraftRules
 from geometry.errors import SizeError
 from geometry.outline import Outline, Ring, rotation
 from geometry.piece import Edging, Mark, Notch, UpperPiece
+from geometry.said import said
 
 Array = NDArray[np.float64]
 
@@ -74,7 +75,11 @@ def _frame(
 ) -> Frame:
     along, across = factors
     if not (np.isfinite(along) and np.isfinite(across) and along > 0.0 and across > 0.0):
-        raise SizeError(f"cannot grade by {along:g} x {across:g}", remedy="check the sizes", piece=upper.name)
+        raise SizeError(
+            said("cannot grade by {0} x {1}", f"{along:g}", f"{across:g}"),
+            remedy="check the sizes",
+            piece=upper.name,
+        )
     turn = rotation(upper.pull_axis.axis_deg)
     scale = turn @ np.diag([along, across]) @ turn.T
     if about_mm is None:
@@ -112,8 +117,11 @@ def grade_piece(
     outline = Outline(_frozen(rings[0]), tuple(_frozen(r) for r in rings[1:]))
     if upper.outline.polygon.is_valid and not outline.polygon.is_valid:
         raise SizeError(
-            f"graded to {size or 'this size'} the outline crosses itself "
-            f"({shapely.is_valid_reason(outline.polygon)})",
+            said(
+                "graded to {0} the outline crosses itself ({1})",
+                size or "this size",
+                shapely.is_valid_reason(outline.polygon),
+            ),
             remedy="check the allowances there, or draw this size",
             piece=upper.name,
         )

@@ -18,6 +18,7 @@ from typing import Literal, get_args
 
 from geometry.errors import SizeError
 from geometry.inch import MM_PER_INCH
+from geometry.said import said
 
 SizeSystem = Literal["paris", "uk", "us-men", "us-women", "mondopoint"]
 SYSTEMS: tuple[SizeSystem, ...] = get_args(SizeSystem)
@@ -55,7 +56,10 @@ _TABLE: dict[SizeSystem, System] = {
 def system_of(name: str) -> System:
     """Return the figures of a size system; raises SizeError for an unknown one."""
     if name not in SYSTEMS:
-        raise SizeError(f"there is no size system {name!r}", remedy=f"use one of {', '.join(SYSTEMS)}")
+        raise SizeError(
+            said("there is no size system {0}", f"{name!r}"),
+            remedy=said("use one of {0}", ", ".join(SYSTEMS)),
+        )
     return _TABLE[name]
 
 
@@ -67,7 +71,9 @@ def size_number(label: str | float) -> float:
     text = str(label).strip().replace("½", " 1/2").replace(",", ".")
     match = re.fullmatch(r"(\d+(?:\.\d+)?)(?:\s+(\d+)\s*/\s*([1-9]\d*))?", text)
     if match is None:
-        raise SizeError(f"size {str(label)!r} is not a number", remedy="write sizes like 37 or 37.5")
+        raise SizeError(
+            said("size {0} is not a number", f"{str(label)!r}"), remedy="write sizes like 37 or 37.5"
+        )
     whole, over, under = match.groups()
     return float(whole) + (float(Fraction(int(over), int(under))) if over else 0.0)
 
@@ -105,12 +111,14 @@ def girth_mm(system: str, base: str | float, to: str | float, base_girth_mm: flo
     """Return the ball girth of a size, given that of the base size: the same step every size."""
     if not base_girth_mm > 0.0:
         raise SizeError(
-            f"a girth of {base_girth_mm:g} mm makes no sense", remedy="measure the last's joint girth"
+            said("a girth of {0} mm makes no sense", f"{base_girth_mm:g}"),
+            remedy="measure the last's joint girth",
         )
     girth = base_girth_mm + system_of(system).girth_step_mm * (size_number(to) - size_number(base))
     if girth <= 0.0:
         raise SizeError(
-            f"size {to} would have a girth of {girth:g} mm", remedy="check the size and the base girth"
+            said("size {0} would have a girth of {1} mm", to, f"{girth:g}"),
+            remedy="check the size and the base girth",
         )
     return girth
 
@@ -161,13 +169,17 @@ def parse_sizes(text: str, *, known: Sequence[str] = (), system: str = "paris") 
             continue
         ends = [e.strip() for e in re.split(r"\s*(?:-|–|\.\.)\s*", part)]
         if len(ends) > 2 or not all(ends):
-            raise SizeError(f"cannot read sizes {part!r}", remedy="write them like 36-41 or 36,38-40")
+            raise SizeError(
+                said("cannot read sizes {0}", f"{part!r}"), remedy="write them like 36-41 or 36,38-40"
+            )
         if len(ends) == 1:
             found.append(_known(ends[0], known))
         else:
             found.extend(_between(ends[0], ends[1], known, system))
     if not found:
-        raise SizeError(f"there are no sizes in {text!r}", remedy="write them like 36-41 or 36,38-40")
+        raise SizeError(
+            said("there are no sizes in {0}", f"{text!r}"), remedy="write them like 36-41 or 36,38-40"
+        )
     return in_order(dict.fromkeys(found))
 
 
@@ -181,13 +193,17 @@ def _known(label: str, known: Sequence[str]) -> str:
                 return other
         except SizeError:
             continue
-    raise SizeError(f"there is no size {label}", remedy=f"the sizes are {', '.join(in_order(known))}")
+    raise SizeError(
+        said("there is no size {0}", label), remedy=said("the sizes are {0}", ", ".join(in_order(known)))
+    )
 
 
 def _between(first: str, last: str, known: Sequence[str], system: str) -> list[str]:
     low, high = size_number(first), size_number(last)
     if low > high:
-        raise SizeError(f"the range {first}-{last} runs backwards", remedy=f"write {last}-{first}")
+        raise SizeError(
+            said("the range {0}-{1} runs backwards", first, last), remedy=said("write {0}-{1}", last, first)
+        )
     if known:
         _known(first, known), _known(last, known)
         numbers = {}
@@ -202,5 +218,7 @@ def _between(first: str, last: str, known: Sequence[str], system: str) -> list[s
         every = 0.5
     count = int((high - low) / every + 1e-9)
     if count > 200:
-        raise SizeError(f"the range {first}-{last} holds {count + 1} sizes", remedy="check both ends")
+        raise SizeError(
+            said("the range {0}-{1} holds {2} sizes", first, last, count + 1), remedy="check both ends"
+        )
     return [size_label(low + i * every) for i in range(count + 1)]

@@ -19,6 +19,7 @@ from scipy import special
 from geometry.errors import SheetError
 from geometry.findings import Finding, Severity
 from geometry.pull import undirected_deg
+from geometry.said import said
 from geometry.stretch.regression import Array, Profile, basis, log_interval, profile, tight_interval
 from geometry.stretch.sheet import Sheet
 from geometry.stretch.strips import Strip, bend, check_strip, narrowing_at, strain_at
@@ -109,7 +110,9 @@ def fit_strips(
             "there are no strips", remedy="cut and pull strips every 30 degrees, or at least at 0, 45 and 90"
         )
     if not (np.isfinite(pull_n_per_mm) and pull_n_per_mm > 0):
-        raise SheetError(f"a pull of {pull_n_per_mm:g} N/mm", remedy="it must be greater than zero")
+        raise SheetError(
+            said("a pull of {0} N/mm", f"{pull_n_per_mm:g}"), remedy="it must be greater than zero"
+        )
     for strip in strips:
         check_strip(strip)
     angles = np.array([undirected_deg(s.angle_deg) for s in strips])
@@ -173,7 +176,7 @@ def _told_apart(angles: Array) -> bool:
     distinct = _distinct(angles)
     if len(distinct) == 1:
         raise SheetError(
-            f"strips at one angle only ({distinct[0]:g} deg) tell nothing about the others",
+            said("strips at one angle only ({0} deg) tell nothing about the others", f"{distinct[0]:g}"),
             remedy="cut strips at 0, 45 and 90 degrees at least, better every 30 degrees",
             code="TOO_FEW_ANGLES",
         )
@@ -184,7 +187,9 @@ def _told_apart(angles: Array) -> bool:
     # axes along the threads leave the cosines only; a slant is told by the first sine
     if np.linalg.matrix_rank(waves[:, [0, 1, 3]], tol=1e-3) < 3:
         raise SheetError(
-            "strips at " + " and ".join(f"{a:g}" for a in distinct) + " deg do not tell the shear stiffness",
+            said(
+                "strips at {0} deg do not tell the shear stiffness", " and ".join(f"{a:g}" for a in distinct)
+            ),
             remedy="cut strips at 45 degrees as well",
             code="TOO_FEW_ANGLES",
         )
@@ -312,7 +317,11 @@ def _repeats(angles: Array, measured: Array) -> list[Finding]:
         ratio = float(same.max() / same.min())
         if ratio > REPEAT_REFUSE_RATIO:
             raise SheetError(
-                f"repeats at {angle:g} deg contradict each other: one gives {ratio:.1f} times the other",
+                said(
+                    "repeats at {0} deg contradict each other: one gives {1} times the other",
+                    f"{angle:g}",
+                    f"{ratio:.1f}",
+                ),
                 remedy="look for a slipped clamp, a strip cut at another angle or a mistyped reading",
                 code="CONTRADICTORY_REPEATS",
             )
@@ -321,7 +330,7 @@ def _repeats(angles: Array, measured: Array) -> list[Finding]:
                 Finding(
                     code="REPEATS_APART",
                     severity=Severity.WARNING,
-                    message=f"repeats at {angle:g} deg differ by a factor {ratio:.2f}",
+                    message=said("repeats at {0} deg differ by a factor {1}", f"{angle:g}", f"{ratio:.2f}"),
                     done="all were used",
                     advice="pull more strips, or leave out the one that slipped",
                 )
@@ -330,10 +339,10 @@ def _repeats(angles: Array, measured: Array) -> list[Finding]:
 
 
 def _remarks(fit: StretchFit, strips: Sequence[Strip], s: Array, free: int) -> list[Finding]:
-    said: list[Finding] = []
+    noticed: list[Finding] = []
 
     def say(code: str, severity: Severity, message: str, advice: str, done: str = "") -> None:
-        said.append(Finding(code=code, severity=severity, message=message, advice=advice, done=done))
+        noticed.append(Finding(code=code, severity=severity, message=message, advice=advice, done=done))
 
     round_about = extensions(fit.sheet, 0.0, np.arange(0.0, 91.0, 5.0), 1.0)
     if round_about.max() / round_about.min() < NEARLY_SAME_RATIO:
@@ -376,8 +385,8 @@ def _remarks(fit: StretchFit, strips: Sequence[Strip], s: Array, free: int) -> l
         say(
             "BENDS",
             Severity.NOTE,
-            f"at half the pull it gives {fit.bend / 2:.0%} of what it gives at the full pull",
-            f"at a lower pull expect {more} than these constants say",
+            said("at half the pull it gives {0} of what it gives at the full pull", f"{fit.bend / 2:.0%}"),
+            said("at a lower pull expect {0} than these constants say", more),
             "the secant at the working pull was used",
         )
     highest = min(strip.highest_pull_n_per_mm for strip in strips)
@@ -385,8 +394,12 @@ def _remarks(fit: StretchFit, strips: Sequence[Strip], s: Array, free: int) -> l
         say(
             "BEYOND_TEST",
             Severity.WARNING,
-            f"the working pull of {fit.pull_n_per_mm:g} N/mm is more than the {highest:.3g} N/mm tested",
+            said(
+                "the working pull of {0} N/mm is more than the {1} N/mm tested",
+                f"{fit.pull_n_per_mm:g}",
+                f"{highest:.3g}",
+            ),
             "pull the strips as far as the last will",
             "the secant of the last reading was used",
         )
-    return said
+    return noticed

@@ -11,6 +11,7 @@ import re
 from geometry.errors import SheetError
 from geometry.findings import Finding, Severity
 from geometry.pull import undirected_deg
+from geometry.said import said
 
 
 def read_hand_pulls(text: str) -> tuple[float, Finding]:
@@ -25,12 +26,16 @@ def read_hand_pulls(text: str) -> tuple[float, Finding]:
     except ValueError:
         angles = []
     if len(angles) < 2:
-        raise SheetError(f"'{text}' is no ranking", remedy="write 0<90<45: least give first")
+        raise SheetError(said("'{0}' is no ranking", text), remedy="write 0<90<45: least give first")
     if len({round(angle, 1) for angle in angles}) < len(angles):
-        raise SheetError(f"'{text}' names a direction twice", remedy="each direction once; 180 is 0")
+        raise SheetError(said("'{0}' names a direction twice", text), remedy="each direction once; 180 is 0")
     if parts[1] == "=":
         raise SheetError(
-            f"{angles[0]:g} and {angles[1]:g} deg feel alike: by hand the tight direction cannot be told",
+            said(
+                "{0} and {1} deg feel alike: by hand the tight direction cannot be told",
+                f"{angles[0]:g}",
+                f"{angles[1]:g}",
+            ),
             remedy="cut strips and measure them",
         )
     return angles[0], Finding(

@@ -18,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.errors import SheetError
+from geometry.said import said
 
 Matrix = NDArray[np.float64]
 """(3, 3): rows and columns are along x, across it, and (engineering) shear."""
@@ -39,10 +40,16 @@ class Sheet:
     def __post_init__(self) -> None:
         for name, value in (("E1", self.e1_n_per_mm), ("E2", self.e2_n_per_mm), ("G12", self.g12_n_per_mm)):
             if not (np.isfinite(value) and value > 0):
-                raise SheetError(f"{name} is {value:g} N/mm", remedy="it must be greater than zero")
+                raise SheetError(
+                    said("{0} is {1} N/mm", name, f"{value:g}"), remedy="it must be greater than zero"
+                )
         if not np.isfinite(self.nu12) or self.nu12**2 >= self.e1_n_per_mm / self.e2_n_per_mm:
             raise SheetError(
-                f"nu12 = {self.nu12:g} is impossible with E1/E2 = {self.e1_n_per_mm / self.e2_n_per_mm:.3g}",
+                said(
+                    "nu12 = {0} is impossible with E1/E2 = {1}",
+                    f"{self.nu12:g}",
+                    f"{self.e1_n_per_mm / self.e2_n_per_mm:.3g}",
+                ),
                 remedy="nu12 squared must be below E1/E2; measure it again or take 0.2",
             )
 
@@ -115,7 +122,12 @@ def shear_from_bias(e1: float, e2: float, e45: float, nu12: float) -> float:
     left = 4 / e45 - 1 / e1 - 1 / e2 + 2 * nu12 / e1
     if left <= 0:
         raise SheetError(
-            f"a bias strip of {e45:g} N/mm is too stiff for strips of {e1:g} and {e2:g} N/mm",
+            said(
+                "a bias strip of {0} N/mm is too stiff for strips of {1} and {2} N/mm",
+                f"{e45:g}",
+                f"{e1:g}",
+                f"{e2:g}",
+            ),
             remedy="test the 45-degree strip again; narrow jaws and long strips let it shear",
         )
     return 1 / left
@@ -160,7 +172,9 @@ def give(plies: Sequence[Ply], pull_n_per_mm: float) -> Give:
     Raises SheetError when there is no sheet or the pull is not positive.
     """
     if not (np.isfinite(pull_n_per_mm) and pull_n_per_mm > 0):
-        raise SheetError(f"a pull of {pull_n_per_mm:g} N/mm", remedy="it must be greater than zero")
+        raise SheetError(
+            said("a pull of {0} N/mm", f"{pull_n_per_mm:g}"), remedy="it must be greater than zero"
+        )
     a = stack_stiffness(plies)
     free = np.linalg.solve(a, [pull_n_per_mm, 0.0, 0.0])
     blocked = np.linalg.solve(a[:2, :2], [pull_n_per_mm, 0.0])

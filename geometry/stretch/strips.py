@@ -13,6 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from geometry.errors import SheetError
+from geometry.said import said
 from geometry.tolerances import MOST_STRAIN
 
 
@@ -34,7 +35,7 @@ class Strip:
     @property
     def name(self) -> str:
         """How messages call the strip."""
-        return f"strip at {self.angle_deg:g} deg"
+        return said("strip at {0} deg", f"{self.angle_deg:g}")
 
     @property
     def highest_pull_n_per_mm(self) -> float:
@@ -46,7 +47,7 @@ def check_strip(strip: Strip) -> None:
     """Raise SheetError, naming the strip and the remedy, when its readings cannot be."""
 
     def refuse(what: str, remedy: str) -> None:
-        raise SheetError(f"{strip.name}: {what}", remedy=remedy, code="BAD_STRIP")
+        raise SheetError(said("{0}: {1}", strip.name, what), remedy=remedy, code="BAD_STRIP")
 
     numbers = (strip.angle_deg, strip.width_mm, strip.gauge_mm)
     if not np.isfinite([*numbers, *strip.loads_n, *strip.extensions_mm, *strip.narrowings_mm]).all():
@@ -55,22 +56,25 @@ def check_strip(strip: Strip) -> None:
         refuse("width and gauge length must be greater than zero", "measure the strip between the marks")
     if not strip.loads_n or len(strip.loads_n) != len(strip.extensions_mm):
         refuse(
-            f"{len(strip.loads_n)} loads but {len(strip.extensions_mm)} extensions",
+            said("{0} loads but {1} extensions", len(strip.loads_n), len(strip.extensions_mm)),
             "enter one extension for every load",
         )
     if strip.narrowings_mm and len(strip.narrowings_mm) != len(strip.loads_n):
         refuse("narrowing was not read at every load", "enter one for every load, or none")
     for load, extension in zip(strip.loads_n, strip.extensions_mm, strict=True):
         if load <= 0:
-            refuse(f"a load of {load:g} N", "loads are greater than zero; leave the unloaded reading out")
+            refuse(
+                said("a load of {0} N", f"{load:g}"),
+                "loads are greater than zero; leave the unloaded reading out",
+            )
         if extension <= 0:
             refuse(
-                f"{extension:g} mm under {load:g} N",
+                said("{0} mm under {1} N", f"{extension:g}", f"{load:g}"),
                 "a pulled strip gets longer: measure from the unloaded length",
             )
         if extension > MOST_STRAIN * strip.gauge_mm:
             refuse(
-                f"{extension:g} mm on a gauge length of {strip.gauge_mm:g} mm",
+                said("{0} mm on a gauge length of {1} mm", f"{extension:g}", f"{strip.gauge_mm:g}"),
                 "no upper or backing stretches so far: check that both are in mm",
             )
     order = np.argsort(strip.loads_n, kind="stable")
@@ -116,7 +120,7 @@ def _read(strip: Strip, values: Sequence[float], pull_n_per_mm: float) -> float:
     if not max(strip.loads_n, default=0.0) > 0.0:
         unloaded = "a load of 0 N; loads are greater than zero"
         raise SheetError(
-            f"{strip.name}: {unloaded}", remedy="leave the unloaded reading out", code="BAD_STRIP"
+            said("{0}: {1}", strip.name, unloaded), remedy="leave the unloaded reading out", code="BAD_STRIP"
         )
     order = np.argsort(strip.loads_n)
     x = np.concatenate([[0.0], np.array(strip.loads_n)[order] / strip.width_mm])

@@ -19,6 +19,7 @@ from geometry.dxf.mirror_line import unfold
 from geometry.errors import OutlineError
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, Edge, EdgeKind, Edging, Mark
+from geometry.said import said
 from geometry.symmetry.reflection import Reflection
 
 Array = NDArray[np.float64]
@@ -98,7 +99,7 @@ def folded(drawn: DrawnPiece, edging: Edging, line: Array) -> tuple[DrawnPiece, 
     away = _apart_mm(mirror.outline(outline).polygon, whole)
     if away > tolerances.FOLD_MM:
         raise OutlineError(
-            f"the two halves differ by up to {away:.1f} mm over this line",
+            said("the two halves differ by up to {0} mm over this line", f"{away:.1f}"),
             remedy="choose the line over which the piece is the same on both sides",
             piece=drawn.name,
         )

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from scipy.optimize import least_squares
 
 from geometry.errors import TraceError
+from geometry.said import said
 from geometry.trace.sheet import TraceSheet
 
 Array = NDArray[np.float64]
@@ -84,8 +85,13 @@ def camera_of(grey: Any, sheet: TraceSheet) -> Camera:
     shared = sorted(set(seen) & set(known))
     if len(shared) < LEAST_MARKERS:
         raise TraceError(
-            f"{len(shared)} of the {len(known)} markers of sheet {sheet.name} are seen, "
-            f"{LEAST_MARKERS} are needed",
+            said(
+                "{0} of the {1} markers of sheet {2} are seen, {3} are needed",
+                len(shared),
+                len(known),
+                sheet.name,
+                LEAST_MARKERS,
+            ),
             remedy="take the whole sheet, flat, sharp and evenly lit; keep cards off the markers",
         )
     px = np.vstack([seen[n] for n in shared])
@@ -102,7 +108,7 @@ def camera_of(grey: Any, sheet: TraceSheet) -> Camera:
     keep = off <= max(WORST_MM, 4.0 * float(np.median(off)))
     if keep.sum() < 4 * LEAST_MARKERS or np.median(off) > WORST_MM:
         raise TraceError(
-            f"the markers do not fit sheet {sheet.name} (off by {np.median(off):.1f} mm)",
+            said("the markers do not fit sheet {0} (off by {1} mm)", sheet.name, f"{np.median(off):.1f}"),
             remedy="name the sheet that was printed, print it at 100 %, and lay it flat",
         )
     found = _fitted(px, mm, middle, size, keep)

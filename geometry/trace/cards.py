@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.errors import TraceError
+from geometry.said import said
 from geometry.trace.camera import Camera
 
 Array = NDArray[np.float64]
@@ -98,7 +99,7 @@ def find_cards(picture: Any, camera: Camera, field_mm: tuple[float, float, float
         )
     if blurred > BLUR_SHARE:
         raise TraceError(
-            f"the edges are out of focus on {100 * blurred:.0f} % of their length",
+            said("the edges are out of focus on {0} % of their length", f"{100 * blurred:.0f}"),
             remedy="hold the camera still, focus on the cards, and take more light",
         )
     found.sort(key=lambda patch: -abs(_area(patch.ring_mm)))

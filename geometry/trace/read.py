@@ -11,6 +11,7 @@ import numpy as np
 from geometry.errors import OutlineError, TraceError
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece
+from geometry.said import said
 from geometry.trace.camera import Camera, camera_of, flatbed
 from geometry.trace.cards import PX_PER_MM, find_cards
 from geometry.trace.outline import fitted_ring
@@ -49,7 +50,10 @@ def _traced(picture: Any, sheet: str, dpi: float | None) -> Traced:
     height, width = picture.shape[:2]
     if dpi is not None:
         if not LEAST_DPI <= dpi <= MOST_DPI:
-            raise TraceError(f"{dpi:g} dots an inch", remedy=f"give {LEAST_DPI:g} to {MOST_DPI:g}")
+            raise TraceError(
+                said("{0} dots an inch", f"{dpi:g}"),
+                remedy=said("give {0} to {1}", f"{LEAST_DPI:g}", f"{MOST_DPI:g}"),
+            )
         camera = flatbed(width, height, dpi)
         margin = 2.0
         field = (margin, margin, width * 25.4 / dpi - margin, height * 25.4 / dpi - margin)
@@ -77,13 +81,16 @@ def _picture(path: Path) -> Any:
     try:
         data = np.frombuffer(path.read_bytes(), dtype=np.uint8)
     except OSError as error:
-        raise TraceError(f"cannot be read ({error.strerror or error})", remedy="check the name") from None
+        raise TraceError(
+            said("cannot be read ({0})", error.strerror or error), remedy="check the name"
+        ) from None
     picture = cv2.imdecode(data, cv2.IMREAD_COLOR) if len(data) else None
     if picture is None:
         raise TraceError("is no picture that can be read", remedy="give a PNG, JPEG or TIFF")
     if min(picture.shape[:2]) < 400:
         raise TraceError(
-            f"is only {picture.shape[1]} x {picture.shape[0]} pixels", remedy="take it with more pixels"
+            said("is only {0} x {1} pixels", picture.shape[1], picture.shape[0]),
+            remedy="take it with more pixels",
         )
     return picture
 

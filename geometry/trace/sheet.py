@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.errors import TraceError
+from geometry.said import said
 
 SHEETS_MM: dict[str, tuple[float, float]] = {
     "A4": (297.0, 210.0),
@@ -66,7 +67,9 @@ def trace_sheet(name: str) -> TraceSheet:
     """Return a sheet by its name; raises TraceError for one that does not exist."""
     known = {each.lower(): each for each in SHEETS_MM}
     if name.lower() not in known:
-        raise TraceError(f"there is no sheet {name}", remedy="take one of " + ", ".join(SHEETS_MM))
+        raise TraceError(
+            said("there is no sheet {0}", name), remedy=said("take one of {0}", ", ".join(SHEETS_MM))
+        )
     name = known[name.lower()]
     wide, high = SHEETS_MM[name]
     pitch = max(PITCH_MM, 2.0 * (wide + high) / MOST_MARKERS)

@@ -1,16 +1,16 @@
-"""Lay in a child process: one path for commands and the window, that can always be stopped."""
+"""Lay in a child process and wait for it: what commands ask, always to be stopped."""
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from nesting.engine.ready import asked, give_back
-from nesting.errors import NestingError, ProblemError, TooLongError
-from nesting.files.wire import job_to_json, lay_from_json
+from nesting.engine.run import EngineRun
+from nesting.errors import CancelledError, EngineError, TooLongError
+from nesting.files.wire import LAYS
 from nesting.lay import Lay
+from nesting.listen import Phase
 from nesting.problem import LayProblem
 
 GRACE_S = 0.6
@@ -25,20 +25,10 @@ class Progress:
     """The best verified lay so far; ``lay`` is None while there is none."""
 
     elapsed_s: float
-    phase: str
+    phase: Phase
     lay: Lay | None
     length_mm: float
     yield_: float
-
-
-class EngineError(NestingError):
-    """The engine's process ended without an answer."""
-
-    code = "ENGINE"
-
-
-class CancelledError(EngineError):
-    """The search was stopped before it had found any lay."""
 
 
 def solve_in_child(
@@ -65,9 +55,7 @@ def solve_in_child(
     at the end of its time is longer than the roll, EngineError when the child ends without any lay,
     CancelledError when it is cancelled before there is one.
     """
-    began = time.monotonic()
-    job = job_to_json(
-        "lay",
+    run = EngineRun(
         problem,
         seconds=seconds,
         seed=seed,
@@ -77,56 +65,32 @@ def solve_in_child(
         polite=polite,
         lattices=None if lattices is None else str(lattices),
     )
-    child = asked(job)
-    best: Lay | None = None
-    phase = "starting"
-    stopped, done = "", False
+    stopped = ""
     try:
-        while not stopped:
-            elapsed = time.monotonic() - began
+        while not run.over and not stopped:
             if cancelled is not None and cancelled():
                 stopped = "cancelled"
-                break
-            if seconds is not None and elapsed > seconds + GRACE_S and best is not None:
+            elif seconds is not None and run.elapsed_s > seconds + GRACE_S and run.best is not None:
                 stopped = "time"
-                break
-            try:
-                event = child.event(LOOK_S)
-            except EOFError:
-                stopped = "the engine's process ended"
-                break
-            if event is None:
-                continue
-            if event["event"] == "done":
-                done = True
-                return lay_from_json(event["lay"])
-            if event["event"] == "failed":
-                raise _error(event)
-            if event["event"] == "phase":
-                phase = event["name"]
-                if on_progress is not None:
-                    on_progress(_progress(elapsed, phase, best, problem))
-            if event["event"] == "progress":
-                best = lay_from_json(event["lay"])
-                phase = event["phase"]
-                if on_progress is not None:
-                    on_progress(_progress(elapsed, phase, best, problem))
-        for event in child.waiting_events():
-            if event["event"] in ("progress", "done"):
-                best = lay_from_json(event["lay"])
-        last_words = child.last_words
+            elif (told := run.look(LOOK_S)) is not None and told.event in ("phase", "progress"):
+                _tell(on_progress, run, problem)
+        while run.look() is not None:  # what was told already
+            continue
     finally:
-        (give_back if done and not polite else type(child).kill)(child)
-    if best is None:
-        if stopped == "cancelled":
-            raise CancelledError("cancelled before the first lay was found", remedy="give it a second")
-        raise EngineError(f"{stopped} without a lay ({last_words or 'no reason given'})", remedy="try again")
+        run.close()
+    if not stopped and run.error is not None:
+        if run.best is None or not isinstance(run.error, EngineError):
+            raise run.error
+        stopped = "the engine's process ended"
+    if run.best is None:
+        raise CancelledError("cancelled before the first lay was found", remedy="give it a second")
+    if not stopped:
+        return run.best
     limit = problem.roll.length_mm
-    if stopped != "cancelled" and limit is not None and best.length_mm > limit:
-        raise TooLongError.of(best.length_mm, limit)
-    spent = time.monotonic() - began
-    searched_s = spent + (0.0 if start is None else start.searched_s)
-    return replace(best, stopped=stopped, seconds=spent, searched_s=searched_s)
+    if stopped != "cancelled" and limit is not None and run.best.length_mm > limit:
+        raise TooLongError.of(run.best.length_mm, limit)
+    searched_s = run.elapsed_s + (0.0 if start is None else start.searched_s)
+    return replace(run.best, stopped=stopped, seconds=run.elapsed_s, searched_s=searched_s)
 
 
 def lays_in_child(
@@ -144,47 +108,26 @@ def lays_in_child(
     progress is that of the lay in work. Raises ProblemError when a piece is longer than a lay may
     be, EngineError when cancelled: half an order is no answer.
     """
-    start = time.monotonic()
-    job = job_to_json("lays", problem, seconds=seconds, seed=seed, workers=workers)
-    child = asked(job)
-    phase, best, done = "starting", None, False
+    run = EngineRun(problem, job=LAYS, seconds=seconds, seed=seed, workers=workers)
     try:
         while True:
             if cancelled is not None and cancelled():
                 raise EngineError("cancelled before every lay was found", remedy="give it more time")
-            try:
-                event = child.event(LOOK_S)
-            except EOFError:
-                said = child.last_words or "no reason given"
-                raise EngineError(
-                    f"the engine's process ended without lays ({said})", remedy="try again"
-                ) from None
-            if event is None:
-                continue
-            if event["event"] == "lays":
-                done = True
-                return tuple((each["demand"], lay_from_json(each["lay"])) for each in event["lays"])
-            if event["event"] == "failed":
-                raise _error(event)
-            phase = event.get("name") or event.get("phase") or phase
-            best = lay_from_json(event["lay"]) if event.get("lay") else best
-            if on_progress is not None and event["event"] in ("phase", "progress"):
-                on_progress(_progress(time.monotonic() - start, phase, best, problem))
+            told = run.look(LOOK_S)
+            if told is not None and told.event in ("phase", "progress"):
+                _tell(on_progress, run, problem)
+            if told is not None and told.event == "lays":
+                return told.lays
+            if run.error is not None:
+                raise run.error
     finally:
-        (give_back if done else type(child).kill)(child)
+        run.close()
 
 
-def _progress(elapsed_s: float, phase: str, lay: Lay | None, problem: LayProblem) -> Progress:
-    length = lay.length_mm if lay else 0.0
+def _tell(on_progress: Callable[[Progress], None] | None, run: EngineRun, problem: LayProblem) -> None:
+    if on_progress is None:
+        return
+    length = run.best.length_mm if run.best else 0.0
     gross = problem.roll.usable_width_mm * length
-    return Progress(elapsed_s, phase, lay, length, problem.net_area_mm2 / gross if gross else 0.0)
-
-
-def _error(event: dict[str, str]) -> NestingError:
-    kinds: dict[str | None, type[NestingError]] = {kind.code: kind for kind in (ProblemError, TooLongError)}
-    return kinds.get(event.get("code"), EngineError)(
-        event["message"],
-        remedy=event.get("remedy", ""),
-        file=event.get("file", ""),
-        piece=event.get("piece", ""),
-    )
+    share = problem.net_area_mm2 / gross if gross else 0.0
+    on_progress(Progress(run.elapsed_s, run.phase, run.best, length, share))

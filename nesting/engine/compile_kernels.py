@@ -34,7 +34,7 @@ def main() -> None:
     whole = sections._Whole(problem, (Part(problem, 2),), Silent(), lay)
     whole.better(lay)
     rows = LayProblem(Roll(200.0), (Item("a", hollow, 20), Item("b", hollow.mirrored(), 20)), gap_mm=1.0)
-    production.solve(rows, threads=1, passes=1)
+    production.solve(rows, workers=1, work=1)
     two_way(hollow, 1.0, starts=2)  # the quick estimate of costing, and rows of a die
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from nesting.engine.holes import FilledHoles
 from nesting.lay import Lay
-from nesting.listen import Listener
+from nesting.listen import Listener, Phase
 from nesting.problem import LayProblem
 from nesting.verify import verify
 
@@ -29,9 +29,9 @@ class Best:
         self.refused = 0
         self._lock = threading.Lock()  # engines beside each other tell of their lays
 
-    def phase(self, name: str) -> None:
+    def phase(self, phase: Phase) -> None:
         """Pass on."""
-        self._listener.phase(name)
+        self._listener.phase(phase)
 
     def better(self, lay: Lay) -> None:
         """Keep and pass on a lay that is shorter and verified; count one that is refused."""

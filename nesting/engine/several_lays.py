@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from geometry.said import said
 from nesting.engine import solve as engine
 from nesting.errors import ProblemError
 from nesting.free import first_layout
@@ -99,7 +100,8 @@ def _counts(problem: LayProblem, limit: float, seed: int) -> tuple[int, int]:
         if longest <= limit:
             return count, fewest
     raise ProblemError(
-        f"a piece alone takes more than the {limit:g} mm a lay may be long", remedy="allow longer lays"
+        said("a piece alone takes more than the {0} mm a lay may be long", f"{limit:g}"),
+        remedy="allow longer lays",
     )
 
 

@@ -15,7 +15,9 @@ from typing import TYPE_CHECKING, Any
 from nesting.process import lines_or_die, say
 
 if TYPE_CHECKING:
+    from nesting.files.wire import Told
     from nesting.lay import Lay
+    from nesting.listen import Phase
     from nesting.problem import LayProblem
     from nesting.stop import Deadline
 
@@ -26,66 +28,78 @@ TELL_S = 0.2
 class _Teller:
     """A listener that tells the parent; lays that come too fast are held back, the latest is kept."""
 
-    def __init__(self, problem: LayProblem) -> None:
-        self._area = problem.net_area_mm2 / problem.roll.usable_width_mm
+    def __init__(self) -> None:
+        from nesting.listen import Phase, PhaseCode
+
         self._start = time.monotonic()
-        self._phase = ""
+        self._phase = Phase(PhaseCode.STARTING)
         self._told = -1.0
 
     @property
     def elapsed_s(self) -> float:
         return time.monotonic() - self._start
 
-    def phase(self, name: str) -> None:
-        self._phase = name
-        say({"event": "phase", "name": name, "elapsed_s": self.elapsed_s})
+    def phase(self, phase: Phase) -> None:
+        from nesting.files.wire import Told
+
+        self._phase = phase
+        _tell(Told("phase", self.elapsed_s, phase=phase))
 
     def better(self, lay: Lay) -> None:
-        from nesting.files.wire import lay_to_json
+        from nesting.files.wire import Told
 
         if self._told >= 0 and self.elapsed_s - self._told < TELL_S:
             return
         self._told = self.elapsed_s
-        say(
-            {
-                "event": "progress",
-                "lay": lay_to_json(lay),
-                "yield": self._area / lay.length_mm if lay.length_mm else 0.0,
-                "phase": self._phase,
-                "elapsed_s": self._told,
-            }
-        )
+        _tell(Told("progress", self._told, phase=self._phase, lay=lay))
 
 
-def _solved_lays(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> list[dict[str, Any]]:
-    """Do a job "lays": an order split over lays of the greatest length allowed."""
-    from nesting.engine import several_lays
-    from nesting.files.wire import lay_to_json
+def _tell(told: Told) -> None:
+    from nesting.files.wire import told_to_json
 
-    teller = _Teller(problem)
-    done = several_lays.solve(
-        problem, seed=job.get("seed", 0), stop=stop, listener=teller, workers=job.get("workers", 2)
-    )
-    return [{"demand": {i.id: i.demand for i in part.items}, "lay": lay_to_json(lay)} for part, lay in done]
+    say(told_to_json(told))
 
 
-def _solved(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> Lay | None:
-    """Do a job: "lay" by the whole engine, "bands" by that of long runs alone."""
-    options = {"seed": job.get("seed", 0), "stop": stop, "listener": _Teller(problem)}
+def _done(job: dict[str, Any], problem: LayProblem, stop: Deadline) -> Told:
+    """Do a job: by the whole engine, as several lays, or by one engine alone."""
+    from nesting.files.wire import LAY, LAYS, Told, lay_from_json
+
+    options = {
+        "seed": job.get("seed", 0),
+        "stop": stop,
+        "listener": _Teller(),
+        "workers": job.get("workers", 2),
+    }
     # after the first sign of life: reading compiled code takes a while
-    if job["job"] == "bands":
-        from nesting.rows import production
+    if job["job"] == LAYS:
+        from nesting.engine import several_lays
 
-        return (
-            production.solve(problem, threads=job["workers"], passes=job.get("work"), **options)
-            if production.suits(problem)
-            else None
+        done = several_lays.solve(problem, **options)
+        return Told("lays", lays=tuple(({i.id: i.demand for i in part.items}, lay) for part, lay in done))
+    if job["job"] == LAY:
+        from nesting.engine import solve as engine
+
+        start = None if job.get("start") is None else lay_from_json(job["start"])
+        return Told("done", lay=engine.solve(problem, work=job.get("work"), start=start, **options))
+    from nesting.engine.engines import ENGINES
+
+    return Told("done", lay=ENGINES[job["job"]]()(problem, work=job.get("work"), **options))
+
+
+def _asked(job: dict[str, Any]) -> LayProblem:
+    """Read the question; raises LayFileError on a job that no engine knows."""
+    from geometry.said import said
+    from nesting.engine.engines import ENGINES
+    from nesting.errors import LayFileError
+    from nesting.files.wire import LAY, LAYS, problem_from_json
+
+    known = (LAY, LAYS, *ENGINES)
+    if job.get("job") not in known:
+        raise LayFileError(
+            said("no engine knows the job {0}", f"{job.get('job')!r}"),
+            remedy=said("ask for {0}", ", ".join(known)),
         )
-    from nesting.engine import solve as engine
-    from nesting.files.wire import lay_from_json
-
-    start = None if job.get("start") is None else lay_from_json(job["start"])
-    return engine.solve(problem, workers=job.get("workers", 2), work=job.get("work"), start=start, **options)
+    return problem_from_json(job["problem"])
 
 
 def _read_code() -> None:
@@ -106,14 +120,14 @@ def _status_after(job: dict[str, Any], current: list[Deadline]) -> int | None:
 
     Its time began when it was asked, though code was still being read.
     """
-    from nesting.errors import NestingError
-    from nesting.files.wire import job_from_json, lay_to_json
+    from nesting.errors import EngineError, NestingError
+    from nesting.files.wire import Told
     from nesting.lattice import kept
     from nesting.stop import Deadline
     from nesting.system.processes import work_behind_others
 
     try:
-        _, problem = job_from_json(job)
+        problem = _asked(job)
         seconds = job.get("seconds")
         kept.use(job.get("lattices"))
         if job.get("polite"):
@@ -121,18 +135,12 @@ def _status_after(job: dict[str, Any], current: list[Deadline]) -> int | None:
         waited_s = time.monotonic() - job["asked_s"]
         deadline = Deadline(float("inf") if seconds is None else max(0.0, seconds - waited_s))
         current[:] = [deadline]
-        if job["job"] == "lays":
-            say({"event": "lays", "lays": _solved_lays(job, problem, deadline)})
-        else:
-            lay = _solved(job, problem, deadline)
-            say({"event": "done", "lay": None if lay is None else lay_to_json(lay)})
+        _tell(_done(job, problem, deadline))
         return None
     except NestingError as error:
-        told = {"message": error.message, "remedy": error.remedy, "file": error.file, "piece": error.piece}
-        say({"event": "failed", "code": error.code, **told})
+        _tell(Told("failed", error=error))
     except MemoryError:
-        told = {"message": "not enough memory", "remedy": "lay fewer pieces"}
-        say({"event": "failed", "code": "MEMORY", **told})
+        _tell(Told("failed", error=EngineError("not enough memory", remedy="lay fewer pieces")))
     return 1
 
 

@@ -18,6 +18,7 @@ from shapely.validation import explain_validity
 
 from geometry.errors import GeometryError
 from geometry.outline import Outline
+from geometry.said import said
 from nesting.errors import LayFileError
 from nesting.files.lay_file import read_json
 from nesting.items import Item
@@ -84,7 +85,7 @@ def _outline(shape: Any, file: str, item_id: str) -> Outline:
     kind = shape.get("type") if isinstance(shape, dict) else None
     if kind != "simple_polygon":
         raise LayFileError(
-            f"its shape is {kind or 'missing'}, not a simple_polygon",
+            said("its shape is {0}, not a simple_polygon", kind or "missing"),
             remedy="correct the file",
             file=file,
             piece=item_id,
@@ -101,7 +102,7 @@ def _outline(shape: Any, file: str, item_id: str) -> Outline:
     polygon = Polygon(outline.ring_mm)
     if not polygon.is_valid:
         raise LayFileError(
-            f"its outline is not simple ({explain_validity(polygon)})",
+            said("its outline is not simple ({0})", explain_validity(polygon)),
             remedy="redraw it",
             file=file,
             piece=item_id,
@@ -111,5 +112,7 @@ def _outline(shape: Any, file: str, item_id: str) -> Outline:
 
 def _number(value: Any, what: str, file: str, piece: str = "") -> float:
     if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
-        raise LayFileError(f"{what} must be a number", remedy="correct the file", file=file, piece=piece)
+        raise LayFileError(
+            said("{0} must be a number", what), remedy="correct the file", file=file, piece=piece
+        )
     return float(value)

@@ -18,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.pull import undirected_deg
+from geometry.said import said
 from nesting.errors import LayFileError
 from nesting.expected import longer_search
 from nesting.lay import Lay
@@ -168,7 +169,9 @@ def write(path: str | os.PathLike[str], doc: Mapping[str, Any]) -> None:
             raise
     except OSError as error:
         raise LayFileError(
-            f"cannot be written ({error.strerror or error})", remedy="choose another folder", file=str(path)
+            said("cannot be written ({0})", error.strerror or error),
+            remedy="choose another folder",
+            file=str(path),
         ) from None
 
 
@@ -196,7 +199,7 @@ def read_json(path: str | os.PathLike[str]) -> Any:
         raise LayFileError("there is no such file", remedy="check the path", file=str(path)) from None
     except OSError as error:
         raise LayFileError(
-            f"cannot be read ({error.strerror or error})", remedy="check the file", file=str(path)
+            said("cannot be read ({0})", error.strerror or error), remedy="check the file", file=str(path)
         ) from None
     except (ValueError, RecursionError):
         raise LayFileError(

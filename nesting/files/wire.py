@@ -1,30 +1,52 @@
-"""Problems and lays as JSON lines: what an engine in a child process is asked and answers.
+"""Problems, lays and what an engine tells, as JSON lines: the one language of commands, window and engines.
 
 Asked, one line: ``{"job": "lay", "problem": ..., "seconds": s | null, "seed": n, "workers": n}``;
-with ``"work": n`` a counted amount of work instead of seconds, with ``"job": "lays"`` an order split
-over lays none of which is longer than the roll, with ``"polite": true`` behind all other work, with
-``"lattices": folder`` those found before are used and new ones kept there. Later perhaps
-``{"job": "cancel"}``.
-Answered, a line each: ``{"event": "started"}``, ``{"event": "phase", "name", "elapsed_s"}``,
-``{"event": "progress", "lay", "yield", "phase", "elapsed_s"}`` with the best verified lay so far, and
-in the end ``{"event": "done", "lay"}``, after "lays" ``{"event": "lays", "lays": [{"demand", "lay"}]}``,
-or ``{"event": "failed", "code", "message"}``.
+with ``"work": n`` a counted amount of work instead of seconds, with ``"polite": true`` behind all other work,
+with ``"lattices": folder`` those found before are used and new ones kept there. The job "lays" is an order
+split over lays none of which is longer than the roll; the name of an engine asks that engine alone. Later
+perhaps ``{"job": "cancel"}``.
+Answered, a line each (``Told``): "started", "phase", "progress" with the best verified lay so far, and in the
+end "done" with the lay (null when an engine alone came to nothing), "lays", or "failed".
 """
 
 from __future__ import annotations
 
-from typing import Any
+from dataclasses import dataclass
+from typing import Any, Literal
 
 from pydantic import ValidationError
 
-from nesting.errors import LayFileError
+from geometry.said import parts_of, said
+from nesting.errors import EngineError, LayFileError, NestingError, ProblemError, TooLongError
 from nesting.files.lay_file import problem_entries
 from nesting.lay import Bound, Lay, Placement
 from nesting.lay_document import ProblemDocument, problem_of
+from nesting.listen import Phase, PhaseCode
 from nesting.problem import LayProblem
 
-JOBS = ("lay", "lays", "bands")
-"""What an engine can be asked for: a lay, an order over several lays, bands of rows alone."""
+LAY, LAYS = "lay", "lays"
+"""The jobs that take the whole engine; any other job is the name of one engine."""
+
+Event = Literal["started", "phase", "progress", "done", "lays", "failed"]
+ENDS: tuple[Event, ...] = ("done", "lays", "failed")
+"""After one of these an engine's process says no more."""
+
+
+@dataclass(frozen=True)
+class Told:
+    """One line of an engine's process; of the fields those that the event has."""
+
+    event: Event
+    elapsed_s: float = 0.0
+    phase: Phase | None = None
+    lay: Lay | None = None
+    lays: tuple[tuple[dict[str, int], Lay], ...] = ()
+    error: NestingError | None = None
+
+    @property
+    def is_last(self) -> bool:
+        """Whether nothing comes after it."""
+        return self.event in ENDS
 
 
 def job_to_json(
@@ -39,8 +61,7 @@ def job_to_json(
     polite: bool = False,
     lattices: str | None = None,
 ) -> dict[str, Any]:
-    """Return the one line that an engine's process is asked by; commands and window both send it."""
-    assert job in JOBS, job
+    """Return the one line that an engine's process is asked by."""
     return {
         "job": job,
         "problem": problem_to_json(problem),
@@ -54,13 +75,56 @@ def job_to_json(
     }
 
 
-def job_from_json(data: dict[str, Any]) -> tuple[str, LayProblem]:
-    """Return what is asked and about which problem; raises LayFileError on a job that no engine knows."""
-    if data.get("job") not in JOBS:
-        raise LayFileError(
-            f"no engine knows the job {data.get('job')!r}", remedy=f"ask for {', '.join(JOBS)}"
-        )
-    return data["job"], problem_from_json(data["problem"])
+def told_to_json(told: Told) -> dict[str, Any]:
+    """Return what an engine tells as the line it is told by."""
+    line: dict[str, Any] = {"event": told.event, "elapsed_s": told.elapsed_s}
+    if told.phase is not None:
+        phase = told.phase
+        line["phase"] = [phase.code.value, phase.section, phase.sections, phase.times]
+    if told.lay is not None or told.event == "done":
+        line["lay"] = None if told.lay is None else lay_to_json(told.lay)
+    if told.event == "lays":
+        line["lays"] = [{"demand": demand, "lay": lay_to_json(lay)} for demand, lay in told.lays]
+    if told.error is not None:
+        error = told.error
+        line |= {"code": error.code, "file": error.file, "piece": error.piece}
+        line |= {"message": _text_to_json(error.message), "remedy": _text_to_json(error.remedy)}
+    return line
+
+
+def told_from_json(line: dict[str, Any]) -> Told:
+    """Return what ``told_to_json`` wrote."""
+    phase, lay = line.get("phase"), line.get("lay")
+    return Told(
+        event=line["event"],
+        elapsed_s=line.get("elapsed_s", 0.0),
+        phase=None if phase is None else Phase(PhaseCode(phase[0]), *phase[1:]),
+        lay=None if lay is None else lay_from_json(lay),
+        lays=tuple((each["demand"], lay_from_json(each["lay"])) for each in line.get("lays", ())),
+        error=_error(line) if line["event"] == "failed" else None,
+    )
+
+
+def _error(line: dict[str, Any]) -> NestingError:
+    kinds: dict[str, type[NestingError]] = {kind.code: kind for kind in (ProblemError, TooLongError)}
+    return kinds.get(line.get("code", ""), EngineError)(
+        _text_from_json(line["message"]),
+        remedy=_text_from_json(line.get("remedy", "")),
+        file=line.get("file", ""),
+        piece=line.get("piece", ""),
+    )
+
+
+def _text_to_json(text: str) -> Any:
+    """A text with its words apart from its figures, so that it can still be said in another language."""
+    words, values = parts_of(text)
+    if not values:
+        return str(text)
+    return [words, *(_text_to_json(v) if isinstance(v, str) else str(v) for v in values)]
+
+
+def _text_from_json(data: Any) -> str:
+    return data if isinstance(data, str) else said(data[0], *map(_text_from_json, data[1:]))
 
 
 def problem_to_json(problem: LayProblem) -> dict[str, Any]:
@@ -75,7 +139,7 @@ def problem_from_json(data: Any) -> LayProblem:
     except ValidationError as error:
         first = error.errors()[0]
         place = ".".join(str(part) for part in first["loc"])
-        raise LayFileError(f"the problem's {place}: {first['msg']}", remedy="correct it") from None
+        raise LayFileError(said("the problem's {0}: {1}", place, first["msg"]), remedy="correct it") from None
 
 
 def lay_to_json(lay: Lay) -> dict[str, Any]:

@@ -19,7 +19,7 @@ from nesting.free import constrained as around
 from nesting.free import first_layout, orders
 from nesting.free.general_solver import Layout, Search, pays, placements_of, suits
 from nesting.lay import Lay, Placement
-from nesting.listen import Listener, Silent
+from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem
 from nesting.stop import Never, Stop
 
@@ -67,12 +67,12 @@ def solve(
         best = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
         contacts = PoseContacts(problem)
         squeeze = _Squeeze(problem, contacts, stop, listener, seed, best)
-        listener.phase("squeeze")
+        listener.phase(Phase(PhaseCode.SQUEEZE))
         begun = time.monotonic()
         squeeze.take(best.placements, engine="first layout, squeezed", steps=FIRST_STEPS)
         if search is None and suits(problem) and not stop():
             squeeze.on(stop)
-            listener.phase("orders")
+            listener.phase(Phase(PhaseCode.ORDERS))
             orders.improve(
                 problem,
                 best.placements,
@@ -84,10 +84,10 @@ def solve(
             )
         if search is not None:
             search.leave(CLOSING * (time.monotonic() - begun), stop)
-            listener.phase("search")
+            listener.phase(Phase(PhaseCode.SEARCH))
             _follow(problem, search, squeeze, stop)
         elif not stop():
-            listener.phase("shorten around what is fixed" if not suits(problem) else "shorten")
+            listener.phase(Phase(PhaseCode.SHORTEN if suits(problem) else PhaseCode.AROUND_FIXED))
             tries = work * TRIES if work else TRIES if math.isinf(stop.left_s) else MOST_TRIES
             around.shorten(
                 problem, squeeze.best, contacts, seed=seed, stop=stop, better=squeeze.keep, tries=tries
@@ -115,7 +115,7 @@ def _follow(problem: LayProblem, search: Search, squeeze: _Squeeze, stop: Stop) 
     found = search.bests()
     search.close()
     if found:
-        squeeze.listener.phase("squeeze")
+        squeeze.listener.phase(Phase(PhaseCode.SQUEEZE))
     for layout in found:
         if stop() or layout.width_mm > found[0].width_mm * WORTH_SQUEEZING:
             break

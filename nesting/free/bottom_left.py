@@ -21,6 +21,7 @@ from numba import njit
 from numpy.typing import NDArray
 
 from geometry.outline import rotation
+from geometry.said import said
 from nesting.contact.row_profiles import grown
 from nesting.contact.row_spans import spans
 from nesting.errors import ProblemError
@@ -156,8 +157,10 @@ class BottomLeft:
                     break
             if len(self._turn) == first[-1] and self.demand[number]:
                 raise ProblemError(
-                    f"is wider than the roll's {self.problem.roll.usable_width_mm:g} mm less the margins in "
-                    "every turn allowed",
+                    said(
+                        "is wider than the roll's {0} mm less the margins in every turn allowed",
+                        f"{self.problem.roll.usable_width_mm:g}",
+                    ),
                     remedy="use a wider roll or allow another turn",
                     piece=item.id,
                 )

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from nesting.free.bottom_left import BottomLeft, Laid
 from nesting.lay import Lay
-from nesting.listen import Listener, Silent
+from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem
 from nesting.stop import Never, Stop
 
@@ -43,13 +43,14 @@ def solve(
     stop: Stop | None = None,
     listener: Listener | None = None,
     workers: int = 1,
+    work: int | None = None,
 ) -> Lay:
-    """Return a lay of ``problem``; the same for every seed and number of ``workers`` (threads here).
+    """Return a lay of ``problem``: the same for every seed, ``work`` and number of ``workers`` (threads).
 
     Raises ProblemError when a piece fits no way.
     """
     stop, listener = stop or Never(), listener or Silent()
-    listener.phase(ENGINE)
+    listener.phase(Phase(PhaseCode.FIRST_LAYOUT))
     best: Lay | None = None
     for rows, laid in _ways(problem, workers):
         placements = rows.placements(laid)

@@ -165,6 +165,17 @@ class SectionSearch:
             share = self.share(number, stop)
             self.running = Search(part, seed=self.seed, stop=share, workers=self.workers)
 
+    def begin_with(self, workers: int, stop: Stop) -> None:
+        """Begin the search for the first part with so many processes."""
+        self.workers = workers
+        self.begin(0, stop)
+
+    def __enter__(self) -> SectionSearch:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
     def close(self) -> None:
         """End the search that runs."""
         if self.running is not None:

@@ -24,9 +24,9 @@ from nesting.free import arrangement as mixed
 from nesting.free import first_layout
 from nesting.free.section_parts import CHUNK_PIECES, Part, SectionSearch
 from nesting.lay import Lay, Placement
-from nesting.listen import Listener
+from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem
-from nesting.stop import Stop
+from nesting.stop import Never, Stop
 from nesting.tolerances import SPARE_MM
 
 SQUEEZE_WHOLE = 400
@@ -39,8 +39,35 @@ ROW_MM = 3.0
 """Height of the rows by which sections are set one against the other."""
 
 
-def solve(searches: SectionSearch, *, stop: Stop, listener: Listener, start: Lay, first: Lay) -> Lay:
-    """Return the shortest lay found; ``start`` is the lay to beat, ``first`` the whole's first layout."""
+def solve(
+    problem: LayProblem,
+    *,
+    seed: int = 0,
+    stop: Stop | None = None,
+    listener: Listener | None = None,
+    workers: int = 2,
+    work: int | None = None,
+    start: Lay | None = None,
+    first: Lay | None = None,
+    searches: SectionSearch | None = None,
+) -> Lay:
+    """Return the shortest lay found.
+
+    ``start`` is the lay to beat, ``first`` the first layout of the problem (both are made if None), and
+    ``searches`` a search of this problem begun before, with this seed and work.
+    """
+    stop, listener = stop or Never(), listener or Silent()
+    if searches is None:
+        searching = 0 if work else workers
+        searches = SectionSearch(problem, seed=seed, stop=stop, workers=searching, work=work)
+    try:
+        first = first or first_layout.solve(problem, seed=seed, stop=stop, listener=listener, workers=workers)
+        return _searched(searches, stop, listener, start or first, first)
+    finally:
+        searches.close()
+
+
+def _searched(searches: SectionSearch, stop: Stop, listener: Listener, start: Lay, first: Lay) -> Lay:
     whole = _Whole(searches.problem, searches.parts, listener, start)
     if searches.work:
         whole.only_at_the_end()
@@ -87,14 +114,10 @@ class _Whole:
         """Sections heard of from now on are of part ``number``."""
         self._number = number
 
-    def phase(self, name: str) -> None:
+    def phase(self, phase: Phase) -> None:
         """Pass on, with the section it is about where there are several."""
-        part = self._parts[self._number]
-        if len(self._parts) > 1:
-            name = f"{name}, section {self._number + 1} of {len(self._parts)}"
-        elif part.times > 1:
-            name = f"{name}, a section laid {part.times} times"
-        self._listener.phase(name)
+        times = self._parts[self._number].times
+        self._listener.phase(phase.of_section(self._number + 1, len(self._parts), times))
 
     def better(self, lay: Lay) -> None:
         """Set the whole together with a better section."""
@@ -112,7 +135,7 @@ class _Whole:
         """Squeeze the whole, or its end."""
         if any(found is None for found in self._lays) or stop():
             return
-        self._listener.phase("squeeze")
+        self._listener.phase(Phase(PhaseCode.SQUEEZE))
         placements = self._together()
         self._take(placements)
         if len(placements) <= SQUEEZE_WHOLE:

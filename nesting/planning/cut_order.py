@@ -22,6 +22,7 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.said import said
 from nesting.errors import PlanError
 from nesting.planning.cut_sets import CutCosts, CutLay, CutLimits, CutPlan, Question, cost_in, solve_layers
 from nesting.stop import Never, Stop
@@ -54,8 +55,12 @@ def plan_cut(
     for size in wanted:
         if start_mm + length_mm[size] > limits.max_length_mm:
             raise PlanError(
-                f"one set of size {size} takes {start_mm + length_mm[size]:.0f} mm, "
-                f"the table allows {limits.max_length_mm:.0f} mm",
+                said(
+                    "one set of size {0} takes {1} mm, the table allows {2} mm",
+                    size,
+                    f"{start_mm + length_mm[size]:.0f}",
+                    f"{limits.max_length_mm:.0f}",
+                ),
                 remedy="take a longer table or wider cloth",
             )
     question = _question(wanted, length_mm, start_mm, limits, costs)

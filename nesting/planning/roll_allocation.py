@@ -13,6 +13,7 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import lil_matrix
 
+from geometry.said import said
 from nesting.defaults import ALLOCATION_SECONDS, REMNANT_FROM_M
 from nesting.errors import PlanError
 
@@ -81,7 +82,13 @@ def stretches(roll: StockRoll) -> list[tuple[float, float]]:
     for start, end in sorted(roll.flaws_m):
         if not 0.0 <= start <= end <= roll.length_m:
             raise PlanError(
-                f"roll {roll.id}: flaw from {start} m to {end} m is not on its {roll.length_m} m",
+                said(
+                    "roll {0}: flaw from {1} m to {2} m is not on its {3} m",
+                    roll.id,
+                    start,
+                    end,
+                    roll.length_m,
+                ),
                 remedy="measure the flaw again from the roll's start",
             )
         if start > at:
@@ -112,19 +119,32 @@ def allocate(
     for spread in spreads:
         if spread.ply_m * spread.step > longest:
             raise PlanError(
-                f"lay {spread.lay} takes {spread.ply_m * spread.step:.2f} m at once, "
-                f"the longest stretch without a flaw is {longest:.2f} m",
+                said(
+                    "lay {0} takes {1} m at once, the longest stretch without a flaw is {2} m",
+                    spread.lay,
+                    f"{spread.ply_m * spread.step:.2f}",
+                    f"{longest:.2f}",
+                ),
                 remedy="bring a longer roll or plan shorter lays",
             )
     if need_m > have_m + 1e-9:
         raise PlanError(
-            f"the plan takes {need_m:.2f} m, the rolls hold {have_m:.2f} m: {need_m - have_m:.2f} m short",
+            said(
+                "the plan takes {0} m, the rolls hold {1} m: {2} m short",
+                f"{need_m:.2f}",
+                f"{have_m:.2f}",
+                f"{need_m - have_m:.2f}",
+            ),
             remedy="bring more cloth",
         )
     counts = _solve(spreads, parts, keep_m, seconds)
     if counts is None:
         raise PlanError(
-            f"the rolls hold {have_m:.2f} m for {need_m:.2f} m, but cut into plies they do not suffice",
+            said(
+                "the rolls hold {0} m for {1} m, but cut into plies they do not suffice",
+                f"{have_m:.2f}",
+                f"{need_m:.2f}",
+            ),
             remedy="bring one roll more",
         )
     uses: list[RollUse] = []

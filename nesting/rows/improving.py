@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 
 from nesting.compaction.reinsertion import DRY, Openings, Sampled, sampled
 from nesting.compaction.windows import shortened
-from nesting.listen import Listener
+from nesting.listen import Listener, Phase, PhaseCode
 from nesting.rows.columns import Columns
 from nesting.stop import Share, Stop
 
@@ -62,7 +62,7 @@ def improved(
     turn = 0
     while not stop() and (timed or turn == 0):
         yield from _gathered(columns, stop)
-        listener.phase("openings")
+        listener.phase(Phase(PhaseCode.OPENINGS))
         if openings is None:
             openings = Openings(strip, columns.choices_of, ground(), columns.largest_mm)
         openings.renew(1 + turn)
@@ -71,7 +71,7 @@ def improved(
             openings.move_in(seed=seed + turn, tries=tries, threads=threads if timed else 1, stop=slice_of)
             yield
         yield from _gathered(columns, stop)
-        listener.phase("windows")
+        listener.phase(Phase(PhaseCode.WINDOWS))
         for _ in shortened(
             strip,
             columns.choices_of,

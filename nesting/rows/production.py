@@ -20,7 +20,7 @@ import numpy as np
 from nesting.compaction.reinsertion import Sampled
 from nesting.lattice.densest import searched, straight
 from nesting.lay import Lay
-from nesting.listen import Listener, Silent
+from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem
 from nesting.rows.columns import Columns
 from nesting.rows.dies import Die, dealt, dies_of
@@ -73,22 +73,24 @@ def solve(
     seed: int = 0,
     stop: Stop | None = None,
     listener: Listener | None = None,
-    threads: int = 2,
-    passes: int | None = None,
+    workers: int = 2,
+    work: int | None = None,
 ) -> Lay | None:
-    """Return the shortest lay found, None when the time was too short for any; what the bands had no
-    time for then lies behind them in plain rows.
+    """Return the shortest lay found, None when the time was too short for any or bands do not suit the
+    problem; what the bands had no time for lies behind them in plain rows.
 
-    Deterministic by ``seed`` and ``passes`` of the window work when no clock stops it. Holes of
+    Deterministic by ``seed`` and ``work`` (passes of the window work) when no clock stops it. Holes of
     pieces are not used.
     """
+    if not suits(problem):
+        return None
     stop, listener = stop or Never(), listener or Silent()
     dies = leaning(problem, dies_of(problem), seed=seed, stop=stop)
     families = families_of(dies)
     margin = problem.edge_margin_mm
     across = (margin, problem.roll.usable_width_mm - margin)
     columns = Columns(dies, families, problem.gap_mm, across, stop)
-    listener.phase("rows")
+    listener.phase(Phase(PhaseCode.ROWS))
     ground: Callable[[], Sampled] = partial(ground_of, columns)
     if len(dies) == 1:
         for _ in _one_die(columns, dies[0], problem.gap_mm, seed, stop):
@@ -105,7 +107,7 @@ def solve(
             starts=1000,
             stop=search,
             mixing=mixing,
-            threads=threads,
+            threads=workers,
         )
         if math.isfinite(stop.left_s):
             columns.hurry = _Pace(columns, stop)
@@ -122,9 +124,7 @@ def solve(
     listener.better(best)
     if any(columns.left.values()):
         return best
-    for _ in improved(
-        columns, ground, seed=seed, passes=passes, threads=threads, listener=listener, stop=stop
-    ):
+    for _ in improved(columns, ground, seed=seed, passes=work, threads=workers, listener=listener, stop=stop):
         lay = _lay(problem, columns, seed)
         if lay.length_mm < best.length_mm:
             best = lay

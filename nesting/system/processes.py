@@ -18,6 +18,9 @@ NEW_PROCESS_GROUP = 0x00000200
 BELOW_NORMAL_PRIORITY_CLASS = 0x00004000
 """Of Windows' SetPriorityClass; what the process starts inherits it."""
 
+NO_CONSOLE = 0x08000000
+"""CREATE_NO_WINDOW of Windows' CreateProcess: no console opens beside the window."""
+
 LOW_NICE = 10
 """How much nicer than others on POSIX: about a tenth of a processor that another process wants too."""
 
@@ -28,6 +31,11 @@ OWN_STATUSES = (0, 1, 2)
 def apart_from_keyboard() -> dict[str, Any]:
     """Return the arguments of Popen for a child that must not hear Ctrl-C at this keyboard."""
     return {"creationflags": NEW_PROCESS_GROUP} if system.WINDOWS else {"start_new_session": True}
+
+
+def without_console() -> dict[str, Any]:
+    """Return the arguments of Popen for a child of the window, which has no console to show."""
+    return {"creationflags": NO_CONSOLE} if system.WINDOWS else {}
 
 
 def was_killed(status: int) -> bool:

@@ -14,6 +14,7 @@ from app.__main__ import Parser
 from app.cautions import AUTHORITY, HAZARDS, USES, cautions
 from app.commands import COMMANDS, Outcome
 from app.papers import reinforcement_sheet
+from app.papers.shown import Reinforced
 from app.style.file import load_style
 from app.style.pieces import uppers_and_backings
 
@@ -118,7 +119,7 @@ def test_papers_text_and_object_of_a_command_carry_them(
 def test_the_sheet_for_the_bench_carries_them(tmp_path: Path) -> None:
     style = load_style(SAMPLES / "sandal" / "sandal.style.json")
     pairs = uppers_and_backings(style, [style.size_run.base], ["left"])
-    (path,) = reinforcement_sheet.write(style, pairs, tmp_path)
+    (path,) = reinforcement_sheet.write(Reinforced(style, pairs), tmp_path)
     holds(text_of(path), "reinforcement sheet", path.name)
 
 

@@ -27,7 +27,7 @@ _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
 @dataclass(frozen=True)
-class Sheet:
+class TableSheet:
     """A named table: heads, then rows; numbers stay numbers."""
 
     name: str
@@ -35,7 +35,7 @@ class Sheet:
     rows: Sequence[Sequence[Cell]]
 
 
-def write_csv(sheets: Sequence[Sheet], path: Path) -> Path:
+def write_csv(sheets: Sequence[TableSheet], path: Path) -> Path:
     """Write all tables to one UTF-8 CSV: the table's name in the first column of every row."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
@@ -46,7 +46,7 @@ def write_csv(sheets: Sequence[Sheet], path: Path) -> Path:
     return write_text(path, "\ufeff" + out.getvalue())
 
 
-def write_xlsx(sheets: Sequence[Sheet], path: Path) -> Path:
+def write_xlsx(sheets: Sequence[TableSheet], path: Path) -> Path:
     """Write a workbook, a sheet a table, heads frozen, columns as wide as their words."""
     book = Workbook()
     book.remove(book.active)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -24,6 +25,8 @@ from app.papers.pictures.pieces import (
     reading_angles,
     room_in,
 )
+from app.style.model import Style
+from app.style.pieces import piece_backings
 from geometry.drawn.details import Details, details_of_part
 from geometry.errors import GeometryError
 from geometry.outline import Outline, rotation
@@ -33,6 +36,11 @@ BackingsOf = Callable[[str, str, Hand], Sequence[BackingPiece]]
 """Backing pieces of (piece, size, hand), asked for what is on them."""
 
 _SAME_MM = 1e-4  # outlines closer than this are one shape drawn twice
+
+
+def backings_of(style: Style | None) -> BackingsOf | None:
+    """Return where the backings of a style are asked for; None where a lay belongs to no one style."""
+    return None if style is None else partial(piece_backings, style)
 
 
 @dataclass(frozen=True, eq=False)

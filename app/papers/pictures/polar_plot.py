@@ -8,6 +8,7 @@ import numpy as np
 
 from app.papers.formats.drawing import Anchor, Drawing, Pen
 from app.papers.layout import pens
+from geometry.said import said
 from geometry.stretch.fit import StretchFit, extensions
 from geometry.stretch.strips import Strip, strain_at
 
@@ -54,7 +55,7 @@ def draw_polar(
         inner = 0.0 if step % 45 == 0 else 0.94
         for way in (0, 180):
             drawing.line([at(step + way, top * inner), at(step + way, top * outer)], pens.HAIR, "plot")
-    for at_deg, word in ((0, f"0 {zero}"), (90, f"90 {ninety}"), (45, "45"), (135, "135")):
+    for at_deg, word in ((0, said("0 {0}", zero)), (90, said("90 {0}", ninety)), (45, "45"), (135, "135")):
         tx, ty = at(at_deg, top * 1.06)
         anchor: Anchor = "left" if at_deg < 80 else "middle" if at_deg < 100 else "right"
         drawing.text(tx, ty - (0 if at_deg else 0.8), word, pens.TINY, anchor=anchor, colour=pens.INK)

@@ -8,6 +8,7 @@ from app.hold.chain import ChainHold
 from app.hold.verdicts import PieceHold, span
 from app.papers.formats.drawing import Anchor, Drawing, Pen
 from app.papers.layout import pens
+from geometry.said import said
 
 _LINE = Pen(0.45, colour=pens.TEAL)
 _ADDED = Pen(0.25, (1.0, 1.0), pens.TEAL)
@@ -71,7 +72,7 @@ def draw_slant(
         drawing.text(
             tx + (1.0 if anchor == "left" else 0.0),
             ty - 3.0,
-            f"limit {limit:.1f} mm",
+            said("limit {0} mm", f"{limit:.1f}"),
             pens.TINY,
             anchor=anchor,
             colour=pens.INK,
@@ -79,14 +80,15 @@ def draw_slant(
     if piece.granted_deg is not None:
         tx, ty = at(piece.granted_deg, 0)
         drawing.line([(tx, ty), at(piece.granted_deg, piece.hold.limit_mm or top)], _GRANTED, "plot")
-        drawing.text(tx + 0.8, ty + 1.0, f"permitted tilt {piece.granted_deg:g}°", pens.TINY, colour=pens.INK)
+        tilt = said("permitted tilt {0}°", f"{piece.granted_deg:g}")
+        drawing.text(tx + 0.8, ty + 1.0, tilt, pens.TINY, colour=pens.INK)
     if turned_deg:
         hold = piece.turned(turned_deg)
         drawing.line([at(turned_deg, hold.low_mm), at(turned_deg, hold.high_mm)], _HERE, "plot")
         words = f"{turned_deg:g}°: {span(hold)} mm"
         drawing.text(x_mm + width_mm, y_mm + height_mm + 1.5, words, pens.SMALL, anchor="right", bold=True)
     drawing.text(
-        x_mm, y_mm + height_mm + 1.5, f"{piece.called}: mm over the hold line", pens.SMALL, bold=True
+        x_mm, y_mm + height_mm + 1.5, said("{0}: mm over the hold line", piece.called), pens.SMALL, bold=True
     )
     drawing.text(
         x_mm + width_mm,

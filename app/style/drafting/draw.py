@@ -28,6 +28,7 @@ from app.style.saved.drawn import (
     RegionData,
     SplitData,
 )
+from geometry.said import said
 
 Drawn = Literal["cuts", "changes", "splits"]
 DRAWN: tuple[Drawn, ...] = ("cuts", "changes", "splits")
@@ -39,7 +40,9 @@ def add_layer(style: Style, piece: str, cloth: str) -> Style:
     """Give a piece one more layer of backing, of a cloth of its own."""
     if cloth and all(each.id != cloth for each in style.cloths):
         names = ", ".join(each.id for each in style.cloths)
-        raise EditError(f"{piece}: there is no cloth {cloth}", remedy=f"its cloths are {names}")
+        raise EditError(
+            said("{0}: there is no cloth {1}", piece, cloth), remedy=said("its cloths are {0}", names)
+        )
     data = piece_of(style, piece)
     return _with(style, piece, {"layers": (*data.layers, LayerData(cloth=cloth))})
 
@@ -83,7 +86,7 @@ def add_split(
     given = tuple(name.strip() or _free_name(taken, k) for k, name in enumerate(names))
     if given[0] == given[1] or taken & set(given):
         raise EditError(
-            f"{piece}: two parts would be called {given[0]}", remedy="give each part its own name"
+            said("{0}: two parts would be called {1}", piece, given[0]), remedy="give each part its own name"
         )
     split = _valid(
         SplitData,
@@ -107,10 +110,10 @@ def join(style: Style, piece: str, others: Sequence[str], layer: int = 0) -> Sty
     for name in others:
         other = piece_of(style, name)
         if name == piece or any(name in at.joins for p in style.pieces for at in p.layers):
-            raise EditError(f"{name} is joined already", remedy="name another piece")
+            raise EditError(said("{0} is joined already", name), remedy="name another piece")
         if (other.hand, other.per_shoe) != (data.hand, data.per_shoe):
             raise EditError(
-                f"{name} is of another hand or count a shoe than {piece}",
+                said("{0} is of another hand or count a shoe than {1}", name, piece),
                 remedy="join pieces that go together",
             )
         left = tuple(at for at in other.layers if (at.cloth or style.cloths[0].id) != cloth)
@@ -138,7 +141,7 @@ def smooth_stretch(style: Style, piece: str, layer: int, from_mm: Point, to_mm: 
     _layer(data, layer)
     backing = piece_backings(style, piece, style.size_run.base, data.hand)[layer]
     if not backing.outlines:
-        raise EditError(f"{piece} has no backing there", remedy="choose another layer")
+        raise EditError(said("{0} has no backing there", piece), remedy="choose another layer")
     a, b = shapely.Point(from_mm), shapely.Point(to_mm)
     rings = [shapely.LinearRing(ring) for outline in backing.outlines for ring in outline.rings_mm]
     ring = min(rings, key=lambda r: float(r.distance(a) + r.distance(b)))
@@ -146,7 +149,9 @@ def smooth_stretch(style: Style, piece: str, layer: int, from_mm: Point, to_mm: 
     low, high = min(start, stop), max(start, stop)
     round_about = ring.length - (high - low)
     if min(high - low, round_about) < 1.0:
-        raise EditError(f"{piece}: the stretch to smooth has no length", remedy="choose two points apart")
+        raise EditError(
+            said("{0}: the stretch to smooth has no length", piece), remedy="choose two points apart"
+        )
     if high - low <= round_about:
         length, first = high - low, low
     else:
@@ -180,7 +185,7 @@ def remove_drawn(style: Style, piece: str, layer: int, what: Drawn, number: int)
 def remove_keep(style: Style, piece: str, layer: int) -> Style:
     """Take back the cut line or region that came with the style as ``keep``: the layer is whole again."""
     if _layer(piece_of(style, piece), layer).keep is None:
-        raise EditError(f"{piece}, layer {layer + 1} has no keep", remedy="look at its cuts")
+        raise EditError(said("{0}, layer {1} has no keep", piece, layer + 1), remedy="look at its cuts")
     return _on_layer(style, piece, layer, lambda d: {"keep": None})
 
 
@@ -197,7 +202,9 @@ def unjoin(style: Style, piece: str, layer: int = 0) -> Style:
 # -- how ----------------------------------------------------------------------------------------
 def _without(held: tuple[Any, ...], number: int, what: str) -> tuple[Any, ...]:
     if not 0 <= number < len(held):
-        raise EditError(f"{what} {number + 1} is not there", remedy=f"there are {len(held)}")
+        raise EditError(
+            said("{0} {1} is not there", what, number + 1), remedy=said("there are {0}", len(held))
+        )
     return held[:number] + held[number + 1 :]
 
 
@@ -210,7 +217,7 @@ def _free_name(taken: set[str], k: int) -> str:
 def _layer(data: PieceData, layer: int) -> LayerData:
     if not 0 <= layer < len(data.layers):
         raise EditError(
-            f"{data.name} has no layer {layer + 1} of backing",
+            said("{0} has no layer {1} of backing", data.name, layer + 1),
             remedy=f"it has {len(data.layers)}" if data.layers else "give it a layer first",
         )
     return data.layers[layer]
@@ -245,4 +252,6 @@ def _valid(model: type[Any], piece: str, **fields: object) -> Any:
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         where = ".".join(str(step) for step in first["loc"])
-        raise EditError(f"{piece}: {where}: {first['msg']}", remedy="give another value") from None
+        raise EditError(
+            said("{0}: {1}: {2}", piece, where, first["msg"]), remedy="give another value"
+        ) from None

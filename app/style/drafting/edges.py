@@ -11,6 +11,7 @@ from app.style.model import Style
 from app.style.pieces import drawn_piece
 from geometry.backing.edges import corners
 from geometry.piece import EdgeKind
+from geometry.said import said
 
 
 def edges_of_kind(style: Style, piece: str, kind: EdgeKind) -> frozenset[EdgeName]:
@@ -21,7 +22,7 @@ def edges_of_kind(style: Style, piece: str, kind: EdgeKind) -> frozenset[EdgeNam
 def set_taper(style: Style, piece: str, edge: EdgeName, from_mm: float, to_mm: float) -> Style:
     """Let an edge's setback run from one value at its start to another at its end, by the length walked."""
     if not (math.isfinite(from_mm) and math.isfinite(to_mm)):
-        raise EditError(f"{piece}: a setback is not a number", remedy="enter it in mm")
+        raise EditError(said("{0}: a setback is not a number", piece), remedy="enter it in mm")
     stretch_of(style, piece, edge)
     last = None if from_mm == to_mm else float(to_mm)
 
@@ -35,7 +36,9 @@ def set_taper(style: Style, piece: str, edge: EdgeName, from_mm: float, to_mm: f
 def break_at_corners(style: Style, piece: str, corner_deg: float) -> Style:
     """End edges at every corner of the base outline that turns by more than an angle; other breaks stay."""
     if not 1.0 <= corner_deg <= 179.0:
-        raise EditError(f"{piece}: a corner of {corner_deg:g} degrees", remedy="give 1 to 179")
+        raise EditError(
+            said("{0}: a corner of {1} degrees", piece, f"{corner_deg:g}"), remedy="give 1 to 179"
+        )
     data = piece_of(style, piece)
     outline = drawn_piece(data, style.size_run.base).outline
     held = {(edge.ring, edge.start) for edge in data.edges}

@@ -33,6 +33,7 @@ from app.style.saved.drawn import (
 from geometry.defaults import LETTERS_MM
 from geometry.errors import DeskError
 from geometry.piece import EdgeKind
+from geometry.said import said
 
 GIVEN = object()
 
@@ -47,7 +48,7 @@ class Asked:
 
     def wrong(self, what: str, remedy: str) -> EditError:
         """Return the error that says which edit is wrong."""
-        return EditError(f"edit {self.number}: {what}", remedy=remedy)
+        return EditError(said("edit {0}: {1}", self.number, what), remedy=remedy)
 
     def take(self, name: str, default: Any = GIVEN) -> Any:
         """Take a field; raises EditError when it is missing and has no default."""
@@ -331,11 +332,14 @@ def carry_out(style: Style, asked: Sequence[Mapping[str, Any]]) -> tuple[Style, 
     lines = []
     for number, edit in enumerate(asked, start=1):
         if not isinstance(edit, Mapping):
-            raise EditError(f"edit {number} is no object", remedy='write {"do": ..., "piece": ...}')
+            raise EditError(said("edit {0} is no object", number), remedy='write {"do": ..., "piece": ...}')
         what = edit.get("do")
         if what not in DOES:
             names = ", ".join(DOES)
-            raise EditError(f"edit {number}: there is no edit {what!r}", remedy=f"edits are {names}")
+            raise EditError(
+                said("edit {0}: there is no edit {1}", number, f"{what!r}"),
+                remedy=said("edits are {0}", names),
+            )
         one = Asked(style, number, dict(edit))
         name = one.piece
         try:
@@ -348,7 +352,7 @@ def carry_out(style: Style, asked: Sequence[Mapping[str, Any]]) -> tuple[Style, 
             if error.message.startswith("edit "):
                 raise
             raise EditError(
-                f"edit {number}, {what} on {name}: {error.message}", remedy=error.remedy
+                said("edit {0}, {1} on {2}: {3}", number, what, name, error.message), remedy=error.remedy
             ) from None
         except (TypeError, ValueError):
             raise one.wrong(f"{what} on {name} cannot be read", "see docs/edit.md for its fields") from None

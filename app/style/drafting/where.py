@@ -11,6 +11,7 @@ from app.style.saved.drawn import AtEdgeData, BandData, BesideData, CourseData, 
 from app.style.saved.grounds import ground_of_base
 from geometry.drawn.ground import Ground
 from geometry.drawn.places import AtEdge
+from geometry.said import said
 from geometry.sizing.grading import edge_allowances_mm
 
 
@@ -20,7 +21,9 @@ def piece_of(style: Style, piece: str) -> PieceData:
         return style.piece(piece)
     except KeyError:
         names = ", ".join(p.name for p in style.pieces)
-        raise EditError(f"there is no piece called {piece}", remedy=f"its pieces are {names}") from None
+        raise EditError(
+            said("there is no piece called {0}", piece), remedy=said("its pieces are {0}", names)
+        ) from None
 
 
 def ground_of(style: Style, piece: str) -> Ground:
@@ -36,8 +39,8 @@ def stretch_of(style: Style, piece: str, edge: EdgeName) -> tuple[int, int, int]
     if start not in starts:
         known = ", ".join(map(str, starts)) or "none"
         raise EditError(
-            f"{piece}: there is no edge that starts at vertex {start} of ring {ring}",
-            remedy=f"its edges start at {known}",
+            said("{0}: there is no edge that starts at vertex {1} of ring {2}", piece, start, ring),
+            remedy=said("its edges start at {0}", known),
         )
     return ring, start, starts[(starts.index(start) + 1) % len(starts)]
 
@@ -60,7 +63,10 @@ def share_at(style: Style, piece: str, edge: EdgeName, along_mm: float) -> float
     line = ground.stretch(AtEdge(ring, start, stop, 0.0), AtEdge(ring, start, stop, 1.0), net=True)
     length = float(np.hypot(*np.diff(line, axis=0).T).sum())
     if not 0.0 <= along_mm <= length:
-        raise EditError(f"{piece}: the edge is {length:.1f} mm long", remedy=f"give 0 to {length:.1f} mm")
+        raise EditError(
+            said("{0}: the edge is {1} mm long", piece, f"{length:.1f}"),
+            remedy=said("give 0 to {0} mm", f"{length:.1f}"),
+        )
     return along_mm / length
 
 
@@ -70,7 +76,7 @@ def beside_outline(style: Style, piece: str, xy_mm: Point, edge: EdgeName | None
     names = [edge] if edge is not None else [(e.ring, e.start) for e in piece_of(style, piece).edges]
     found = [ground.place_at(*stretch_of(style, piece, name), xy_mm) for name in names]
     if not found:
-        raise EditError(f"{piece} has no edges", remedy="break its outline first")
+        raise EditError(said("{0} has no edges", piece), remedy="break its outline first")
     best = min(found, key=lambda p: p.inward_mm**2 + p.aside_mm**2)
     return AtEdgeData(
         ring=best.ring,
@@ -114,7 +120,9 @@ def band(
 ) -> BandData:
     """Return the region along an edge between two distances from it."""
     if far_mm <= near_mm:
-        raise EditError(f"{piece}: a band of no width", remedy="give its far side more than its near side")
+        raise EditError(
+            said("{0}: a band of no width", piece), remedy="give its far side more than its near side"
+        )
     first, last = (at_edge(style, piece, edge, share) for share in shares)
     return BandData(what="band", start=first, stop=last, far_mm=far_mm, near_mm=near_mm)
 

@@ -19,6 +19,7 @@ from app.style.revision.match import Match, Matching, match_pieces
 from app.style.saved.drawn import InFrameData, PlaceData, rejoined, with_places
 from geometry.dxf.read import Drawing
 from geometry.outline import Outline
+from geometry.said import said
 
 UNCHANGED_MM = 1e-6
 """Outlines that lie closer than this are the same: the decimals that a style file keeps."""
@@ -120,7 +121,7 @@ def revise(
     problem = first_problem(revised)
     if problem:
         raise UsageError(
-            f"the revised style does not hold together: {problem}", file=source, remedy="redraw it"
+            said("the revised style does not hold together: {0}", problem), file=source, remedy="redraw it"
         )
     stale = tuple(lay.name for lay in lays if lay.stale)
     return Revision(revised, tuple(matched), added, removed, tuple(asked), stale)

@@ -10,6 +10,7 @@ from app.style.model import DrillData, EdgeData, NotchData, PieceData, Points, S
 from app.style.new import piece_data
 from app.style.pieces import draft_rules
 from geometry.piece import DrawnPiece
+from geometry.said import said
 from geometry.sizing.sizes import in_order
 
 if TYPE_CHECKING:  # the reader is loaded by whoever reads a drawing
@@ -31,7 +32,9 @@ def piece_of(style: Style, name: str) -> PieceData:
         return style.piece(name)
     except KeyError:
         names = ", ".join(piece.name for piece in style.pieces)
-        raise EditError(f"there is no piece called {name}", remedy=f"the pieces are {names}") from None
+        raise EditError(
+            said("there is no piece called {0}", name), remedy=said("the pieces are {0}", names)
+        ) from None
 
 
 def with_piece(style: Style, name: str, new: PieceData) -> Style:
@@ -55,7 +58,7 @@ def new_name(style: Style, name: str) -> str:
     if not name:
         raise EditError("a piece needs a name", remedy="type one")
     if any(piece.name == name for piece in style.pieces):
-        raise EditError(f"there is a piece called {name} already", remedy="choose another name")
+        raise EditError(said("there is a piece called {0} already", name), remedy="choose another name")
     return name
 
 
@@ -80,7 +83,8 @@ def delete(style: Style, piece: str) -> Style:
     chains = [chain.name for chain in style.hold_chains if piece in chain.pieces]
     if chains:
         raise EditError(
-            f"{piece} is part of the chain {chains[0]}", remedy="undo the chain first, on the Cloth desk"
+            said("{0} is part of the chain {1}", piece, chains[0]),
+            remedy="undo the chain first, on the Cloth desk",
         )
     kept = tuple(
         p if p.twin != piece else p.model_copy(update={"twin": ""}) for p in style.pieces if p is not old
@@ -102,7 +106,8 @@ def add_drawn(style: Style, drawing: Drawing, names: Sequence[str] = ()) -> tupl
     unknown = [name for name in names if name not in grouped]
     if unknown:
         raise EditError(
-            f"the drawing has no piece {unknown[0]}", remedy=f"its pieces are {', '.join(grouped)}"
+            said("the drawing has no piece {0}", unknown[0]),
+            remedy=said("its pieces are {0}", ", ".join(grouped)),
         )
     base, added = style.size_run.base, []
     for name, by_size in grouped.items():
@@ -111,13 +116,15 @@ def add_drawn(style: Style, drawing: Drawing, names: Sequence[str] = ()) -> tupl
         sized = {size or base: drawn for size, drawn in by_size.items()}
         if base not in sized:
             raise EditError(
-                f"{name} is not drawn in the base size {base} ({', '.join(in_order(sized))} are)",
+                said(
+                    "{0} is not drawn in the base size {1} ({2} are)", name, base, ", ".join(in_order(sized))
+                ),
                 remedy="draw it in the base size",
             )
         sized = {size: drawn for size, drawn in sized.items() if size in style.size_run.sizes}
         for drawn in sized.values():
             if not drawn.outline.polygon.is_valid:
-                raise EditError(f"the outline of {name} crosses itself", remedy="redraw it there")
+                raise EditError(said("the outline of {0} crosses itself", name), remedy="redraw it there")
         style, made = add_piece(style, free_name(style, name), sized)
         added.append(made)
     return style, tuple(added)
@@ -172,7 +179,7 @@ def refuse_drawn(piece: PieceData) -> None:
     """Raise EditError for a piece that would lose, or keep in the wrong place, what is drawn on it."""
     if what := beyond_mirroring(piece):
         raise EditError(
-            f"{piece.name} has {what} drawn on it, which would not come along",
+            said("{0} has {1} drawn on it, which would not come along", piece.name, what),
             remedy="take it away first, and draw it again afterwards",
         )
 

@@ -15,6 +15,7 @@ from app.style.whole.adding import add_piece, all_edges, new_name, with_piece
 from geometry.errors import OutlineError
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, EdgeKind
+from geometry.said import said
 
 LARGEST_MM = 2000.0
 """A longer side is a slip of the hand: no piece of a shoe is (common practice, no source)."""
@@ -30,7 +31,8 @@ def add_rectangle(
     for side in (width_mm, height_mm):
         if not 0.0 < side <= LARGEST_MM:
             raise EditError(
-                f"a side of {side:g} mm", remedy=f"give one above zero and up to {LARGEST_MM:g} mm"
+                said("a side of {0} mm", f"{side:g}"),
+                remedy=said("give one above zero and up to {0} mm", f"{LARGEST_MM:g}"),
             )
     corners = [(0.0, 0.0), (width_mm, 0.0), (width_mm, height_mm), (0.0, height_mm)]
     return add_shape(style, name, corners, backing_only=backing_only)
@@ -51,11 +53,11 @@ def add_shape(
     try:
         outline = Outline.make(np.array(points_mm, dtype=np.float64).reshape(-1, 2))
     except OutlineError as error:
-        raise EditError(f"{name}: {error.message}", remedy="give at least three corners") from None
+        raise EditError(said("{0}: {1}", name, error.message), remedy="give at least three corners") from None
     polygon = Polygon(outline.ring_mm)
     if not polygon.is_valid:
         raise EditError(
-            f"the outline of {name} is not clean: {explain_validity(polygon)}",
+            said("the outline of {0} is not clean: {1}", name, explain_validity(polygon)),
             remedy="give the corners in their order round the piece",
         )
     base = style.size_run.base

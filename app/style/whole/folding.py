@@ -26,6 +26,7 @@ from geometry.backing.edges import carry_edging, edge_points
 from geometry.errors import GeometryError
 from geometry.piece import DrawnPiece, EdgeKind, Edging
 from geometry.pull import axis_between_deg, propose_axis, undirected_deg
+from geometry.said import said
 from geometry.symmetry.halves import centre_line, folded, unfolded, unfolded_edging
 from geometry.symmetry.reflection import Reflection
 
@@ -40,7 +41,7 @@ def mark_centre(style: Style, piece: str, edge: EdgeName) -> Style:
     drawn = drawn_piece(data, style.size_run.base)
     edging = edging_of(data, drawn.outline)
     if not any((e.ring, e.start) == edge for e in data.edges):
-        raise EditError(f"{piece}: there is no such edge", remedy="choose an edge on the board")
+        raise EditError(said("{0}: there is no such edge", piece), remedy="choose an edge on the board")
     centre_line(drawn.outline, edging, edge, piece)
     return set_edge_kind(style, piece, [edge], EdgeKind.CENTRE)
 
@@ -77,7 +78,8 @@ def unfold(style: Style, piece: str, edge: EdgeName | None = None) -> Style:
             full_other = unfolded(other, centre_line(other.outline, carried, (0, there), piece))
         except (GeometryError, EditError) as error:
             raise EditError(
-                f"{piece} cannot be unfolded in size {size}: {error.message}", remedy=error.remedy
+                said("{0} cannot be unfolded in size {1}: {2}", piece, size, error.message),
+                remedy=error.remedy,
             ) from None
         drawings[size] = size_drawing(full_other)
     mirror = Reflection.across(*line)
@@ -103,11 +105,11 @@ def fold(style: Style, piece: str, line: tuple[Point, Point] | None = None) -> S
     base = style.size_run.base
     if line is not None and len(data.drawings) > 1:
         raise EditError(
-            f"{piece} is drawn in {len(data.drawings)} sizes, and a line lies in one of them",
+            said("{0} is drawn in {1} sizes, and a line lies in one of them", piece, len(data.drawings)),
             remedy="fold it over its axis of symmetry: give no line",
         )
     if any(edge.kind is EdgeKind.CENTRE for edge in data.edges):
-        raise EditError(f"{piece} is a half pattern already", remedy="unfold it instead")
+        raise EditError(said("{0} is a half pattern already", piece), remedy="unfold it instead")
     drawn = drawn_piece(data, base)
     edging = edging_of(data, drawn.outline)
     drawings = {}
@@ -141,7 +143,8 @@ def _longest_centre(data: PieceData, drawn: DrawnPiece, edging: Edging) -> EdgeN
     ]
     if not found:
         raise EditError(
-            f"{data.name} has no centre edge", remedy="choose the edge along the fold, or mark it as centre"
+            said("{0} has no centre edge", data.name),
+            remedy="choose the edge along the fold, or mark it as centre",
         )
     return max(found)[1]
 
@@ -150,7 +153,8 @@ def _symmetry_line(drawn: DrawnPiece) -> Array:
     axis = propose_axis(replace(drawn, pull_axis=None))
     if axis.source != "symmetry":
         raise EditError(
-            f"{drawn.name} is not the same on both sides of any line", remedy="give the line to fold over"
+            said("{0} is not the same on both sides of any line", drawn.name),
+            remedy="give the line to fold over",
         )
     centre = np.array(drawn.outline.polygon.centroid.coords[0])
     angle = np.radians(axis.axis_deg)

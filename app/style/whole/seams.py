@@ -14,6 +14,7 @@ from app.style.whole.adding import piece_of
 from app.style.whole.measures import EdgeMeasure, edge_measures
 from geometry.findings import Finding, Severity
 from geometry.piece import EdgeKind
+from geometry.said import said
 
 SewnEdge = tuple[str, int, int]
 SEAM_MM = 1.0
@@ -66,7 +67,7 @@ def sew(style: Style, first: SewnEdge, second: SewnEdge, ease_mm: float = 0.0) -
             if edge in (seam.first, seam.second):
                 other = seam.second if edge == seam.first else seam.first
                 raise EditError(
-                    f"the edge of {edge[0]} is sewn to {other[0]} already",
+                    said("the edge of {0} is sewn to {1} already", edge[0], other[0]),
                     remedy="take that seam apart first",
                 )
     made = SeamData(first=first, second=second, ease_mm=ease_mm)
@@ -77,7 +78,9 @@ def unsew(style: Style, first: SewnEdge, second: SewnEdge) -> Style:
     """Take a seam apart; raises EditError when the two edges are not sewn together."""
     kept = tuple(seam for seam in style.seams if {seam.first, seam.second} != {first, second})
     if len(kept) == len(style.seams):
-        raise EditError(f"{first[0]} and {second[0]} are not sewn there", remedy="choose a seam of the list")
+        raise EditError(
+            said("{0} and {1} are not sewn there", first[0], second[0]), remedy="choose a seam of the list"
+        )
     return style.model_copy(update={"seams": kept})
 
 
@@ -149,8 +152,13 @@ def seam_findings(style: Style, size: str) -> tuple[Finding, ...]:
         Finding(
             code="SEAM_DIFFERS",
             severity=Severity.WARNING,
-            message=f"sewn to {m.seam.second[0]}: {m.first_mm:.1f} mm against {m.second_mm:.1f} mm, "
-            f"{m.off_mm:+.1f} mm off what is meant",
+            message=said(
+                "sewn to {0}: {1} mm against {2} mm, {3} mm off what is meant",
+                m.seam.second[0],
+                f"{m.first_mm:.1f}",
+                f"{m.second_mm:.1f}",
+                f"{m.off_mm:+.1f}",
+            ),
             advice="correct one of the edges, or enter the ease that is meant",
             piece=m.seam.first[0],
             size=size,
@@ -162,7 +170,7 @@ def seam_findings(style: Style, size: str) -> tuple[Finding, ...]:
         Finding(
             code="SEAM_LOST",
             severity=Severity.QUESTION,
-            message=f"an edge of its seam with {seam.second[0]} is no longer there",
+            message=said("an edge of its seam with {0} is no longer there", seam.second[0]),
             advice="pair the edges anew",
             piece=seam.first[0],
         )
@@ -179,4 +187,4 @@ def _there(style: Style, edge: SewnEdge) -> bool:
 def _check(style: Style, edge: SewnEdge) -> None:
     piece_of(style, edge[0])
     if not _there(style, edge):
-        raise EditError(f"{edge[0]}: there is no such edge", remedy="choose an edge on the board")
+        raise EditError(said("{0}: there is no such edge", edge[0]), remedy="choose an edge on the board")

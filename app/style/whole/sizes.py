@@ -17,6 +17,7 @@ from app.style.whole.adding import piece_of, stale_lays, with_piece
 from geometry.backing.edges import carry_edging
 from geometry.errors import SizeError
 from geometry.piece import DrawnPiece
+from geometry.said import said
 from geometry.sizing.sizes import (
     girth_mm,
     in_order,
@@ -92,7 +93,9 @@ def set_system(style: Style, system: str) -> Style:
 def set_girth(style: Style, base_girth_mm: float) -> Style:
     """Set the ball girth of the base size, by which widths are graded; raises EditError out of reason."""
     if not 50.0 <= base_girth_mm <= 500.0:
-        raise EditError(f"a ball girth of {base_girth_mm:g} mm", remedy="measure the last's joint girth")
+        raise EditError(
+            said("a ball girth of {0} mm", f"{base_girth_mm:g}"), remedy="measure the last's joint girth"
+        )
     return _with_run(style, base_girth_mm=base_girth_mm)
 
 
@@ -109,7 +112,8 @@ def set_graded(style: Style, graded: bool) -> Style:
         ]
         if open_sizes:
             raise EditError(
-                f"size {open_sizes[0]} is not drawn", remedy="draw or remove the sizes that are graded first"
+                said("size {0} is not drawn", open_sizes[0]),
+                remedy="draw or remove the sizes that are graded first",
             )
     return _with_run(style, graded=graded)
 
@@ -124,7 +128,9 @@ def add_sizes(style: Style, text: str) -> Style:
     have = {size_number(size) for size in run.sizes}
     new = [size for size in parse_sizes(text, system=run.system) if size_number(size) not in have]
     if not new:
-        raise EditError(f"the run has {text.strip()} already", remedy="type a size that it does not have")
+        raise EditError(
+            said("the run has {0} already", text.strip()), remedy="type a size that it does not have"
+        )
     for size in new:
         girth_mm(run.system, run.base, size, run.base_girth_mm)
     drawn = all(size in piece.drawings for size in new for piece in style.pieces)
@@ -138,16 +144,20 @@ def remove_size(style: Style, size: str) -> Style:
     """
     run = style.size_run
     if size not in run.sizes:
-        raise EditError(f"there is no size {size}", remedy=f"the sizes are {', '.join(run.sizes)}")
+        raise EditError(
+            said("there is no size {0}", size), remedy=said("the sizes are {0}", ", ".join(run.sizes))
+        )
     if size == run.base:
-        raise EditError(f"{size} is the base size", remedy="choose another base size first")
+        raise EditError(said("{0} is the base size", size), remedy="choose another base size first")
     lays = [lay.name for lay in style.lays if lay.pairs.get(size)]
     if lays:
-        raise EditError(f"lay {lays[0]} holds pairs of size {size}", remedy="take them out of the lay first")
+        raise EditError(
+            said("lay {0} holds pairs of size {1}", lays[0], size), remedy="take them out of the lay first"
+        )
     needing = [piece.name for piece in style.pieces if size in piece.cut_as.values()]
     if needing:
         raise EditError(
-            f"{needing[0]} is cut in the shape of size {size} in another size",
+            said("{0} is cut in the shape of size {1} in another size", needing[0], size),
             remedy="let that size have its own shape first",
         )
     pieces = tuple(
@@ -190,7 +200,7 @@ def set_base(style: Style, size: str) -> Style:
     drawn_alone = all(set(piece.drawings) == {run.base} for piece in style.pieces)
     if not drawn_alone or any(piece.cut_as for piece in style.pieces):
         raise EditError(
-            f"not every piece is drawn in size {size}",
+            said("not every piece is drawn in size {0}", size),
             remedy="draw them in it, or choose a size that is drawn",
         )
     pieces = [
@@ -211,7 +221,9 @@ def draw_size(style: Style, size: str, pieces: Iterable[str] = ()) -> Style:
     Raises EditError for the base size, SizeError when a piece cannot be graded to it.
     """
     if size not in style.size_run.sizes or size == style.size_run.base:
-        raise EditError(f"size {size} is not one that is graded", remedy="choose another size of the run")
+        raise EditError(
+            said("size {0} is not one that is graded", size), remedy="choose another size of the run"
+        )
     for name in tuple(pieces) or tuple(piece.name for piece in style.pieces):
         piece = piece_of(style, name)
         if size in piece.drawings:
@@ -239,7 +251,7 @@ def grade_size(style: Style, size: str, pieces: Iterable[str] = ()) -> Style:
     Raises EditError for the base size.
     """
     if size == style.size_run.base:
-        raise EditError(f"{size} is the base size", remedy="choose another size")
+        raise EditError(said("{0} is the base size", size), remedy="choose another size")
     for name in tuple(pieces) or tuple(piece.name for piece in style.pieces):
         piece = piece_of(style, name)
         kept = {s: drawing for s, drawing in piece.drawings.items() if s != size}
@@ -263,12 +275,17 @@ def set_cut_as(style: Style, piece: str, same: Mapping[str, str]) -> Style:
     for size, other in same.items():
         for each in (size, other):
             if each not in run.sizes:
-                raise EditError(f"there is no size {each}", remedy=f"the sizes are {', '.join(run.sizes)}")
+                raise EditError(
+                    said("there is no size {0}", each), remedy=said("the sizes are {0}", ", ".join(run.sizes))
+                )
         if size == run.base:
-            raise EditError(f"{size} is the base size", remedy="cut the other size as the base size instead")
+            raise EditError(
+                said("{0} is the base size", size), remedy="cut the other size as the base size instead"
+            )
         if other in same:
             raise EditError(
-                f"{other} is itself cut as {same[other]}", remedy=f"cut {size} as {same[other]} as well"
+                said("{0} is itself cut as {1}", other, same[other]),
+                remedy=said("cut {0} as {1} as well", size, same[other]),
             )
     return stale_lays(with_piece(style, piece, old.model_copy(update={"cut_as": dict(same)})))
 

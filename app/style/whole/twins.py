@@ -31,6 +31,7 @@ from app.tolerances import STORED_DECIMALS
 from geometry.mirror import mirrored_edging
 from geometry.outline import Outline
 from geometry.pull import undirected_deg
+from geometry.said import said
 from geometry.symmetry.reflection import Reflection
 from geometry.symmetry.twins import TwinFit, fit_twin
 
@@ -58,7 +59,7 @@ def mirror_piece(style: Style, piece: str, name: str, *, linked: bool) -> Style:
     refuse_drawn(old)
     name = new_name(style, name)
     if linked and old.twin:
-        raise EditError(f"{piece} is linked to {old.twin}", remedy="unlink it first")
+        raise EditError(said("{0} is linked to {1}", piece, old.twin), remedy="unlink it first")
     base = style.size_run.base
     ring = old.drawings[base].outline_mm
     x = max(px for px, _ in ring)
@@ -76,10 +77,10 @@ def link(style: Style, piece: str, twin: str) -> Style:
     """
     a, b = piece_of(style, piece), piece_of(style, twin)
     if a is b:
-        raise EditError(f"{piece} cannot be its own twin", remedy="choose another piece")
+        raise EditError(said("{0} cannot be its own twin", piece), remedy="choose another piece")
     for each in (a, b):
         if each.twin and {each.name, each.twin} != {piece, twin}:
-            raise EditError(f"{each.name} is linked to {each.twin}", remedy="unlink it first")
+            raise EditError(said("{0} is linked to {1}", each.name, each.twin), remedy="unlink it first")
     _fit(style, a, b)
     style = with_piece(style, piece, a.model_copy(update={"twin": twin}))
     return with_piece(style, twin, b.model_copy(update={"twin": piece}))
@@ -89,7 +90,7 @@ def unlink(style: Style, piece: str) -> Style:
     """Let a piece and its twin go their own ways."""
     twin = piece_of(style, piece).twin
     if not twin:
-        raise EditError(f"{piece} is not linked to a twin", remedy="nothing is to be done")
+        raise EditError(said("{0} is not linked to a twin", piece), remedy="nothing is to be done")
     for name in (piece, twin):
         style = with_piece(style, name, piece_of(style, name).model_copy(update={"twin": ""}))
     return style
@@ -170,7 +171,13 @@ def _marked_like(
     image = fit.mirror.outline(outline)
     if len(image.rings_mm) != len(there.rings_mm):
         raise EditError(
-            f"{piece.name} has {len(outline.holes_mm)} holes, {twin.name} {len(there.holes_mm)}",
+            said(
+                "{0} has {1} holes, {2} {3}",
+                piece.name,
+                len(outline.holes_mm),
+                twin.name,
+                len(there.holes_mm),
+            ),
             remedy="draw the same holes in both",
         )
     edges = edge_data(mirrored_edging(edging_of(piece, outline), outline))
@@ -217,7 +224,12 @@ def _fit(style: Style, piece: PieceData, twin: PieceData) -> TwinFit:
     fit = fit_twin(here, there)
     if fit.away_mm > ALIKE_SHARE * np.sqrt(there.area_mm2):
         raise EditError(
-            f"{twin.name} is not the mirror image of {piece.name}: they part by up to {fit.away_mm:.1f} mm",
+            said(
+                "{0} is not the mirror image of {1}: they part by up to {2} mm",
+                twin.name,
+                piece.name,
+                f"{fit.away_mm:.1f}",
+            ),
             remedy="choose the piece that is, or mirror this one to a new piece",
         )
     return fit

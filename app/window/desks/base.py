@@ -9,7 +9,7 @@ from PySide6.QtCore import QCoreApplication, QPoint, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMenu, QWidget
 
-from app.window.printing.offer import Paper
+from app.window.printing.offer import Offer
 from app.window.session import Session
 from app.window.shell.actions import Actions, ActionSpec
 
@@ -97,7 +97,7 @@ class Desk(QWidget):
         """What is running and would be lost by closing ('' = nothing); the shell asks first."""
         return ""
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         """What this desk can print now; raises AppError where something must be done first."""
         return []
 

@@ -15,6 +15,7 @@ from app.window.desks.draft.view_strip import action_button
 from app.window.desks.size_offer import with_sizes_offered
 from app.window.session import Session
 from app.window.widgets.table import Table
+from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
 from geometry.errors import GeometryError
 
@@ -164,7 +165,7 @@ class OrderBox(QWidget):
         try:
             keep_order(self._session, pairs())
         except AppError as error:
-            self.told.emit(str(error))
+            self.told.emit(told_text(str(error)))
 
     def _show(self) -> None:
         self.table.show_pairs(shown_order(self._session))

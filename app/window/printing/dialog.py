@@ -29,12 +29,13 @@ from app.papers.formats.pdf import write_pdf
 from app.papers.layout.sheets import ISO_216_MM
 from app.style.model import Style
 from app.style.pieces import HANDS
-from app.window.printing.offer import Choice, Paper
+from app.window.printing.offer import Choice, Offer
 from app.window.printing.onto_sheets import onto_sheets, shrink_share
 from app.window.printing.painting import paint_page, print_pages
 from app.window.problems import show_problem
 from app.window.session import Session
 from app.window.widgets.theme import theme, ui_font
+from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 
 translate = QCoreApplication.translate
@@ -44,7 +45,7 @@ class PrintDialog(QDialog):
     """``told`` is what was done, for the status bar ('' when the dialog was closed)."""
 
     def __init__(
-        self, papers: Sequence[Paper], style: Style, session: Session, parent: QWidget | None = None
+        self, papers: Sequence[Offer], style: Style, session: Session, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self.setWindowTitle(translate("Print", "Print"))
@@ -136,7 +137,7 @@ class PrintDialog(QDialog):
 
     # -- what is chosen -------------------------------------------------------------------------
     @property
-    def paper(self) -> Paper:
+    def paper(self) -> Offer:
         """The paper chosen."""
         return self._papers[max(self.kind.currentIndex(), 0)]
 
@@ -163,7 +164,7 @@ class PrintDialog(QDialog):
                 self._made[key] = list(paper.pages(choice))
             self._pages = self._made[key]
         except (AppError, GeometryError) as error:
-            self._pages, problem = [], str(error)
+            self._pages, problem = [], told_text(str(error))
         finally:
             QApplication.restoreOverrideCursor()
         fitted = self._on(*ISO_216_MM[choice.sheet])

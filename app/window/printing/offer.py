@@ -1,11 +1,14 @@
-"""What a desk offers to print."""
+"""What a desk offers to print: the papers of the registry that show what the desk has made."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
+from app.papers import registry
+from app.window.wording.words import paper_name
 from geometry.piece import Hand
 
 if TYPE_CHECKING:  # what writes papers is loaded when a paper is asked for
@@ -22,8 +25,8 @@ class Choice:
 
 
 @dataclass(frozen=True)
-class Paper:
-    """One paper. ``file`` is the stem of its PDF; ``true_size``: drawn 1:1, never to be scaled;
+class Offer:
+    """One paper on offer. ``file`` is the stem of its PDF; ``true_size``: drawn 1:1, never to be scaled;
     ``by_size``: asks for sizes and hands. ``pages`` makes the sheets and raises AppError or
     GeometryError where it cannot (a lay with a fault)."""
 
@@ -32,3 +35,24 @@ class Paper:
     pages: Callable[[Choice], Sequence[Page]]
     true_size: bool = False
     by_size: bool = False
+
+
+def offers(kind: type, shown: Callable[[Choice], object], *, called: str = "") -> list[Offer]:
+    """Return an offer for each paper of a kind; ``shown`` gives what it shows, of this kind.
+
+    ``called`` is added to the names of the files, where several of a kind are printed (lays).
+    """
+    return [
+        Offer(
+            paper_name(paper.code),
+            f"{paper.code}-{called}" if called else paper.code,
+            partial(_pages, paper, shown),
+            paper.true_size,
+            paper.by_size,
+        )
+        for paper in registry.papers_of(kind)
+    ]
+
+
+def _pages(paper: registry.Paper, shown: Callable[[Choice], object], choice: Choice) -> Sequence[Page]:
+    return paper.pages(shown(choice))

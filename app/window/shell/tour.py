@@ -15,7 +15,7 @@ STRIP_PX = 84
 
 
 @dataclass(frozen=True)
-class Stop:
+class TourStop:
     """One stop: the desk it is at, its title and what to try."""
 
     desk: str
@@ -23,10 +23,10 @@ class Stop:
     text: str
 
 
-def stops() -> list[Stop]:
+def stops() -> list[TourStop]:
     """The stops in the order of the job."""
     return [
-        Stop(
+        TourStop(
             "draft",
             translate("Tour", "The upper and its backing"),
             translate(
@@ -34,7 +34,7 @@ def stops() -> list[Stop]:
                 "Each tan piece is a piece of the upper as it is cut; the blue-grey one over it is its backing. Wheel to zoom; drag with the middle button, or with Ctrl+Shift held, to move the board.",
             ),
         ),
-        Stop(
+        TourStop(
             "draft",
             translate("Tour", "What happens at an edge"),
             translate(
@@ -42,7 +42,7 @@ def stops() -> list[Stop]:
                 "Click an edge and press 1 to 8, or choose a kind at the right: lasting, folded, underlay… The kind sets how far the backing stops short. Sweep over several edges with the mouse to mark them at once.",
             ),
         ),
-        Stop(
+        TourStop(
             "draft",
             translate("Tour", "The pull"),
             translate(
@@ -50,7 +50,7 @@ def stops() -> list[Stop]:
                 "The arrow is the way lasting pulls the piece, heel to toe. Drag its ends or type the angle: on the roll it will lie along the cloth's tight direction.",
             ),
         ),
-        Stop(
+        TourStop(
             "draft",
             translate("Tour", "Suggestions need confirming"),
             translate(
@@ -58,7 +58,7 @@ def stops() -> list[Stop]:
                 "Edges that glow violet and dashed arrows are suggestions. Confirm one with Enter, a piece with Shift+Enter; the list at the right shows what is left.",
             ),
         ),
-        Stop(
+        TourStop(
             "draft",
             translate("Tour", "Draw on the backing"),
             translate(
@@ -66,7 +66,7 @@ def stops() -> list[Stop]:
                 "X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand, Shift+S lets a setback run from one value to another. All sizes follow.",
             ),
         ),
-        Stop(
+        TourStop(
             "cloth",
             translate("Tour", "The cloth"),
             translate(
@@ -74,7 +74,7 @@ def stops() -> list[Stop]:
                 "Width, usable width, tight direction and price. Drag on the roll to mark a flaw; the lay will keep clear of it.",
             ),
         ),
-        Stop(
+        TourStop(
             "lay",
             translate("Tour", "The lay"),
             translate(
@@ -82,7 +82,7 @@ def stops() -> list[Stop]:
                 "Say how many pairs of each size and fill the roll; stop when you like, the best lay stays. Then move pieces by hand: faults show while you drag.",
             ),
         ),
-        Stop(
+        TourStop(
             "lay",
             translate("Tour", "Printing and export"),
             translate(
@@ -90,7 +90,7 @@ def stops() -> list[Stop]:
                 "Ctrl+E writes the files for the cutter, Ctrl+P prints: the lay plan, the cut ticket, the lay at full size. A lay with a fault is never exported. On the draft desk the same keys give the boards.",
             ),
         ),
-        Stop(
+        TourStop(
             "cost",
             translate("Tour", "What a pair costs"),
             translate("Tour", "Cloth per pair by size, yield, price; compare roll widths side by side."),
@@ -106,7 +106,7 @@ class Tour(QDockWidget):
         self.setFeatures(QDockWidget.DockWidgetFeature.DockWidgetClosable)
         self.setTitleBarWidget(QWidget())  # the strip says itself what it is
         self._window = window
-        self._stops: list[Stop] = []
+        self._stops: list[TourStop] = []
         self._at = 0
         body = QWidget()
         layout = QHBoxLayout(body)

@@ -751,12 +751,588 @@
         <translation>tagliare strisce ogni 30 gradi prima di una serie</translation>
     </message>
     <message>
+        <source>a setback is not a number</source>
+        <translation>un arretramento non è un numero</translation>
+    </message>
+    <message>
+        <source>enter it in mm</source>
+        <translation>scriverlo in mm</translation>
+    </message>
+    <message>
+        <source>the outline crosses itself ({0})</source>
+        <translation>il contorno incrocia sé stesso ({0})</translation>
+    </message>
+    <message>
+        <source>redraw it there</source>
+        <translation>ridisegnarlo lì</translation>
+    </message>
+    <message>
+        <source>{0} edges found</source>
+        <translation>{0} bordi trovati</translation>
+    </message>
+    <message>
+        <source>their kinds are suggestions</source>
+        <translation>i loro tipi sono proposte</translation>
+    </message>
+    <message>
+        <source>say of each edge what happens to it, and confirm</source>
+        <translation>dire di ogni bordo che cosa gli succede, e confermare</translation>
+    </message>
+    <message>
+        <source>there is no edge {0} on ring {1} of this outline</source>
+        <translation>non c&apos;è un bordo {0} sull&apos;anello {1} di questo contorno</translation>
+    </message>
+    <message>
+        <source>find the edges anew</source>
+        <translation>trovare di nuovo i bordi</translation>
+    </message>
+    <message>
+        <source>edges are marked on {0} rings, the outline has {1}</source>
+        <translation>i bordi sono segnati su {0} anelli, il contorno ne ha {1}</translation>
+    </message>
+    <message>
+        <source>there is a break point already</source>
+        <translation>c&apos;è già un punto di divisione</translation>
+    </message>
+    <message>
+        <source>choose another vertex</source>
+        <translation>scegliere un altro vertice</translation>
+    </message>
+    <message>
+        <source>a break point cannot pass its neighbour</source>
+        <translation>un punto di divisione non può superare il vicino</translation>
+    </message>
+    <message>
+        <source>remove one of them instead</source>
+        <translation>togliere invece uno dei due</translation>
+    </message>
+    <message>
+        <source>a ring needs one break point</source>
+        <translation>un anello ha bisogno di un punto di divisione</translation>
+    </message>
+    <message>
+        <source>move it instead</source>
+        <translation>spostarlo invece</translation>
+    </message>
+    <message>
+        <source>there is no edge {0} on ring {1}</source>
+        <translation>non c&apos;è un bordo {0} sull&apos;anello {1}</translation>
+    </message>
+    <message>
+        <source>one size has {0} holes, the other {1}</source>
+        <translation>una misura ha {0} fori, l&apos;altra {1}</translation>
+    </message>
+    <message>
+        <source>draw the same holes in every size, or mark the edges of this size by hand</source>
+        <translation>disegnare gli stessi fori in ogni misura, o segnare a mano i bordi di questa</translation>
+    </message>
+    <message>
+        <source>an outline has fewer vertices than edges</source>
+        <translation>un contorno ha meno vertici che bordi</translation>
+    </message>
+    <message>
+        <source>draw this size with more points</source>
+        <translation>disegnare questa misura con più punti</translation>
+    </message>
+    <message>
+        <source>the edges of the base size cannot be told on this size</source>
+        <translation>i bordi della misura base non si riconoscono in questa misura</translation>
+    </message>
+    <message>
+        <source>mark its break points by hand</source>
+        <translation>segnare a mano i suoi punti di divisione</translation>
+    </message>
+    <message>
+        <source>break points do not fit the outline</source>
+        <translation>i punti di divisione non vanno sul contorno</translation>
+    </message>
+    <message>
+        <source>a turn point lies {0} mm from the nearest vertex</source>
+        <translation>un punto di svolta sta a {0} mm dal vertice più vicino</translation>
+    </message>
+    <message>
+        <source>add a break point there by hand if an edge ends there</source>
+        <translation>aggiungere lì a mano un punto di divisione se un bordo vi finisce</translation>
+    </message>
+    <message>
+        <source>the corners of this size do not match those of the base size</source>
+        <translation>gli angoli di questa misura non corrispondono a quelli della misura base</translation>
+    </message>
+    <message>
+        <source>break points placed by their share of the outline&apos;s length, kinds unconfirmed</source>
+        <translation>punti di divisione posti secondo la loro quota della lunghezza del contorno, tipi da confermare</translation>
+    </message>
+    <message>
+        <source>check every break point of this size</source>
+        <translation>controllare ogni punto di divisione di questa misura</translation>
+    </message>
+    <message>
+        <source>a cut line needs two points and the side to keep</source>
+        <translation>una linea di taglio vuole due punti e il lato da tenere</translation>
+    </message>
+    <message>
+        <source>click the side to keep</source>
+        <translation>fare clic sul lato da tenere</translation>
+    </message>
+    <message>
+        <source>the cut line has two points in one place</source>
+        <translation>la linea di taglio ha due punti nello stesso posto</translation>
+    </message>
+    <message>
+        <source>draw it on the piece</source>
+        <translation>disegnarla sul pezzo</translation>
+    </message>
+    <message>
+        <source>{0} is drawn as a copy of {1}, not as its mirror image</source>
+        <translation>{0} è disegnato come copia di {1}, non come suo speculare</translation>
+    </message>
+    <message>
+        <source>draw one hand only and let the other be mirrored</source>
+        <translation>disegnare una sola mano e lasciare che l&apos;altra sia specchiata</translation>
+    </message>
+    <message>
+        <source>the glue side forbids turning over</source>
+        <translation>il lato adesivo vieta di girarlo sotto sopra</translation>
+    </message>
+    <message>
+        <source>{0} is the mirror image of {1}: both hands are drawn</source>
+        <translation>{0} è lo speculare di {1}: sono disegnate tutte e due le mani</translation>
+    </message>
+    <message>
+        <source>both are kept, and each would be cut left and right</source>
+        <translation>tenuti entrambi, e ciascuno verrebbe tagliato sinistro e destro</translation>
+    </message>
+    <message>
+        <source>take {0} out of the style: the other hand is made by mirroring</source>
+        <translation>togliere {0} dal modello: l&apos;altra mano si fa specchiando</translation>
+    </message>
+    <message>
+        <source>the backing&apos;s edge lies over that of {0} for {1} mm</source>
+        <translation>il bordo del rinforzo cade su quello di {0} per {1} mm</translation>
+    </message>
+    <message>
+        <source>set one of them back {0} mm or more further, or pink its edge: two edges on one line show as a ridge</source>
+        <translation>arretrare uno dei due di altri {0} mm o più, o dentellarne il bordo: due bordi su una linea si vedono come uno spigolo</translation>
+    </message>
+    <message>
+        <source>size {0} ({1} mm2) is smaller than size {2} ({3} mm2)</source>
+        <translation>la misura {0} ({1} mm2) è più piccola della misura {2} ({3} mm2)</translation>
+    </message>
+    <message>
+        <source>check the size names in the drawing</source>
+        <translation>controllare i nomi delle misure nel disegno</translation>
+    </message>
+    <message>
+        <source>a seam allowance of {0} mm in size {1} is {2} mm in size {3}</source>
+        <translation>un margine di cucitura di {0} mm nella misura {1} è di {2} mm nella misura {3}</translation>
+    </message>
+    <message>
+        <source>allowances are the same in every size: grade the net outline and add them after</source>
+        <translation>i margini sono uguali in ogni misura: sviluppare il contorno netto e aggiungerli dopo</translation>
+    </message>
+    <message>
+        <source>an outline needs pairs of coordinates</source>
+        <translation>un contorno vuole coppie di coordinate</translation>
+    </message>
+    <message>
+        <source>check the file</source>
+        <translation>controllare il file</translation>
+    </message>
+    <message>
+        <source>an outline needs three points, there are {0}</source>
+        <translation>un contorno vuole tre punti, ce ne sono {0}</translation>
+    </message>
+    <message>
+        <source>redraw it</source>
+        <translation>ridisegnarlo</translation>
+    </message>
+    <message>
+        <source>an outline has a coordinate that is not a number</source>
+        <translation>un contorno ha una coordinata che non è un numero</translation>
+    </message>
+    <message>
+        <source>an outline encloses no area</source>
+        <translation>un contorno non racchiude superficie</translation>
+    </message>
+    <message>
+        <source>pull axis {0} deg is {1} deg off the common axis of the assembled pieces ({2} deg)</source>
+        <translation>l&apos;asse di tiro di {0}° sta {1}° fuori dall&apos;asse comune dei pezzi assemblati ({2}°)</translation>
+    </message>
+    <message>
+        <source>turn the axis onto the common one, or confirm that this one is pulled otherwise</source>
+        <translation>girare l&apos;asse su quello comune, o confermare che questo è tirato altrimenti</translation>
+    </message>
+    <message>
+        <source>cannot grade by {0} x {1}</source>
+        <translation>non si può sviluppare di {0} x {1}</translation>
+    </message>
+    <message>
+        <source>check the sizes</source>
+        <translation>controllare le misure</translation>
+    </message>
+    <message>
+        <source>graded to {0} the outline crosses itself ({1})</source>
+        <translation>sviluppato a {0} il contorno incrocia sé stesso ({1})</translation>
+    </message>
+    <message>
+        <source>check the allowances there, or draw this size</source>
+        <translation>controllare lì i margini, o disegnare questa misura</translation>
+    </message>
+    <message>
+        <source>there is no size {0}</source>
+        <translation>non c&apos;è la misura {0}</translation>
+    </message>
+    <message>
+        <source>the sizes are {0}</source>
+        <translation>le misure sono {0}</translation>
+    </message>
+    <message>
+        <source>there is no size system {0}</source>
+        <translation>non c&apos;è il sistema di misure {0}</translation>
+    </message>
+    <message>
+        <source>use one of {0}</source>
+        <translation>usare uno di {0}</translation>
+    </message>
+    <message>
+        <source>size {0} is not a number</source>
+        <translation>la misura {0} non è un numero</translation>
+    </message>
+    <message>
+        <source>write sizes like 37 or 37.5</source>
+        <translation>scrivere misure come 37 o 37.5</translation>
+    </message>
+    <message>
+        <source>a girth of {0} mm makes no sense</source>
+        <translation>una calzata di {0} mm non ha senso</translation>
+    </message>
+    <message>
+        <source>measure the last&apos;s joint girth</source>
+        <translation>misurare la circonferenza della forma alle dita</translation>
+    </message>
+    <message>
+        <source>size {0} would have a girth of {1} mm</source>
+        <translation>la misura {0} avrebbe una calzata di {1} mm</translation>
+    </message>
+    <message>
+        <source>check the size and the base girth</source>
+        <translation>controllare la misura e la calzata di base</translation>
+    </message>
+    <message>
+        <source>there are no sizes in {0}</source>
+        <translation>non ci sono misure in {0}</translation>
+    </message>
+    <message>
+        <source>write them like 36-41 or 36,38-40</source>
+        <translation>scriverle come 36-41 o 36,38-40</translation>
+    </message>
+    <message>
+        <source>the range {0}-{1} runs backwards</source>
+        <translation>l&apos;intervallo {0}-{1} va all&apos;indietro</translation>
+    </message>
+    <message>
+        <source>write {0}-{1}</source>
+        <translation>scrivere {0}-{1}</translation>
+    </message>
+    <message>
+        <source>the range {0}-{1} holds {2} sizes</source>
+        <translation>l&apos;intervallo {0}-{1} contiene {2} misure</translation>
+    </message>
+    <message>
+        <source>check both ends</source>
+        <translation>controllare i due estremi</translation>
+    </message>
+    <message>
+        <source>cannot read sizes {0}</source>
+        <translation>non si leggono le misure {0}</translation>
+    </message>
+    <message>
+        <source>large strain does not settle</source>
+        <translation>la deformazione grande non si assesta</translation>
+    </message>
+    <message>
+        <source>lower the pull or check the constants</source>
+        <translation>abbassare il tiro o controllare le costanti</translation>
+    </message>
+    <message>
+        <source>stopped before the field was solved</source>
+        <translation>fermato prima che il campo fosse risolto</translation>
+    </message>
+    <message>
+        <source>start it again</source>
+        <translation>avviarlo di nuovo</translation>
+    </message>
+    <message>
+        <source>the sheet gives way under the pull</source>
+        <translation>il foglio cede del tutto sotto il tiro</translation>
+    </message>
+    <message>
+        <source>check its constants</source>
+        <translation>controllarne le costanti</translation>
+    </message>
+    <message>
+        <source>nothing holds the piece</source>
+        <translation>nulla tiene il pezzo</translation>
+    </message>
+    <message>
+        <source>say which edge is held</source>
+        <translation>dire quale bordo è tenuto</translation>
+    </message>
+    <message>
+        <source>the field has no finite answer</source>
+        <translation>il campo non ha soluzione finita</translation>
+    </message>
+    <message>
+        <source>check constants and supports</source>
+        <translation>controllare costanti e appoggi</translation>
+    </message>
+    <message>
+        <source>the field cannot be solved ({0})</source>
+        <translation>il campo non si può risolvere ({0})</translation>
+    </message>
+    <message>
+        <source>check that the piece hangs together</source>
+        <translation>controllare che il pezzo stia insieme</translation>
+    </message>
+    <message>
+        <source>the piece is too thin for its elements</source>
+        <translation>il pezzo è troppo sottile per i suoi elementi</translation>
+    </message>
+    <message>
+        <source>take smaller elements</source>
+        <translation>prendere elementi più piccoli</translation>
+    </message>
+    <message>
+        <source>there is no piece to pull</source>
+        <translation>non c&apos;è pezzo da tirare</translation>
+    </message>
+    <message>
+        <source>choose a piece</source>
+        <translation>scegliere un pezzo</translation>
+    </message>
+    <message>
+        <source>{0} sharp corner(s) cut square at the setback&apos;s distance</source>
+        <translation>{0} angoli acuti tagliati in quadro alla distanza dell&apos;arretramento</translation>
+    </message>
+    <message>
+        <source>look at the corner</source>
+        <translation>guardare l&apos;angolo</translation>
+    </message>
+    <message>
+        <source>a larger mitre limit keeps it pointed</source>
+        <translation>un limite di spigolo maggiore lo tiene a punta</translation>
+    </message>
+    <message>
+        <source>the setback changes on a smooth stretch in {0} place(s)</source>
+        <translation>l&apos;arretramento cambia su un tratto liscio in {0} punti</translation>
+    </message>
+    <message>
+        <source>stepped square to the edge</source>
+        <translation>fatto un gradino in quadro sul bordo</translation>
+    </message>
+    <message>
+        <source>move the break point to a corner if the step disturbs</source>
+        <translation>spostare il punto di divisione su un angolo se il gradino disturba</translation>
+    </message>
+    <message>
+        <source>{0} edge(s) shorter than their setback</source>
+        <translation>{0} bordi più corti del loro arretramento</translation>
+    </message>
+    <message>
+        <source>look at the backing there</source>
+        <translation>guardare lì il rinforzo</translation>
+    </message>
+    <message>
+        <source>join the edge with its neighbour if it is no edge</source>
+        <translation>unire il bordo al vicino se non è un bordo</translation>
+    </message>
+    <message>
+        <source>{0}: {1} place(s), {2} mm2 in all</source>
+        <translation>{0}: {1} punti, {2} mm2 in tutto</translation>
+    </message>
+    <message>
+        <source>taken off</source>
+        <translation>tolto</translation>
+    </message>
+    <message>
+        <source>no backing is left: the setbacks are wider than the piece</source>
+        <translation>non resta rinforzo: gli arretramenti sono più larghi del pezzo</translation>
+    </message>
+    <message>
+        <source>make setbacks smaller, or mark the piece as not backed</source>
+        <translation>ridurre gli arretramenti, o segnare il pezzo come non rinforzato</translation>
+    </message>
+    <message>
+        <source>all parts kept</source>
+        <translation>tenute tutte le parti</translation>
+    </message>
+    <message>
+        <source>make the setbacks at the neck smaller, or cut the parts one by one</source>
+        <translation>ridurre gli arretramenti alla strozzatura, o tagliare le parti una a una</translation>
+    </message>
+    <message>
+        <source>{0} notch(es) of the upper have no backing beside them</source>
+        <translation>{0} tacche della tomaia non hanno rinforzo accanto</translation>
+    </message>
+    <message>
+        <source>the upper was changed after its backing was derived</source>
+        <translation>la tomaia è stata cambiata dopo averne ricavato il rinforzo</translation>
+    </message>
+    <message>
+        <source>derive the backing again</source>
+        <translation>ricavare di nuovo il rinforzo</translation>
+    </message>
+    <message>
+        <source>{0} edge kind(s) are only suggestions</source>
+        <translation>{0} tipi di bordo sono solo proposte</translation>
+    </message>
+    <message>
+        <source>the pull axis ({0} deg) is a proposal from the {1}</source>
+        <translation>l&apos;asse di tiro ({0}°) è una proposta da: {1}</translation>
+    </message>
+    <message>
+        <source>compare it with the lasting pull, heel to toe, and confirm</source>
+        <translation>confrontarlo con il tiro del montaggio, dal tallone alla punta, e confermare</translation>
+    </message>
+    <message>
+        <source>the backing reaches the cut edge on {0} edge(s)</source>
+        <translation>il rinforzo arriva al bordo tagliato su {0} bordi</translation>
+    </message>
+    <message>
+        <source>set it back: glue comes out on the press, folds get bulky, the cloth shows at a raw edge (garment interlinings: 3-4 mm, Vilumsone-Nemes p. 192)</source>
+        <translation>arretrarlo: la colla esce sulla pressa, i ripieghi si ingrossano, il tessuto si vede su un bordo al vivo (teline per abiti: 3-4 mm, Vilumsone-Nemes p. 192)</translation>
+    </message>
+    <message>
+        <source>the backing runs past the upper on {0} edge(s)</source>
+        <translation>il rinforzo sporge dalla tomaia su {0} bordi</translation>
+    </message>
+    <message>
+        <source>only for work trimmed after fusing</source>
+        <translation>solo per lavoro rifilato dopo la termoadesione</translation>
+    </message>
+    <message>
+        <source>cover the press so that no glue gets on it</source>
+        <translation>coprire la pressa perché non vi arrivi colla</translation>
+    </message>
+    <message>
+        <source>on {0} overlapping edge(s) the backing ends inside a stitch 1.5-2 mm from the edge</source>
+        <translation>su {0} bordi sovrapposti il rinforzo finisce dentro una cucitura a 1,5-2 mm dal bordo</translation>
+    </message>
+    <message>
+        <source>set it back 1 mm at most if the stitch is to catch it</source>
+        <translation>arretrarlo di 1 mm al massimo se la cucitura deve prenderlo</translation>
+    </message>
+    <message>
+        <source>the backing ends within the piece for {0} mm</source>
+        <translation>il rinforzo finisce dentro il pezzo per {0} mm</translation>
+    </message>
+    <message>
+        <source>on thin or smooth leather pink this edge, or lay it under a seam or another piece</source>
+        <translation>su pelle sottile o liscia dentellare questo bordo, o metterlo sotto una cucitura o un altro pezzo</translation>
+    </message>
+    <message>
+        <source>the backing ({0} mm2) is larger than its upper ({1} mm2)</source>
+        <translation>il rinforzo ({0} mm2) è più grande della sua tomaia ({1} mm2)</translation>
+    </message>
+    <message>
+        <source>check the negative setbacks</source>
+        <translation>controllare gli arretramenti negativi</translation>
+    </message>
+    <message>
+        <source>the backing ends {0} mm inside the turned part of a fold</source>
+        <translation>il rinforzo finisce {0} mm dentro la parte ripiegata</translation>
+    </message>
+    <message>
+        <source>end it 0.5-1 mm before the fold line, or 5-6 mm past it to strengthen the fold</source>
+        <translation>finirlo 0,5-1 mm prima della linea di ripiego, o 5-6 mm oltre per rinforzare il ripiego</translation>
+    </message>
+    <message>
+        <source>a lasting edge has no lasting allowance, so the feather line is not known</source>
+        <translation>un bordo di montaggio non ha margine di montaggio, quindi la linea del sottopiede non è nota</translation>
+    </message>
+    <message>
+        <source>enter the lasting allowance</source>
+        <translation>scrivere il margine di montaggio</translation>
+    </message>
+    <message>
+        <source>the backing ends on the feather line for {0} mm</source>
+        <translation>il rinforzo finisce sulla linea del sottopiede per {0} mm</translation>
+    </message>
+    <message>
+        <source>end it 3-5 mm before the feather line, or 5-8 mm past it so that lasting holds it</source>
+        <translation>finirlo 3-5 mm prima della linea del sottopiede, o 5-8 mm oltre perché il montaggio lo tenga</translation>
+    </message>
+    <message>
+        <source>the backing falls into {0} parts of {1} mm2</source>
+        <translation>il rinforzo si divide in {0} parti di {1} mm2</translation>
+    </message>
+    <message>
+        <source>narrower than {0} mm cannot be cut</source>
+        <translation>più stretto di {0} mm non si può tagliare</translation>
+    </message>
+    <message>
+        <source>outer corners rounded to {0} mm or as far as there is room</source>
+        <translation>angoli esterni arrotondati a {0} mm o fin dove c&apos;è posto</translation>
+    </message>
+    <message>
+        <source>find the edges again</source>
+        <translation>trovare di nuovo i bordi</translation>
+    </message>
+    <message>
+        <source>the tension field does not settle</source>
+        <translation>il campo di tensione non si assesta</translation>
+    </message>
+    <message>
+        <source>take the plain answer</source>
+        <translation>prendere il risultato semplice</translation>
+    </message>
+    <message>
         <source>the piece would give more than its own length under {0} N/mm</source>
         <translation>sotto {0} N/mm il pezzo cederebbe più della sua lunghezza</translation>
     </message>
     <message>
         <source>check the pull and the constants of upper and cloth, in N per mm of width</source>
         <translation>verificare il tiro e le costanti di tomaia e tessuto, in N per mm di larghezza</translation>
+    </message>
+    <message>
+        <source>the centre edge is not straight</source>
+        <translation>il bordo di mezzeria non è diritto</translation>
+    </message>
+    <message>
+        <source>the edge of a hole is no centre line</source>
+        <translation>il bordo di un foro non è una mezzeria</translation>
+    </message>
+    <message>
+        <source>choose the straight edge along the fold, or set its two break points</source>
+        <translation>scegliere il bordo diritto lungo la piega, o spostarne i due punti di divisione</translation>
+    </message>
+    <message>
+        <source>check which edge is the centre line</source>
+        <translation>controllare quale bordo è la mezzeria</translation>
+    </message>
+    <message>
+        <source>the two halves differ by up to {0} mm over this line</source>
+        <translation>le due metà differiscono fino a {0} mm rispetto a questa linea</translation>
+    </message>
+    <message>
+        <source>choose the line over which the piece is the same on both sides</source>
+        <translation>scegliere la linea rispetto a cui il pezzo è uguale dalle due parti</translation>
+    </message>
+    <message>
+        <source>the line does not divide the piece in two</source>
+        <translation>la linea non divide il pezzo in due</translation>
+    </message>
+    <message>
+        <source>the line misses the piece</source>
+        <translation>la linea manca il pezzo</translation>
+    </message>
+    <message>
+        <source>a mirror line has no length</source>
+        <translation>una linea di specchio non ha lunghezza</translation>
+    </message>
+    <message>
+        <source>give two points apart from each other</source>
+        <translation>dare due punti distanti tra loro</translation>
     </message>
     <message>
         <source>no edge faces the {0}</source>
@@ -1187,8 +1763,816 @@
         <translation>un tratto cambiato a mano sta {0} mm oltre un bordo il cui arretramento è {1} mm</translation>
     </message>
     <message>
+        <source>a cut-out meets the outline or another cut-out</source>
+        <translation>un&apos;apertura tocca il contorno o un&apos;altra apertura</translation>
+    </message>
+    <message>
+        <source>taken off the piece, {0} left</source>
+        <translation>tolta dal pezzo, ne resta {0}</translation>
+    </message>
+    <message>
+        <source>look whether the piece is drawn as meant</source>
+        <translation>guardare se il pezzo è disegnato come si voleva</translation>
+    </message>
+    <message>
+        <source>outlines on layers {0} and {1} overlap in part</source>
+        <translation>i contorni sui livelli {0} e {1} si sovrappongono in parte</translation>
+    </message>
+    <message>
+        <source>kept as two pieces</source>
+        <translation>tenuti come due pezzi</translation>
+    </message>
+    <message>
+        <source>draw the pieces apart if they are two, or join them if they are one</source>
+        <translation>separare i pezzi se sono due, o unirli se sono uno</translation>
+    </message>
+    <message>
+        <source>the rectangle on layer {0} around it all looks like a frame</source>
+        <translation>il rettangolo sul livello {0} intorno a tutto sembra una cornice</translation>
+    </message>
+    <message>
+        <source>left out, what lies in it is read as pieces</source>
+        <translation>lasciato fuori, ciò che contiene è letto come pezzi</translation>
+    </message>
+    <message>
+        <source>if it is a frame say --frame drop, if it is a piece --frame keep</source>
+        <translation>se è una cornice dire --frame drop, se è un pezzo --frame keep</translation>
+    </message>
+    <message>
+        <source>outlines of {0} blocks lie over each other, like sizes</source>
+        <translation>contorni di {0} blocchi stanno l&apos;uno sull&apos;altro, come misure</translation>
+    </message>
+    <message>
+        <source>each is read as a piece, none as a cut-out</source>
+        <translation>ciascuno è letto come pezzo, nessuno come apertura</translation>
+    </message>
+    <message>
+        <source>say which sizes they are</source>
+        <translation>dire quali misure sono</translation>
+    </message>
+    <message>
+        <source>{0} closed areas share lines</source>
+        <translation>{0} superfici chiuse hanno linee in comune</translation>
+    </message>
+    <message>
+        <source>each area is read as a piece of its own</source>
+        <translation>ogni superficie è letta come un pezzo a sé</translation>
+    </message>
+    <message>
+        <source>if a line only marks a piece, draw it on another layer</source>
+        <translation>se una linea segna soltanto un pezzo, disegnarla su un altro livello</translation>
+    </message>
+    <message>
+        <source>the ends were brought together</source>
+        <translation>i capi sono stati uniti</translation>
+    </message>
+    <message>
+        <source>a cut-out touches the outline or another cut-out: nothing holds there</source>
+        <translation>un&apos;apertura tocca il contorno o un&apos;altra apertura: lì nulla tiene</translation>
+    </message>
+    <message>
+        <source>the cut-outs were drawn in by a hair</source>
+        <translation>le aperture sono state ritirate di un capello</translation>
+    </message>
+    <message>
+        <source>an outline on layer {0} is drawn twice, slightly apart</source>
+        <translation>un contorno sul livello {0} è disegnato due volte, un poco spostato</translation>
+    </message>
+    <message>
+        <source>the outer one is kept</source>
+        <translation>tenuto quello esterno</translation>
+    </message>
+    <message>
+        <source>delete the wrong one in the drawing</source>
+        <translation>cancellare nel disegno quello sbagliato</translation>
+    </message>
+    <message>
+        <source>a closed line on layer {0} in the outline on layer {1} takes {2} % of it</source>
+        <translation>una linea chiusa sul livello {0} nel contorno sul livello {1} ne prende il {2} %</translation>
+    </message>
+    <message>
+        <source>read as a cut-out</source>
+        <translation>letta come apertura</translation>
+    </message>
+    <message>
+        <source>if it is a stitch or feather line, leave it open or switch its layer off</source>
+        <translation>se è una linea di cucitura o di scarnitura, lasciarla aperta o spegnerne il livello</translation>
+    </message>
+    <message>
+        <source>{0} could not be read</source>
+        <translation>{0} non si sono potuti leggere</translation>
+    </message>
+    <message>
+        <source>export the drawing again</source>
+        <translation>esportare di nuovo il disegno</translation>
+    </message>
+    <message>
+        <source>compare the pieces with it</source>
+        <translation>confrontare con esso i pezzi</translation>
+    </message>
+    <message>
+        <source>line {0} should hold a group code: the file is damaged there</source>
+        <translation>la riga {0} dovrebbe contenere un codice di gruppo: lì il file è danneggiato</translation>
+    </message>
+    <message>
+        <source>read up to that line</source>
+        <translation>letto fino a quella riga</translation>
+    </message>
+    <message>
+        <source>compare the pieces with the drawing, or export it again</source>
+        <translation>confrontare i pezzi con il disegno, o esportarlo di nuovo</translation>
+    </message>
+    <message>
+        <source>the file ends in the middle</source>
+        <translation>il file finisce a metà</translation>
+    </message>
+    <message>
+        <source>the end mark is missing</source>
+        <translation>manca il segno di fine</translation>
+    </message>
+    <message>
+        <source>read up to there</source>
+        <translation>letto fin lì</translation>
+    </message>
+    <message>
+        <source>dropped: {0}</source>
+        <translation>tralasciati: {0}</translation>
+    </message>
+    <message>
+        <source>read as it stands</source>
+        <translation>letto così com&apos;è</translation>
+    </message>
+    <message>
+        <source>the file holds entities that its version does not know</source>
+        <translation>il file contiene entità che la sua versione non conosce</translation>
+    </message>
+    <message>
+        <source>read as R2000</source>
+        <translation>letto come R2000</translation>
+    </message>
+    <message>
+        <source>{0} entities lack the class marker of their kind</source>
+        <translation>a {0} entità manca il segno di classe del loro tipo</translation>
+    </message>
+    <message>
+        <source>put in</source>
+        <translation>messo</translation>
+    </message>
+    <message>
+        <source>the file breaks the rules of the format ({0})</source>
+        <translation>il file viola le regole del formato ({0})</translation>
+    </message>
+    <message>
+        <source>read in recovery mode</source>
+        <translation>letto in modo di recupero</translation>
+    </message>
+    <message>
+        <source>compare the pieces with the drawing</source>
+        <translation>confrontare i pezzi con il disegno</translation>
+    </message>
+    <message>
+        <source>the drawing is damaged ({0})</source>
+        <translation>il disegno è danneggiato ({0})</translation>
+    </message>
+    <message>
+        <source>open it in the program that made it and export it again</source>
+        <translation>aprirlo nel programma che l&apos;ha fatto ed esportarlo di nuovo</translation>
+    </message>
+    <message>
+        <source>this is no DXF drawing (no section in it)</source>
+        <translation>questo non è un disegno DXF (non contiene sezioni)</translation>
+    </message>
+    <message>
+        <source>save it as DXF in the program that made it</source>
+        <translation>salvarlo come DXF nel programma che l&apos;ha fatto</translation>
+    </message>
+    <message>
+        <source>&quot;{0}&quot; in line {1} should be a number</source>
+        <translation>&quot;{0}&quot; alla riga {1} dovrebbe essere un numero</translation>
+    </message>
+    <message>
+        <source>the file is damaged there: export the drawing again</source>
+        <translation>lì il file è danneggiato: esportare di nuovo il disegno</translation>
+    </message>
+    <message>
+        <source>numbers are written with a decimal comma (&quot;{0}&quot;, line {1})</source>
+        <translation>i numeri sono scritti con la virgola decimale (&quot;{0}&quot;, riga {1})</translation>
+    </message>
+    <message>
+        <source>export again with a decimal point</source>
+        <translation>esportare di nuovo con il punto decimale</translation>
+    </message>
+    <message>
+        <source>the file is empty (0 bytes)</source>
+        <translation>il file è vuoto (0 byte)</translation>
+    </message>
+    <message>
+        <source>the file is blank ({0} bytes, nothing but blanks)</source>
+        <translation>il file è bianco ({0} byte, solo spazi)</translation>
+    </message>
+    <message>
+        <source>this is a DWG drawing</source>
+        <translation>questo è un disegno DWG</translation>
+    </message>
+    <message>
+        <source>save it as DXF</source>
+        <translation>salvarlo come DXF</translation>
+    </message>
+    <message>
+        <source>this is {0}</source>
+        <translation>questo è {0}</translation>
+    </message>
+    <message>
+        <source>this is a folder</source>
+        <translation>questa è una cartella</translation>
+    </message>
+    <message>
+        <source>name a DXF file in it</source>
+        <translation>indicarvi un file DXF</translation>
+    </message>
+    <message>
+        <source>this is no regular file</source>
+        <translation>questo non è un file normale</translation>
+    </message>
+    <message>
+        <source>name a DXF file</source>
+        <translation>indicare un file DXF</translation>
+    </message>
+    <message>
+        <source>the file is too large ({0} MB, the limit is {1} MB)</source>
+        <translation>il file è troppo grande ({0} MB, il limite è {1} MB)</translation>
+    </message>
+    <message>
+        <source>save only the pieces that are needed</source>
+        <translation>salvare solo i pezzi che servono</translation>
+    </message>
+    <message>
+        <source>there is no such file</source>
+        <translation>questo file non c&apos;è</translation>
+    </message>
+    <message>
+        <source>check the name</source>
+        <translation>controllare il nome</translation>
+    </message>
+    <message>
+        <source>the file may not be read</source>
+        <translation>il file non si può leggere</translation>
+    </message>
+    <message>
+        <source>check its permissions</source>
+        <translation>controllarne i permessi</translation>
+    </message>
+    <message>
+        <source>the file cannot be read ({0})</source>
+        <translation>il file non si può leggere ({0})</translation>
+    </message>
+    <message>
+        <source>check the disk</source>
+        <translation>controllare il disco</translation>
+    </message>
+    <message>
+        <source>this binary DXF is damaged from its first bytes on</source>
+        <translation>questo DXF binario è danneggiato dai primi byte</translation>
+    </message>
+    <message>
+        <source>the grade rules do not fit: {0}</source>
+        <translation>le regole di sviluppo non vanno: {0}</translation>
+    </message>
+    <message>
+        <source>no size was made from them</source>
+        <translation>non se ne è fatta alcuna misura</translation>
+    </message>
+    <message>
+        <source>correct the drawing or its rule file, or grade by the last (give the style its sizes)</source>
+        <translation>correggere il disegno o il suo file di regole, o sviluppare secondo la forma (dare al modello le sue misure)</translation>
+    </message>
+    <message>
+        <source>the outline would cross itself</source>
+        <translation>il contorno incrocerebbe sé stesso</translation>
+    </message>
+    <message>
+        <source>the rules&apos; x axis is taken along the first, from its start to its end ({0} deg)</source>
+        <translation>l&apos;asse x delle regole è preso lungo la prima, dal suo inizio alla fine ({0}°)</translation>
+    </message>
+    <message>
+        <source>look whether the sizes grow the right way</source>
+        <translation>guardare se le misure crescono dalla parte giusta</translation>
+    </message>
+    <message>
+        <source>there is no boundary on layer 1</source>
+        <translation>non c&apos;è contorno sul livello 1</translation>
+    </message>
+    <message>
+        <source>the validation curve on layer 84 is taken as the boundary</source>
+        <translation>la curva di verifica sul livello 84 è presa come contorno</translation>
+    </message>
+    <message>
+        <source>the block {0} holds {1} closed boundaries</source>
+        <translation>il blocco {0} contiene {1} contorni chiusi</translation>
+    </message>
+    <message>
+        <source>each is read as a piece</source>
+        <translation>ciascuno è letto come pezzo</translation>
+    </message>
+    <message>
+        <source>the scheme asks for one piece a block</source>
+        <translation>lo schema vuole un pezzo per blocco</translation>
+    </message>
+    <message>
+        <source>{0} gaps closed, the widest {1} mm</source>
+        <translation>{0} aperture chiuse, la più larga di {1} mm</translation>
+    </message>
+    <message>
+        <source>{0} lines of the boundary or cut-outs stay open</source>
+        <translation>{0} linee del contorno o delle aperture restano aperte</translation>
+    </message>
+    <message>
+        <source>kept as marks</source>
+        <translation>tenute come segni</translation>
+    </message>
+    <message>
+        <source>look whether a cut-out is missing</source>
+        <translation>guardare se manca un&apos;apertura</translation>
+    </message>
+    <message>
+        <source>the quantity reads &quot;{0}&quot;</source>
+        <translation>la quantità dice &quot;{0}&quot;</translation>
+    </message>
+    <message>
+        <source>kept as it stands</source>
+        <translation>tenuta così com&apos;è</translation>
+    </message>
+    <message>
+        <source>say whether it counts right and left pieces, pairs or single pieces</source>
+        <translation>dire se conta pezzi destri e sinistri, paia o pezzi singoli</translation>
+    </message>
+    <message>
+        <source>there are {0} grain lines in different directions</source>
+        <translation>ci sono {0} linee di drittofilo in direzioni diverse</translation>
+    </message>
+    <message>
+        <source>the longest is proposed as pull axis</source>
+        <translation>la più lunga è proposta come asse di tiro</translation>
+    </message>
+    <message>
+        <source>confirm the pull axis</source>
+        <translation>confermare l&apos;asse di tiro</translation>
+    </message>
+    <message>
+        <source>there is no closed boundary on layer 1</source>
+        <translation>non c&apos;è contorno chiuso sul livello 1</translation>
+    </message>
+    <message>
+        <source>close the boundary in the drawing</source>
+        <translation>chiudere il contorno nel disegno</translation>
+    </message>
+    <message>
+        <source>a cut-out meets the boundary or another cut-out</source>
+        <translation>un&apos;apertura incontra il contorno o un&apos;altra apertura</translation>
+    </message>
+    <message>
+        <source>taken off the piece</source>
+        <translation>tolta dal pezzo</translation>
+    </message>
+    <message>
+        <source>layer {0} is not one of the scheme ({1} lines)</source>
+        <translation>il livello {0} non è uno dello schema ({1} linee)</translation>
+    </message>
+    <message>
+        <source>this drawing expands to {0} entities, the limit is {1}</source>
+        <translation>questo disegno si espande a {0} entità, il limite è {1}</translation>
+    </message>
+    <message>
+        <source>remove the repeated blocks, or save the pieces alone</source>
+        <translation>togliere i blocchi ripetuti, o salvare solo i pezzi</translation>
+    </message>
+    <message>
+        <source>ask for a coarser chord, or save the pieces alone</source>
+        <translation>chiedere una corda più grossa, o salvare solo i pezzi</translation>
+    </message>
+    <message>
+        <source>look whether a piece lacks a line</source>
+        <translation>guardare se a un pezzo manca una linea</translation>
+    </message>
+    <message>
+        <source>redraw it if so</source>
+        <translation>in tal caso ridisegnarla</translation>
+    </message>
+    <message>
+        <source>{0} ({1} placed)</source>
+        <translation>{0} ({1} posti)</translation>
+    </message>
+    <message>
+        <source>bind external references, or explode the blocks, before saving</source>
+        <translation>legare i riferimenti esterni, o esplodere i blocchi, prima di salvare</translation>
+    </message>
+    <message>
+        <source>{0} curves do not lie flat in the drawing plane</source>
+        <translation>{0} curve non stanno nel piano del disegno</translation>
+    </message>
+    <message>
+        <source>seen from above</source>
+        <translation>viste dall&apos;alto</translation>
+    </message>
+    <message>
+        <source>a tilted piece comes out too small: lay it flat in the drawing</source>
+        <translation>un pezzo inclinato risulta troppo piccolo: stenderlo in piano nel disegno</translation>
+    </message>
+    <message>
+        <source>{0} lines are drawn with a width</source>
+        <translation>{0} linee sono disegnate con una larghezza</translation>
+    </message>
+    <message>
+        <source>their middle is taken as the outline</source>
+        <translation>preso come contorno il loro mezzo</translation>
+    </message>
+    <message>
+        <source>entities on layers that are off or frozen, or hidden themselves: {0}</source>
+        <translation>entità su livelli spenti o congelati, o nascoste esse stesse: {0}</translation>
+    </message>
+    <message>
+        <source>switch the layer on in the drawing if it holds pieces</source>
+        <translation>accendere il livello nel disegno se contiene pezzi</translation>
+    </message>
+    <message>
+        <source>an outline on layer {0} is open by {1}</source>
+        <translation>un contorno sul livello {0} è aperto di {1}</translation>
+    </message>
+    <message>
+        <source>not closed, left out</source>
+        <translation>non chiuso, lasciato fuori</translation>
+    </message>
+    <message>
+        <source>close it in the drawing, or allow a wider gap (--join, now {0} mm)</source>
+        <translation>chiuderlo nel disegno, o permettere un&apos;apertura maggiore (--join, ora {0} mm)</translation>
+    </message>
+    <message>
+        <source>{0} corners overshoot by up to {1} mm</source>
+        <translation>{0} angoli sporgono fino a {1} mm</translation>
+    </message>
+    <message>
+        <source>trimmed where the lines cross</source>
+        <translation>tagliati dove le linee si incrociano</translation>
+    </message>
+    <message>
+        <source>look at these corners in the drawing</source>
+        <translation>guardare questi angoli nel disegno</translation>
+    </message>
+    <message>
+        <source>an outline on layer {0} crosses or touches itself at {1}</source>
+        <translation>un contorno sul livello {0} incrocia o tocca sé stesso in {1}</translation>
+    </message>
+    <message>
+        <source>shown as {0} parts</source>
+        <translation>mostrato come {0} parti</translation>
+    </message>
+    <message>
+        <source>shown by its outer border</source>
+        <translation>mostrato con il suo bordo esterno</translation>
+    </message>
+    <message>
+        <source>redraw the outline so that it does not cross itself</source>
+        <translation>ridisegnare il contorno in modo che non incroci sé stesso</translation>
+    </message>
+    <message>
+        <source>an outline on layer {0} crosses itself at {1}</source>
+        <translation>un contorno sul livello {0} incrocia sé stesso in {1}</translation>
+    </message>
+    <message>
+        <source>small loops of {0} mm2 in all taken off</source>
+        <translation>tolti piccoli anelli per {0} mm2 in tutto</translation>
+    </message>
+    <message>
+        <source>look at these places in the drawing</source>
+        <translation>guardare questi punti nel disegno</translation>
+    </message>
+    <message>
         <source>kept as drawn</source>
         <translation>tenuto come disegnato</translation>
+    </message>
+    <message>
+        <source>check whether this is a half piece</source>
+        <translation>controllare se questo è un mezzo pezzo</translation>
+    </message>
+    <message>
+        <source>unfolded to the full piece ({0} -&gt; {1} mm2)</source>
+        <translation>aperto nel pezzo intero ({0} -&gt; {1} mm2)</translation>
+    </message>
+    <message>
+        <source>check that quantity and pull axis are meant for the full piece</source>
+        <translation>controllare che quantità e asse di tiro valgano per il pezzo intero</translation>
+    </message>
+    <message>
+        <source>{0} closed lines around less than 1 mm2, or thinner than a hair</source>
+        <translation>{0} linee chiuse intorno a meno di 1 mm2, o più sottili di un capello</translation>
+    </message>
+    <message>
+        <source>a closed line around less than 1 mm2, or thinner than a hair</source>
+        <translation>una linea chiusa intorno a meno di 1 mm2, o più sottile di un capello</translation>
+    </message>
+    <message>
+        <source>draw holes that are to be punched as points, or larger</source>
+        <translation>disegnare i fori da punzonare come punti, o più grandi</translation>
+    </message>
+    <message>
+        <source>{0} lines or outlines are drawn over others</source>
+        <translation>{0} linee o contorni sono disegnati sopra altri</translation>
+    </message>
+    <message>
+        <source>kept once</source>
+        <translation>tenuti una volta</translation>
+    </message>
+    <message>
+        <source>the outline runs there and back along a line at ({0}, {1})</source>
+        <translation>il contorno vi va e torna lungo una linea in ({0}, {1})</translation>
+    </message>
+    <message>
+        <source>draw each piece as a closed outline in model space</source>
+        <translation>disegnare ogni pezzo come contorno chiuso nello spazio modello</translation>
+    </message>
+    <message>
+        <source>there is no unit {0}</source>
+        <translation>non c&apos;è l&apos;unità {0}</translation>
+    </message>
+    <message>
+        <source>say {0} or auto</source>
+        <translation>dire {0} o auto</translation>
+    </message>
+    <message>
+        <source>its sample size is {0}, the drawing&apos;s {1}</source>
+        <translation>la sua misura campione è {0}, quella del disegno {1}</translation>
+    </message>
+    <message>
+        <source>name the rule file that belongs to the drawing</source>
+        <translation>indicare il file di regole che appartiene al disegno</translation>
+    </message>
+    <message>
+        <source>the drawing is damaged ({0}: {1})</source>
+        <translation>il disegno è danneggiato ({0}: {1})</translation>
+    </message>
+    <message>
+        <source>a {0} distance of {1} mm makes no sense</source>
+        <translation>una distanza {0} di {1} mm non ha senso</translation>
+    </message>
+    <message>
+        <source>give 0.0001 to 100 mm</source>
+        <translation>dare da 0.0001 a 100 mm</translation>
+    </message>
+    <message>
+        <source>grade rules go with a pattern file of layers after ASTM D6673, which this is not</source>
+        <translation>le regole di sviluppo vanno con un file di modelli a livelli secondo ASTM D6673, e questo non lo è</translation>
+    </message>
+    <message>
+        <source>leave the rule file out</source>
+        <translation>lasciar fuori il file di regole</translation>
+    </message>
+    <message>
+        <source>sizes are graded by the last</source>
+        <translation>le misure si sviluppano secondo la forma</translation>
+    </message>
+    <message>
+        <source>no closed outline: {0}</source>
+        <translation>nessun contorno chiuso: {0}</translation>
+    </message>
+    <message>
+        <source>the drawing goes with a grade rule table, {0}</source>
+        <translation>il disegno va con una tabella di regole di sviluppo, {0}</translation>
+    </message>
+    <message>
+        <source>only the sizes drawn are read</source>
+        <translation>lette solo le misure disegnate</translation>
+    </message>
+    <message>
+        <source>lay {0}.rul beside the drawing, name it with --rules, or grade by the last</source>
+        <translation>mettere {0}.rul accanto al disegno, indicarla con --rules, o sviluppare secondo la forma</translation>
+    </message>
+    <message>
+        <source>the drawing asks for the grade rule table {0}, {1} holds {2}</source>
+        <translation>il disegno chiede la tabella di regole {0}, {1} contiene {2}</translation>
+    </message>
+    <message>
+        <source>sizes are made from it</source>
+        <translation>le misure si fanno da essa</translation>
+    </message>
+    <message>
+        <source>make sure that it belongs to the drawing</source>
+        <translation>assicurarsi che appartenga al disegno</translation>
+    </message>
+    <message>
+        <source>model space is empty</source>
+        <translation>lo spazio modello è vuoto</translation>
+    </message>
+    <message>
+        <source>the drawing stands on the paper sheet {0}</source>
+        <translation>il disegno sta sul foglio {0}</translation>
+    </message>
+    <message>
+        <source>make sure that the sheet is drawn 1:1, or draw the pieces in model space</source>
+        <translation>assicurarsi che il foglio sia disegnato 1:1, o disegnare i pezzi nello spazio modello</translation>
+    </message>
+    <message>
+        <source>the file defines {0} piece blocks but places none</source>
+        <translation>il file definisce {0} blocchi di pezzi ma non ne pone alcuno</translation>
+    </message>
+    <message>
+        <source>each is read as if placed at the origin</source>
+        <translation>ciascuno è letto come posto nell&apos;origine</translation>
+    </message>
+    <message>
+        <source>the whole drawing would be {0}</source>
+        <translation>tutto il disegno sarebbe {0}</translation>
+    </message>
+    <message>
+        <source>read as {0}</source>
+        <translation>letto come {0}</translation>
+    </message>
+    <message>
+        <source>say which unit is right (--unit)</source>
+        <translation>dire quale unità è giusta (--unit)</translation>
+    </message>
+    <message>
+        <source>{0} of the {1} markers of sheet {2} are seen, {3} are needed</source>
+        <translation>si vedono {0} dei {1} segni del foglio {2}, ne servono {3}</translation>
+    </message>
+    <message>
+        <source>take the whole sheet, flat, sharp and evenly lit</source>
+        <translation>riprendere il foglio intero, piano, nitido e illuminato in modo uniforme</translation>
+    </message>
+    <message>
+        <source>keep cards off the markers</source>
+        <translation>tenere le sagome lontane dai segni</translation>
+    </message>
+    <message>
+        <source>the markers seen lie in one part of the sheet only</source>
+        <translation>i segni visti stanno in una sola parte del foglio</translation>
+    </message>
+    <message>
+        <source>take the whole sheet, uncovered</source>
+        <translation>riprendere il foglio intero, scoperto</translation>
+    </message>
+    <message>
+        <source>the markers do not fit sheet {0} (off by {1} mm)</source>
+        <translation>i segni non corrispondono al foglio {0} (scarto {1} mm)</translation>
+    </message>
+    <message>
+        <source>name the sheet that was printed, print it at 100 %, and lay it flat</source>
+        <translation>indicare il foglio stampato, stamparlo al 100 % e stenderlo in piano</translation>
+    </message>
+    <message>
+        <source>no card is told from the paper</source>
+        <translation>nessuna sagoma si distingue dalla carta</translation>
+    </message>
+    <message>
+        <source>take cards of another colour than the sheet, and light them evenly</source>
+        <translation>prendere sagome di un colore diverso dal foglio, e illuminarle in modo uniforme</translation>
+    </message>
+    <message>
+        <source>the edges are out of focus on {0} % of their length</source>
+        <translation>i bordi sono sfocati sul {0} % della loro lunghezza</translation>
+    </message>
+    <message>
+        <source>hold the camera still, focus on the cards, and take more light</source>
+        <translation>tenere ferma la macchina, mettere a fuoco le sagome, e dare più luce</translation>
+    </message>
+    <message>
+        <source>no white paper is seen</source>
+        <translation>non si vede carta bianca</translation>
+    </message>
+    <message>
+        <source>lay the cards on the printed sheet, some of it free</source>
+        <translation>mettere le sagome sul foglio stampato, lasciandone libera una parte</translation>
+    </message>
+    <message>
+        <source>no outline could be closed</source>
+        <translation>nessun contorno si è potuto chiudere</translation>
+    </message>
+    <message>
+        <source>lay the cards apart and take them again</source>
+        <translation>separare le sagome e riprenderle</translation>
+    </message>
+    <message>
+        <source>is no picture that can be read</source>
+        <translation>non è un&apos;immagine leggibile</translation>
+    </message>
+    <message>
+        <source>give a PNG, JPEG or TIFF</source>
+        <translation>dare un PNG, JPEG o TIFF</translation>
+    </message>
+    <message>
+        <source>is only {0} x {1} pixels</source>
+        <translation>ha solo {0} x {1} pixel</translation>
+    </message>
+    <message>
+        <source>take it with more pixels</source>
+        <translation>riprenderla con più pixel</translation>
+    </message>
+    <message>
+        <source>{0} dots an inch</source>
+        <translation>{0} punti per pollice</translation>
+    </message>
+    <message>
+        <source>give {0} to {1}</source>
+        <translation>dare da {0} a {1}</translation>
+    </message>
+    <message>
+        <source>cannot be read ({0})</source>
+        <translation>non si può leggere ({0})</translation>
+    </message>
+    <message>
+        <source>there is no sheet {0}</source>
+        <translation>non c&apos;è il foglio {0}</translation>
+    </message>
+    <message>
+        <source>take one of {0}</source>
+        <translation>prendere uno di {0}</translation>
+    </message>
+    <message>
+        <source>the mirror line has no length</source>
+        <translation>la linea di specchio non ha lunghezza</translation>
+    </message>
+    <message>
+        <source>the mirror line does not lie on the boundary</source>
+        <translation>la linea di specchio non sta sul contorno</translation>
+    </message>
+    <message>
+        <source>unfolding would make the outline cross itself</source>
+        <translation>aprendolo il contorno incrocerebbe sé stesso</translation>
+    </message>
+    <message>
+        <source>the mirror line runs through the piece, which is drawn in full</source>
+        <translation>la linea di specchio attraversa il pezzo, che è disegnato intero</translation>
+    </message>
+    <message>
+        <source>unfolding failed ({0})</source>
+        <translation>l&apos;apertura non è riuscita ({0})</translation>
+    </message>
+    <message>
+        <source>taken off the outline, kept as a mark</source>
+        <translation>tolto dal contorno, tenuto come segno</translation>
+    </message>
+    <message>
+        <source>taken off the outline, kept as a notch</source>
+        <translation>tolto dal contorno, tenuto come tacca</translation>
+    </message>
+    <message>
+        <source>no closed outline in the drawing ({0})</source>
+        <translation>nessun contorno chiuso nel disegno ({0})</translation>
+    </message>
+    <message>
+        <source>this drawing has more than {0} vertices</source>
+        <translation>questo disegno ha più di {0} vertici</translation>
+    </message>
+    <message>
+        <source>read from there</source>
+        <translation>letto da lì</translation>
+    </message>
+    <message>
+        <source>not read: {0}</source>
+        <translation>non letti: {0}</translation>
+    </message>
+    <message>
+        <source>it is empty</source>
+        <translation>è vuoto</translation>
+    </message>
+    <message>
+        <source>{0} gaps closed, the widest {1} mm, at {2}</source>
+        <translation>{0} aperture chiuse, la più larga di {1} mm, in {2}</translation>
+    </message>
+    <message>
+        <source>{0} gaps closed, the widest {1} mm, at {2} and more</source>
+        <translation>{0} aperture chiuse, la più larga di {1} mm, in {2} e altrove</translation>
+    </message>
+    <message>
+        <source>a gap of {0} mm closed at {1}</source>
+        <translation>un&apos;apertura di {0} mm chiusa in {1}</translation>
+    </message>
+    <message>
+        <source>a half piece with a mirror line</source>
+        <translation>un mezzo pezzo con una linea di specchio</translation>
+    </message>
+    <message>
+        <source>reading it ended without a result</source>
+        <translation>la lettura è finita senza risultato</translation>
+    </message>
+    <message>
+        <source>close other programs to free memory, or save the pieces alone in a smaller drawing</source>
+        <translation>chiudere altri programmi per liberare memoria, o salvare solo i pezzi in un disegno più piccolo</translation>
+    </message>
+    <message>
+        <source>it cannot be read ({0})</source>
+        <translation>non si può leggere ({0})</translation>
+    </message>
+    <message>
+        <source>check the file and the disk</source>
+        <translation>controllare il file e il disco</translation>
+    </message>
+    <message>
+        <source>it holds so many lines, or they overlap and cross so often, that reading it would take minutes</source>
+        <translation>contiene tante linee, o si sovrappongono e incrociano così spesso, che leggerlo prenderebbe minuti</translation>
+    </message>
+    <message>
+        <source>save the pieces alone, each as one closed outline</source>
+        <translation>salvare solo i pezzi, ciascuno come un contorno chiuso</translation>
     </message>
     <message>
         <source>take it back, or make the setback smaller if the backing may lie there</source>
@@ -1313,6 +2697,1122 @@
     <message>
         <source>make the radius smaller</source>
         <translation>ridurre il raggio</translation>
+    </message>
+    <message>
+        <source>the band along the edge has no width</source>
+        <translation>la fascia lungo il bordo non ha larghezza</translation>
+    </message>
+    <message>
+        <source>give it a width</source>
+        <translation>indicare una larghezza</translation>
+    </message>
+    <message>
+        <source>the band along the edge closes to a ring</source>
+        <translation>la fascia lungo il bordo si chiude ad anello</translation>
+    </message>
+    <message>
+        <source>draw it in two pieces, or end it before it meets itself</source>
+        <translation>disegnarla in due parti, o terminarla prima che si incontri</translation>
+    </message>
+    <message>
+        <source>a line beside the outline begins on one ring and ends on another</source>
+        <translation>una linea accanto al contorno comincia su un anello e finisce su un altro</translation>
+    </message>
+    <message>
+        <source>choose both ends on one outline</source>
+        <translation>scegliere i due estremi sullo stesso contorno</translation>
+    </message>
+    <message>
+        <source>something is drawn at ring {0}, which the piece does not have</source>
+        <translation>qualcosa è disegnato sull&apos;anello {0}, che il pezzo non ha</translation>
+    </message>
+    <message>
+        <source>take it away and draw it anew</source>
+        <translation>toglierlo e disegnarlo di nuovo</translation>
+    </message>
+    <message>
+        <source>no line runs {0} mm beside the edge</source>
+        <translation>nessuna linea corre a {0} mm dal bordo</translation>
+    </message>
+    <message>
+        <source>make the distance smaller</source>
+        <translation>ridurre la distanza</translation>
+    </message>
+    <message>
+        <source>one lay of {0} pieces is more than can be spread at once (the most is {1})</source>
+        <translation>un piazzamento di {0} pezzi è più di quanto si possa stendere in una volta (al massimo {1})</translation>
+    </message>
+    <message>
+        <source>lay fewer pairs, or let &apos;plan&apos; share the order out into lays</source>
+        <translation>piazzare meno paia, o lasciare che &apos;plan&apos; divida l&apos;ordine in più piazzamenti</translation>
+    </message>
+    <message>
+        <source>lines, regions and marks are drawn on the base size only</source>
+        <translation>linee, zone e segni sono disegnati solo sulla taglia base</translation>
+    </message>
+    <message>
+        <source>carried to this drawn size: those in the open in proportion to the piece&apos;s length and width</source>
+        <translation>riportati su questa taglia disegnata: quelli liberi in proporzione a lunghezza e larghezza del pezzo</translation>
+    </message>
+    <message>
+        <source>{0} pairs in one order cannot be meant (the most is {1})</source>
+        <translation>{0} paia in un ordine non possono essere volute (al massimo {1})</translation>
+    </message>
+    <message>
+        <source>correct it, or split the order</source>
+        <translation>correggere, o dividere l&apos;ordine</translation>
+    </message>
+    <message>
+        <source>correct the order, or add the size: stayply sizes STYLE add {0}</source>
+        <translation>correggere l&apos;ordine, o aggiungere la taglia: stayply sizes STYLE add {0}</translation>
+    </message>
+    <message>
+        <source>{0} has {1} drawn on it, which would not come along</source>
+        <translation>su {0} è disegnato {1}, che non seguirebbe</translation>
+    </message>
+    <message>
+        <source>take it away first, and draw it again afterwards</source>
+        <translation>toglierlo prima, e ridisegnarlo dopo</translation>
+    </message>
+    <message>
+        <source>{0}: a corner of {1} degrees</source>
+        <translation>{0}: un angolo di {1} gradi</translation>
+    </message>
+    <message>
+        <source>give 1 to 179</source>
+        <translation>dare da 1 a 179</translation>
+    </message>
+    <message>
+        <source>{0}: there is no cloth {1}</source>
+        <translation>{0}: non esiste il tessuto {1}</translation>
+    </message>
+    <message>
+        <source>{0}: two parts would be called {1}</source>
+        <translation>{0}: due parti si chiamerebbero {1}</translation>
+    </message>
+    <message>
+        <source>give each part its own name</source>
+        <translation>dare a ogni parte il suo nome</translation>
+    </message>
+    <message>
+        <source>{0} has no backing there</source>
+        <translation>{0} non ha rinforzo in quel punto</translation>
+    </message>
+    <message>
+        <source>choose another layer</source>
+        <translation>scegliere un altro strato</translation>
+    </message>
+    <message>
+        <source>{0}: the stretch to smooth has no length</source>
+        <translation>{0}: il tratto da lisciare non ha lunghezza</translation>
+    </message>
+    <message>
+        <source>choose two points apart</source>
+        <translation>scegliere due punti distanti</translation>
+    </message>
+    <message>
+        <source>{0}, layer {1} has no keep</source>
+        <translation>{0}, strato {1}: nessun taglio o zona di questo tipo</translation>
+    </message>
+    <message>
+        <source>look at its cuts</source>
+        <translation>guardare i suoi tagli</translation>
+    </message>
+    <message>
+        <source>{0} {1} is not there</source>
+        <translation>{0} {1} non esiste</translation>
+    </message>
+    <message>
+        <source>there are {0}</source>
+        <translation>ce ne sono {0}</translation>
+    </message>
+    <message>
+        <source>{0} has no layer {1} of backing</source>
+        <translation>{0} non ha lo strato {1} di rinforzo</translation>
+    </message>
+    <message>
+        <source>give it a layer first</source>
+        <translation>dargli prima uno strato</translation>
+    </message>
+    <message>
+        <source>{0} is joined already</source>
+        <translation>{0} è già unito</translation>
+    </message>
+    <message>
+        <source>name another piece</source>
+        <translation>indicare un altro pezzo</translation>
+    </message>
+    <message>
+        <source>{0} is of another hand or count a shoe than {1}</source>
+        <translation>{0} è di altro lato o di altro numero per scarpa rispetto a {1}</translation>
+    </message>
+    <message>
+        <source>join pieces that go together</source>
+        <translation>unire pezzi che vanno insieme</translation>
+    </message>
+    <message>
+        <source>give another value</source>
+        <translation>dare un altro valore</translation>
+    </message>
+    <message>
+        <source>edit {0} is no object</source>
+        <translation>la modifica {0} non è un oggetto</translation>
+    </message>
+    <message>
+        <source>edit {0}: there is no edit {1}</source>
+        <translation>modifica {0}: non esiste la modifica {1}</translation>
+    </message>
+    <message>
+        <source>edits are {0}</source>
+        <translation>le modifiche sono {0}</translation>
+    </message>
+    <message>
+        <source>{0}: there is no edge that starts at vertex {1} of ring {2}</source>
+        <translation>{0}: nessun bordo comincia al vertice {1} dell&apos;anello {2}</translation>
+    </message>
+    <message>
+        <source>its edges start at {0}</source>
+        <translation>i suoi bordi cominciano a {0}</translation>
+    </message>
+    <message>
+        <source>{0}: the edge is {1} mm long</source>
+        <translation>{0}: il bordo è lungo {1} mm</translation>
+    </message>
+    <message>
+        <source>give 0 to {0} mm</source>
+        <translation>dare da 0 a {0} mm</translation>
+    </message>
+    <message>
+        <source>{0} has no edges</source>
+        <translation>{0} non ha bordi</translation>
+    </message>
+    <message>
+        <source>break its outline first</source>
+        <translation>dividere prima il suo contorno</translation>
+    </message>
+    <message>
+        <source>a line needs two points</source>
+        <translation>una linea vuole due punti</translation>
+    </message>
+    <message>
+        <source>give another</source>
+        <translation>darne un altro</translation>
+    </message>
+    <message>
+        <source>{0}: a band of no width</source>
+        <translation>{0}: una fascia senza larghezza</translation>
+    </message>
+    <message>
+        <source>give its far side more than its near side</source>
+        <translation>dare al lato lontano più che al lato vicino</translation>
+    </message>
+    <message>
+        <source>the pieces to join cannot be laid over each other</source>
+        <translation>i pezzi da unire non si possono sovrapporre</translation>
+    </message>
+    <message>
+        <source>cancelled before the first lay was found</source>
+        <translation>fermato prima che si trovasse il primo piazzamento</translation>
+    </message>
+    <message>
+        <source>give it a second</source>
+        <translation>dargli un secondo</translation>
+    </message>
+    <message>
+        <source>cancelled before every lay was found</source>
+        <translation>fermato prima che si trovassero tutti i piazzamenti</translation>
+    </message>
+    <message>
+        <source>give it more time</source>
+        <translation>dargli più tempo</translation>
+    </message>
+    <message>
+        <source>the engine&apos;s process ended without a lay ({0})</source>
+        <translation>il processo del motore è finito senza un piazzamento ({0})</translation>
+    </message>
+    <message>
+        <source>try again</source>
+        <translation>riprovare</translation>
+    </message>
+    <message>
+        <source>no split over lays was found</source>
+        <translation>non si è trovata una divisione su più piazzamenti</translation>
+    </message>
+    <message>
+        <source>allow longer lays</source>
+        <translation>permettere piazzamenti più lunghi</translation>
+    </message>
+    <message>
+        <source>a piece alone takes more than the {0} mm a lay may be long</source>
+        <translation>un pezzo da solo prende più dei {0} mm che un piazzamento può essere lungo</translation>
+    </message>
+    <message>
+        <source>the work is not a number from 1, or there is a clock beside it</source>
+        <translation>il lavoro non è un numero da 1, o c&apos;è anche un orologio</translation>
+    </message>
+    <message>
+        <source>give one</source>
+        <translation>darne uno</translation>
+    </message>
+    <message>
+        <source>no piece is asked for</source>
+        <translation>non si chiede alcun pezzo</translation>
+    </message>
+    <message>
+        <source>give a demand</source>
+        <translation>dare una richiesta</translation>
+    </message>
+    <message>
+        <source>two items have one id</source>
+        <translation>due articoli hanno lo stesso nome</translation>
+    </message>
+    <message>
+        <source>give each its own</source>
+        <translation>dare a ciascuno il suo</translation>
+    </message>
+    <message>
+        <source>the {0} is {1} mm</source>
+        <translation>{0} è {1} mm</translation>
+    </message>
+    <message>
+        <source>give 0 or more</source>
+        <translation>dare 0 o più</translation>
+    </message>
+    <message>
+        <source>its demand is {0}</source>
+        <translation>la sua richiesta è {0}</translation>
+    </message>
+    <message>
+        <source>no turn is allowed</source>
+        <translation>nessun giro è permesso</translation>
+    </message>
+    <message>
+        <source>allow at least one</source>
+        <translation>permetterne almeno uno</translation>
+    </message>
+    <message>
+        <source>its outline crosses itself</source>
+        <translation>il suo contorno incrocia sé stesso</translation>
+    </message>
+    <message>
+        <source>is pinned but not asked for</source>
+        <translation>è fissato ma non richiesto</translation>
+    </message>
+    <message>
+        <source>release it</source>
+        <translation>liberarlo</translation>
+    </message>
+    <message>
+        <source>is pinned more often than asked for</source>
+        <translation>è fissato più volte di quante è richiesto</translation>
+    </message>
+    <message>
+        <source>release one</source>
+        <translation>liberarne uno</translation>
+    </message>
+    <message>
+        <source>the pinned pieces are {0}</source>
+        <translation>i pezzi fissati sono {0}</translation>
+    </message>
+    <message>
+        <source>move or release them</source>
+        <translation>spostarli o liberarli</translation>
+    </message>
+    <message>
+        <source>move pinned pieces or flaws</source>
+        <translation>spostare pezzi fissati o difetti</translation>
+    </message>
+    <message>
+        <source>no engine knows the job {0}</source>
+        <translation>nessun motore conosce il lavoro {0}</translation>
+    </message>
+    <message>
+        <source>ask for {0}</source>
+        <translation>chiedere {0}</translation>
+    </message>
+    <message>
+        <source>not enough memory</source>
+        <translation>memoria insufficiente</translation>
+    </message>
+    <message>
+        <source>lay fewer pieces</source>
+        <translation>piazzare meno pezzi</translation>
+    </message>
+    <message>
+        <source>the margins leave nothing of the usable width</source>
+        <translation>i margini non lasciano nulla della larghezza utile</translation>
+    </message>
+    <message>
+        <source>make the edge margin smaller</source>
+        <translation>ridurre il margine ai bordi</translation>
+    </message>
+    <message>
+        <source>is wider than the roll&apos;s {0} mm less the margins in every turn allowed</source>
+        <translation>è più largo dei {0} mm del rotolo meno i margini in ogni giro permesso</translation>
+    </message>
+    <message>
+        <source>use a wider roll or allow another turn</source>
+        <translation>usare un rotolo più largo o permettere un altro giro</translation>
+    </message>
+    <message>
+        <source>the piece is wider than the roll</source>
+        <translation>il pezzo è più largo del rotolo</translation>
+    </message>
+    <message>
+        <source>take a wider roll or turn the piece</source>
+        <translation>prendere un rotolo più largo o girare il pezzo</translation>
+    </message>
+    <message>
+        <source>no lattice was found in the time</source>
+        <translation>nessun reticolo si è trovato nel tempo</translation>
+    </message>
+    <message>
+        <source>allow more time</source>
+        <translation>permettere più tempo</translation>
+    </message>
+    <message>
+        <source>a piece needs a name</source>
+        <translation>un pezzo vuole un nome</translation>
+    </message>
+    <message>
+        <source>type one</source>
+        <translation>scriverne uno</translation>
+    </message>
+    <message>
+        <source>there is a piece called {0} already</source>
+        <translation>c&apos;è già un pezzo chiamato {0}</translation>
+    </message>
+    <message>
+        <source>choose another name</source>
+        <translation>scegliere un altro nome</translation>
+    </message>
+    <message>
+        <source>a shoe needs at least one of each piece</source>
+        <translation>una scarpa vuole almeno uno di ogni pezzo</translation>
+    </message>
+    <message>
+        <source>remove the piece instead</source>
+        <translation>togliere invece il pezzo</translation>
+    </message>
+    <message>
+        <source>{0} of one piece in a shoe are too many</source>
+        <translation>{0} di un pezzo in una scarpa sono troppi</translation>
+    </message>
+    <message>
+        <source>enter {0} or fewer</source>
+        <translation>scrivere {0} o meno</translation>
+    </message>
+    <message>
+        <source>cloth {0}: the usable width cannot be larger than the width</source>
+        <translation>tessuto {0}: la larghezza utile non può superare la larghezza</translation>
+    </message>
+    <message>
+        <source>check both widths</source>
+        <translation>controllare le due larghezze</translation>
+    </message>
+    <message>
+        <source>there is a cloth {0} already</source>
+        <translation>c&apos;è già un tessuto {0}</translation>
+    </message>
+    <message>
+        <source>choose another id</source>
+        <translation>scegliere un altro nome breve</translation>
+    </message>
+    <message>
+        <source>cloth {0} backs {1}</source>
+        <translation>il tessuto {0} rinforza {1}</translation>
+    </message>
+    <message>
+        <source>give these pieces another cloth first</source>
+        <translation>dare prima a questi pezzi un altro tessuto</translation>
+    </message>
+    <message>
+        <source>a style needs a cloth</source>
+        <translation>un modello vuole un tessuto</translation>
+    </message>
+    <message>
+        <source>change this one instead</source>
+        <translation>cambiare invece questo</translation>
+    </message>
+    <message>
+        <source>enter another value</source>
+        <translation>scrivere un altro valore</translation>
+    </message>
+    <message>
+        <source>{0}: there is no such edge</source>
+        <translation>{0}: questo bordo non c&apos;è</translation>
+    </message>
+    <message>
+        <source>choose an edge on the board</source>
+        <translation>scegliere un bordo sul tavolo</translation>
+    </message>
+    <message>
+        <source>there is no piece called {0}</source>
+        <translation>non esiste un pezzo chiamato {0}</translation>
+    </message>
+    <message>
+        <source>choose one of the list</source>
+        <translation>sceglierne uno dell&apos;elenco</translation>
+    </message>
+    <message>
+        <source>there is no cloth {0}</source>
+        <translation>non c&apos;è il tessuto {0}</translation>
+    </message>
+    <message>
+        <source>is no style file (its &quot;format&quot; is not &quot;{0}&quot;)</source>
+        <translation>non è un file di modello (il suo &quot;format&quot; non è &quot;{0}&quot;)</translation>
+    </message>
+    <message>
+        <source>is damaged (version is not a whole number from 1)</source>
+        <translation>è danneggiato (la versione non è un numero intero da 1)</translation>
+    </message>
+    <message>
+        <source>restore a copy</source>
+        <translation>ripristinare una copia</translation>
+    </message>
+    <message>
+        <source>was written by a newer stayply (file version {0}, this program reads up to {1})</source>
+        <translation>è stato scritto da uno stayply più nuovo (versione {0}, questo programma legge fino a {1})</translation>
+    </message>
+    <message>
+        <source>update stayply</source>
+        <translation>aggiornare stayply</translation>
+    </message>
+    <message>
+        <source>correct the file</source>
+        <translation>correggere il file</translation>
+    </message>
+    <message>
+        <source>is no style file (not UTF-8 text)</source>
+        <translation>non è un file di modello (non è testo UTF-8)</translation>
+    </message>
+    <message>
+        <source>check the file and its permissions</source>
+        <translation>controllare il file e i suoi permessi</translation>
+    </message>
+    <message>
+        <source>is damaged</source>
+        <translation>è danneggiato</translation>
+    </message>
+    <message>
+        <source>correct the field</source>
+        <translation>correggere il campo</translation>
+    </message>
+    <message>
+        <source>cannot be written ({0})</source>
+        <translation>non si può scrivere ({0})</translation>
+    </message>
+    <message>
+        <source>the old file is untouched</source>
+        <translation>il file vecchio è intatto</translation>
+    </message>
+    <message>
+        <source>choose another place</source>
+        <translation>scegliere un altro posto</translation>
+    </message>
+    <message>
+        <source>check it in the style</source>
+        <translation>controllarlo nel modello</translation>
+    </message>
+    <message>
+        <source>there is no piece in the drawing</source>
+        <translation>non c&apos;è pezzo nel disegno</translation>
+    </message>
+    <message>
+        <source>check its layers and units</source>
+        <translation>controllarne livelli e unità</translation>
+    </message>
+    <message>
+        <source>the drawing names no size</source>
+        <translation>il disegno non nomina misure</translation>
+    </message>
+    <message>
+        <source>say which size is drawn: --base-size 37</source>
+        <translation>dire quale misura è disegnata: --base-size 37</translation>
+    </message>
+    <message>
+        <source>piece {0} is not drawn in the base size {1} ({2} are)</source>
+        <translation>il pezzo {0} non è disegnato nella misura base {1} (lo sono {2})</translation>
+    </message>
+    <message>
+        <source>draw it, or choose another --base-size</source>
+        <translation>disegnarlo, o scegliere un&apos;altra --base-size</translation>
+    </message>
+    <message>
+        <source>piece {0}: the outline of size {1} crosses itself</source>
+        <translation>pezzo {0}: il contorno della misura {1} incrocia sé stesso</translation>
+    </message>
+    <message>
+        <source>the line of the partial backing is drawn on the base size only</source>
+        <translation>la linea del rinforzo parziale è disegnata solo sulla misura base</translation>
+    </message>
+    <message>
+        <source>carried to this drawn size in proportion to the piece&apos;s length and width</source>
+        <translation>riportata su questa misura disegnata in proporzione a lunghezza e larghezza del pezzo</translation>
+    </message>
+    <message>
+        <source>look at it on the board</source>
+        <translation>guardarla sul tavolo</translation>
+    </message>
+    <message>
+        <source>size {0} is not drawn ({1} are), and the style is not graded</source>
+        <translation>la misura {0} non è disegnata (lo sono {1}), e il modello non è sviluppato</translation>
+    </message>
+    <message>
+        <source>draw the size, or let the style be graded from its base size</source>
+        <translation>disegnare la misura, o lasciar sviluppare il modello dalla sua misura base</translation>
+    </message>
+    <message>
+        <source>size {0} is not in the style&apos;s run</source>
+        <translation>la misura {0} non è tra quelle del modello</translation>
+    </message>
+    <message>
+        <source>sizes are {0}</source>
+        <translation>le misure sono {0}</translation>
+    </message>
+    <message>
+        <source>ring {0} has no edge</source>
+        <translation>l&apos;anello {0} non ha bordi</translation>
+    </message>
+    <message>
+        <source>mark its edges</source>
+        <translation>segnarne i bordi</translation>
+    </message>
+    <message>
+        <source>has a centre edge: it is half a pattern, and its other half is missing</source>
+        <translation>ha un bordo di mezzeria: è mezzo modello, e gli manca l&apos;altra metà</translation>
+    </message>
+    <message>
+        <source>lays and boards of the style are refused</source>
+        <translation>piazzamenti e tavole del modello sono rifiutati</translation>
+    </message>
+    <message>
+        <source>the columns of sizes and pairs cannot be told in {0}</source>
+        <translation>le colonne di misure e paia non si riconoscono in {0}</translation>
+    </message>
+    <message>
+        <source>check the name of the order</source>
+        <translation>controllare il nome dell&apos;ordine</translation>
+    </message>
+    <message>
+        <source>the order is empty</source>
+        <translation>l&apos;ordine è vuoto</translation>
+    </message>
+    <message>
+        <source>an order of several styles needs the columns style, size and pairs</source>
+        <translation>un ordine di più modelli vuole le colonne style, size e pairs</translation>
+    </message>
+    <message>
+        <source>head the columns style, size, pairs</source>
+        <translation>intestare le colonne style, size, pairs</translation>
+    </message>
+    <message>
+        <source>is no text file</source>
+        <translation>non è un file di testo</translation>
+    </message>
+    <message>
+        <source>save the order as CSV or XLSX</source>
+        <translation>salvare l&apos;ordine come CSV o XLSX</translation>
+    </message>
+    <message>
+        <source>{0}: the pairs of size {1} must be a whole number from 0, not {2}</source>
+        <translation>{0}: le paia della misura {1} devono essere un numero intero da 0, non {2}</translation>
+    </message>
+    <message>
+        <source>correct it</source>
+        <translation>correggerlo</translation>
+    </message>
+    <message>
+        <source>{0}: {1} pairs of size {2} cannot be meant</source>
+        <translation>{0}: {1} paia della misura {2} non possono essere giuste</translation>
+    </message>
+    <message>
+        <source>{0}: size {1} stands there twice</source>
+        <translation>{0}: la misura {1} vi sta due volte</translation>
+    </message>
+    <message>
+        <source>join the two entries into one</source>
+        <translation>unire le due voci in una</translation>
+    </message>
+    <message>
+        <source>no pairs are ordered</source>
+        <translation>non sono ordinate paia</translation>
+    </message>
+    <message>
+        <source>--pairs: {0} is not SIZE:PAIRS</source>
+        <translation>--pairs: {0} non è MISURA:PAIA</translation>
+    </message>
+    <message>
+        <source>write 36:2,37:4</source>
+        <translation>scrivere 36:2,37:4</translation>
+    </message>
+    <message>
+        <source>{0}: there is no size</source>
+        <translation>{0}: manca la misura</translation>
+    </message>
+    <message>
+        <source>fill it in or remove the line</source>
+        <translation>scriverla o togliere la riga</translation>
+    </message>
+    <message>
+        <source>size {0} is not a size of {1} ({2})</source>
+        <translation>la misura {0} non è una misura di {1} ({2})</translation>
+    </message>
+    <message>
+        <source>correct the order, or add the size to the style</source>
+        <translation>correggere l&apos;ordine, o aggiungere la misura al modello</translation>
+    </message>
+    <message>
+        <source>line {0} is damaged ({1})</source>
+        <translation>la riga {0} è danneggiata ({1})</translation>
+    </message>
+    <message>
+        <source>save the order again</source>
+        <translation>salvare di nuovo l&apos;ordine</translation>
+    </message>
+    <message>
+        <source>is no readable spreadsheet ({0})</source>
+        <translation>non è un foglio di calcolo leggibile ({0})</translation>
+    </message>
+    <message>
+        <source>save it again as XLSX or CSV</source>
+        <translation>salvarlo di nuovo come XLSX o CSV</translation>
+    </message>
+    <message>
+        <source>{0}: the total says {1}, the sizes above add up to {2}</source>
+        <translation>{0}: il totale dice {1}, le misure sopra danno {2}</translation>
+    </message>
+    <message>
+        <source>correct one of them</source>
+        <translation>correggerne uno</translation>
+    </message>
+    <message>
+        <source>the revised style does not hold together: {0}</source>
+        <translation>il modello rivisto non sta insieme: {0}</translation>
+    </message>
+    <message>
+        <source>nothing of {0} is cut from {1}</source>
+        <translation>nulla di {0} si taglia da {1}</translation>
+    </message>
+    <message>
+        <source>choose another --cloth</source>
+        <translation>scegliere un altro --cloth</translation>
+    </message>
+    <message>
+        <source>{0} plies cannot be cut</source>
+        <translation>{0} strati non si possono tagliare</translation>
+    </message>
+    <message>
+        <source>give a number from 1</source>
+        <translation>dare un numero da 1</translation>
+    </message>
+    <message>
+        <source>{0} plies face to face would leave a left shoe without its right</source>
+        <translation>{0} strati faccia a faccia lascerebbero una scarpa sinistra senza la destra</translation>
+    </message>
+    <message>
+        <source>take an even number of plies, or cut face up</source>
+        <translation>prendere un numero pari di strati, o tagliare a faccia in su</translation>
+    </message>
+    <message>
+        <source>the tight direction of {0} lies at {1} deg: turned over, it lies the other way, and every second ply would be cut off its axis</source>
+        <translation>il senso rigido di {0} sta a {1}°: girato sotto sopra sta dall&apos;altra parte, e ogni secondo strato sarebbe tagliato fuori asse</translation>
+    </message>
+    <message>
+        <source>cut face up</source>
+        <translation>tagliare a faccia in su</translation>
+    </message>
+    <message>
+        <source>the backing of {0} in size {1} vanishes</source>
+        <translation>il rinforzo di {0} nella misura {1} svanisce</translation>
+    </message>
+    <message>
+        <source>make its setbacks smaller, or give the piece no backing</source>
+        <translation>ridurne gli arretramenti, o non dare rinforzo al pezzo</translation>
+    </message>
+    <message>
+        <source>holds {0} pieces, a remnant is one</source>
+        <translation>contiene {0} pezzi, uno scampolo è uno</translation>
+    </message>
+    <message>
+        <source>draw it alone</source>
+        <translation>disegnarlo da solo</translation>
+    </message>
+    <message>
+        <source>say it with --remnant-unit</source>
+        <translation>dirlo con --remnant-unit</translation>
+    </message>
+    <message>
+        <source>cannot be used ({0})</source>
+        <translation>non si può usare ({0})</translation>
+    </message>
+    <message>
+        <source>its journal stays {0} on a network drive</source>
+        <translation>il suo giornale resta {0} su un disco di rete</translation>
+    </message>
+    <message>
+        <source>was written by a newer program (version {0}, this one knows {1})</source>
+        <translation>è stato scritto da un programma più nuovo (versione {0}, questo conosce la {1})</translation>
+    </message>
+    <message>
+        <source>update the program</source>
+        <translation>aggiornare il programma</translation>
+    </message>
+    <message>
+        <source>{0} has no piece {1}</source>
+        <translation>{0} non ha un pezzo {1}</translation>
+    </message>
+    <message>
+        <source>its pieces are {0}</source>
+        <translation>i suoi pezzi sono {0}</translation>
+    </message>
+    <message>
+        <source>the sample is not complete</source>
+        <translation>il campione non è completo</translation>
+    </message>
+    <message>
+        <source>get the program again</source>
+        <translation>procurarsi di nuovo il programma</translation>
+    </message>
+    <message>
+        <source>correct or remove the file</source>
+        <translation>correggere o togliere il file</translation>
+    </message>
+    <message>
+        <source>check the folder</source>
+        <translation>controllare la cartella</translation>
+    </message>
+    <message>
+        <source>chain {0} ({1})</source>
+        <translation>catena {0} ({1})</translation>
+    </message>
+    <message>
+        <source>{0} on {1}</source>
+        <translation>{0} su {1}</translation>
+    </message>
+    <message>
+        <source>{0} in the lay</source>
+        <translation>{0} nel piazzamento</translation>
+    </message>
+    <message>
+        <source>0 {0}</source>
+        <translation>0 {0}</translation>
+    </message>
+    <message>
+        <source>90 {0}</source>
+        <translation>90 {0}</translation>
+    </message>
+    <message>
+        <source>along the roll</source>
+        <translation>lungo il rotolo</translation>
+    </message>
+    <message>
+        <source>pull axis</source>
+        <translation>asse di tiro</translation>
+    </message>
+    <message>
+        <source>across</source>
+        <translation>di traverso</translation>
+    </message>
+    <message>
+        <source>the field has no throat of {0}</source>
+        <translation>il campo non ha gola di {0}</translation>
+    </message>
+    <message>
+        <source>draw its hold line</source>
+        <translation>disegnarne la linea di tenuta</translation>
+    </message>
+    <message>
+        <source>mark its pieces as drawn in assembled position</source>
+        <translation>segnarne i pezzi come disegnati in posizione assemblata</translation>
+    </message>
+    <message>
+        <source>was written by somebody else meanwhile</source>
+        <translation>è stato scritto intanto da un altro</translation>
+    </message>
+    <message>
+        <source>nothing was saved</source>
+        <translation>nulla è stato salvato</translation>
+    </message>
+    <message>
+        <source>look at it and run the command again</source>
+        <translation>guardarlo e dare di nuovo il comando</translation>
+    </message>
+    <message>
+        <source>the columns of sizes and pairs cannot be recognised in {0}</source>
+        <translation>le colonne di misure e paia non si riconoscono in {0}</translation>
+    </message>
+    <message>
+        <source>an edge cannot be sewn to itself</source>
+        <translation>un bordo non si può cucire a sé stesso</translation>
+    </message>
+    <message>
+        <source>choose two edges</source>
+        <translation>scegliere due bordi</translation>
+    </message>
+    <message>
+        <source>{0} and {1} are not sewn there</source>
+        <translation>{0} e {1} non sono cuciti lì</translation>
+    </message>
+    <message>
+        <source>choose a seam of the list</source>
+        <translation>scegliere una cucitura dell&apos;elenco</translation>
+    </message>
+    <message>
+        <source>sewn to {0}: {1} mm against {2} mm, {3} mm off what is meant</source>
+        <translation>cucito a {0}: {1} mm contro {2} mm, {3} mm fuori da quanto voluto</translation>
+    </message>
+    <message>
+        <source>correct one of the edges, or enter the ease that is meant</source>
+        <translation>correggere uno dei bordi, o scrivere l&apos;agio voluto</translation>
+    </message>
+    <message>
+        <source>an edge of its seam with {0} is no longer there</source>
+        <translation>un bordo della sua cucitura con {0} non c&apos;è più</translation>
+    </message>
+    <message>
+        <source>pair the edges anew</source>
+        <translation>appaiare di nuovo i bordi</translation>
+    </message>
+    <message>
+        <source>the edge of {0} is sewn to {1} already</source>
+        <translation>il bordo di {0} è già cucito a {1}</translation>
+    </message>
+    <message>
+        <source>take that seam apart first</source>
+        <translation>togliere prima quella cucitura</translation>
+    </message>
+    <message>
+        <source>{0} is linked to {1}</source>
+        <translation>{0} è collegato a {1}</translation>
+    </message>
+    <message>
+        <source>unlink it first</source>
+        <translation>scollegarlo prima</translation>
+    </message>
+    <message>
+        <source>{0} cannot be its own twin</source>
+        <translation>{0} non può essere il proprio gemello</translation>
+    </message>
+    <message>
+        <source>choose another piece</source>
+        <translation>scegliere un altro pezzo</translation>
+    </message>
+    <message>
+        <source>{0} is not linked to a twin</source>
+        <translation>{0} non è collegato a un gemello</translation>
+    </message>
+    <message>
+        <source>nothing is to be done</source>
+        <translation>non c&apos;è nulla da fare</translation>
+    </message>
+    <message>
+        <source>{0} has {1} holes, {2} {3}</source>
+        <translation>{0} ha {1} fori, {2} {3}</translation>
+    </message>
+    <message>
+        <source>draw the same holes in both</source>
+        <translation>disegnare gli stessi fori in entrambi</translation>
+    </message>
+    <message>
+        <source>{0} is not the mirror image of {1}: they part by up to {2} mm</source>
+        <translation>{0} non è lo speculare di {1}: si scostano fino a {2} mm</translation>
+    </message>
+    <message>
+        <source>choose the piece that is, or mirror this one to a new piece</source>
+        <translation>scegliere il pezzo che lo è, o specchiare questo in un pezzo nuovo</translation>
+    </message>
+    <message>
+        <source>a point lies out of reach</source>
+        <translation>un punto sta fuori portata</translation>
+    </message>
+    <message>
+        <source>give points in mm</source>
+        <translation>dare i punti in mm</translation>
+    </message>
+    <message>
+        <source>give the corners in their order round the piece</source>
+        <translation>dare gli angoli nel loro ordine intorno al pezzo</translation>
+    </message>
+    <message>
+        <source>a side of {0} mm</source>
+        <translation>un lato di {0} mm</translation>
+    </message>
+    <message>
+        <source>give one above zero and up to {0} mm</source>
+        <translation>darne uno sopra zero e fino a {0} mm</translation>
+    </message>
+    <message>
+        <source>give at least three corners</source>
+        <translation>dare almeno tre angoli</translation>
+    </message>
+    <message>
+        <source>a ball girth of {0} mm</source>
+        <translation>una calzata di {0} mm</translation>
+    </message>
+    <message>
+        <source>the run has {0} already</source>
+        <translation>le misure contengono già {0}</translation>
+    </message>
+    <message>
+        <source>type a size that it does not have</source>
+        <translation>scrivere una misura che non c&apos;è</translation>
+    </message>
+    <message>
+        <source>{0} is the base size</source>
+        <translation>{0} è la misura base</translation>
+    </message>
+    <message>
+        <source>choose another base size first</source>
+        <translation>scegliere prima un&apos;altra misura base</translation>
+    </message>
+    <message>
+        <source>lay {0} holds pairs of size {1}</source>
+        <translation>il piazzamento {0} contiene paia della misura {1}</translation>
+    </message>
+    <message>
+        <source>take them out of the lay first</source>
+        <translation>toglierle prima dal piazzamento</translation>
+    </message>
+    <message>
+        <source>{0} is cut in the shape of size {1} in another size</source>
+        <translation>{0} si taglia nella forma della misura {1} in un&apos;altra misura</translation>
+    </message>
+    <message>
+        <source>let that size have its own shape first</source>
+        <translation>dare prima a quella misura la sua forma</translation>
+    </message>
+    <message>
+        <source>not every piece is drawn in size {0}</source>
+        <translation>non ogni pezzo è disegnato nella misura {0}</translation>
+    </message>
+    <message>
+        <source>draw them in it, or choose a size that is drawn</source>
+        <translation>disegnarli in essa, o scegliere una misura disegnata</translation>
+    </message>
+    <message>
+        <source>size {0} is not one that is graded</source>
+        <translation>la misura {0} non è tra quelle sviluppate</translation>
+    </message>
+    <message>
+        <source>choose another size of the run</source>
+        <translation>scegliere un&apos;altra misura della serie</translation>
+    </message>
+    <message>
+        <source>choose another size</source>
+        <translation>scegliere un&apos;altra misura</translation>
+    </message>
+    <message>
+        <source>size {0} is not drawn</source>
+        <translation>la misura {0} non è disegnata</translation>
+    </message>
+    <message>
+        <source>draw or remove the sizes that are graded first</source>
+        <translation>disegnare o togliere prima le misure sviluppate</translation>
+    </message>
+    <message>
+        <source>cut the other size as the base size instead</source>
+        <translation>tagliare invece l&apos;altra misura come la misura base</translation>
+    </message>
+    <message>
+        <source>{0} is itself cut as {1}</source>
+        <translation>{0} si taglia essa stessa come {1}</translation>
+    </message>
+    <message>
+        <source>cut {0} as {1} as well</source>
+        <translation>tagliare anche {0} come {1}</translation>
+    </message>
+    <message>
+        <source>the backing stays on the half that is folded away</source>
+        <translation>il rinforzo sta sulla metà che viene piegata via</translation>
+    </message>
+    <message>
+        <source>fold to the other half: exchange the ends</source>
+        <translation>piegare sull&apos;altra metà: scambiare i capi</translation>
+    </message>
+    <message>
+        <source>{0} is drawn in {1} sizes, and a line lies in one of them</source>
+        <translation>{0} è disegnato in {1} misure, e una linea sta in una di esse</translation>
+    </message>
+    <message>
+        <source>fold it over its axis of symmetry: give no line</source>
+        <translation>piegarlo sul suo asse di simmetria: non dare linea</translation>
+    </message>
+    <message>
+        <source>{0} is a half pattern already</source>
+        <translation>{0} è già mezzo modello</translation>
+    </message>
+    <message>
+        <source>unfold it instead</source>
+        <translation>aprirlo invece</translation>
+    </message>
+    <message>
+        <source>{0} has no centre edge</source>
+        <translation>{0} non ha bordo di mezzeria</translation>
+    </message>
+    <message>
+        <source>choose the edge along the fold, or mark it as centre</source>
+        <translation>scegliere il bordo lungo la piega, o segnarlo come mezzeria</translation>
+    </message>
+    <message>
+        <source>{0} is not the same on both sides of any line</source>
+        <translation>{0} non è uguale dalle due parti di alcuna linea</translation>
+    </message>
+    <message>
+        <source>give the line to fold over</source>
+        <translation>dare la linea su cui piegare</translation>
+    </message>
+    <message>
+        <source>the cut line of a partial backing does not reach the centre line</source>
+        <translation>la linea di taglio di un rinforzo parziale non arriva alla mezzeria</translation>
+    </message>
+    <message>
+        <source>draw it over the line, or unfold first and draw it then</source>
+        <translation>disegnarla oltre la linea, o aprire prima e disegnarla dopo</translation>
+    </message>
+    <message>
+        <source>the region of a partial backing does not reach the centre line</source>
+        <translation>la zona di un rinforzo parziale non arriva alla mezzeria</translation>
+    </message>
+    <message>
+        <source>its centre edge cannot be told</source>
+        <translation>il suo bordo di mezzeria non si riconosce</translation>
+    </message>
+    <message>
+        <source>check the corners of this size</source>
+        <translation>controllare gli angoli di questa misura</translation>
+    </message>
+    <message>
+        <source>a style needs a piece</source>
+        <translation>un modello vuole un pezzo</translation>
+    </message>
+    <message>
+        <source>add another piece first</source>
+        <translation>aggiungere prima un altro pezzo</translation>
+    </message>
+    <message>
+        <source>{0} is part of the chain {1}</source>
+        <translation>{0} è parte della catena {1}</translation>
+    </message>
+    <message>
+        <source>the drawing has no piece {0}</source>
+        <translation>il disegno non ha un pezzo {0}</translation>
+    </message>
+    <message>
+        <source>the pieces are {0}</source>
+        <translation>i pezzi sono {0}</translation>
+    </message>
+    <message>
+        <source>{0} is not drawn in the base size {1} ({2} are)</source>
+        <translation>{0} non è disegnato nella misura base {1} (lo sono {2})</translation>
+    </message>
+    <message>
+        <source>draw it in the base size</source>
+        <translation>disegnarlo nella misura base</translation>
+    </message>
+    <message>
+        <source>the outline of {0} crosses itself</source>
+        <translation>il contorno di {0} incrocia sé stesso</translation>
     </message>
 </context>
 <context>
@@ -3826,6 +6326,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>compacting</source>
         <translation>si compatta</translation>
+    </message>
+    <message>
+        <source>shortening the lay</source>
+        <translation>si accorcia il piazzamento</translation>
     </message>
     <message>
         <source>a section that repeats {0} times</source>

@@ -20,7 +20,7 @@ from geometry.piece import EdgeKind
 
 
 @dataclass(frozen=True)
-class Mark:
+class EdgeMark:
     """Pen of an edge kind: colours by day and night, dash in pen widths, width in px, its key."""
 
     day: str
@@ -34,15 +34,15 @@ class Mark:
         return QColor(self.night if theme.dark else self.day)
 
 
-MARKS: dict[EdgeKind, Mark] = {
-    EdgeKind.LASTING: Mark("#a33b00", "#ff9a5c", (), 3.2, "1"),
-    EdgeKind.FOLDED: Mark("#0a5fb4", "#6fb7ff", (6.0, 2.5), 2.4, "2"),
-    EdgeKind.SKIVED: Mark("#7a2f8f", "#dc9cf0", (6.0, 2.0, 1.0, 2.0), 2.4, "3"),
-    EdgeKind.UNDERLAY: Mark("#00564d", "#6fe6d6", (2.2, 2.0), 2.4, "4"),
-    EdgeKind.OVERLAY: Mark("#0a7ea4", "#86d8f5", (), 1.8, "5"),
-    EdgeKind.SEAM: Mark("#cf3486", "#ff6cb0", (1.0, 1.6), 2.6, "6"),
-    EdgeKind.RAW: Mark("#3f434c", "#d5d2ca", (), 1.3, "7"),
-    EdgeKind.CENTRE: Mark("#8a6d00", "#f2d24b", (9.0, 2.0, 2.0, 2.0, 2.0, 2.0), 1.8, "8"),
+MARKS: dict[EdgeKind, EdgeMark] = {
+    EdgeKind.LASTING: EdgeMark("#a33b00", "#ff9a5c", (), 3.2, "1"),
+    EdgeKind.FOLDED: EdgeMark("#0a5fb4", "#6fb7ff", (6.0, 2.5), 2.4, "2"),
+    EdgeKind.SKIVED: EdgeMark("#7a2f8f", "#dc9cf0", (6.0, 2.0, 1.0, 2.0), 2.4, "3"),
+    EdgeKind.UNDERLAY: EdgeMark("#00564d", "#6fe6d6", (2.2, 2.0), 2.4, "4"),
+    EdgeKind.OVERLAY: EdgeMark("#0a7ea4", "#86d8f5", (), 1.8, "5"),
+    EdgeKind.SEAM: EdgeMark("#cf3486", "#ff6cb0", (1.0, 1.6), 2.6, "6"),
+    EdgeKind.RAW: EdgeMark("#3f434c", "#d5d2ca", (), 1.3, "7"),
+    EdgeKind.CENTRE: EdgeMark("#8a6d00", "#f2d24b", (9.0, 2.0, 2.0, 2.0, 2.0, 2.0), 1.8, "8"),
 }
 """One mark a kind, in the order of the number keys."""
 

@@ -1,24 +1,21 @@
 """Texts of the core in the language of the window.
 
-Geometry and app write English and know no Qt; their findings and errors are clauses joined by "; ",
-with figures filled in. Here each clause is found again among ``core_phrases`` and said in the
-window's language, with the same figures. What is not among them stays as it is.
+Geometry, nesting and app write English and know no Qt; a text with figures keeps its words apart from them
+(``geometry.said``). Here the words are said in the window's language, clause by clause, and the same
+figures are filled in. The words are listed in ``phrases``; what is not among them stays as it is.
 """
 
 from __future__ import annotations
 
 import re
-from functools import lru_cache
 
 from PySide6.QtCore import QCoreApplication
 
-from app.window.wording.core_phrases import PHRASES
-from app.window.wording.drawn_phrases import DRAWN_PHRASES
+from app.window.wording.phrases import PHRASES
 from geometry.findings import Finding
+from geometry.said import parts_of
 
-SHORT = 14
-"""A phrase with fewer letters than this takes figures only, or it would fit anything."""
-_GAP = re.compile(r"\{\d\}")
+_GAP = re.compile(r"\{(\d)\}")
 
 
 def told_finding(finding: Finding) -> str:
@@ -28,42 +25,35 @@ def told_finding(finding: Finding) -> str:
 
 def told_text(text: str) -> str:
     """Return a text of the core in the language of the window."""
-    return "; ".join(_clause(clause) for clause in text.split("; "))
+    words, values = parts_of(text)
+    told = [told_text(value) if isinstance(value, str) else value for value in values]
+    return "; ".join(_clause(clause, told) for clause in words.split("; "))
 
 
-def _clause(clause: str) -> str:
-    said = _phrase(clause)
-    if said is not None:
-        return said
-    place, colon, rest = clause.partition(": ")
-    return f"{_phrase(place) or place}: {_clause(rest)}" if colon else clause
+def clauses_of(words: str) -> list[str]:
+    """Return the clauses of a text's words as they are listed: each with its gaps numbered from 0."""
+    return [_numbered(clause)[0] for clause in words.split("; ")]
 
 
-def _phrase(clause: str) -> str | None:
-    if clause in _exact():
-        return QCoreApplication.translate("Core", clause)
-    for pattern, phrase in _patterns():
-        found = pattern.fullmatch(clause)
-        if found:
-            gaps = (QCoreApplication.translate("Core", g) if g in _exact() else g for g in found.groups())
-            return QCoreApplication.translate("Core", phrase).format(*gaps)
-    return None
+def _clause(clause: str, values: list[object]) -> str:
+    own, gaps = _numbered(clause)
+    said = QCoreApplication.translate("Core", own) if own in PHRASES else None
+    if said is None and ": " in own:
+        place, rest = clause.split(": ", 1)
+        return f"{_clause(place, values)}: {_clause(rest, values)}"
+    if not gaps:
+        return own if said is None else said
+    return (own if said is None else said).format(*(values[k] for k in gaps))
 
 
-@lru_cache
-def _exact() -> frozenset[str]:
-    return frozenset(phrase for phrase in (*PHRASES, *DRAWN_PHRASES) if not _GAP.search(phrase))
+def _numbered(clause: str) -> tuple[str, list[int]]:
+    """Return a clause with its gaps numbered from 0, and what their numbers were."""
+    gaps: list[int] = []
 
+    def number(gap: re.Match[str]) -> str:
+        k = int(gap[1])
+        if k not in gaps:
+            gaps.append(k)
+        return f"{{{gaps.index(k)}}}"
 
-@lru_cache
-def _patterns() -> tuple[tuple[re.Pattern[str], str], ...]:
-    """Phrases with gaps as patterns, those with the most words of their own first."""
-    gapped = sorted(
-        (p for p in (*PHRASES, *DRAWN_PHRASES) if _GAP.search(p)), key=lambda p: -len(_GAP.sub("", p))
-    )
-    return tuple((re.compile(_pattern(phrase)), phrase) for phrase in gapped)
-
-
-def _pattern(phrase: str) -> str:
-    gap = r"(.+?)" if len(_GAP.sub("", phrase)) >= SHORT else r"([-+\d.,%]+)"
-    return gap.join(re.escape(part) for part in _GAP.split(phrase))
+    return _GAP.sub(number, clause), gaps

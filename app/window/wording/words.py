@@ -164,6 +164,24 @@ def step_name(step: str, piece: str = "") -> str:
     return f"{name} · {piece}" if piece else name
 
 
+def paper_name(code: str) -> str:
+    """Return what a paper that the window prints is called."""
+    return {
+        "boards": translate("Draft", "Boards"),
+        "reinforcement-sheet": translate("Draft", "Reinforcement sheet"),
+        "lay-plan": translate("Lay", "Lay plan"),
+        "cut-ticket": translate("Lay", "Cut ticket"),
+        "lay-1to1": translate("Lay", "Lay at full size"),
+        "run-plan": translate("Cost", "Run plan"),
+        "cut-tickets": translate("Cost", "Cut tickets of the run"),
+        "fabric-per-pair": translate("Cost", "Fabric per pair"),
+        "hold-sheet": translate("Cloth", "Hold sheet"),
+        "field-sheet": translate("Cloth", "Field sheet"),
+        "trial-report": translate("Cloth", "Trial report"),
+        "stretch-report": translate("Cloth", "Stretch test"),
+    }[code]
+
+
 def yield_means() -> str:
     """Return what yield counts; it stands as a tooltip on every figure of it."""
     return translate("Cost", "Yield: net area of the pieces / (usable width x lay length)")

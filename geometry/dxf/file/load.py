@@ -18,6 +18,7 @@ from geometry.dxf.file import sniff as dxf_sniff
 from geometry.dxf.file import text as dxf_text
 from geometry.errors import DrawingError
 from geometry.findings import Finding, Severity
+from geometry.said import said
 
 logging.getLogger("ezdxf").setLevel(logging.CRITICAL)  # its remarks reach the user as findings
 
@@ -45,7 +46,7 @@ def load(path: Path) -> Loaded:
             Finding(
                 code="OUT_OF_STEP",
                 severity=Severity.WARNING,
-                message=f"line {bad_line} should hold a group code: the file is damaged there",
+                message=said("line {0} should hold a group code: the file is damaged there", bad_line),
                 done="read up to that line",
                 advice="compare the pieces with the drawing, or export it again",
             )
@@ -59,7 +60,9 @@ def load(path: Path) -> Loaded:
                 message="the file ends in the middle"
                 if lost != "the end mark"
                 else "the end mark is missing",
-                done=f"read up to there; dropped: {lost}" if lost != "the end mark" else "read as it stands",
+                done=said("read up to there; dropped: {0}", lost)
+                if lost != "the end mark"
+                else "read as it stands",
                 advice="compare the pieces with the drawing, or export it again",
             )
         )
@@ -82,7 +85,7 @@ def load(path: Path) -> Loaded:
             Finding(
                 code="NO_CLASS_MARKER",
                 severity=Severity.NOTE,
-                message=f"{len(missing)} entities lack the class marker of their kind",
+                message=said("{0} entities lack the class marker of their kind", len(missing)),
                 done="put in",
             )
         )
@@ -92,7 +95,7 @@ def load(path: Path) -> Loaded:
             Finding(
                 code="RECOVERED",
                 severity=Severity.WARNING,
-                message=f"the file breaks the rules of the format ({recovered})",
+                message=said("the file breaks the rules of the format ({0})", recovered),
                 done="read in recovery mode",
                 advice="compare the pieces with the drawing",
             )
@@ -122,7 +125,7 @@ def _read_or_recover(text: str, name: str) -> tuple[DxfDocument, str]:
         return _with_model(document), reason
     except Exception:
         raise DrawingError(
-            f"the drawing is damaged ({reason})",
+            said("the drawing is damaged ({0})", reason),
             file=name,
             remedy="open it in the program that made it and export it again",
             code="BAD_DRAWING",
@@ -153,7 +156,7 @@ def _lost_entities(tags: dxf_raw.RawTags, document: DxfDocument) -> list[Finding
         Finding(
             code="LOST_ENTITIES",
             severity=Severity.ERROR,
-            message=f"{words} could not be read",
+            message=said("{0} could not be read", words),
             done="left out",
             advice="export the drawing again; compare the pieces with it",
         )

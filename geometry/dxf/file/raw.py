@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from geometry.errors import DrawingError
+from geometry.said import said
 
 _PARTS = {"VERTEX", "SEQEND", "ATTRIB", "BLOCK", "ENDBLK", "SECTION", "ENDSEC", "EOF"}
 _WITH_PARTS = {"POLYLINE", "INSERT"}
@@ -163,13 +164,13 @@ def _check_number(value: str, line: int, name: str) -> None:
         shown = value.strip()[:30]
         if "," in shown:
             raise DrawingError(
-                f'numbers are written with a decimal comma ("{shown}", line {line})',
+                said('numbers are written with a decimal comma ("{0}", line {1})', shown, line),
                 file=name,
                 remedy="export again with a decimal point",
                 code="BAD_NUMBER",
             ) from None
         raise DrawingError(
-            f'"{shown}" in line {line} should be a number',
+            said('"{0}" in line {1} should be a number', shown, line),
             file=name,
             remedy="the file is damaged there: export the drawing again",
             code="BAD_NUMBER",

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from geometry import tolerances
 from geometry.errors import DrawingError
+from geometry.said import said
 
 BINARY_SENTINEL = b"AutoCAD Binary DXF"
 
@@ -53,8 +54,11 @@ def read_bytes(path: Path) -> bytes:
             raise DrawingError("this is no regular file", file=name, remedy="name a DXF file", code="NO_FILE")
         if status.st_size > tolerances.MAX_FILE_BYTES:
             raise DrawingError(
-                f"the file is too large ({status.st_size / 1e6:.0f} MB, the limit is "
-                f"{tolerances.MAX_FILE_BYTES / 1e6:.0f} MB)",
+                said(
+                    "the file is too large ({0} MB, the limit is {1} MB)",
+                    f"{status.st_size / 1000000.0:.0f}",
+                    f"{tolerances.MAX_FILE_BYTES / 1000000.0:.0f}",
+                ),
                 file=name,
                 remedy="save only the pieces that are needed",
                 code="FILE_TOO_LARGE",
@@ -71,7 +75,10 @@ def read_bytes(path: Path) -> bytes:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise DrawingError(
-            f"the file cannot be read ({reason})", file=name[:80], remedy="check the disk", code="UNREADABLE"
+            said("the file cannot be read ({0})", reason),
+            file=name[:80],
+            remedy="check the disk",
+            code="UNREADABLE",
         ) from None
     refuse_other_kinds(data, name)
     return data
@@ -85,7 +92,7 @@ def refuse_other_kinds(data: bytes, name: str) -> None:
         )
     if not data.strip(b" \t\r\n\x00\xef\xbb\xbf"):
         raise DrawingError(
-            f"the file is blank ({len(data)} bytes, nothing but blanks)",
+            said("the file is blank ({0} bytes, nothing but blanks)", len(data)),
             file=name,
             remedy="export the drawing again",
             code="EMPTY_FILE",
@@ -96,7 +103,7 @@ def refuse_other_kinds(data: bytes, name: str) -> None:
     if head.startswith(b"<"):
         lower = data[:4096].lower()
         kind = "an SVG drawing" if b"<svg" in lower else "a web page" if b"<html" in lower else "an XML file"
-        raise DrawingError(f"this is {kind}", file=name, remedy=_SAVE_AS, code="IS_XML")
+        raise DrawingError(said("this is {0}", kind), file=name, remedy=_SAVE_AS, code="IS_XML")
     for magic, code, text in _NOT_DXF:
         if head.startswith(magic):
             raise DrawingError(text, file=name, remedy=_SAVE_AS, code=code)

@@ -18,6 +18,7 @@ from geometry.dxf.lines.curves import BadEntity, Flat, Points, flatten
 from geometry.dxf.lines.effort import spend
 from geometry.errors import DrawingError
 from geometry.findings import Finding, Severity
+from geometry.said import said
 
 CURVES = {"LINE", "CIRCLE", "ARC", "ELLIPSE", "SPLINE", "LWPOLYLINE", "POLYLINE", "HATCH"}
 _WHY = {
@@ -88,7 +89,7 @@ class DrawnText:
 
 
 @dataclass
-class Sheet:
+class DrawnSpace:
     """What one drawing space holds. ``blocks`` names the outermost block of each serial number."""
 
     curves: list[Curve] = field(default_factory=list)
@@ -134,7 +135,7 @@ def _copies(insert: DXFEntity) -> int:
 
 
 class Collector:
-    """Walks a space once, following INSERTs, into a Sheet."""
+    """Walks a space once, following INSERTs, into a DrawnSpace."""
 
     def __init__(
         self, document: DxfDocument, file: str, distance: float, zero_scaled: frozenset[str] = frozenset()
@@ -143,7 +144,7 @@ class Collector:
         self.zero_scaled = zero_scaled
         self.file = file
         self.distance = distance
-        self.sheet = Sheet()
+        self.sheet = DrawnSpace()
         self._flats: dict[tuple[int, float], list[Flat] | BadEntity] = {}
         self._serial = 0
         self._vertices = 0
@@ -154,13 +155,15 @@ class Collector:
         self._off = {layer.dxf.name.lower(): not layer.is_on() for layer in document.layers}
         self._frozen = {layer.dxf.name.lower(): layer.is_frozen() for layer in document.layers}
 
-    def collect(self, entities: Iterable[DXFEntity]) -> Sheet:
+    def collect(self, entities: Iterable[DXFEntity]) -> DrawnSpace:
         """Return what is drawn; raises DrawingError when it expands beyond the limits."""
         entities = list(entities)
         total = count_expanded(self.document, entities)
         if total > tolerances.MAX_ENTITIES:
             raise DrawingError(
-                f"this drawing expands to {total} entities, the limit is {tolerances.MAX_ENTITIES}",
+                said(
+                    "this drawing expands to {0} entities, the limit is {1}", total, tolerances.MAX_ENTITIES
+                ),
                 file=self.file,
                 remedy="remove the repeated blocks, or save the pieces alone",
                 code="TOO_MANY_ENTITIES",
@@ -270,7 +273,10 @@ class Collector:
             spend(0.3 * len(placed))
             if self._vertices > tolerances.MAX_VERTICES:
                 raise DrawingError(
-                    f"this drawing has more than {tolerances.MAX_VERTICES:,} vertices".replace(",", " "),
+                    said(
+                        "this drawing has more than {0} vertices",
+                        f"{tolerances.MAX_VERTICES:,}".replace(",", " "),
+                    ),
                     file=self.file,
                     remedy="ask for a coarser chord, or save the pieces alone",
                     code="TOO_MANY_ENTITIES",
@@ -324,7 +330,7 @@ class Collector:
                 Finding(
                     code="BAD_COORDINATE" if finite else "DEGENERATE" if shapeless else "BAD_ENTITY",
                     severity=Severity.NOTE if shapeless else Severity.WARNING,
-                    message=f"{count} {kind}: {why}",
+                    message=said("{0} {1}: {2}", count, kind, why),
                     done="left out",
                     advice="" if shapeless else "look whether a piece lacks a line; redraw it if so",
                 )
@@ -335,7 +341,7 @@ class Collector:
                 Finding(
                     code="MISSING_BLOCK",
                     severity=Severity.WARNING,
-                    message=f"{why} ({count} placed)",
+                    message=said("{0} ({1} placed)", why, count),
                     done="left out",
                     advice="bind external references, or explode the blocks, before saving",
                 )
@@ -345,7 +351,7 @@ class Collector:
                 Finding(
                     code="NOT_FLAT",
                     severity=Severity.WARNING,
-                    message=f"{self._tilted} curves do not lie flat in the drawing plane",
+                    message=said("{0} curves do not lie flat in the drawing plane", self._tilted),
                     done="seen from above",
                     advice="a tilted piece comes out too small: lay it flat in the drawing",
                 )
@@ -355,7 +361,7 @@ class Collector:
                 Finding(
                     code="WIDE_LINE",
                     severity=Severity.NOTE,
-                    message=f"{self._wide} lines are drawn with a width",
+                    message=said("{0} lines are drawn with a width", self._wide),
                     done="their middle is taken as the outline",
                 )
             )
@@ -367,7 +373,9 @@ class Collector:
                 Finding(
                     code="HIDDEN_LAYER",
                     severity=Severity.NOTE,
-                    message=f"entities on layers that are off or frozen, or hidden themselves: {words}",
+                    message=said(
+                        "entities on layers that are off or frozen, or hidden themselves: {0}", words
+                    ),
                     done="left out",
                     advice="switch the layer on in the drawing if it holds pieces",
                 )

@@ -19,6 +19,7 @@ from geometry.dxf.lines.effort import crossings, spend
 from geometry.dxf.lines.join import Chain, faces_of, join, polyline_length
 from geometry.dxf.lines.rings import Loop
 from geometry.findings import Finding, Severity
+from geometry.said import said
 
 
 @dataclass
@@ -111,7 +112,7 @@ def trim_overshoots(
                 Finding(
                     code="TRIMMED_OVERSHOOT",
                     severity=Severity.WARNING,
-                    message=f"{len(places)} corners overshoot by up to {longest:.2f} mm",
+                    message=said("{0} corners overshoot by up to {1} mm", len(places), f"{longest:.2f}"),
                     done="trimmed where the lines cross",
                     advice="look at these corners in the drawing",
                     where_mm=places,
@@ -171,9 +172,11 @@ def open_outlines(
             Finding(
                 code="OPEN_OUTLINE",
                 severity=Severity.ERROR,
-                message=f"an outline on layer {layer} is open by {words}",
+                message=said("an outline on layer {0} is open by {1}", layer, words),
                 done="not closed, left out",
-                advice=f"close it in the drawing, or allow a wider gap (--join, now {join_mm:g} mm)",
+                advice=said(
+                    "close it in the drawing, or allow a wider gap (--join, now {0} mm)", f"{join_mm:g}"
+                ),
                 where_mm=tuple(place for gap in wide for place in (gap.from_mm, gap.to_mm)),
             )
         )

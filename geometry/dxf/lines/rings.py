@@ -18,6 +18,7 @@ from geometry.dxf.lines.effort import crossings, spend
 from geometry.dxf.lines.join import Gap
 from geometry.findings import Finding, Severity
 from geometry.outline import ring_area_mm2
+from geometry.said import said
 
 
 @dataclass(frozen=True, eq=False)
@@ -120,8 +121,8 @@ def _split_crossings(loop: Loop, result: Sound) -> None:
                 Finding(
                     code="SMALL_CROSSING",
                     severity=Severity.WARNING,
-                    message=f"an outline on layer {loop.layer} crosses itself at {_spots(places)}",
-                    done=f"small loops of {lost:.2g} mm2 in all taken off",
+                    message=said("an outline on layer {0} crosses itself at {1}", loop.layer, _spots(places)),
+                    done=said("small loops of {0} mm2 in all taken off", f"{lost:.2g}"),
                     advice="look at these places in the drawing",
                     where_mm=places,
                 )
@@ -131,8 +132,12 @@ def _split_crossings(loop: Loop, result: Sound) -> None:
             Finding(
                 code="SELF_CROSSING",
                 severity=Severity.ERROR,
-                message=f"an outline on layer {loop.layer} crosses or touches itself at {_spots(places)}",
-                done=f"shown as {len(lobes)} parts" if len(lobes) > 1 else "shown by its outer border",
+                message=said(
+                    "an outline on layer {0} crosses or touches itself at {1}", loop.layer, _spots(places)
+                ),
+                done=said("shown as {0} parts", len(lobes))
+                if len(lobes) > 1
+                else "shown by its outer border",
                 advice="redraw the outline so that it does not cross itself",
                 where_mm=places,
             )

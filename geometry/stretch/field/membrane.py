@@ -16,6 +16,7 @@ from scipy.sparse import csc_matrix
 from scipy.sparse.linalg import splu
 
 from geometry.errors import SheetError
+from geometry.said import said
 from geometry.stretch.field.mesh import FieldMesh
 
 Array = NDArray[np.float64]
@@ -170,7 +171,7 @@ class Membrane:
             )
         except RuntimeError as error:
             raise SheetError(
-                f"the field cannot be solved ({error})", remedy="check that the piece hangs together"
+                said("the field cannot be solved ({0})", error), remedy="check that the piece hangs together"
             ) from None
         moved = factor.solve(load)
         force = 0.0

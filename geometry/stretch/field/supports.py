@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from geometry.errors import SheetError
 from geometry.piece import EdgeKind
+from geometry.said import said
 from geometry.stretch.field.membrane import Supports
 from geometry.stretch.field.mesh import Rim
 
@@ -74,7 +75,7 @@ def supports_of(
         held |= side_edges(rim, kinds)
     if not pulled.any() or not held.any():
         what = "toe" if not pulled.any() else "heel"
-        raise SheetError(f"no edge faces the {what}", remedy="check edge kinds and pull axis")
+        raise SheetError(said("no edge faces the {0}", what), remedy="check edge kinds and pull axis")
     share = _pincers(rim, pulled) if pincers else np.ones(int(pulled.sum()))
     forces = np.zeros((int(pulled.sum()), 2))
     forces[:, 0] = pull_n_per_mm * facing[pulled] * share

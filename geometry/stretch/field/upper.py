@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 
 from geometry.errors import SheetError
 from geometry.piece import EdgeKind
+from geometry.said import said
 from geometry.stretch.field.answers import CASES, Case, Field, FieldCase, Motion, Range, span_of, strains_over
 from geometry.stretch.field.finite import solve_finite
 from geometry.stretch.field.membrane import Membrane, forces_of
@@ -89,7 +90,9 @@ class FieldModel:
         if not upper.pieces:
             raise SheetError("there is no piece to pull", remedy="choose a piece")
         if not (np.isfinite(upper.pull_n_per_mm) and upper.pull_n_per_mm > 0):
-            raise SheetError(f"a pull of {upper.pull_n_per_mm:g} N/mm", remedy="it must be greater than zero")
+            raise SheetError(
+                said("a pull of {0} N/mm", f"{upper.pull_n_per_mm:g}"), remedy="it must be greater than zero"
+            )
         self.upper = upper
         self.size_mm = size_mm
         self.throat_change_share: float | None = None
@@ -169,7 +172,10 @@ class FieldModel:
         over = strains_over(strains, self.mesh.areas_mm2)
         if over.median_strain > MOST_STRAIN:
             raise SheetError(
-                f"the piece would give more than its own length under {self.upper.pull_n_per_mm:g} N/mm",
+                said(
+                    "the piece would give more than its own length under {0} N/mm",
+                    f"{self.upper.pull_n_per_mm:g}",
+                ),
                 remedy="check the pull and the constants of upper and cloth, in N per mm of width",
             )
         edges = self._edges(layers, strains)

@@ -13,18 +13,15 @@ import openpyxl
 import pypdfium2
 import pytest
 
+from app.papers.registry import PAPERS
 from app.style.file import load_style
 from app.style.samples import NAMES
 from nesting.files import lay_file
 from nesting.verify import verify_document
 
 ROOT = Path(__file__).parents[3]
-MADE = {
-    "backing.dxf", "boards.pdf", "boards.dxf", "boards.plt", "reinforcement-sheet.pdf", "hold-sheet.pdf",
-    "lay.json", "lay.pdf", "lay-1to1.pdf", "lay.dxf", "lay.plt", "lay.svg",
-    "cut-ticket.pdf", "cut-ticket.csv", "cut-ticket.xlsx",
-    "fabric-per-pair.pdf", "fabric-per-pair.csv", "fabric-per-pair.xlsx", "order.csv",
-}  # fmt: skip
+PAPERS_MADE = {file for paper in PAPERS if "demo" in paper.by for file in paper.files}
+MADE = {"backing.dxf", "lay.json", "order.csv"} | PAPERS_MADE
 WITHOUT_QT = """
 import sys
 class NoQt:

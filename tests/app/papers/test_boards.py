@@ -15,7 +15,8 @@ from shapely.geometry import LineString, Polygon
 
 from app.__main__ import main
 from app.errors import UsageError
-from app.papers.boards import board_pages, pages_of, write_boards
+from app.papers import boards
+from app.papers.boards import board_pages
 from app.papers.formats.drawing import Circle, Drawing, Line, Page, Text
 from app.papers.formats.pdf import write_pdf
 from app.papers.layout import pens
@@ -23,6 +24,7 @@ from app.papers.layout.frame import STRIP_MM
 from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tiles import draw_tile, grid_of, window_of
 from app.papers.pictures.board_cards import Card, cards_of
+from app.papers.shown import Drafted
 from app.style.file import load_style, save_style
 from app.style.model import EdgeData, KeepData, LayerData, PieceData, PullAxisData, SizeDrawing, Style
 from app.style.pieces import piece_backings, upper_piece, uppers_and_backings
@@ -89,7 +91,7 @@ def _large(style: Style, factor: float = 1.7) -> Style:
 @pytest.mark.parametrize("options", [{}, {"sheet": "roll:900"}, {"tiled": True}])
 def test_the_square_of_every_sheet_measures_100_mm(court: Style, tmp_path: Path, options: dict) -> None:
     style = _large(court) if options.get("tiled") else court
-    write_boards(style, uppers_and_backings(style, ["37"], ["left"]), tmp_path, **options)
+    boards.write(Drafted(style, uppers_and_backings(style, ["37"], ["left"]), **options), tmp_path)
     pages = len(PdfReader(tmp_path / "boards.pdf").pages)
     assert pages >= 1
     for page in range(min(pages, 4)):
@@ -100,7 +102,7 @@ def test_the_square_of_every_sheet_measures_100_mm(court: Style, tmp_path: Path,
 
 def test_no_square_lies_across_a_board_that_fills_its_sheet(court: Style, tmp_path: Path) -> None:
     """It has a sheet of its own, before them; they have a length of 100 mm each way."""
-    pages = pages_of(court, uppers_and_backings(court, ["37"], ["left"]), sheet="A4")
+    pages = boards.pages(Drafted(court, uppers_and_backings(court, ["37"], ["left"]), sheet="A4"))
     write_pdf(pages[:1], tmp_path / "first.pdf", title="first")
     assert _square_sides_mm(_gray(tmp_path / "first.pdf", 0)) == pytest.approx((100.0, 100.0), abs=0.2)
     squares = 0
@@ -121,21 +123,21 @@ def test_no_square_lies_across_a_board_that_fills_its_sheet(court: Style, tmp_pa
 
 
 def test_whole_sheets_have_the_size_of_the_paper(court: Style, tmp_path: Path) -> None:
-    write_boards(court, uppers_and_backings(court, ["37"], ["left"]), tmp_path, sheet="A2")
+    boards.write(Drafted(court, uppers_and_backings(court, ["37"], ["left"]), sheet="A2"), tmp_path)
     for page in PdfReader(tmp_path / "boards.pdf").pages:
         size = sorted(float(v) for v in page.mediabox[2:])
         assert size == pytest.approx([420 * 72 / 25.4, 594 * 72 / 25.4], abs=1e-3)
 
 
 def test_a_roll_is_as_long_as_its_boards_need(court: Style, tmp_path: Path) -> None:
-    write_boards(court, uppers_and_backings(court, ["37"], ["left"]), tmp_path, sheet="roll:900")
+    boards.write(Drafted(court, uppers_and_backings(court, ["37"], ["left"]), sheet="roll:900"), tmp_path)
     (page,) = PdfReader(tmp_path / "boards.pdf").pages
     assert float(page.mediabox[2]) == pytest.approx(900 * 72 / 25.4, abs=1e-3)
     assert float(page.mediabox[3]) < 1500 * 72 / 25.4
 
 
 def test_a_board_names_piece_size_hand_count_and_glue_side(court: Style, tmp_path: Path) -> None:
-    write_boards(court, uppers_and_backings(court, ["37"], ["right"]), tmp_path, sheet="A3")
+    boards.write(Drafted(court, uppers_and_backings(court, ["37"], ["right"]), sheet="A3"), tmp_path)
     text = " ".join(page.extract_text() for page in PdfReader(tmp_path / "boards.pdf").pages)
     for words in ("Vamp", "37 · RIGHT", "cut 1 per pair in this hand", "glue side up", "pull", "Court C12"):
         assert words in text
@@ -147,7 +149,7 @@ def test_a_board_names_piece_size_hand_count_and_glue_side(court: Style, tmp_pat
 
 def test_the_drawing_file_holds_uppers_and_backings_as_derived(court: Style, tmp_path: Path) -> None:
     pairs = uppers_and_backings(court, ["37"], ["left", "right"])
-    write_boards(court, pairs, tmp_path)
+    boards.write(Drafted(court, pairs), tmp_path)
     space = ezdxf.readfile(tmp_path / "boards.dxf").modelspace()
 
     def areas(layer: str) -> list[float]:
@@ -220,7 +222,9 @@ def test_neighbouring_tiles_have_the_same_crosses_and_trimming_line() -> None:
 
 def test_tiles_say_where_they_belong(court: Style, tmp_path: Path) -> None:
     style = _large(court, 2.6)
-    write_boards(style, uppers_and_backings(style, ["37"], ["left"]), tmp_path, sheet="A3", tiled=True)
+    boards.write(
+        Drafted(style, uppers_and_backings(style, ["37"], ["left"]), sheet="A3", tiled=True), tmp_path
+    )
     texts = [page.extract_text() for page in PdfReader(tmp_path / "boards.pdf").pages]
     tiles = [match[0] for text in texts if (match := re.search(r"Tile [A-Z]\d of [A-Z]\d", text))]
     assert tiles[0].startswith("Tile A1 of")
@@ -230,13 +234,13 @@ def test_tiles_say_where_they_belong(court: Style, tmp_path: Path) -> None:
 def test_a_board_too_large_for_the_sheet_is_named(court: Style, tmp_path: Path) -> None:
     style = _large(court)
     with pytest.raises(UsageError, match=rf"{style.pieces[0].name} size 37 needs .* A4; use a larger sheet"):
-        write_boards(style, uppers_and_backings(style, ["37"], ["left"]), tmp_path, sheet="A4")
+        boards.write(Drafted(style, uppers_and_backings(style, ["37"], ["left"]), sheet="A4"), tmp_path)
     assert not list(tmp_path.iterdir())
 
 
 def test_tiles_come_on_small_paper_only(court: Style, tmp_path: Path) -> None:
     with pytest.raises(UsageError, match="A4 or A3"):
-        write_boards(court, uppers_and_backings(court, ["37"]), tmp_path, sheet="A1", tiled=True)
+        boards.write(Drafted(court, uppers_and_backings(court, ["37"]), sheet="A1", tiled=True), tmp_path)
 
 
 def test_partial_layers_vanished_and_strange_names_are_drawn(plain_style: Style, tmp_path: Path) -> None:
@@ -249,7 +253,7 @@ def test_partial_layers_vanished_and_strange_names_are_drawn(plain_style: Style,
     keep = KeepData(points_mm=((50.0, -5.0), (50.0, 70.0)), closed=False, side_mm=(80.0, 30.0))
     two = plain_style.pieces[0].model_copy(update={"layers": (LayerData(), LayerData(keep=keep))})
     style = plain_style.model_copy(update={"pieces": (two, narrow)})
-    write_boards(style, uppers_and_backings(style, ["37"], ["left"]), tmp_path)
+    boards.write(Drafted(style, uppers_and_backings(style, ["37"], ["left"])), tmp_path)
     text = " ".join(page.extract_text() for page in PdfReader(tmp_path / "boards.pdf").pages)
     assert "BACKING 2, glue side up" in text
     assert "raw, not backed" in text
@@ -259,7 +263,7 @@ def test_partial_layers_vanished_and_strange_names_are_drawn(plain_style: Style,
 
 def test_boards_without_pieces_are_refused(plain_style: Style, tmp_path: Path) -> None:
     with pytest.raises(UsageError, match="no piece"):
-        write_boards(plain_style, [], tmp_path)
+        boards.write(Drafted(plain_style, []), tmp_path)
 
 
 def test_the_command_writes_boards(plain_style: Style, tmp_path: Path, capsys) -> None:

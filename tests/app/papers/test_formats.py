@@ -23,7 +23,7 @@ from app.papers.formats.dxf import write_dxf
 from app.papers.formats.hpgl import BAND_MM, FRAME_MM, OVERLAP_MM, frames_of, write_hpgl
 from app.papers.formats.lettering import extent_mm, fitted, plain, shown, width_mm, wrapped
 from app.papers.formats.pdf import write_pdf
-from app.papers.formats.spreadsheet import Sheet, write_csv, write_xlsx
+from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
 from app.papers.formats.strokes import dashed, letter_strokes
 from app.papers.formats.svg import write_svg
 from app.papers.layout import pens
@@ -297,7 +297,7 @@ def test_extent_counts_lettering() -> None:
 def test_a_name_is_never_run_as_a_formula(tmp_path: Path) -> None:
     from openpyxl import load_workbook
 
-    sheets = [Sheet("Pieces", ("piece", "count"), [("=1+1", 2), ("+vamp", -3), ("bad\x07", None)])]
+    sheets = [TableSheet("Pieces", ("piece", "count"), [("=1+1", 2), ("+vamp", -3), ("bad\x07", None)])]
     text = write_csv(sheets, tmp_path / "t.csv").read_text(encoding="utf-8-sig")
     assert text.splitlines()[1:] == ["Pieces,'=1+1,2", "Pieces,'+vamp,-3", "Pieces,bad\x07,"]
     page = load_workbook(write_xlsx(sheets, tmp_path / "t.xlsx"))["Pieces"]

@@ -16,10 +16,11 @@ from shapely.geometry import LineString, Point, Polygon
 
 from app.errors import UnverifiedError
 from app.lay.job import LayJob, document_of, judged, problem_of
+from app.papers import registry
 from app.papers.lay_full_size import LEADER_MM, full_size_pages
-from app.papers.lay_plan import write_lay
 from app.papers.layout.sheets import MARGIN_MM
 from app.papers.pictures.lays import lay_art
+from app.papers.shown import Laid
 from app.style.model import FlawData, NotchData, Style
 from nesting.free import first_layout
 from nesting.verify import verify_document
@@ -80,13 +81,13 @@ def test_an_unverified_lay_leaves_nothing_behind(document: Any, plain_style: Sty
     doc, _ = document
     fault = Fault(FaultKind.OVERLAP, (0, 1), amount_mm=0.4, message="strap 37 left overlaps tongue by 0.4 mm")
     with pytest.raises(UnverifiedError, match=r"overlaps tongue.*nothing was written"):
-        write_lay(doc, Verdict((fault,)), tmp_path, plain_style)
+        registry.write(Laid(doc, Verdict((fault,)), plain_style), tmp_path)
     assert not list(tmp_path.iterdir())
 
 
 def test_all_files_are_written(document: Any, plain_style: Style, tmp_path: Path) -> None:
     doc, verdict = document
-    names = {path.name for path in write_lay(doc, verdict, tmp_path, plain_style)}
+    names = {path.name for path in registry.write(Laid(doc, verdict, plain_style), tmp_path)}
     assert names == {"lay.pdf", "lay-1to1.pdf", "lay.dxf", "lay.plt", "lay.svg", "lay-unsplit.plt"}
 
 
@@ -94,7 +95,7 @@ def test_the_plan_tells_figures_assumptions_and_verdict(
     document: Any, plain_style: Style, tmp_path: Path
 ) -> None:
     doc, verdict = document
-    write_lay(doc, verdict, tmp_path, plain_style)
+    registry.write(Laid(doc, verdict, plain_style), tmp_path)
     text = " ".join(page.extract_text() for page in PdfReader(tmp_path / "lay.pdf").pages)
     for words in (
         f"{doc['length_mm'] / 1000:.3f} m",
@@ -116,7 +117,7 @@ def test_cut_lines_of_the_drawing_file_are_the_verified_outlines(
     document: Any, plain_style: Style, tmp_path: Path
 ) -> None:
     doc, verdict = document
-    write_lay(doc, verdict, tmp_path, plain_style)
+    registry.write(Laid(doc, verdict, plain_style), tmp_path)
     space = ezdxf.readfile(tmp_path / "lay.dxf").modelspace()
     lines = [line for line in space.query('LWPOLYLINE[layer=="cut"]') if line.closed]
     found = sorted(
@@ -133,7 +134,7 @@ def test_cut_lines_of_the_drawing_file_are_the_verified_outlines(
 
 def test_notches_of_the_backing_are_cut_where_it_lies(plain_style: Style, tmp_path: Path) -> None:
     doc, verdict = lay_of(plain_style, {"37": 1})
-    write_lay(doc, verdict, tmp_path, plain_style)
+    registry.write(Laid(doc, verdict, plain_style), tmp_path)
     space = ezdxf.readfile(tmp_path / "lay.dxf").modelspace()
     nicks = [LineString(line.get_points("xy")) for line in space.query('LWPOLYLINE[layer=="notch"]')]
     straps = [Polygon(p["outline_mm"]) for p in doc["placements"] if p["piece"] == "strap"]
@@ -146,7 +147,7 @@ def test_notches_of_the_backing_are_cut_where_it_lies(plain_style: Style, tmp_pa
 
 def test_the_plotter_file_cuts_every_outline_once(document: Any, plain_style: Style, tmp_path: Path) -> None:
     doc, verdict = document
-    write_lay(doc, verdict, tmp_path, plain_style)
+    registry.write(Laid(doc, verdict, plain_style), tmp_path)
     around = sum(Polygon(p["outline_mm"]).length for p in doc["placements"])
     (whole,) = pen_strokes((tmp_path / "lay-unsplit.plt").read_text())
     closed = [s for pen, s in whole if pen == 1 and len(s) > 2 and (s[0] == s[-1]).all()]
@@ -160,7 +161,7 @@ def test_the_plotter_file_cuts_every_outline_once(document: Any, plain_style: St
 def test_frames_stay_within_16_bits_and_lose_nothing(plain_style: Style, tmp_path: Path) -> None:
     doc, verdict = lay_of(plain_style, {"36": 20, "37": 20})
     assert doc["length_mm"] > 820.0
-    write_lay(doc, verdict, tmp_path, plain_style)
+    registry.write(Laid(doc, verdict, plain_style), tmp_path)
     frames = pen_strokes((tmp_path / "lay.plt").read_text())
     assert len(frames) >= 4  # the roll is wider than a frame too
     for frame in frames:
@@ -179,7 +180,7 @@ def test_frames_stay_within_16_bits_and_lose_nothing(plain_style: Style, tmp_pat
 
 def test_svg_is_as_large_as_the_lay(document: Any, plain_style: Style, tmp_path: Path) -> None:
     doc, verdict = document
-    write_lay(doc, verdict, tmp_path, plain_style)
+    registry.write(Laid(doc, verdict, plain_style), tmp_path)
     root = ElementTree.parse(tmp_path / "lay.svg").getroot()
     assert float(root.get("width").removesuffix("mm")) == pytest.approx(doc["length_mm"], abs=1e-3)
     assert float(root.get("height").removesuffix("mm")) == pytest.approx(1400.0, abs=1e-3)
@@ -191,7 +192,7 @@ def test_svg_is_as_large_as_the_lay(document: Any, plain_style: Style, tmp_path:
 
 def test_full_size_pages_hold_the_whole_lay(document: Any, plain_style: Style, tmp_path: Path) -> None:
     doc, verdict = document
-    write_lay(doc, verdict, tmp_path, plain_style)
+    registry.write(Laid(doc, verdict, plain_style), tmp_path)
     (page,) = PdfReader(tmp_path / "lay-1to1.pdf").pages
     assert float(page.mediabox[2]) == pytest.approx(
         (doc["length_mm"] + LEADER_MM + 2 * MARGIN_MM) * MM, abs=1e-3
@@ -215,7 +216,7 @@ def test_flaws_are_drawn_and_kept_on_their_own_layer(plain_style: Style, tmp_pat
     style = plain_style.model_copy(update={"cloths": (cloth,)})
     doc, verdict = lay_of(style, {"37": 2})
     assert verify_document(doc).ok
-    write_lay(doc, verdict, tmp_path, style)
+    registry.write(Laid(doc, verdict, style), tmp_path)
     (flaw,) = ezdxf.readfile(tmp_path / "lay.dxf").modelspace().query('LWPOLYLINE[layer=="flaw"]')
     assert [tuple(p) for p in flaw.get_points("xy")] == list(ring)
 
@@ -229,7 +230,7 @@ def test_a_lay_without_style_hand_or_size_is_drawn(document: Any, tmp_path: Path
     bare["placements"] = [
         {"piece": "7", "rotation_deg": 0.0, "outline_mm": p["outline_mm"]} for p in doc["placements"]
     ]
-    write_lay(bare, verdict, tmp_path)
+    registry.write(Laid(bare, verdict), tmp_path)
     assert "20" in PdfReader(tmp_path / "lay.pdf").pages[0].extract_text()
 
 

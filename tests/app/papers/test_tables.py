@@ -15,13 +15,18 @@ from app.errors import UnverifiedError
 from app.lay.job import LayJob, document_of, judged, problem_of
 from app.measures import YARD
 from app.papers import cut_ticket, fabric_per_pair, reinforcement_sheet
-from app.papers.cut_ticket import CutTicket, TicketLay
 from app.papers.formats.drawing import Text
 from app.papers.layout.flow import Flow
+from app.papers.shown import Costed, Laid, Reinforced
+from app.papers.ticket_figures import CutTicket, TicketLay
 from app.style.model import KeepData, LayerData, PressSetting, Style
 from app.style.pieces import uppers_and_backings
 from nesting.free import first_layout
 from nesting.verify.fault import Fault, FaultKind, Verdict
+
+
+def laid(ticket: CutTicket) -> Laid:
+    return Laid(ticket.lays[0].document, ticket.lays[0].verdict, ticket.style, ticket)
 
 
 def ticket_lay(
@@ -78,7 +83,7 @@ def test_layers_and_parts_count_each_for_itself(plain_style: Style) -> None:
 
 
 def test_the_ticket_carries_what_the_cutter_signs(ticket: CutTicket, tmp_path: Path) -> None:
-    cut_ticket.write(ticket, tmp_path)
+    cut_ticket.write(laid(ticket), tmp_path)
     text = text_of(tmp_path / "cut-ticket.pdf")
     for words in (
         "Q-104", "L 22", "tan", "Cotton twill 140 g (twill-140)", "usable 1400 mm",
@@ -92,7 +97,7 @@ def test_the_ticket_carries_what_the_cutter_signs(ticket: CutTicket, tmp_path: P
 
 def test_the_ticket_adds_up_the_cloth(ticket: CutTicket, tmp_path: Path) -> None:
     """Metres of a lay = plies x (length + 2 x 20 mm) x 1.01 with the house rules as they stand."""
-    cut_ticket.write(ticket, tmp_path)
+    cut_ticket.write(laid(ticket), tmp_path)
     page = load_workbook(tmp_path / "cut-ticket.xlsx")["Lays"]
     head = [cell.value for cell in page[1]]
     for row, lay in zip(page.iter_rows(min_row=2, values_only=True), ticket.lays, strict=True):
@@ -107,7 +112,7 @@ def test_the_ticket_adds_up_the_cloth(ticket: CutTicket, tmp_path: Path) -> None
 
 
 def test_csv_and_workbook_hold_the_same_pairs(ticket: CutTicket, tmp_path: Path) -> None:
-    cut_ticket.write(ticket, tmp_path)
+    cut_ticket.write(laid(ticket), tmp_path)
     with (tmp_path / "cut-ticket.csv").open(encoding="utf-8-sig", newline="") as file:
         rows = [row[1:] for row in csv.reader(file) if row[0] == "Pairs"]
     page = load_workbook(tmp_path / "cut-ticket.xlsx")["Pairs"]
@@ -118,14 +123,14 @@ def test_csv_and_workbook_hold_the_same_pairs(ticket: CutTicket, tmp_path: Path)
 def test_a_ticket_with_an_unverified_lay_is_refused(ticket: CutTicket, tmp_path: Path) -> None:
     bad = TicketLay("C", ticket.lays[0].document, Verdict((Fault(FaultKind.MISSING, ()),)), 1)
     with pytest.raises(UnverifiedError, match="lay C"):
-        cut_ticket.write(CutTicket(ticket.style, ticket.pairs, (*ticket.lays, bad)), tmp_path)
+        cut_ticket.write(laid(CutTicket(ticket.style, ticket.pairs, (*ticket.lays, bad))), tmp_path)
     assert not list(tmp_path.iterdir())
 
 
 def test_a_long_ticket_goes_on_to_further_sheets(plain_style: Style, tmp_path: Path) -> None:
     lay = ticket_lay(plain_style, "A", {"36": 1}, 1)
     many = tuple(TicketLay(str(i), lay.document, lay.verdict, 1) for i in range(60))
-    cut_ticket.write(CutTicket(plain_style, {"36": 60}, many), tmp_path)
+    cut_ticket.write(laid(CutTicket(plain_style, {"36": 60}, many)), tmp_path)
     pages = PdfReader(tmp_path / "cut-ticket.pdf").pages
     assert len(pages) > 2
     assert f"sheet 2 of {len(pages)}" in pages[1].extract_text()
@@ -196,7 +201,7 @@ def counted(price: str | None = "2.50") -> dict[str, Any]:
 
 
 def test_fabric_per_pair_keeps_yield_and_utilisation_apart(plain_style: Style, tmp_path: Path) -> None:
-    fabric_per_pair.write(plain_style, counted(), tmp_path)
+    fabric_per_pair.write(Costed(plain_style, counted()), tmp_path)
     text = text_of(tmp_path / "fabric-per-pair.pdf")
     for words in (
         "84.0 %", "80.0 %", "Yield: net area of the pieces / (usable width x lay length)",
@@ -208,7 +213,7 @@ def test_fabric_per_pair_keeps_yield_and_utilisation_apart(plain_style: Style, t
 
 
 def test_fabric_per_pair_as_numbers(plain_style: Style, tmp_path: Path) -> None:
-    fabric_per_pair.write(plain_style, counted(), tmp_path)
+    fabric_per_pair.write(Costed(plain_style, counted()), tmp_path)
     book = load_workbook(tmp_path / "fabric-per-pair.xlsx")
     rows = list(book["Per pair"].iter_rows(values_only=True))
     assert rows[0][:4] == ("size", "pairs", "net m2", "quick m2")
@@ -225,7 +230,7 @@ def test_fabric_per_pair_as_numbers(plain_style: Style, tmp_path: Path) -> None:
 
 def test_fabric_per_pair_in_yards_costs_the_same(plain_style: Style, tmp_path: Path) -> None:
     """0.077 m = 0.084208 yd, 0.109375 m2 = 1.177303 ft2; 2.50 a metre is 2.286 a yard."""
-    fabric_per_pair.write(plain_style, counted(), tmp_path, measures=YARD)
+    fabric_per_pair.write(Costed(plain_style, counted(), measures=YARD), tmp_path)
     book = load_workbook(tmp_path / "fabric-per-pair.xlsx")
     assert book["Per pair"]["G4"].value == pytest.approx(0.077 / 0.9144, abs=1e-6)
     assert book["Per pair"]["F4"].value == pytest.approx(0.109375 / 0.3048**2, abs=1e-6)
@@ -237,7 +242,7 @@ def test_fabric_per_pair_in_yards_costs_the_same(plain_style: Style, tmp_path: P
 
 
 def test_fabric_without_a_price_says_so(plain_style: Style, tmp_path: Path) -> None:
-    fabric_per_pair.write(plain_style, counted(None), tmp_path)
+    fabric_per_pair.write(Costed(plain_style, counted(None)), tmp_path)
     assert "no price" in text_of(tmp_path / "fabric-per-pair.pdf")
 
 
@@ -247,7 +252,7 @@ def test_the_reinforcement_sheet_is_one_page_with_every_piece(plain_style: Style
     bare = plain_style.pieces[1].model_copy(update={"name": "Öse", "layers": ()})
     style = plain_style.model_copy(update={"cloths": (cloth,), "pieces": (*plain_style.pieces, bare)})
     pairs = uppers_and_backings(style, ["37"], ["left"])
-    (path,) = reinforcement_sheet.write(style, pairs, tmp_path)
+    (path,) = reinforcement_sheet.write(Reinforced(style, pairs), tmp_path)
     reader = PdfReader(path)
     assert len(reader.pages) == 1
     text = text_of(path)
@@ -261,14 +266,16 @@ def test_the_reinforcement_sheet_is_one_page_with_every_piece(plain_style: Style
 
 def test_a_press_setting_nobody_gave_is_not_made_up(plain_style: Style, tmp_path: Path) -> None:
     pairs = uppers_and_backings(plain_style, ["37"], ["left"])
-    (path,) = reinforcement_sheet.write(plain_style, pairs, tmp_path)
+    (path,) = reinforcement_sheet.write(Reinforced(plain_style, pairs), tmp_path)
     assert "not stated: take it from the supplier's sheet" in text_of(path)
 
 
 def test_many_pieces_still_share_one_page(plain_style: Style, tmp_path: Path) -> None:
     pieces = tuple(plain_style.pieces[1].model_copy(update={"name": f"piece {i}"}) for i in range(24))
     style = plain_style.model_copy(update={"pieces": pieces})
-    (path,) = reinforcement_sheet.write(style, uppers_and_backings(style, ["37"], ["left"]), tmp_path)
+    (path,) = reinforcement_sheet.write(
+        Reinforced(style, uppers_and_backings(style, ["37"], ["left"])), tmp_path
+    )
     text = text_of(path)
     assert len(PdfReader(path).pages) == 1
     assert all(f"piece {i}" in text for i in range(24))

@@ -47,7 +47,7 @@ if doing == "filling":
     desk = window.desk
     desk.order.seconds.set_value(600)
     desk.fill()
-    print("engine", desk.run._process.processId(), flush=True)
+    print("engine", desk.run.process_id, flush=True)
 app.exec()
 """
 

@@ -10,11 +10,12 @@ from app.errors import UsageError
 from app.hold.verdicts import style_hold
 from app.style import edits
 from app.style.file import load_style, save_style
-from app.window.desks.lay.filling import end_text
+from app.window.desks.lay.filling import end_text, phase_name, phase_names
 from app.window.desks.lay.kept_lay import judged_lay
 from app.window.printing.offer import Choice
 from app.window.printing.onto_sheets import onto_sheets
 from nesting.lay import Bound, Lay
+from nesting.listen import Phase, PhaseCode
 from nesting.verify import verify
 from tests.app.window.hands import SAMPLES, answer, click, drag, key, on_view
 
@@ -77,6 +78,10 @@ def test_an_order_changed_while_the_roll_is_filled_ends_the_search_and_says_so(
     shell, desk, qtbot, monkeypatch
 ):
     faults = caught(monkeypatch)
+    asked = next(field for field in desk.order._fields.values() if field.value == 1)
+    asked.setFocus()
+    for _ in range(5):  # of one pair the first layout is as short as can be, and the search ends
+        QTest.keyClick(asked, Qt.Key.Key_Up)
     desk.order.seconds.set_value(600)
     desk.fill()
     qtbot.waitUntil(lambda: desk.filling.live is not None, timeout=FILL_MS)
@@ -141,12 +146,12 @@ def test_closing_while_it_fills_asks_and_cleans_up(shell, desk, qtbot):
     shell.session.document.mark_saved(SAMPLES["court"], shell.session.document.style)
     desk.order.seconds.set_value(600)
     desk.fill()
-    process = desk.run._process
+    process = desk.run._run._child._process
     answer("No")
     assert not shell.window.close() and desk.run.running
     answer("Yes")
     assert shell.window.close()
-    assert not desk.run.running and process.state() == process.ProcessState.NotRunning
+    assert not desk.run.running and process.poll() is not None
 
 
 def test_a_piece_is_dragged_over_another_and_back_again(shell, desk):
@@ -403,3 +408,11 @@ def test_going_on_improving_shortens_the_lay_round_after_round_in_one_step_and_l
     assert len(shell.session.document.labels) == steps + 1
     key(shell.window, Qt.Key.Key_Z, CTRL)
     assert desk.table.length_mm == before
+
+
+def test_what_the_engine_is_at_is_said_with_its_section():
+    assert set(phase_names()) == set(PhaseCode)
+    search = Phase(PhaseCode.SEARCH)
+    assert phase_name(search.of_section(2, 3, 1)) == "searching for a shorter lay, part 2 of 3"
+    assert "repeats 4 times" in phase_name(search.of_section(1, 1, 4))
+    assert phase_name(search.of_section(1, 1, 1)) == phase_name(search)

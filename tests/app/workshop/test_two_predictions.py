@@ -7,6 +7,7 @@ import pypdfium2
 import pytest
 
 from app.papers import trial_report
+from app.papers.shown import Compared
 from app.workshop.trial_book import Trial, TrialEntry
 from app.workshop.two_predictions import compare_models
 
@@ -56,7 +57,7 @@ def test_two_models_that_are_alike_are_seldom_told_apart() -> None:
 
 def test_the_report_shows_every_trial_and_the_verdict(tmp_path) -> None:
     found = compare_models([entry(k, m, m / 1.5, m * 1.02) for k, m in enumerate(np.linspace(2.0, 4.0, 60))])
-    (path,) = trial_report.write("Court C12", found, tmp_path)
+    (path,) = trial_report.write(Compared("Court C12", found), tmp_path)
     document = pypdfium2.PdfDocument(path)
     text = " ".join(page.get_textpage().get_text_range() for page in document)
     assert len(document) == 2

@@ -16,6 +16,7 @@ import pytest
 import shapely
 
 from app.papers import trace_sheet as sheet_paper
+from app.papers.shown import CardSheet
 from geometry.errors import TraceError
 from geometry.trace.camera import camera_of
 from geometry.trace.outline import fitted_ring
@@ -103,7 +104,7 @@ def test_a_flatbed_at_300_dpi(tmp_path) -> None:
 
 def test_the_printed_sheet_rasterised_is_read_back(tmp_path) -> None:
     """The paper itself, through a PDF reader of its own: every marker where it should be."""
-    pdf = sheet_paper.write(A4, tmp_path / "sheet.pdf")
+    pdf = sheet_paper.write(CardSheet(A4), tmp_path)[0]
     page = pypdfium2.PdfDocument(pdf)[0]
     assert page.get_width() / 72 * 25.4 == pytest.approx(A4.width_mm, abs=0.01)
     picture = np.asarray(page.render(scale=200 / 72).to_pil().convert("L"))

@@ -11,11 +11,21 @@ from dataclasses import replace
 import pytest
 
 from geometry.outline import Outline
+from geometry.said import parts_of, said
 from nesting.__main__ import main
-from nesting.engine.child import EngineError, lays_in_child, solve_in_child
-from nesting.errors import ProblemError, TooLongError
-from nesting.files.wire import lay_from_json, lay_to_json, problem_from_json, problem_to_json
+from nesting.engine.child import lays_in_child, solve_in_child
+from nesting.errors import EngineError, ProblemError, TooLongError
+from nesting.files.wire import (
+    Told,
+    lay_from_json,
+    lay_to_json,
+    problem_from_json,
+    problem_to_json,
+    told_from_json,
+    told_to_json,
+)
 from nesting.items import Item
+from nesting.listen import PhaseCode
 from nesting.problem import LayProblem
 from nesting.process import Child
 from nesting.roll import Roll
@@ -45,7 +55,7 @@ def test_it_reports_progress_and_returns_a_verified_lay():
     assert verify(PROBLEM, lay).ok
     with_lay = [progress for progress in told if progress.lay is not None]
     assert with_lay and all(verify(PROBLEM, progress.lay).ok for progress in with_lay)
-    assert "first layout" in {progress.phase for progress in told}
+    assert PhaseCode.FIRST_LAYOUT in {progress.phase.code for progress in told}
     assert with_lay[-1].yield_ == pytest.approx(PROBLEM.net_area_mm2 / 400.0 / with_lay[-1].length_mm)
 
 
@@ -107,7 +117,7 @@ def test_no_engine_outlives_a_parent_that_is_killed():
         "child = Child('nesting.engine.worker', job)\n"
         "while True:\n"
         "    event = child.event(1.0)\n"
-        "    if event and event['event'] == 'phase' and event['name'] == 'search':\n"
+        "    if event and event['event'] == 'phase' and event['phase'][0] == 'search':\n"
         "        print(child._process.pid, flush=True)\n"
     )
     parent = subprocess.Popen(
@@ -147,6 +157,15 @@ def _alive(pid):
             return file.read().rsplit(")", 1)[1].split()[0] != "Z"
     except OSError:
         return False
+
+
+def test_an_error_comes_through_the_wire_with_its_words_apart_from_its_figures():
+    error = ProblemError(
+        said("its demand is {0}", -3), remedy=said("of {0}; {1}", said("{0} mm", 2.5), "b"), piece="x"
+    )
+    told = told_from_json(json.loads(json.dumps(told_to_json(Told("failed", error=error)))))
+    assert isinstance(told.error, ProblemError) and str(told.error) == str(error)
+    assert parts_of(told.error.message) == ("its demand is {0}", ("-3",))
 
 
 def test_a_child_that_fails_says_why():

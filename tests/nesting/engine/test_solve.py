@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from geometry.outline import Outline
-from nesting.engine import several_lays
+from nesting.engine import several_lays, strategies
 from nesting.engine import solve as engine
 from nesting.errors import ProblemError
 from nesting.free import arrangement as mixed
@@ -15,6 +15,7 @@ from nesting.free import constrained as around
 from nesting.free import section_parts
 from nesting.items import Item
 from nesting.lay import Lay, Placement
+from nesting.listen import PhaseCode
 from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
 from nesting.stop import Deadline
@@ -44,8 +45,8 @@ class Heard:
         self.phases = []
         self.lays = []
 
-    def phase(self, name):
-        self.phases.append(name)
+    def phase(self, phase):
+        self.phases.append(phase)
 
     def better(self, lay):
         self.lays.append(lay)
@@ -60,7 +61,7 @@ def laid(problem, seconds=1.5, **options):
 
 def test_counted_work_gives_the_same_lay_each_time(monkeypatch):
     monkeypatch.setattr(mixed, "TRIES", 2)
-    monkeypatch.setattr(engine, "REPEATS", 10**6)
+    monkeypatch.setattr(strategies, "REPEATS", 10**6)
     problem = LayProblem(Roll(500.0), shoe(1), gap_mm=2.0)
     one, two = engine.solve(problem, seed=3, work=1), engine.solve(problem, seed=3, work=1)
     assert one.placements == two.placements and one.budget == "work 1"
@@ -90,7 +91,7 @@ def test_it_gets_shorter_and_every_lay_told_is_verified():
     assert lay.length_mm == lengths[-1]
     for told in heard.lays:
         assert verify(problem, told).ok
-    assert heard.phases[0] == "first layout"
+    assert heard.phases[0].code is PhaseCode.FIRST_LAYOUT
     assert lay.stopped in ("time", "finished")
 
 

@@ -61,7 +61,9 @@ def test_sections_are_joined_without_a_fault(demand):
     stop = Deadline(5.0)
     searches = section_parts.SectionSearch(problem, seed=0, stop=stop, workers=1)
     try:
-        lay = sections.solve(searches, stop=stop, listener=Silent(), start=start, first=start)
+        lay = sections.solve(
+            searches.problem, stop=stop, listener=Silent(), start=start, first=start, searches=searches
+        )
     finally:
         searches.close()
     verdict = verify(problem, lay)

@@ -10,13 +10,21 @@ import threading
 import pytest
 
 from nesting import system
-from nesting.system.processes import NEW_PROCESS_GROUP, apart_from_keyboard, on_interrupt, was_killed
+from nesting.system.processes import (
+    NEW_PROCESS_GROUP,
+    NO_CONSOLE,
+    apart_from_keyboard,
+    on_interrupt,
+    was_killed,
+    without_console,
+)
 from nesting.system.screen import has_screen
 
 
 def test_a_child_that_must_not_hear_the_keyboard(monkeypatch) -> None:
     monkeypatch.setattr(system, "WINDOWS", True)
     assert apart_from_keyboard() == {"creationflags": NEW_PROCESS_GROUP}
+    assert without_console() == {"creationflags": NO_CONSOLE}
     monkeypatch.setattr(system, "WINDOWS", False)
     assert apart_from_keyboard() == {"start_new_session": True}
 

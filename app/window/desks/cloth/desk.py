@@ -39,7 +39,7 @@ from app.window.desks.cloth.roll_scene import RollScene
 from app.window.desks.cloth.strips.strips_page import StripsPage
 from app.window.desks.cloth.trials.trials_page import TrialsPage
 from app.window.desks.draft.view_strip import action_button
-from app.window.printing.offer import Paper
+from app.window.printing.offer import Offer
 from app.window.running.hold_judge import judge_of
 from app.window.running.pull_solver import solver_of
 from app.window.session import Session
@@ -184,7 +184,7 @@ class ClothDesk(ClothBench):
         self.pull.stop()
         self.trials.stop()
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         return [
             *hold_papers(self.session, self.hold),
             *field_papers(self.session),

@@ -26,9 +26,10 @@ from app.errors import AppError
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate
 from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, span, style_hold
-from app.papers import hold_sheet
+from app.papers import registry
 from app.papers.formats.drawing import Drawing
 from app.papers.pictures.slant_plot import draw_slant
+from app.papers.shown import Held
 from app.style.model import ClothData, Style
 from app.window.desks.cloth.candidate_cloths import candidate_cloths
 from app.window.desks.cloth.drawing_view import DrawingView
@@ -357,17 +358,17 @@ class HoldPage(QWidget):
         if held is None or style is None:
             return
         try:
-            files = hold_sheet.write(
+            shown = Held(
                 style,
                 held,
-                folder,
-                turn_deg=self.turned_deg,
-                candidates=self.candidates_judged,
-                trials=calibrations(style),
-                field=self._solver.beside_line(style),
+                self.turned_deg,
+                self.candidates_judged,
+                calibrations(style),
+                self._solver.beside_line(style),
             )
+            files = registry.write(shown, folder)
         except (AppError, OSError) as error:
-            self.told.emit(str(error))
+            self.told.emit(told_text(str(error)))
             return
         self.told.emit(translate("Cost", "Written: {0}").format(", ".join(path.name for path in files)))
 

@@ -10,7 +10,8 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox
 
 from app.errors import AppError
 from app.hold.materials import how_tested, strips_of
-from app.papers import stretch_report
+from app.papers import registry
+from app.papers.shown import Tested
 from app.style import edits
 from app.style.model import ClothData, HoldChain, Style, UpperMaterial
 from app.window.desks.cloth.interface import ClothBench
@@ -115,14 +116,9 @@ class PageActions(QObject):
             files = [folder / "strips.csv"]
             write_table(files[0], readings_csv(card.tests))
             if page.fit is not None:
-                files += stretch_report.write(
-                    page.called,
-                    strips_of(card.tests),
-                    page.fit,
-                    folder,
-                    zero=page.zero,
-                    how=how_tested(card.tests),
-                )
+                how = how_tested(card.tests)
+                shown = Tested(page.called, strips_of(card.tests), page.fit, page.zero, how)
+                files += registry.write(shown, folder)
         except (AppError, OSError) as error:
             self._told(str(error))
             return

@@ -10,10 +10,11 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog
 
 from app.errors import AppError, UsageError
-from app.papers import fabric_per_pair
-from app.papers.formats.drawing import Page
+from app.papers import registry
+from app.papers.shown import Costed
 from app.window.desks.cost.interface import CostBench
-from app.window.printing.offer import Choice, Paper
+from app.window.printing.offer import Choice, Offer, offers
+from app.window.wording.core_words import told_text
 
 translate = QCoreApplication.translate
 
@@ -33,14 +34,14 @@ class CostOut(QObject):
             "cost.export_plan": self.ask_export_plan,
         }
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         """Return what can be printed, that of the page in front first."""
         page = self._desk.plan_page
-        fabric = Paper(translate("Cost", "Fabric per pair"), "fabric-per-pair", self._fabric_pages)
+        fabric = offers(Costed, self._costed)
         planned = page.papers()
-        return [*planned, fabric] if self._desk.pages.currentWidget() is page else [fabric, *planned]
+        return [*planned, *fabric] if self._desk.pages.currentWidget() is page else [*fabric, *planned]
 
-    def _fabric_pages(self, choice: Choice) -> Sequence[Page]:
+    def _costed(self, choice: Choice) -> Costed:
         counted = self._desk.counted()
         if counted is None:
             raise UsageError(
@@ -48,7 +49,7 @@ class CostOut(QObject):
                 remedy=translate("Cost", "compare roll widths first (F9)"),
             )
         style, cloth_id, paper = counted
-        return fabric_per_pair.fabric_pages(style, paper, cloth_id, self._desk.measures)
+        return Costed(style, paper, cloth_id, self._desk.measures)
 
     def copy_tables(self) -> None:
         """Put the table of the page in front and the one by size on the clipboard."""
@@ -70,11 +71,9 @@ class CostOut(QObject):
             return
         style, cloth_id, paper = counted
         try:
-            files = fabric_per_pair.write(
-                style, paper, folder, cloth_id=cloth_id, measures=self._desk.measures
-            )
+            files = registry.write(Costed(style, paper, cloth_id, self._desk.measures), folder)
         except (AppError, OSError) as error:
-            self._desk.status.emit(str(error))
+            self._desk.status.emit(told_text(str(error)))
             return
         names = ", ".join(path.name for path in files)
         self._desk.status.emit(translate("Cost", "Written: {0}").format(names))

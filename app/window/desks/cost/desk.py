@@ -28,10 +28,11 @@ from app.window.desks.cost.results import Results
 from app.window.desks.cost.run.plan_page import PlanPage
 from app.window.desks.cost.side import SECONDS, Side
 from app.window.desks.draft.view_strip import action_button
-from app.window.printing.offer import Paper
+from app.window.printing.offer import Offer
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.lengths import Unit
+from app.window.wording.core_words import told_text
 from app.workshop.cloth_register import ClothRegister
 
 translate = QCoreApplication.translate
@@ -142,7 +143,7 @@ class CostDesk(CostBench):
         self.plan_page.stop()
         self.press.run.stop()
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         return self.out.papers()
 
     def keep_place(self) -> None:
@@ -297,7 +298,7 @@ class CostDesk(CostBench):
         try:
             others = {**{e.id: e.cloth for e in ClothRegister().entries("cloth")}, **others}
         except AppError as error:
-            self.status.emit(str(error))
+            self.status.emit(told_text(str(error)))
         first = sorted(others.values(), key=lambda each: (each.id != cloth.id, each.name))
         own = [each.id for each in (cloth, *style.cloths)]
         self.side.others.show_cloths(first, own, self.measures)

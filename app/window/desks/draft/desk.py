@@ -31,7 +31,7 @@ from app.window.desks.draft.whole.nest import NO_NEST, nest_of
 from app.window.desks.draft.whole.piece_edits import PieceEdits
 from app.window.desks.draft.whole.side import DraftSide
 from app.window.desks.draft.whole.specs import PAGES, WHOLE
-from app.window.printing.offer import Paper
+from app.window.printing.offer import Offer
 from app.window.running.hold_judge import judge_of
 from app.window.session import Session
 from app.window.widgets.fields import TextField
@@ -176,7 +176,7 @@ class DraftDesk(DraftBench):
     def busy(self) -> str:
         return translate("Draft", "The boards are being written.") if self.out.run.running else ""
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         return self.out.papers()
 
     def stop(self) -> None:
@@ -327,7 +327,7 @@ class DraftDesk(DraftBench):
             found = list(style_pieces.findings(style, [style.size_run.base], ("left",)))
             found += seam_findings(style, style.size_run.base)
         except GeometryError as error:
-            self.status.emit(str(error))
+            self.status.emit(told_text(str(error)))
             found = []
         self._found = found
         self.judge.ask(style)

@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtWidgets import QFileDialog
 
 from app.errors import UsageError
+from app.papers.shown import Drafted, Reinforced
 from app.style.model import Style
 from app.style.pieces import uppers_and_backings
 from app.window.desks.draft.interface import DraftBench
-from app.window.printing.offer import Choice, Paper
+from app.window.printing.offer import Choice, Offer, offers
 from app.window.problems import show_problem
 from app.window.running.command_run import CommandRun
-
-if TYPE_CHECKING:  # what writes papers is loaded when one is asked for
-    from app.papers.formats.drawing import Page
 
 translate = QCoreApplication.translate
 TILED_ON = ("A4", "A3")
@@ -42,26 +39,18 @@ class DraftOut(QObject):
         return {"draft.export": self.ask_export}
 
     # -- printer ----------------------------------------------------------------------------------
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         """Return the papers of the open style."""
-        return [
-            Paper(translate("Draft", "Boards"), "boards", self._boards, true_size=True, by_size=True),
-            Paper(translate("Draft", "Reinforcement sheet"), "reinforcement-sheet", self._sheet),
-        ]
+        return [*offers(Drafted, self._drafted), *offers(Reinforced, self._reinforced)]
 
-    def _boards(self, choice: Choice) -> Sequence[Page]:
-        from app.papers.boards import pages_of
-
+    def _drafted(self, choice: Choice) -> Drafted:
         style = self._open_style()
         pairs = uppers_and_backings(style, choice.sizes, choice.hands)
-        return pages_of(style, pairs, sheet=choice.sheet, tiled=choice.sheet in TILED_ON)
+        return Drafted(style, pairs, choice.sheet, choice.sheet in TILED_ON)
 
-    def _sheet(self, choice: Choice) -> Sequence[Page]:
-        from app.papers import reinforcement_sheet
-
+    def _reinforced(self, choice: Choice) -> Reinforced:
         style = self._open_style()
-        pairs = uppers_and_backings(style, [style.size_run.base], ("left",))
-        return [reinforcement_sheet.sheet_page(style, pairs)]
+        return Reinforced(style, uppers_and_backings(style, [style.size_run.base], ("left",)))
 
     def _open_style(self) -> Style:
         style = self._desk.session.style

@@ -35,11 +35,12 @@ from app.window.desks.lay.order_panel import OrderPanel
 from app.window.desks.lay.placed_hold import PlacedHold
 from app.window.desks.lay.side_panel import LayRow, SidePanel, SideTable
 from app.window.desks.order_box import ask_order_file, open_order, shown_order
-from app.window.printing.offer import Paper
+from app.window.printing.offer import Offer
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.fields import TextField
 from app.window.widgets.tool_strip import ToolStrip
+from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
@@ -178,7 +179,7 @@ class LayDesk(LayBench):
         self._judge_soon.stop()
         self.filling.abandon()
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         return self.out.papers()
 
     def keep_place(self) -> None:
@@ -236,8 +237,8 @@ class LayDesk(LayBench):
             if self.judged is None and len(self.table.placements) <= JUDGE_AT_ONCE:
                 self.judged = judged_lay(style, lay)
         except (AppError, GeometryError, NestingError) as error:
-            self.status.emit(str(error))
-            self.facts.emit(str(error))
+            self.status.emit(told_text(str(error)))
+            self.facts.emit(told_text(str(error)))
             self.table = self.judged = None
             return
         self.hands.chosen = frozenset(i for i in self.hands.chosen if i < len(self.table.placements))
@@ -337,7 +338,7 @@ class LayDesk(LayBench):
         try:
             style = edits.put_lay(document.style, self.index, changed)
         except AppError as error:
-            self.status.emit(str(error))
+            self.status.emit(told_text(str(error)))
             self.refresh()  # a refused value leaves its field
             return False
         return self.session.apply(step_name(step, changed.name), style, merge=merge)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterator
 
 from PySide6.QtCore import QCoreApplication, QElapsedTimer, QObject, QTimer
@@ -17,12 +16,14 @@ from app.tools.lay_table import LayTable
 from app.window.desks.lay.interface import LayBench
 from app.window.desks.lay.kept_lay import data_of, table_of
 from app.window.running.solve_run import SolveRun
+from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
 from nesting.expected import longer_search
 from nesting.known.pool import best_known, is_start
 from nesting.known.record import exact_key
 from nesting.lay import Lay
+from nesting.listen import Phase, PhaseCode
 from nesting.problem import LayProblem
 from nesting.verify import verify
 
@@ -32,27 +33,32 @@ LEAST_MM = 0.01
 """A lay this close to a proven bound is as short as it can be."""
 
 
-def phase_name(phase: str) -> str:
+def phase_names() -> dict[PhaseCode, str]:
+    """Return the words of the window for what an engine is at."""
+    return {
+        PhaseCode.STARTING: translate("Lay", "Starting…"),
+        PhaseCode.FIRST_LAYOUT: translate("Lay", "a first lay"),
+        PhaseCode.ROWS: translate("Lay", "pieces in rows"),
+        PhaseCode.ORDERS: translate("Lay", "pieces in other orders"),
+        PhaseCode.SEARCH: translate("Lay", "searching for a shorter lay"),
+        PhaseCode.OPENINGS: translate("Lay", "moving pieces from the end into openings"),
+        PhaseCode.WINDOWS: translate("Lay", "laying sections again"),
+        PhaseCode.SQUEEZE: translate("Lay", "compacting"),
+        PhaseCode.SHORTEN: translate("Lay", "shortening the lay"),
+        PhaseCode.AROUND_FIXED: translate("Lay", "shortening around what is pinned"),
+    }
+
+
+def phase_name(phase: Phase) -> str:
     """Return what the engine is at, in the words of the window."""
-    head, _, tail = phase.partition(", ")
-    name = {
-        "first layout": translate("Lay", "a first lay"),
-        "orders": translate("Lay", "pieces in other orders"),
-        "rows": translate("Lay", "pieces in rows"),
-        "search": translate("Lay", "searching for a shorter lay"),
-        "openings": translate("Lay", "moving pieces from the end into openings"),
-        "windows": translate("Lay", "laying sections again"),
-        "squeeze": translate("Lay", "compacting"),
-        "shorten around what is fixed": translate("Lay", "shortening around what is pinned"),
-    }.get(head, head)
-    numbers = re.findall(r"\d+", tail)
-    if len(numbers) == 2:
-        part = translate("Lay", "part {0} of {1}").format(*numbers)
-    elif numbers:
-        part = translate("Lay", "a section that repeats {0} times").format(*numbers)
+    name = phase_names()[phase.code]
+    if phase.sections:
+        part = translate("Lay", "part {0} of {1}").format(phase.section, phase.sections)
+    elif phase.times:
+        part = translate("Lay", "a section that repeats {0} times").format(phase.times)
     else:
-        part = tail
-    return f"{name}, {part}" if part else name
+        return name
+    return f"{name}, {part}"
 
 
 def end_text(lay: Lay) -> str:
@@ -120,7 +126,7 @@ class Filling(QObject):
         try:
             table = table_of(style, lay, only_pinned=True)
         except (AppError, GeometryError, NestingError) as error:
-            desk.status.emit(str(error))
+            desk.status.emit(told_text(str(error)))
             return
         self._lay, self._problem = lay, table.problem
         start = self._known(table.problem)
@@ -159,7 +165,7 @@ class Filling(QObject):
             self._searches = self._kept.searches(problem)
             found = best_known(problem, self._kept.candidates(problem))
         except DatabaseError as error:
-            self._desk.status.emit(str(error))
+            self._desk.status.emit(told_text(str(error)))
             return None
         return None if found is None or not is_start(problem, found[1]) else found[0]
 
@@ -168,7 +174,7 @@ class Filling(QObject):
             try:
                 self._kept.keep(self._problem, lay)
             except DatabaseError as error:
-                self._desk.status.emit(str(error))
+                self._desk.status.emit(told_text(str(error)))
 
     def look_again(self) -> None:
         """The style changed: a search for what nobody asks any more ends, and says so."""
@@ -212,9 +218,8 @@ class Filling(QObject):
         self.live, self._lay = None, None
         self._desk.order.show_running(False)
 
-    def _at_phase(self, name: str) -> None:
-        fixed = self._problem is not None and (self._problem.pinned or self._problem.roll.flaws)
-        self._phase = phase_name(name if fixed else name.replace("shorten around what is fixed", "squeeze"))
+    def _at_phase(self, phase: Phase) -> None:
+        self._phase = phase_name(phase)
 
     def _tick(self) -> None:
         """Show how far the engine is, whether it found something or not."""

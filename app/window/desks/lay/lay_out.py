@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -15,13 +15,12 @@ from app.errors import AppError, UsageError
 from app.hold.on_lay import hold_notes, record_hold
 from app.lay.job import LayJob, document_of
 from app.lay.job import judged as judge_lay
-from app.papers.cut_ticket import CutTicket, TicketLay, ticket_pages
-from app.papers.formats.drawing import Page
-from app.papers.lay_plan import lay_pages
+from app.papers.shown import Laid
+from app.papers.ticket_figures import CutTicket, TicketLay
 from app.style.model import Style
 from app.window.desks.lay.interface import LayBench
 from app.window.desks.lay.kept_lay import job_of, judged_lay
-from app.window.printing.offer import Choice, Paper
+from app.window.printing.offer import Choice, Offer, offers
 from app.window.problems import show_problem
 from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
@@ -42,26 +41,17 @@ class Outgoing:
     verdict: Verdict
     name: str
 
-    def plan_pages(self, choice: Choice) -> Sequence[Page]:
-        """Return the lay plan."""
-        return lay_pages(self.document, self.verdict, self.style)[0]
-
-    def full_size_pages(self, choice: Choice) -> Sequence[Page]:
-        """Return the lay at full size."""
-        return lay_pages(self.document, self.verdict, self.style)[1]
-
-    def ticket_pages(self, choice: Choice) -> Sequence[Page]:
-        """Return the cut ticket."""
+    def shown(self, choice: Choice) -> Laid:
+        """Return what the lay's papers show."""
         lay = TicketLay(self.name, self.document, self.verdict, self.job.plies, self.job.mode)
-        return ticket_pages(
-            CutTicket(
-                style=self.style,
-                pairs=self.job.pairs_cut,
-                lays=(lay,),
-                cloth_id=self.job.cloth.id,
-                notes=hold_notes(self.document),
-            )
+        ticket = CutTicket(
+            style=self.style,
+            pairs=self.job.pairs_cut,
+            lays=(lay,),
+            cloth_id=self.job.cloth.id,
+            notes=hold_notes(self.document),
         )
+        return Laid(self.document, self.verdict, self.style, ticket)
 
 
 class LayOut(QObject):
@@ -119,21 +109,10 @@ class LayOut(QObject):
             record_hold([style], document, reason.strip())
         return Outgoing(style, job, document, judge_lay(judged.table.problem, kept), lay.name)
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         """Return the papers of the shown lay; raises UsageError as ``outgoing``."""
         out = self.outgoing()
-        if out is None:
-            return []
-        return [
-            Paper(translate("Lay", "Lay plan"), f"lay-{out.name}", out.plan_pages),
-            Paper(translate("Lay", "Cut ticket"), f"cut-ticket-{out.name}", out.ticket_pages),
-            Paper(
-                translate("Lay", "Lay at full size"),
-                f"lay-{out.name}-1to1",
-                out.full_size_pages,
-                true_size=True,
-            ),
-        ]
+        return [] if out is None else offers(Laid, out.shown, called=out.name)
 
     def export(self) -> None:
         """Write the lay's papers and cutter files; a lay with a fault is not written."""

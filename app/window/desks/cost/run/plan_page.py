@@ -24,18 +24,19 @@ from PySide6.QtWidgets import (
 
 from app.defaults.work import WINDOW_PLAN_SECONDS
 from app.measures import METRIC, YARD, Measures
+from app.papers.shown import PlannedRun
 from app.plan.history import planned_run
 from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, PlanJob
 from app.style.model import ClothData, Style
 from app.style.orders import for_style
 from app.window.desks.cost.run.plan_charts import ClothBars, LayBars, LayPicture
-from app.window.desks.cost.run.plan_print import run_plan_pages, run_ticket_pages
+from app.window.desks.cost.run.plan_print import shown_run
 from app.window.desks.cost.run.plan_table import PlanTable
 from app.window.desks.cost.run.run_progress import RunProgress
 from app.window.desks.cost.side import ActionPush
 from app.window.desks.draft.view_strip import action_button
 from app.window.desks.order_box import OrderBox
-from app.window.printing.offer import Paper
+from app.window.printing.offer import Offer, offers
 from app.window.running.command_run import CommandRun
 from app.window.session import Session
 from app.window.widgets.fields import NumberField
@@ -241,20 +242,11 @@ class PlanPage(QWidget):
         pairs = sum(self.payload["pairs_cut"].values())
         return float(metres) * cloth.width_mm / 1000.0 / pairs if pairs else None
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[Offer]:
         """What of the plan can be printed."""
-        return [
-            Paper(
-                translate("Cost", "Run plan"),
-                "run-plan",
-                lambda choice: run_plan_pages(self._job, self.payload, self._folder, self.measures),
-            ),
-            Paper(
-                translate("Cost", "Cut tickets of the run"),
-                "cut-tickets",
-                lambda choice: run_ticket_pages(self._job, self.payload, self._folder),
-            ),
-        ]
+        return offers(
+            PlannedRun, lambda choice: shown_run(self._job, self.payload, self._folder, self.measures)
+        )
 
     def forget(self) -> None:
         """Let go of the plan: the style, its order or its cloth is another one."""

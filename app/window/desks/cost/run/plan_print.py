@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -11,9 +11,7 @@ from PySide6.QtCore import QCoreApplication
 
 from app.errors import UsageError
 from app.measures import Measures
-from app.papers.cut_ticket import ticket_pages
-from app.papers.formats.drawing import Page
-from app.papers.run_plan import plan_pages, tickets
+from app.papers.shown import PlannedRun
 from app.plan.job import WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
 from app.plan.kept_lays import read_kept
 from nesting.lay import Lay
@@ -23,21 +21,15 @@ from nesting.stop import Never
 translate = QCoreApplication.translate
 
 
-def run_plan_pages(
+def shown_run(
     job: PlanJob | None, payload: Mapping[str, Any] | None, folder: Path, measures: Measures
-) -> Sequence[Page]:
-    """Return the sheets of the plan in ``folder``; raises UsageError when there is none yet."""
+) -> PlannedRun:
+    """Return the plan in ``folder`` as its papers show it; raises UsageError when there is none yet."""
     if job is None or payload is None:
-        raise _nothing_planned()
-    return plan_pages(payload, _plans(job, payload, folder), job.styles[0].name, measures)
-
-
-def run_ticket_pages(job: PlanJob | None, payload: Mapping[str, Any] | None, folder: Path) -> Sequence[Page]:
-    """Return the cut tickets of the plan's lays; raises UsageError when there is no plan yet."""
-    if job is None or payload is None:
-        raise _nothing_planned()
-    made = tickets(job, _plans(job, payload, folder), job.styles[0].name)
-    return [page for ticket in made for page in ticket_pages(ticket)]
+        raise UsageError(
+            translate("Cost", "nothing is planned yet"), remedy=translate("Cost", "plan the run first")
+        )
+    return PlannedRun(job, payload, _plans(job, payload, folder), job.styles[0].name, measures)
 
 
 def _plans(job: PlanJob, payload: Mapping[str, Any], folder: Path) -> list[ClothPlan]:
@@ -55,10 +47,4 @@ def _nests_nothing(problem: LayProblem, seconds: float, label: str) -> Lay:
     raise UsageError(
         translate("Cost", "the lays no longer meet the order"),
         remedy=translate("Cost", "plan again first"),
-    )
-
-
-def _nothing_planned() -> UsageError:
-    return UsageError(
-        translate("Cost", "nothing is planned yet"), remedy=translate("Cost", "plan the run first")
     )

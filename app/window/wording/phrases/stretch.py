@@ -1,8 +1,4 @@
-"""What the core says of stretch, hold, trials and register, clause by clause, for translation.
-
-{0}, {1}, ... stand for what the core fills in. tests/app/window/test_core_words.py finds a clause of the
-core that is missing here.
-"""
+"""What is said of stretch, hold, trials and the register of cloths."""
 
 from __future__ import annotations
 

@@ -1,0 +1,44 @@
+"""A text for the person at the desk that can still be said in another language.
+
+Findings and errors are written in English where they arise. A text with figures in it keeps, beside the
+English, its words without them (``template``) and what is filled in (``values``): whoever shows it looks the
+words up in the language of the screen and fills in the same figures. A text without figures is its own
+template.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+
+class Said(str):
+    """An English text that remembers its ``template`` ({0}, {1}, ... as of ``str.format``) and ``values``."""
+
+    template: str
+    values: tuple[Any, ...]
+
+    def __new__(cls, template: str, *values: Any) -> Said:
+        text = super().__new__(cls, template.format(*values))
+        text.template = template
+        text.values = values
+        return text
+
+    def __getnewargs__(self) -> tuple[Any, ...]:
+        return (self.template, *self.values)
+
+
+said = Said
+"""``said("a pull of {0} N/mm", 3.5)``: the text, its words and its figures."""
+
+
+def joined(*texts: str) -> str:
+    """Return the texts that are not empty one behind the other, as clauses of one text."""
+    some = [text for text in texts if text]
+    if len(some) < 2:
+        return some[0] if some else ""
+    return said("; ".join(f"{{{k}}}" for k in range(len(some))), *some)
+
+
+def parts_of(text: str) -> tuple[str, tuple[Any, ...]]:
+    """Return the words of a text without its figures, and the figures."""
+    return (text.template, text.values) if isinstance(text, Said) else (text, ())

@@ -1,0 +1,108 @@
+"""Which engines lay which order, and that every engine is asked in one way."""
+
+import math
+
+import numpy as np
+import pytest
+
+from geometry.outline import Outline
+from nesting.engine import solve as engine
+from nesting.engine.engines import ENGINES
+from nesting.engine.strategies import STRATEGIES, strategy_for
+from nesting.files.wire import Told, told_from_json, told_to_json
+from nesting.free import arrangement
+from nesting.items import Item
+from nesting.listen import PHASE_WORDS, Phase, PhaseCode
+from nesting.problem import LayProblem
+from nesting.roll import Flaw, Roll
+from nesting.rows import improving
+from nesting.stop import Deadline, Never
+from nesting.verify import verify
+
+TAB = Outline.make([(0, 0), (60, 0), (70, 25), (20, 30)])
+
+
+class Left:
+    """A stop that has so many seconds left, whatever the clock says."""
+
+    def __init__(self, left_s):
+        self.left_s = left_s
+
+    def __call__(self):
+        return self.left_s <= 0.0
+
+
+def order(*demands):
+    items = tuple(Item(str(n), TAB, demand) for n, demand in enumerate(demands))
+    return LayProblem(Roll(300.0), items, gap_mm=1.0)
+
+
+@pytest.mark.parametrize(
+    ("demands", "left_s", "name"),
+    [
+        ((1, 1, 1), math.inf, "search"),
+        ((40,), math.inf, "rows of one die"),
+        ((40,), 2.0, "search"),  # too short for rows to come to anything
+        ((700,), 20.0, "rows of one die"),
+        ((30, 30), math.inf, "bands beside the search"),
+        ((30, 30), 60.0, "search"),  # too few: bands never were the better lay
+        ((150, 150), 60.0, "bands beside the search"),
+        ((150, 150), 5.0, "search"),
+        ((400, 400), 12.0, "bands, and a search only if they come to nothing"),
+        ((400, 400), 5.0, "search"),  # too short for bands of so many
+        ((1,) * 700, 60.0, "search"),  # many pieces, but none repeats
+    ],
+)
+def test_the_order_and_the_time_choose_the_engines(demands, left_s, name):
+    assert strategy_for(order(*demands), Left(left_s)).name == name
+
+
+def test_something_always_suits():
+    assert STRATEGIES[-1].suits(order(1), Deadline(0.0))
+
+
+@pytest.mark.parametrize("name", ENGINES)
+def test_every_engine_takes_the_same_question_and_answers_with_a_lay(name, monkeypatch):
+    monkeypatch.setattr(arrangement, "TRIES", 1)
+    monkeypatch.setattr(improving, "PASSES", 0)
+    problem = order(18, 18)
+    lay = ENGINES[name]()(problem, seed=1, stop=Never(), listener=None, workers=1, work=1)
+    assert lay is not None and verify(problem, lay).ok
+
+
+def test_an_engine_that_does_not_suit_answers_nothing():
+    free = LayProblem(Roll(300.0), (Item("any way", TAB, 40, turns_deg=None),))
+    assert ENGINES["bands"]()(free, work=1) is None
+
+
+class Heard:
+    """Keeps the codes of the phases."""
+
+    def __init__(self):
+        self.codes = set()
+
+    def phase(self, phase):
+        self.codes.add(phase.code)
+
+    def better(self, lay):
+        pass
+
+
+def test_only_where_something_is_fixed_it_is_said_to_be_worked_around(monkeypatch):
+    monkeypatch.setattr(arrangement, "TRIES", 1)
+    flaw = Flaw(np.array([(10.0, 10.0), (20.0, 10.0), (20.0, 20.0)]))
+    for flaws, said in (((), PhaseCode.SHORTEN), ((flaw,), PhaseCode.AROUND_FIXED)):
+        heard = Heard()
+        items = (Item("a", TAB, 3), Item("b", TAB.mirrored(), 3))
+        engine.solve(LayProblem(Roll(100.0, flaws=flaws), items), listener=heard, work=1)
+        assert heard.codes & {PhaseCode.SHORTEN, PhaseCode.AROUND_FIXED} == {said}
+
+
+def test_every_phase_has_its_words_and_comes_through_the_wire():
+    assert set(PHASE_WORDS) == set(PhaseCode)
+    for code in PhaseCode:
+        for phase in (Phase(code), Phase(code).of_section(2, 3, 1), Phase(code).of_section(1, 1, 4)):
+            told = Told("phase", 1.5, phase=phase)
+            assert told_from_json(told_to_json(told)) == told
+    assert Phase(PhaseCode.SEARCH).of_section(2, 3, 1).words == "search, section 2 of 3"
+    assert Phase(PhaseCode.SEARCH).of_section(1, 1, 4).words == "search, a section laid 4 times"
