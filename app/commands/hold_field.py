@@ -11,10 +11,11 @@ from typing import Any
 from app.commands import say
 from app.commands.solving import interruptible
 from app.hold.field import SWEEP_DEG, FieldOptions, Pulled, pull_upper
-from app.hold.two_models import TwoModels, beside_line, field_json, two_models
+from app.hold.two_models import TwoModels, beside_line, field_json, span_words, two_models, why
 from app.papers import registry
 from app.papers.shown import PulledOver
 from app.style.model import ClothData, Style
+from geometry.stretch.field.answers import FieldCase, Range
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,39 +59,37 @@ def solve_field(style: Style, cloths: tuple[ClothData, ...], args: argparse.Name
         )
     models = two_models(style, pulled, options)
     told = field_json(pulled, models, time.monotonic() - began)
-    return SolvedField(pulled, models, told, _field_words(told))
+    return SolvedField(pulled, models, told, _field_words(pulled, models))
 
 
-def _field_words(told: dict[str, Any]) -> str:
-    lines = ["", "the pull over " + ", ".join(told["pieces"]) + " (flat model; the lasting trial decides):"]
-    mesh = told["mesh"]
-    lines.append(
-        f"  {mesh['elements']} elements of {mesh['size_mm']:g} mm; halving them last moved the throat by "
-        f"{mesh['throat_change_percent']:g} %"
-    )
-    for case in (*told["cases"], *told["cloths"]):
-        name = f"backed with {case['name']}" if "cloth" in case else case["case"]
-        throat = "no hold line" if case["throat_mm"] is None else _span_words(case["throat_mm"])
-        line = "" if case["line_mm"] is None else f" (line: {_span_words(case['line_mm'])})"
-        strain = case["strain_percent"]["median"]
-        pushed = 100.0 * case["compressed_share"]
+def _field_words(pulled: Pulled, models: TwoModels) -> str:
+    field = pulled.field
+    names = ", ".join(piece.name for piece in pulled.question.upper.pieces)
+    lines = ["", f"the pull over {names} (flat model; the lasting trial decides):"]
+    change = field.throat_change_share
+    halved = "" if change is None else f"; halving them last moved the throat by {100.0 * change:.1f} %"
+    lines.append(f"  {len(field.mesh.triangles)} elements of {field.size_mm:g} mm{halved}")
+    asked: list[tuple[str, FieldCase, Range | None]] = [
+        (case.case, case, models.line_mm.get(case.case)) for case in field.cases
+    ]
+    for other in pulled.cloths:
+        line = models.line_mm.get(f"cloth {other.cloth.id}")
+        asked.append((f"backed with {other.cloth.name}", other.case, line))
+    for name, case, line in asked:
+        throat = "no hold line" if case.throat_mm is None else span_words(case.throat_mm)
+        beside = "" if line is None else f" (line: {span_words(line)})"
         lines.append(
-            f"  {name}: throat {throat}{line}, toe end {_span_words(case['vamp_mm'])}, "
-            f"median strain {strain} %, {pushed:.0f} % of the area pushed"
+            f"  {name}: throat {throat}{beside}, toe end {span_words(case.vamp_mm)}, median strain "
+            f"{100.0 * case.strains.median_strain:.1f} %, "
+            f"{100.0 * case.compressed_share:.0f} % of the area pushed"
         )
-        for key, called in (("large_strain", "with large strain"), ("tension_field", "as a tension field")):
-            motion = case[key]
+        for motion, called in ((case.large, "with large strain"), (case.wrinkled, "as a tension field")):
             if motion is not None:
-                moved = "" if motion["throat_mm"] is None else f"throat {motion['throat_mm']:.1f} mm, "
-                lines.append(f"    {called}: {moved}toe end {motion['vamp_mm']:.1f} mm")
-        lines += [f"    {name} does not settle" for name in case["unsettled"]]
-    for place in told["cases"][1]["peel"][:1]:
-        x, y = place["at_mm"]
-        force = f"{place['force_n_per_mm']:.2f} N per mm of the backing's edge"
-        lines.append(f"  most prone to peel: {place['piece']}, at {x:.0f}, {y:.0f} mm, {force}")
-    return "\n".join([*lines, "  " + told["why"]])
-
-
-def _span_words(span: list[float]) -> str:
-    low, high = (f"{value:.1f}" for value in span)
-    return f"{low} mm" if low == high else f"{low} to {high} mm"
+                moved = "" if motion.throat_mm is None else f"throat {motion.throat_mm:.1f} mm, "
+                lines.append(f"    {called}: {moved}toe end {motion.vamp_mm:.1f} mm")
+        lines += [f"    {level} does not settle" for level in case.unsettled]
+    for place in field.case("backed").peel[:1]:
+        x, y = pulled.question.in_drawing(place.at_mm)
+        force = f"{place.force_n_per_mm:.2f} N per mm of the backing's edge"
+        lines.append(f"  most prone to peel: {place.piece}, at {x:.0f}, {y:.0f} mm, {force}")
+    return "\n".join([*lines, "  " + why(models)])

@@ -92,7 +92,7 @@ def why(told: TwoModels) -> str:
 def beside_line(pulled: Pulled, told: TwoModels) -> str:
     """Return what the field says, for a page or paper of the line's figures."""
     throats = [
-        f"{words} {_words(case.throat_mm)} (line {_words(told.line_mm[case.case])})"
+        f"{words} {span_words(case.throat_mm)} (line {span_words(told.line_mm[case.case])})"
         for case, words in zip(pulled.field.cases, ("alone", "backed", "turned by 90 deg"), strict=True)
         if case.throat_mm is not None and case.case in told.line_mm
     ]
@@ -101,7 +101,8 @@ def beside_line(pulled: Pulled, told: TwoModels) -> str:
     return f"The field model puts the throat of {told.called}: {', '.join(throats)}. {why(told)}"
 
 
-def _words(span: Range) -> str:
+def span_words(span: Range) -> str:
+    """Return a range in mm as it is told everywhere: one figure where both ends round to it."""
     low, high = f"{span[0]:.1f}", f"{span[1]:.1f}"
     return f"{low} mm" if low == high else f"{low} to {high} mm"
 

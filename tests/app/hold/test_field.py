@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pypdfium2
@@ -46,6 +47,15 @@ def test_the_object_is_what_the_contract_says(tmp_path, capsys) -> None:
     hold_sheet = pypdfium2.PdfDocument(tmp_path / "hold-sheet.pdf")
     words = " ".join(page.get_textpage().get_text_range() for page in hold_sheet)
     assert "The field model puts the throat of Vamp" in " ".join(words.split())
+
+
+def test_screen_and_sheet_tell_a_figure_with_the_same_digits(tmp_path, capsys) -> None:
+    assert main(["hold", str(COURT), "--field", "-o", str(tmp_path)]) in (0, 1)
+    told = re.findall(r"throat (.+? mm) \(line: (.+? mm)\)", capsys.readouterr().out)
+    sheet = pypdfium2.PdfDocument(tmp_path / "field-sheet.pdf")[0].get_textpage().get_text_range()
+    assert len(told) == 3
+    for field, line in told:
+        assert field in sheet and line in sheet
 
 
 def test_every_case_tells_field_and_line_peel_and_mesh(capsys) -> None:
