@@ -8,7 +8,8 @@ import pytest
 from app.__main__ import main
 from app.commands.backing import backing_drawing
 from app.lay.job import LayJob, problem_of
-from app.papers.boards import write_boards
+from app.papers import boards
+from app.papers.shown import Drafted
 from app.style.file import load_style, save_style
 from app.style.pieces import backings, piece_backings, uppers_and_backings
 from nesting.free import first_layout
@@ -79,7 +80,7 @@ def test_boards_and_a_verified_lay_come_of_it(derby, tmp_path):
     assert edit(derby, DRAWN) == 0
     style = load_style(derby)
     base = [style.size_run.base]
-    assert write_boards(style, uppers_and_backings(style, base), tmp_path / "boards")
+    assert boards.write(Drafted(style, uppers_and_backings(style, base)), tmp_path / "boards")
     assert backing_drawing(backings(style, base)).marks
     problem = problem_of(LayJob(style, {"42": 1}))
     names = {item.piece for item in problem.items}

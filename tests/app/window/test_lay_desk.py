@@ -381,12 +381,6 @@ def test_the_place_of_a_piece_is_its_place_on_the_roll(shell, desk):
     assert f"x {lengths.text(x)}   y {lengths.text(y)}" in desk.side.picked.text()
 
 
-def test_nothing_is_shortened_around_pins_where_nothing_is_pinned(desk):
-    desk.filling._problem = desk.table.problem
-    desk.filling._at_phase("shorten around what is fixed")
-    assert "pinned" not in desk.filling._phase
-
-
 def test_going_on_improving_shortens_the_lay_round_after_round_in_one_step_and_leaves_what_is_pinned(
     desk, shell, qtbot, monkeypatch
 ):

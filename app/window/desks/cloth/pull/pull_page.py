@@ -124,8 +124,9 @@ class PullPage(QWidget):
             pictures.addLayout(one, 1)
         return pictures
 
-    def _controls(self) -> QHBoxLayout:
-        row = QHBoxLayout()
+    def _controls(self) -> QVBoxLayout:
+        rows, row = QVBoxLayout(), QHBoxLayout()
+        rows.addLayout(row)
         row.addWidget(QLabel(translate("Pull", "Drawn as deformed, times")))
         self.times = QSlider(Qt.Orientation.Horizontal)
         self.times.setRange(0, MOST_TIMES)
@@ -148,10 +149,13 @@ class PullPage(QWidget):
         self.others.setToolTip(
             translate("Pull", "The style’s and the register’s in place of the first, as further cases")
         )
+        row = QHBoxLayout()
         for box in (self.sides, self.pincers, self.large, self.others):
             box.toggled.connect(self._ask)
             row.addWidget(box)
-        return row
+        row.addStretch(1)
+        rows.addLayout(row)
+        return rows
 
     def show_style(self, style: Style) -> None:
         """Show the pull over a style; it is solved anew only where something that moves it changed."""
