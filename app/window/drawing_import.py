@@ -153,7 +153,7 @@ class UnitQuestion(QDialog):
         self.group = QButtonGroup(self)
         self._units: list[str] = []
         for number, choice in enumerate(choices):
-            text = f"{choice.unit}:   {choice.width_mm:,.1f} × {choice.height_mm:,.1f} mm"
+            text = f"{choice.unit}:   " + localised(f"{choice.width_mm:,.1f} × {choice.height_mm:,.1f} mm")
             button = QRadioButton(text)
             button.setChecked(choice.unit == guess)
             self.group.addButton(button, number)

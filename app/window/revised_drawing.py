@@ -140,7 +140,7 @@ def _ring(piece: PieceData | None, base: str) -> Points:
 def _line(matched: MatchedPiece) -> str:
     match, edges = matched.match, matched.edges
     text = translate("Revision", "{0}: moved {1} mm, {2} edges kept").format(
-        match.piece, f"{match.max_move_mm:.1f}", edges.carried
+        match.piece, localised(f"{match.max_move_mm:.1f}"), edges.carried
     )
     if edges.asked:
         text += translate("Revision", ", {0} to confirm").format(len(edges.asked))

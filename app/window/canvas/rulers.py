@@ -131,7 +131,7 @@ class ScaleBar(QWidget):
             [QPointF(1, base - 5), QPointF(1, base), QPointF(1 + wide, base), QPointF(1 + wide, base - 5)]
         )
         painter.setFont(ui_font(8))
-        painter.drawText(QPointF(5, base - 5), f"{value:g} {self._lengths.unit.value}")
+        painter.drawText(QPointF(5, base - 5), f"{localised(f'{value:g}')} {self._lengths.unit.value}")
 
 
 class RuledBoard(QWidget):

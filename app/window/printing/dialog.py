@@ -65,7 +65,7 @@ class PrintDialog(QDialog):
         self.sheet = QComboBox()
         self.sheet.setAccessibleName(translate("Print", "Sheet of paper"))
         for name, (wide, high) in ISO_216_MM.items():
-            self.sheet.addItem(f"{name}   {wide:g} × {high:g} mm", name)
+            self.sheet.addItem(f"{name}   " + localised(f"{wide:g} × {high:g} mm"), name)
         run = self._style.size_run
         self.sizes = QComboBox()
         self.sizes.setAccessibleName(translate("Print", "Sizes"))

@@ -71,7 +71,7 @@ class NumberField(TextField):
     def to_text(self, value: float) -> str:
         """Return a value as it is shown."""
         text = f"{value:.{self._digits}f}"
-        return text.rstrip("0").rstrip(".") if "." in text else text
+        return localised(text.rstrip("0").rstrip(".") if "." in text else text)
 
     def from_text(self, text: str) -> float | None:
         """Return the value of a text, None if it is none."""

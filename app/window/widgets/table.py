@@ -41,7 +41,7 @@ class Table(QTableWidget):
         self.setRowCount(len(rows))
         for i, row in enumerate(rows):
             for j, text in enumerate(row):
-                item = QTableWidgetItem(text)
+                item = QTableWidgetItem(text if j in words else localised(text))
                 item.setTextAlignment(LEFT if j in words else RIGHT)
                 if j in words:
                     item.setToolTip(text)

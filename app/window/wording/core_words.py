@@ -26,7 +26,7 @@ def told_finding(finding: Finding) -> str:
 def told_text(text: str) -> str:
     """Return a text of the core in the language of the window."""
     words, values = parts_of(text)
-    told = [told_text(value) if isinstance(value, str) else value for value in values]
+    told = [localised(told_text(str(value))) for value in values]
     return "; ".join(_clause(clause, told) for clause in words.split("; "))
 
 

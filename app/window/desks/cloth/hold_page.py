@@ -203,7 +203,7 @@ class HoldPage(QWidget):
         self._style = style
         held = self._judge.held_for(style)
         self._export.setEnabled(held is not None and bool(held.pieces))
-        self.degrees.setText(f"{self.turned_deg:g}°")
+        self.degrees.setText(localised(f"{self.turned_deg:g}°"))
         if held is None:
             self.verdict.setText(
                 told_text(self._judge.refusal)
@@ -258,7 +258,7 @@ class HoldPage(QWidget):
             return translate("Hold", "No piece has a limit yet: give its hold line one")
         if held.granted_deg is not None and not self.turned_deg:
             return translate("Hold", "No limit is broken; all are kept up to {0}° off").format(
-                f"{held.granted_deg:g}"
+                localised(f"{held.granted_deg:g}")
             )
         return translate("Hold", "No limit is broken")
 

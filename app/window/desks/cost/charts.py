@@ -129,7 +129,7 @@ class CostCharts(QWidget):
             self._bar(painter, box, best=cheapest, fails=bar.fails)
             painter.setPen(theme().colour("ink"))
             over = QRectF(x - step / 2, box.top() - 31, step, 15)
-            painter.drawText(over, Qt.AlignmentFlag.AlignCenter, f"{value:.4f}")
+            painter.drawText(over, Qt.AlignmentFlag.AlignCenter, localised(f"{value:.4f}"))
             painter.setPen(theme().colour("error" if bar.fails else "ink_soft"))
             told = bar.note or f"{value / best - 1:+.1%}"
             if cheapest:
@@ -177,7 +177,9 @@ class CostCharts(QWidget):
                 painter.drawRect(box)
                 if key == "pieces" and wide > 44:
                     painter.setPen(theme().colour("accent_ink"))
-                    painter.drawText(box, Qt.AlignmentFlag.AlignCenter, f"{bar.result.shares[key]:.1%}")
+                    painter.drawText(
+                        box, Qt.AlignmentFlag.AlignCenter, localised(f"{bar.result.shares[key]:.1%}")
+                    )
                 x += wide
         y = area.top() + len(self._bars) * row
         self._legend(painter, QRectF(area.left() + label, y, area.width() - label, legend), shown)

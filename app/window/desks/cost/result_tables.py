@@ -309,9 +309,9 @@ class SensitivityTable(Table):
 def varied_words(key: str, row: Mapping[str, Any]) -> str:
     """Return in words what was varied."""
     if key == "gap":
-        return translate("Cost", "gap {0} mm").format(f"{row['gap_mm']:g}")
+        return translate("Cost", "gap {0} mm").format(localised(f"{row['gap_mm']:g}"))
     if key == "end_loss":
-        return translate("Cost", "end loss {0} mm").format(f"{row['end_loss_mm']:g}")
+        return translate("Cost", "end loss {0} mm").format(localised(f"{row['end_loss_mm']:g}"))
     if key == "plies":
         cut = row["plies"] * row["pairs_in_lay"]
         return translate("Cost", "plies: {0}, pairs in each: {1}, cut in all: {2}").format(

@@ -148,7 +148,9 @@ class Results(QWidget):
         )
         if result is not None:
             share = result.cost["quick"][0]["nested_over_estimate"]
-            told = translate("Cost", "the nested lay takes {0} of the quick estimate").format(f"{share:.2f}")
+            told = translate("Cost", "the nested lay takes {0} of the quick estimate").format(
+                localised(f"{share:.2f}")
+            )
         elif quick is not None:
             told = quick_words(quick)
         else:
@@ -172,7 +174,7 @@ def quick_words(quick: Mapping[str, Any]) -> str:
     if proved is None:
         return translate("Cost", "quick estimate, before any lay; no run has shown yet how good it is")
     return translate("Cost", "quick estimate, before any lay; over {0} runs the cloth was {1} of it").format(
-        proved["runs"], f"{proved['factor']:.2f}"
+        proved["runs"], localised(f"{proved['factor']:.2f}")
     )
 
 

@@ -60,7 +60,7 @@ class SensitivityCharts(QWidget):
             for column, key in enumerate(pair):
                 at = QRectF(area.left() + column * (wide + 24), area.top() + line * (high + 16), wide, high)
                 rows = sorted(self._told[key], key=lambda row, field=fields[key]: row[field])  # type: ignore[misc]
-                names = [f"{row[fields[key]]:g}" for row in rows]
+                names = [localised(f"{row[fields[key]]:g}") for row in rows]
                 self._chart(painter, at, titles[key], rows, names, (low, top))
 
     def _priced(self, rows: Sequence[Mapping[str, Any]]) -> bool:
@@ -94,7 +94,9 @@ class SensitivityCharts(QWidget):
             painter.drawLine(QPointF(plot.left(), y), QPointF(plot.right(), y))
             painter.setPen(theme().colour("ink_soft"))
             box = QRectF(area.left(), y - 8, 44, 16)
-            painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, f"{value:.3f}")
+            painter.drawText(
+                box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, localised(f"{value:.3f}")
+            )
         step = plot.width() / max(1, len(rows) - 1)
         points = [
             QPointF(plot.left() + k * step, plot.bottom() - plot.height() * (value - low) / (top - low))

@@ -38,9 +38,9 @@ def hold_mark(held: StyleHold | None, piece: str) -> HoldMark:
         return NO_MARK
     limit = found.hold.limit_mm
     if limit is None:
-        return HoldMark(span(found.hold))
+        return HoldMark(localised(span(found.hold)))
     role = {True: "good", False: "error", None: "warning"}[found.hold.holds]
-    return HoldMark(f"{span(found.hold)} / {limit:g}", role)
+    return HoldMark(localised(f"{span(found.hold)} / {limit:g}"), role)
 
 
 def draw_hold_line(

@@ -78,7 +78,9 @@ def end_text(lay: Lay) -> str:
     if longer is None or longer.gain_share < LEAST_GAIN:
         return ended
     likely = translate("Lay", "A minute of search is likely to add {0} ± {1} points of yield.")
-    return f"{ended} {likely.format(f'{100 * longer.gain_share:.1f}', f'{100 * longer.scatter:.1f}')}"
+    return (
+        f"{ended} {localised(likely.format(f'{100 * longer.gain_share:.1f}', f'{100 * longer.scatter:.1f}'))}"
+    )
 
 
 class Filling(QObject):

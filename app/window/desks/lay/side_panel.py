@@ -246,7 +246,7 @@ class SidePanel(QWidget):
         x_mm, y_mm, _, _ = table.polygons[index].bounds  # where it lies on the roll, not its drawing's origin
         lines = [
             item_text(item),
-            f"x {self._lengths.text(x_mm)}   y {self._lengths.text(y_mm)}   {at.turn_deg:g}°",
+            f"x {self._lengths.text(x_mm)}   y {self._lengths.text(y_mm)}   {localised(f'{at.turn_deg:g}')}°",
         ]
         off = table.off_axis_deg(index)
         if off > 0.05:

@@ -131,7 +131,7 @@ class LayBars(QWidget):
             line = QRectF(area.left(), middle - 9, label - 8, 18)
             painter.drawText(line, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, names[i])
             told = translate("Cost", "{0} m, 1 ply") if plies == 1 else translate("Cost", "{0} m, {1} plies")
-            told = told.format(f"{lay['length_mm'] / 1000:.2f}", plies)
+            told = told.format(localised(f"{lay['length_mm'] / 1000:.2f}"), plies)
             if bar.width() > 180 and thick >= 16:
                 painter.setPen(theme().colour("accent_ink" if i == self._marked else "ink"))
                 inside = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
@@ -160,7 +160,7 @@ class ClothBars(QWidget):
         self.setFixedHeight(22 * len(shares) + 26 if shares else 0)
         names = share_names()
         told = [
-            ", ".join(f"{names[key]} {share:.1%}" for key, share in parts.items())
+            ", ".join(f"{names[key]} {localised(f'{share:.1%}')}" for key, share in parts.items())
             for parts in shares.values()
         ]
         self.setToolTip("\n".join(told))
@@ -188,7 +188,7 @@ class ClothBars(QWidget):
                 painter.drawRect(box)
                 if key == "pieces":
                     painter.setPen(theme().colour("accent_ink"))
-                    painter.drawText(box, Qt.AlignmentFlag.AlignCenter, f"{parts[key]:.1%}")
+                    painter.drawText(box, Qt.AlignmentFlag.AlignCenter, localised(f"{parts[key]:.1%}"))
                 x = box.right()
         x, y = area.left() + label, area.top() + 22 * len(self._shares) + 3
         names = share_names()

@@ -330,7 +330,8 @@ class PlanPage(QWidget):
                 sum(payload["pairs_ordered"].values()), sum(payload["pairs_cut"].values())
             ),
             translate("Cost", "{0} m of cloth; no plan takes less than {1} m").format(
-                f"{sum(payload['cloth_m'].values()):.2f}", f"{sum(payload['lower_bound_m'].values()):.2f}"
+                localised(f"{sum(payload['cloth_m'].values()):.2f}"),
+                localised(f"{sum(payload['lower_bound_m'].values()):.2f}"),
             ),
         ]
         if cost["priced"]:
