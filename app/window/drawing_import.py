@@ -27,6 +27,7 @@ from app.style.new import new_style
 from app.style.rules_store import load_rules
 from app.window.frame_question import FrameQuestion
 from app.window.running.drawing_run import read_with_progress
+from app.window.widgets.figures import localised
 from app.window.widgets.theme import ui_font
 from geometry.dxf.drafts import FrameAnswer
 from geometry.dxf.read import Drawing

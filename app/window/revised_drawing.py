@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 
 from app.style.model import PieceData, Style
 from app.style.revision.revise import MatchedPiece, Revision, revise
+from app.window.widgets.figures import localised
 from app.window.widgets.theme import theme
 from geometry.dxf.read import Drawing
 

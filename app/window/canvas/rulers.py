@@ -9,6 +9,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from app.window.canvas.view import BoardView
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths, Unit
 from app.window.widgets.theme import theme, ui_font
 from geometry.inch import MM_PER_INCH

@@ -34,6 +34,7 @@ from app.window.printing.onto_sheets import onto_sheets, shrink_share
 from app.window.printing.painting import paint_page, print_pages
 from app.window.problems import show_problem
 from app.window.session import Session
+from app.window.widgets.figures import localised
 from app.window.widgets.theme import theme, ui_font
 from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError

@@ -8,6 +8,7 @@ from PySide6.QtCore import QCoreApplication, QEvent, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QLineEdit
 
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths, read_number
 
 translate = QCoreApplication.translate

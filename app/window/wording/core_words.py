@@ -11,9 +11,13 @@ import re
 
 from PySide6.QtCore import QCoreApplication
 
+from app.window.widgets.figures import localised
 from app.window.wording.phrases import PHRASES
 from geometry.findings import Finding
 from geometry.said import parts_of
+
+_FIGURES = re.compile(r"[-+±]?\d[\d.,]*(?:(?: ?[-–/x] ?|, )[\d.,]+)*(?: ?%)?")
+"""A value that is nothing but figures: one, a range, or a row of them."""
 
 _GAP = re.compile(r"\{(\d)\}")
 
@@ -26,8 +30,16 @@ def told_finding(finding: Finding) -> str:
 def told_text(text: str) -> str:
     """Return a text of the core in the language of the window."""
     words, values = parts_of(text)
-    told = [localised(told_text(str(value))) for value in values]
+    told = [_value(value) for value in values]
     return "; ".join(_clause(clause, told) for clause in words.split("; "))
+
+
+def _value(value: object) -> str:
+    """A figure as the language writes it; a text told in the language; a name as it is."""
+    text = str(value)
+    if _FIGURES.fullmatch(text):
+        return localised(text)
+    return told_text(value) if isinstance(value, str) else text
 
 
 def clauses_of(words: str) -> list[str]:
@@ -35,7 +47,7 @@ def clauses_of(words: str) -> list[str]:
     return [_numbered(clause)[0] for clause in words.split("; ")]
 
 
-def _clause(clause: str, values: list[object]) -> str:
+def _clause(clause: str, values: list[str]) -> str:
     own, gaps = _numbered(clause)
     said = QCoreApplication.translate("Core", own) if own in PHRASES else None
     if said is None and ": " in own:

@@ -5,11 +5,12 @@ import pickle
 import re
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QTranslator
+from PySide6.QtCore import QCoreApplication, QLocale, QTranslator
 
 from app.hold.verdicts import style_hold
 from app.style.file import load_style
 from app.window.application import TRANSLATIONS
+from app.window.widgets.figures import localised
 from app.window.wording.core_words import clauses_of, told_finding, told_text
 from app.window.wording.phrases import PHRASES
 from geometry.errors import SheetError
@@ -96,7 +97,10 @@ def italian(qapp):
     translator = QTranslator()
     assert translator.load(str(TRANSLATIONS / "stayply_it.qm"))
     QCoreApplication.installTranslator(translator)
+    before = QLocale()
+    QLocale.setDefault(QLocale("it"))
     yield
+    QLocale.setDefault(before)
     QCoreApplication.removeTranslator(translator)
 
 
@@ -104,9 +108,9 @@ def test_a_finding_keeps_its_figures_in_another_language(italian):
     style = load_style(SAMPLES["court"])
     broken = [f for f in style_hold(style, turn_deg=90.0).findings if f.code == "HOLD_BROKEN"]
     vamp = told_finding(broken[0])
-    assert vamp.startswith("Vamp 37: cede 2.5-2.6 mm sotto 1 N/mm, limite 2 mm; girare il tessuto")
+    assert vamp.startswith("Vamp 37: cede 2,5-2,6 mm sotto 1 N/mm, limite 2 mm; girare il tessuto")
     chain = told_finding(next(f for f in broken if "chain" in f.message))
-    assert "la catena Outer side cede 7.6-8.0 mm sotto 1 N/mm, limite 5 mm" in chain
+    assert "la catena Outer side cede 7,6-8,0 mm sotto 1 N/mm, limite 5 mm" in chain
 
 
 def test_a_refusal_is_told_with_its_place(italian):
@@ -132,3 +136,13 @@ def test_clauses_are_said_with_their_own_figures(italian):
     assert str(text) == "Vamp 37: 3 mm under 4 N; the direction counts as assumed"
     assert told_text(text).startswith("Vamp 37: 3 mm sotto 4 N; ")
     assert pickle.loads(pickle.dumps(text)).values == text.values
+
+
+def test_figures_stand_in_the_language_and_names_and_files_do_not_change(italian):
+    assert localised("1,234.5 m2, 2.5-2.6 mm (+0.3 ± 0.1)") == "1.234,5 m2, 2,5-2,6 mm (+0,3 ± 0,1)"
+    assert localised("2026-11-29, v1.2, 1.2.3") == "2026-11-29, v1.2, 1.2.3"
+    assert told_text(said("{0}: {1}", "order 2.5.csv", "2.5")) == "order 2.5.csv: 2,5"
+
+
+def test_english_keeps_the_point(qapp):
+    assert localised("1,234.5 m2") == "1,234.5 m2"

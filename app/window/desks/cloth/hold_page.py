@@ -37,6 +37,7 @@ from app.window.desks.cloth.text_table import TextTable
 from app.window.desks.draft.view_strip import action_button
 from app.window.running.hold_judge import HoldJudge
 from app.window.running.pull_solver import PullSolver
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths, read_number
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_finding, told_text

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.cost.compare import ComparedWidth
 from app.measures import METRIC, Measures
+from app.window.widgets.figures import localised
 from app.window.widgets.theme import theme, ui_font
 
 translate = QCoreApplication.translate

@@ -14,6 +14,7 @@ from app.cost.cloths import HoldVerdict
 from app.cost.compare import ComparedWidth
 from app.lay.longer import LEAST_GAIN, same_within_scatter
 from app.measures import METRIC, Measures
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
 from app.window.widgets.theme import theme

@@ -24,6 +24,7 @@ from app.window.desks.cost.result_tables import (
 from app.window.desks.cost.run.run_progress import RunProgress
 from app.window.desks.cost.run.runs_page import RunsPage
 from app.window.desks.cost.what_if_charts import SensitivityCharts
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
 

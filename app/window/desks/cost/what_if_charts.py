@@ -10,6 +10,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from app.measures import METRIC, Measures
+from app.window.widgets.figures import localised
 from app.window.widgets.theme import theme, ui_font
 
 translate = QCoreApplication.translate

@@ -13,6 +13,7 @@ from app.hold.verdicts import StyleHold, span
 from app.tools.board import BoardPiece
 from app.window.canvas.items import DotItem, LabelItem
 from app.window.canvas.pens import halo_pen, thin_pen
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import theme
 

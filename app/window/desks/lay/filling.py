@@ -16,6 +16,7 @@ from app.tools.lay_table import LayTable
 from app.window.desks.lay.interface import LayBench
 from app.window.desks.lay.kept_lay import data_of, table_of
 from app.window.running.solve_run import SolveRun
+from app.window.widgets.figures import localised
 from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 from nesting.errors import NestingError

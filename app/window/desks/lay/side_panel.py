@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from app.tools.lay_table import LayTable
 from app.window.desks.draft.view_strip import action_button
 from app.window.desks.lay.lay_picture import HIGH_PX, WIDE_PX, lay_picture
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
 from app.window.wording.words import hand_name, yield_means
 from nesting.items import Item

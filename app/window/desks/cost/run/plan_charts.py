@@ -10,6 +10,7 @@ from PySide6.QtGui import QBrush, QColor, QMouseEvent, QPainter, QPaintEvent, QP
 from PySide6.QtWidgets import QWidget
 
 from app.window.desks.cost.charts import SHARES, share_names
+from app.window.widgets.figures import localised
 from app.window.widgets.theme import theme, ui_font
 
 translate = QCoreApplication.translate

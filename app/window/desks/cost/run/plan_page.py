@@ -40,6 +40,7 @@ from app.window.printing.offer import Offer, offers
 from app.window.running.command_run import CommandRun
 from app.window.session import Session
 from app.window.widgets.fields import NumberField
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Unit
 from app.workshop.ledger import Ledger, ledger_path
 from nesting.planning.run_plan import Rates
