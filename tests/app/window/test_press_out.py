@@ -63,8 +63,8 @@ def test_layers_or_a_height_are_asked_for_and_nothing_is_filled_in(shell, qtbot)
     qtbot.addWidget(dialog)
     dialog.show()
     assert dialog.gap.value is None and dialog.gap.placeholderText() == "2.5"
-    assert dialog.height.text() == dialog.layers.text() == "" and not dialog.write.isEnabled()
-    QTest.keyClicks(dialog.height, "12")
+    assert dialog.cutting_height.text() == dialog.layers.text() == "" and not dialog.write.isEnabled()
+    QTest.keyClicks(dialog.cutting_height, "12")
     assert dialog.write.isEnabled()
     QTest.keyClicks(dialog.layers, "4")
     assert not dialog.write.isEnabled() and dialog.both.isVisible(), "one of the two says it, not both"

@@ -84,13 +84,15 @@ class PressDialog(QDialog):
         self.layers = NumberField(translate("Cost", "Layers cut per stroke"), digits=0, optional=True)
         self.layers.entered.connect(self._allow)
         self.layers.textChanged.connect(self._allow)
-        self.height = LengthField(translate("Cost", "Cutting height of the die"), lengths, optional=True)
-        self.height.setToolTip(
+        self.cutting_height = LengthField(
+            translate("Cost", "Cutting height of the die"), lengths, optional=True
+        )
+        self.cutting_height.setToolTip(
             translate("Cost", "Instead of the layers: as many as lie under it, by the thickness of the cloth")
         )
-        self.height.textChanged.connect(self._allow)
+        self.cutting_height.textChanged.connect(self._allow)
         if rules.cutting_height_mm:
-            self.height.setPlaceholderText(self.height.to_text(rules.cutting_height_mm))
+            self.cutting_height.setPlaceholderText(self.cutting_height.to_text(rules.cutting_height_mm))
         self.gap = LengthField(translate("Cost", "Gap between cuts"), lengths, optional=True)
         self.gap.setToolTip(translate("Cost", "The web that stays between two cuts; empty: the house rule"))
         self.gap.setPlaceholderText(self.gap.to_text(rules.gap_mm))
@@ -99,7 +101,7 @@ class PressDialog(QDialog):
             self.spread.addItem(spread_name(spread), spread)
         self.spread.setAccessibleName(translate("Cost", "How the layers lie"))
         form = QFormLayout()
-        for field in (self.layers, self.height, self.spread, self.gap):
+        for field in (self.layers, self.cutting_height, self.spread, self.gap):
             form.addRow(field.accessibleName(), field)
         column.addLayout(form)
         self.both = QLabel(translate("Cost", "Give the layers or the height, not both."))
@@ -127,13 +129,13 @@ class PressDialog(QDialog):
 
     def _allow(self, _: object = None) -> None:
         """Nobody guesses the layers: without them or a height there is nothing to write, nor with both."""
-        layers, height = self.layers.text().strip(), self.height.text().strip()
+        layers, height = self.layers.text().strip(), self.cutting_height.text().strip()
         if layers and height:
             allowed = False
         elif layers:
             allowed = (self.layers.from_text(layers) or 0.0) >= 1.0
         elif height:
-            allowed = (self.height.from_text(height) or 0.0) > 0.0
+            allowed = (self.cutting_height.from_text(height) or 0.0) > 0.0
         else:
             allowed = self._house_height
         self.both.setVisible(bool(layers and height))
@@ -144,7 +146,7 @@ class PressDialog(QDialog):
         """What was typed."""
         layers, height, gap = (
             each.from_text(each.text().strip()) if each.text().strip() else None
-            for each in (self.layers, self.height, self.gap)
+            for each in (self.layers, self.cutting_height, self.gap)
         )
         spread = self.spread.currentData()
         return PressAsked(None if layers is None else round(layers), height, gap, spread)
