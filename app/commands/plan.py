@@ -32,7 +32,8 @@ from app.papers import registry
 from app.papers.shown import PlannedRun
 from app.plan.history import planned_runs, run_object
 from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
-from app.plan.kept_lays import read_kept
+from app.plan.kept_lays import KeptLay, read_kept, with_locked
+from app.plan.locked_lays import locked_kept
 from app.plan.report import plan_object, plan_text, write_plan
 from app.plan.roll_list import read_rolls
 from app.style.file import load_style
@@ -80,6 +81,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default="",
         metavar="A,B=4",
         help="lays of the plan in the output folder that stay (=: plies); the rest is planned again",
+    )
+    parser.add_argument(
+        "--locked",
+        action="store_true",
+        help="lays of the style file that were laid by hand and given back to the plan stay too",
     )
     parser.add_argument(
         "--keep-work",
@@ -182,11 +188,13 @@ def _holds(styles: tuple[Style, ...], plans: Sequence[ClothPlan], reason: str) -
     for said in filter(None, map(why_not_judged, styles)):
         say(f"hold: not judged, {said}")
     for plan in plans:
+        own = {each.name: each.reason for each in plan.kept}
         for lay_name in plan.names:
-            for placed in record_hold(styles, plan.documents[lay_name], reason):
-                broken = broken or placed.breaks
+            why = reason or own.get(lay_name, "")
+            for placed in record_hold(styles, plan.documents[lay_name], why):
+                broken = broken or (placed.breaks and not why)
                 say(f"hold, lay {lay_name}: {placed}")
-    return bool(reason) or not broken
+    return not broken
 
 
 def _options(args: argparse.Namespace) -> list[str]:
@@ -200,6 +208,7 @@ def _options(args: argparse.Namespace) -> list[str]:
     for name, value in (("plies", args.plies), ("sets", args.sets), ("end-loss", args.end_loss)):
         words += [f"--{name}", f"{value:g}"] if value is not None else []
     words += ["--reason", args.reason] if args.reason else []
+    words += ["--locked"] if args.locked else []
     return words + (["--cloth", args.cloth] if args.cloth else [])
 
 
@@ -217,7 +226,7 @@ class _Interrupted(Deadline):
 
 
 def _job(args: argparse.Namespace, styles: tuple[Style, ...]) -> PlanJob:
-    rules = styles[0].rules
+    rules, orders = styles[0].rules, _orders(args, styles)
     plies = args.plies if args.plies is not None else rules.max_plies
     if plies is None and rules.cutting_height_mm:
         plies = HEIGHT_DECIDES
@@ -225,7 +234,7 @@ def _job(args: argparse.Namespace, styles: tuple[Style, ...]) -> PlanJob:
         raise UsageError("how many plies may be cut at once is not known", remedy="give --plies N")
     return PlanJob(
         styles=styles,
-        orders=_orders(args, styles),
+        orders=orders,
         table=Table(args.table, plies, rules.end_loss_mm if args.end_loss is None else args.end_loss),
         rates=Rates(
             cloth_per_m=Decimal(0),
@@ -239,8 +248,19 @@ def _job(args: argparse.Namespace, styles: tuple[Style, ...]) -> PlanJob:
         overcut=_percent(args.overcut, "overcut"),
         max_sets=args.sets,
         rolls=read_rolls(args.rolls) if args.rolls else (),
-        kept=read_kept(args.out, args.keep) if args.keep else {},
+        kept=_kept(args, styles, orders),
     )
+
+
+def _kept(
+    args: argparse.Namespace, styles: tuple[Style, ...], orders: tuple[dict[str, int], ...]
+) -> dict[str, tuple[KeptLay, ...]]:
+    kept = read_kept(args.out, args.keep) if args.keep else {}
+    if not args.locked:
+        return kept
+    if len(styles) > 1:
+        raise UsageError("locked lays are of one style", remedy="plan it by itself, or leave out --locked")
+    return with_locked(kept, locked_kept(styles[0], orders[0]))
 
 
 def _orders(args: argparse.Namespace, styles: tuple[Style, ...]) -> tuple[dict[str, int], ...]:

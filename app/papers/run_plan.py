@@ -151,13 +151,14 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan, measures: Me
     told = measures.length_text
     flow.heading(f"{plan.cloth.name}: {told(payload['cloth_m'][plan.cloth.id], 2)}")
     rows = []
+    by_hand = {each.name for each in plan.kept if each.locked}
     for name, lay in zip(plan.names, plan.plan.lays, strict=True):
         document = plan.documents[name]
         ply_m = (lay.length_mm + 2.0 * plan.table.end_loss_mm) / 1000.0
         sets = ", ".join(f"{size}: {n}" for size, n in lay.sets.items())
         rows.append(
             [
-                name,
+                f"{name}, by hand" if name in by_hand else name,
                 sets,
                 str(lay.plies),
                 told(lay.length_mm / 1000, 3),

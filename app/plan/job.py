@@ -21,6 +21,7 @@ from app.atomic import write_whole
 from app.errors import UnverifiedError, UsageError
 from app.lay.job import LayJob, Mode, judged, problem_of
 from app.measures import counted
+from app.plan.kept_lays import KeptLay
 from app.plan.roll_list import rolls_of
 from app.style.model import ClothData, Style
 from app.style.pieces import used_cloths
@@ -45,7 +46,7 @@ class PlanJob:
 
     ``rates`` without the cloth's own price, which comes from its card; ``extra`` is the share of
     pairs cut beyond the order for rejects; ``overcut`` how far a size may go beyond that. ``kept``
-    are lays by cloth that stay as they are; only what they leave of the order is planned.
+    are lays by cloth that stay as they are, under their names; only what they leave of the order is planned.
     """
 
     styles: tuple[Style, ...]
@@ -59,7 +60,7 @@ class PlanJob:
     overcut_pairs: int = OVERCUT_PAIRS.value
     max_sets: int | None = None
     rolls: tuple[StockRoll, ...] = ()
-    kept: Mapping[str, tuple[RunLay, ...]] = field(default_factory=dict)
+    kept: Mapping[str, tuple[KeptLay, ...]] = field(default_factory=dict)
 
     def key(self, style: int, size: str) -> str:
         """The name of a size in the plan: the style before it where there are several."""
@@ -83,7 +84,10 @@ class PlanJob:
 
 @dataclass(frozen=True)
 class ClothPlan:
-    """The plan for one cloth, the documents of its lays (by the lays' names), its rolls."""
+    """The plan for one cloth, the documents of its lays (by the lays' names), its rolls.
+
+    ``kept`` are those of its lays that stayed from an earlier plan or were locked by hand.
+    """
 
     cloth: ClothData
     plan: RunPlan
@@ -92,6 +96,7 @@ class ClothPlan:
     documents: dict[str, dict[str, Any]]
     verdicts: dict[str, Verdict]
     allocation: Allocation | None
+    kept: tuple[KeptLay, ...] = ()
 
 
 HEIGHT_DECIDES = 1000
@@ -192,7 +197,8 @@ def plan_cloth(
         for key, pairs in job.demand.items()
         if any(key == job.key(i, size) for i in users for size in job.orders[i])
     }
-    kept = job.kept.get(cloth_id, ())
+    stay = job.kept.get(cloth_id, ())
+    kept = tuple(each.lay for each in stay)
     for lay in kept:
         if lay.plies > table.max_plies or lay.length_mm > table.room_mm + 1e-6:
             raise UsageError(
@@ -234,8 +240,7 @@ def plan_cloth(
         )
     else:
         plan = RunPlan((), job.mode, left, dict(left), 0.0, 0.0, Decimal(0), Decimal(0), 0.0, 0)
-    lays = (*kept, *plan.lays)
-    names = tuple(_name(i) for i in range(len(lays)))
+    names, lays = _named(stay, plan.lays)
     plan = replace(plan, lays=lays, ordered=demand, cut=_cut(lays, job.mode, demand))
     if kept:  # the bound must hold for the kept lays as well, whatever they cut too many
         plan = complete(plan, bare, table, rates)
@@ -254,7 +259,7 @@ def plan_cloth(
             for name, lay in zip(names, lays, strict=True)
         )
         allocation = allocate(spreads, rolls)
-    return ClothPlan(cloth, plan, table, names, documents, verdicts, allocation)
+    return ClothPlan(cloth, plan, table, names, documents, verdicts, allocation, stay)
 
 
 def problem_of_sets(job: PlanJob, cloth_id: str, sets: Mapping[str, int]) -> LayProblem:
@@ -343,6 +348,15 @@ def _price(job: PlanJob, cloth: ClothData) -> Decimal:
 def pair_layers(plies: int, mode: Mode) -> int:
     """Return how many times a stack gives its sets: every ply face up, every two face to face."""
     return plies if mode == "face-up" else plies // 2
+
+
+def _named(stay: Sequence[KeptLay], fresh: Sequence[RunLay]) -> tuple[tuple[str, ...], tuple[RunLay, ...]]:
+    """Lays that stay keep their names, on whatever paper they stand; new ones take the letters left over."""
+    taken = {each.name for each in stay}
+    letters = (name for i in range(len(stay) + len(fresh)) if (name := _name(i)) not in taken)
+    named = [(each.name, each.lay) for each in stay] + list(zip(letters, fresh, strict=False))
+    named.sort(key=lambda each: (len(each[0]), each[0]))
+    return tuple(name for name, _ in named), tuple(lay for _, lay in named)
 
 
 def _even(mode: Mode) -> int:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +13,18 @@ from nesting.files import lay_file
 from nesting.planning.run_plan import RunLay
 
 
-def read_kept(out_dir: Path, words: str) -> dict[str, tuple[RunLay, ...]]:
+@dataclass(frozen=True)
+class KeptLay:
+    """A lay that stays, under its name. ``locked``: a person laid it and gave it back; ``reason``: why it may
+    break a hold limit ('' = it may not)."""
+
+    name: str
+    lay: RunLay
+    locked: bool = False
+    reason: str = ""
+
+
+def read_kept(out_dir: Path, words: str) -> dict[str, tuple[KeptLay, ...]]:
     """Return the lays named in ``words`` ("A,B=4": lay A as it is, lay B in 4 plies), by cloth.
 
     A lay is called by its name, or by its folder (cloth-name) where several cloths have one of
@@ -28,7 +40,7 @@ def read_kept(out_dir: Path, words: str) -> dict[str, tuple[RunLay, ...]]:
             file=str(path),
             remedy="plan without --keep first",
         ) from None
-    kept: dict[str, list[RunLay]] = {}
+    kept: dict[str, list[KeptLay]] = {}
     for word in (part.strip() for part in words.split(",")):
         name, equals, plies = word.partition("=")
         found = [key for key, lay in entries.items() if name in (key, lay["name"])]
@@ -42,8 +54,26 @@ def read_kept(out_dir: Path, words: str) -> dict[str, tuple[RunLay, ...]]:
         lay = _run_lay(entries[found[0]], out_dir)
         if equals:
             lay = replace(lay, plies=_plies(plies, entries[found[0]]))
-        kept.setdefault(entries[found[0]]["cloth"], []).append(lay)
+        entry = entries[found[0]]
+        kept.setdefault(entry["cloth"], []).append(KeptLay(entry["name"], lay))
     return {cloth: tuple(lays) for cloth, lays in kept.items()}
+
+
+def with_locked(
+    kept: Mapping[str, tuple[KeptLay, ...]], locked: Mapping[str, tuple[KeptLay, ...]]
+) -> dict[str, tuple[KeptLay, ...]]:
+    """Return the kept lays with those locked by hand, each in place of the one of its name.
+
+    The plies are those that the kept one of the name has: they may have been changed since.
+    """
+    together: dict[str, tuple[KeptLay, ...]] = dict(kept)
+    for cloth, lays in locked.items():
+        before = {each.name: each for each in together.get(cloth, ())}
+        for each in lays:
+            plies = before[each.name].lay.plies if each.name in before else each.lay.plies
+            before[each.name] = replace(each, lay=replace(each.lay, plies=plies))
+        together[cloth] = tuple(before.values())
+    return together
 
 
 def _run_lay(entry: dict[str, Any], out_dir: Path) -> RunLay:

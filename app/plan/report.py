@@ -113,6 +113,8 @@ def _lay_entry(plan: ClothPlan, name: str, lay: RunLay) -> dict[str, Any]:
         "metres": round(lay.plies * (lay.length_mm + 2.0 * plan.table.end_loss_mm) / 1000.0, 3),
         "pairs": {size: n * pair_layers(lay.plies, plan.plan.mode) for size, n in lay.sets.items()},
         "lay_file": lay_path(plan, name).as_posix(),
+        "kept": any(each.name == name for each in plan.kept),
+        "locked": any(each.name == name and each.locked for each in plan.kept),
     }
 
 
@@ -189,6 +191,7 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
             f"{lay['cloth']} lay {lay['name']}: {counted(lay['plies'], 'ply')} {lay['mode']}, sets {sets}, "
             f"{told(lay['length_mm'] / 1000, 3)}, yield {lay['yield']:.1%}"
             f"{longer_text(lay['longer_search'])}, {told(lay['metres'], 2)} of cloth"
+            f"{', laid by hand and locked' if lay['locked'] else ''}"
         )
     ordered, cut = payload["pairs_ordered"], payload["pairs_cut"]
     lines.append(f"ordered {counted(sum(ordered.values()), 'pair')}, cut {sum(cut.values())}")

@@ -72,7 +72,9 @@ def problems(style: Style) -> Iterator[str]:
             yield f"cloth {cloth.id}: the usable width is larger than the width"
         if cloth.price_per_m is not None and cloth.price_per_m < 0:
             yield f"cloth {cloth.id}: the price is negative"
-    yield from filter(None, [rules_problem(style.rules), *map(lay_problem, style.lays)])
+    yield from filter(
+        None, [rules_problem(style.rules), *map(lay_problem, (*style.lays, *style.locked_lays))]
+    )
     for size, count in style.order.items():
         if size not in style.size_run.sizes:
             yield f"the order names size {size}, which the style does not have"

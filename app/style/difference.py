@@ -10,7 +10,7 @@ from pydantic import BaseModel
 
 from app.style.model import Style
 
-NAMED = {"pieces": "name", "cloths": "id", "lays": "name"}
+NAMED = {"pieces": "name", "cloths": "id", "lays": "name", "locked_lays": "name"}
 """The lists of a style whose entries are told apart by a name of their own."""
 
 

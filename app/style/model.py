@@ -298,12 +298,29 @@ class SeamData(Model):
     ease_mm: float = 0.0
 
 
+class PlannedLay(Model):
+    """What a run plan needs of a lay that was opened out of it: ``pairs`` in a ply, in ``plies``.
+
+    ``name`` is the lay's in the plan; ``room_mm`` how long the table lets it be; ``reason`` why it may break
+    a hold limit ('' = it may not).
+    """
+
+    name: str
+    cloth: str
+    pairs: dict[str, int]
+    plies: int = Field(ge=1)
+    mode: Literal["face-up", "face-to-face"] = "face-up"
+    room_mm: float
+    reason: str = ""
+
+
 class LayData(Model):
     """A lay kept with the style: what is laid, on which cloth, and where each piece lies.
 
     ``placements`` are [item, turn, x, y, pinned], the item named as ``app.lay.job.problem_of``
     names it; pieces asked for but not placed lie on the side table. ``stale`` says why the placements
     no longer belong to the pieces ('' = they do): such a lay is not issued until it is laid again.
+    ``planned`` is set of a lay opened out of a run plan.
     """
 
     name: str
@@ -317,10 +334,14 @@ class LayData(Model):
     engine: str = ""
     seconds: float = 0.0
     stale: str = ""
+    planned: PlannedLay | None = None
 
 
 class Style(Model):
-    """One shoe model. ``order`` is the pairs ordered by size; empty = no order was given yet."""
+    """One shoe model. ``order`` is the pairs ordered by size; empty = no order was given yet.
+
+    ``locked_lays`` were worked on by hand and given back to the run plan, which keeps them as they are.
+    """
 
     format: Literal["stayply-style"] = "stayply-style"
     version: int = VERSION
@@ -335,6 +356,7 @@ class Style(Model):
     hold_chains: tuple[HoldChain, ...] = ()
     drawing: str = ""
     lays: tuple[LayData, ...] = ()
+    locked_lays: tuple[LayData, ...] = ()
     seams: tuple[SeamData, ...] = ()
     order: dict[str, int] = Field(default_factory=dict)
     note: str = ""

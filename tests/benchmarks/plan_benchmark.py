@@ -42,6 +42,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from app.plan.job import ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth, problem_of_sets  # noqa: E402
+from app.plan.kept_lays import KeptLay  # noqa: E402
 from app.style.file import load_style  # noqa: E402
 from app.style.orders import for_style, read_order  # noqa: E402
 from nesting.engine.child import solve_in_child  # noqa: E402
@@ -123,7 +124,8 @@ def _measured(job: PlanJob, case: str, cloth: str, method: str, seconds: float) 
 
             lays = _one_size(job, cloth, nest, seconds) if method == "one size" else None
             lays = lays or _ratio(job, cloth, nest, seconds)
-            asked = replace(job, kept={cloth: lays})
+            stay = tuple(KeptLay(f"{number}", lay) for number, lay in enumerate(lays))
+            asked = replace(job, kept={cloth: stay})
         plan = plan_cloth(
             asked, cloth, nester, store, seconds=seconds, stop=Deadline(seconds), tell=lambda text: None
         )

@@ -99,7 +99,10 @@ def revise(
     asked += _sizes(style, matched)
     changed = {each.before.name for each in matched if _changed(each)}
     changed |= set() if keep_removed else {piece.name for piece in removed}
-    lays = tuple(_stale(lay, source) if changed and lay.placements else lay for lay in style.lays)
+    lays, locked = (
+        tuple(_stale(lay, source) if changed and lay.placements else lay for lay in kept)
+        for kept in (style.lays, style.locked_lays)
+    )
     chains = tuple(
         chain for chain in style.hold_chains if all(any(p.name == n for p in pieces) for n in chain.pieces)
     )
@@ -112,6 +115,7 @@ def revise(
         update={
             "pieces": pieces,
             "lays": lays,
+            "locked_lays": locked,
             "hold_chains": chains,
             "drawing": source or style.drawing,
         }

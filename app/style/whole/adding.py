@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, TypeVar
 
 from app.style.edits import EditError
-from app.style.model import DrillData, EdgeData, NotchData, PieceData, Points, SizeDrawing, Style
+from app.style.model import DrillData, EdgeData, LayData, NotchData, PieceData, Points, SizeDrawing, Style
 from app.style.new import piece_data
 from app.style.pieces import draft_rules
 from geometry.piece import DrawnPiece
@@ -149,10 +149,13 @@ def put_after(style: Style, piece: str, new: PieceData) -> Style:
 
 def stale_lays(style: Style) -> Style:
     """Mark every lay that has placements: its pieces are no longer those of the style."""
-    lays = tuple(
-        lay.model_copy(update={"stale": lay.stale or GONE}) if lay.placements else lay for lay in style.lays
+    return style.model_copy(update={"lays": _gone(style.lays), "locked_lays": _gone(style.locked_lays)})
+
+
+def _gone(lays: tuple[LayData, ...]) -> tuple[LayData, ...]:
+    return tuple(
+        lay.model_copy(update={"stale": lay.stale or GONE}) if lay.placements else lay for lay in lays
     )
-    return style.model_copy(update={"lays": lays})
 
 
 KNOWN = {

@@ -149,7 +149,7 @@ def remove_size(style: Style, size: str) -> Style:
         )
     if size == run.base:
         raise EditError(said("{0} is the base size", size), remedy="choose another base size first")
-    lays = [lay.name for lay in style.lays if lay.pairs.get(size)]
+    lays = [lay.name for lay in (*style.lays, *style.locked_lays) if lay.pairs.get(size)]
     if lays:
         raise EditError(
             said("lay {0} holds pairs of size {1}", lays[0], size), remedy="take them out of the lay first"

@@ -37,13 +37,15 @@ class Desk(QWidget):
     ``entered``, so that a hidden desk costs nothing. A desk is made when it is first shown.
 
     ``status`` carries a line for the status bar; ``facts`` the few figures that the rail shows at
-    its right end while this desk is in front (say ``yield 86.4 % · 2.31 m``).
+    its right end while this desk is in front (say ``yield 86.4 % · 2.31 m``). ``asks_for`` carries another
+    desk's name and what it is to show (``show_asked``).
     """
 
     name = ""
 
     status = Signal(str)
     facts = Signal(str)
+    asks_for = Signal(str, object)
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -89,6 +91,9 @@ class Desk(QWidget):
 
     def entered(self) -> None:
         """The desk came to the front: bring it up to date."""
+
+    def show_asked(self, what: object) -> None:
+        """Show what another desk asked for; the desk is in front by now."""
 
     def left(self) -> None:
         """Another desk comes to the front: end gestures."""

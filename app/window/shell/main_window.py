@@ -145,6 +145,7 @@ class MainWindow(QMainWindow):
         self.stack.addWidget(desk)
         desk.status.connect(self._status)
         desk.facts.connect(self._desk_facts)
+        desk.asks_for.connect(self._desk_asked)
         desk.actions_made.show(False)
         self._fill_menus()
         if self.session.document is not None:
@@ -173,6 +174,11 @@ class MainWindow(QMainWindow):
             before.left()
         self._front(index)
         self.desks[index].entered()
+
+    def _desk_asked(self, name: str, what: object) -> None:
+        self.show_desk(ORDER.index(name))
+        if self.desk is not None:
+            self.desk.show_asked(what)
 
     def show_start(self) -> None:
         """Bring the start page to the front (the open style stays open)."""

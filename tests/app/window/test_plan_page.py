@@ -61,7 +61,7 @@ def show(page, *lays):
     placed = {"outline_mm": [[0, 0], [100, 0], [100, 60]], "hand": "left"}
     document = {"length_mm": 1500.0, "roll": {"usable_width_mm": 1360.0}, "placements": [placed]}
     for each in lays:
-        path = page._folder / each["lay_file"]
+        path = page.folder / each["lay_file"]
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(json.dumps(document))
     page.run.done.emit(answer(*lays))
@@ -104,7 +104,7 @@ def test_a_click_on_a_bar_shows_its_lay_and_changes_nothing(page):
     assert page.table.keep_words == ""
 
 
-def test_a_lay_locked_by_a_tick_stays_locked_under_its_new_name(page):
+def test_a_lay_kept_by_a_tick_stays_kept_under_its_name(page):
     show(page, lay("A", 6), lay("B", 4))
     box = page.table.visualItemRect(page.table.item(1, 0))
     QTest.mouseClick(
@@ -112,7 +112,7 @@ def test_a_lay_locked_by_a_tick_stays_locked_under_its_new_name(page):
     )
     assert page.table.keep_words == "twill-150-B=4"
     show(page, lay("A", 4), lay("B", 5), lay("C", 1))
-    assert [page.table.kept(row) for row in range(3)] == [True, False, False]
+    assert [page.table.kept(row) for row in range(3)] == [False, True, False]
 
 
 def test_where_the_cloth_goes_is_drawn_and_told(page):

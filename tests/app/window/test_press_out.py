@@ -9,7 +9,8 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialogButtonBox, QFileDialog
 
-from app.window.desks.cost.press_out import PressDialog
+from app.style.model import HouseRules
+from app.window.desks.cost.press_out import PressAsked, PressDialog
 from app.window.desks.draft.view_strip import action_button
 from tests.app.window.hands import SAMPLES
 
@@ -56,9 +57,27 @@ def test_dies_and_strokes_of_the_order_are_written(desk, qtbot, tmp_path, monkey
     assert "press-list.pdf" in names
 
 
+def test_layers_or_a_height_are_asked_for_and_nothing_is_filled_in(shell, qtbot):
+    rules = HouseRules(gap_mm=2.5, cutting_height_mm=None)
+    dialog = PressDialog(rules, shell.session.lengths, shell.window)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    assert dialog.gap.value is None and dialog.gap.placeholderText() == "2.5"
+    assert dialog.cutting_height.text() == dialog.layers.text() == "" and not dialog.write.isEnabled()
+    QTest.keyClicks(dialog.cutting_height, "12")
+    assert dialog.write.isEnabled()
+    QTest.keyClicks(dialog.layers, "4")
+    assert not dialog.write.isEnabled() and dialog.both.isVisible(), "one of the two says it, not both"
+    dialog.layers.clear()
+    QTest.keyClicks(dialog.gap, "3")
+    assert dialog.write.isEnabled()
+    assert dialog.asked.words == ["--spread", "face-up", "--cutting-height", "12", "--gap", "3"]
+    dialog.close()
+
+
 def test_an_order_without_pairs_is_not_pressed(desk, tmp_path):
     desk.side.order.show_pairs(dict.fromkeys(("36", "37", "38", "39", "40"), 0))
     heard = []
     desk.status.connect(heard.append)
-    desk.press.write(tmp_path, 4, "face-up")
+    desk.press.write(tmp_path, PressAsked(4))
     assert not desk.press.run.running and "no pairs" in heard[-1]

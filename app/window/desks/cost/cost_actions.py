@@ -50,6 +50,17 @@ COST = (
         section=2,
     ),
     _spec(
+        "open_lay",
+        QT_TRANSLATE_NOOP("CostAction", "Open on the Lay desk"),
+        "piece",
+        "Ctrl+L",
+        icon="lay",
+        section=2,
+        tip=QT_TRANSLATE_NOOP(
+            "CostAction", "The selected lay of the plan, to be worked on by hand and given back to the plan"
+        ),
+    ),
+    _spec(
         "export_plan",
         QT_TRANSLATE_NOOP("CostAction", "Export the plan…"),
         "piece",

@@ -69,6 +69,7 @@ class CostDesk(CostBench):
             "cost.plan": self.plan,
             "cost.stop_plan": self.stop_planning,
             "cost.turn_page": self.turn_page,
+            "cost.open_lay": self._open_lay,
             "cost.order": self._ask_order,
             **self.out.handlers(),
             **self.press.handlers(),
@@ -106,7 +107,9 @@ class CostDesk(CostBench):
             actions["cost.stop_plan"],
             actions["cost.export_plan"],
             actions["cost.press"],
+            actions["cost.open_lay"],
         )
+        self.plan_page.lay_opened.connect(self._lay_opened)
         self.plan_page.told.connect(self.status)
         for run in (self.counting.widths.run, self.counting.cloths.run, self.counting.what_if.run):
             self.results.progress.watch(run)
@@ -263,6 +266,7 @@ class CostDesk(CostBench):
         if counted_for != self._counted_for:
             self._counted_for = counted_for
             self._forget()
+        self.plan_page.look_again()
         if self.isVisible():
             self._refresh()
 
@@ -378,7 +382,8 @@ class CostDesk(CostBench):
             ("stop", counting.running),
             ("plan", cloth is not None and not planning),
             ("stop_plan", planning),
-            ("export_plan", self.plan_page.payload is not None),
+            ("export_plan", self.plan_page.payload is not None and not planning),
+            ("open_lay", self.plan_page.payload is not None and not planning),
             ("press", cloth is not None and not self.press.run.running),
             ("copy", shown is not None),
             ("export", shown is not None),
@@ -394,6 +399,12 @@ class CostDesk(CostBench):
         if planned is not None:
             facts.append(translate("Cost", "as planned: {0} per pair").format(measures.area_text(planned)))
         self.facts.emit("  ·  ".join(facts))
+
+    def _open_lay(self) -> None:
+        self.plan_page.open_chosen()
+
+    def _lay_opened(self, index: int) -> None:
+        self.asks_for.emit("lay", index)
 
     def _ask_order(self) -> None:
         self.side.box.ask_file()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QObject, Signal
@@ -19,9 +20,11 @@ from PySide6.QtWidgets import (
 )
 
 from app.press.job import SPREADS, Spread
+from app.style.model import HouseRules
 from app.window.desks.cost.interface import CostBench
 from app.window.running.command_run import CommandRun
-from app.window.widgets.fields import NumberField
+from app.window.widgets.fields import LengthField, NumberField
+from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import ui_font
 from app.window.wording.cautions import caution_label
 
@@ -37,11 +40,40 @@ def spread_name(spread: Spread) -> str:
     }[spread]
 
 
-class PressDialog(QDialog):
-    """Asks how many layers a stroke cuts, and how they lie."""
+@dataclass(frozen=True)
+class PressAsked:
+    """How the order is pressed: ``layers`` a stroke, or as many as lie under ``height_mm`` of the die.
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    What is None is the house's.
+    """
+
+    layers: int | None = None
+    height_mm: float | None = None
+    gap_mm: float | None = None
+    spread: Spread = "face-up"
+
+    @property
+    def words(self) -> list[str]:
+        """The words of the command."""
+        words = ["--spread", self.spread]
+        for name, value in (
+            ("layers", self.layers),
+            ("cutting-height", self.height_mm),
+            ("gap", self.gap_mm),
+        ):
+            words += [] if value is None else [f"--{name}", f"{value:g}"]
+        return words
+
+
+class PressDialog(QDialog):
+    """Asks how many layers a stroke cuts or how high the die may cut, how they lie, how far apart cuts are.
+
+    Nothing is filled in: an empty field shows the house rule, where there is one.
+    """
+
+    def __init__(self, rules: HouseRules, lengths: Lengths, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._house_height = bool(rules.cutting_height_mm)
         self.setWindowTitle(translate("Cost", "Press cutting"))
         column = QVBoxLayout(self)
         column.setContentsMargins(22, 18, 22, 16)
@@ -52,14 +84,29 @@ class PressDialog(QDialog):
         self.layers = NumberField(translate("Cost", "Layers cut per stroke"), digits=0, optional=True)
         self.layers.entered.connect(self._allow)
         self.layers.textChanged.connect(self._allow)
+        self.cutting_height = LengthField(
+            translate("Cost", "Cutting height of the die"), lengths, optional=True
+        )
+        self.cutting_height.setToolTip(
+            translate("Cost", "Instead of the layers: as many as lie under it, by the thickness of the cloth")
+        )
+        self.cutting_height.textChanged.connect(self._allow)
+        if rules.cutting_height_mm:
+            self.cutting_height.setPlaceholderText(self.cutting_height.to_text(rules.cutting_height_mm))
+        self.gap = LengthField(translate("Cost", "Gap between cuts"), lengths, optional=True)
+        self.gap.setToolTip(translate("Cost", "The web that stays between two cuts; empty: the house rule"))
+        self.gap.setPlaceholderText(self.gap.to_text(rules.gap_mm))
         self.spread = QComboBox()
         for spread in SPREADS:
             self.spread.addItem(spread_name(spread), spread)
         self.spread.setAccessibleName(translate("Cost", "How the layers lie"))
         form = QFormLayout()
-        form.addRow(self.layers.accessibleName(), self.layers)
-        form.addRow(self.spread.accessibleName(), self.spread)
+        for field in (self.layers, self.cutting_height, self.spread, self.gap):
+            form.addRow(field.accessibleName(), field)
         column.addLayout(form)
+        self.both = QLabel(translate("Cost", "Give the layers or the height, not both."))
+        self.both.setWordWrap(True)
+        column.addWidget(self.both)
         advice = QLabel(
             translate(
                 "Cost", "How many layers a die may cut: see the die maker's and the press maker's sheets."
@@ -81,9 +128,28 @@ class PressDialog(QDialog):
         self._allow()
 
     def _allow(self, _: object = None) -> None:
-        """Nobody guesses the layers: without them there is nothing to write."""
-        number = self.layers.from_text(self.layers.text()) if self.layers.text().strip() else None
-        self.write.setEnabled(number is not None and number >= 1)
+        """Nobody guesses the layers: without them or a height there is nothing to write, nor with both."""
+        layers, height = self.layers.text().strip(), self.cutting_height.text().strip()
+        if layers and height:
+            allowed = False
+        elif layers:
+            allowed = (self.layers.from_text(layers) or 0.0) >= 1.0
+        elif height:
+            allowed = (self.cutting_height.from_text(height) or 0.0) > 0.0
+        else:
+            allowed = self._house_height
+        self.both.setVisible(bool(layers and height))
+        self.write.setEnabled(allowed)
+
+    @property
+    def asked(self) -> PressAsked:
+        """What was typed."""
+        layers, height, gap = (
+            each.from_text(each.text().strip()) if each.text().strip() else None
+            for each in (self.layers, self.cutting_height, self.gap)
+        )
+        spread = self.spread.currentData()
+        return PressAsked(None if layers is None else round(layers), height, gap, spread)
 
 
 class PressOut(QObject):
@@ -108,14 +174,17 @@ class PressOut(QObject):
 
     def ask(self) -> None:
         """Ask for layers, spread and a folder, and write the press list there."""
-        dialog = PressDialog(self._desk)
+        style = self._desk.session.style
+        if style is None:
+            return
+        dialog = PressDialog(style.rules, self._desk.session.lengths, self._desk)
         if dialog.exec() != QDialog.DialogCode.Accepted:
             return
         folder = QFileDialog.getExistingDirectory(self._desk, translate("Cost", "Export into a folder"))
         if folder:
-            self.write(Path(folder), round(dialog.layers.value or 0), dialog.spread.currentData())
+            self.write(Path(folder), dialog.asked)
 
-    def write(self, folder: Path, layers: int, spread: Spread) -> None:
+    def write(self, folder: Path, asked: PressAsked) -> None:
         """Set out the order's dies and write list and lays into ``folder``/press."""
         style, pairs = self._desk.session.style, self._desk.side.order.pairs
         if style is None or self.run.running:
@@ -124,7 +193,7 @@ class PressOut(QObject):
             self._desk.status.emit(translate("Cost", "The order has no pairs: type some, or open an order"))
             return
         words = ["--pairs", ",".join(f"{size}:{n}" for size, n in pairs.items())]
-        words += ["--layers", str(layers), "--spread", spread, "-o", str(folder / "press")]
+        words += [*asked.words, "-o", str(folder / "press")]
         self.run.start("press", style, words)
         self.changed.emit()
 

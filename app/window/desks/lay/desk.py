@@ -18,6 +18,7 @@ from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
 from app.window.desks.lay.filling import Filling
 from app.window.desks.lay.gestures import LayGestures
+from app.window.desks.lay.give_back import GiveBack, PlannedBox
 from app.window.desks.lay.hand_actions import WAYS, HandActions
 from app.window.desks.lay.interface import LayBench
 from app.window.desks.lay.kept_lay import (
@@ -74,7 +75,7 @@ class LayDesk(LayBench):
         self.moves: HandActions = HandActions(self)
         self.gestures = LayGestures(self)
         self.let_go = self.gestures.let_go
-        self.out = LayOut(self)
+        self.out, self.back = LayOut(self), GiveBack(self)
         self._make_actions()
         self._make_widgets()
         session.changed.connect(self._changed)
@@ -97,7 +98,7 @@ class LayDesk(LayBench):
             "lay.zoom_in": self._zoom_in,
             "lay.zoom_out": self._zoom_out,
         }
-        handlers |= self.moves.handlers() | self.out.handlers()
+        handlers |= self.moves.handlers() | self.out.handlers() | self.back.handlers()
         for spec in LAY:
             self.actions_made.add(spec, handlers[spec.id])
 
@@ -141,7 +142,9 @@ class LayDesk(LayBench):
         left = QWidget()
         column = QVBoxLayout(left)
         column.setContentsMargins(0, 0, 0, 0)
+        self.planned = PlannedBox(lengths, a["lay.give_back"])
         column.addWidget(self.order)
+        column.addWidget(self.planned)
         column.addStretch(1)
         self._across = QSplitter()
         for widget in (left, middle, self.side):
@@ -230,6 +233,8 @@ class LayDesk(LayBench):
             return
         self.filling.look_again()
         self.order.show_lay(style, lay, shown_order(self.session))
+        self.planned.show_lay(style, lay)
+        self.actions_made["lay.give_back"].setEnabled(lay.planned is not None and not self.run.running)
         before = self.table
         try:
             self.table = table_of(style, lay)
@@ -371,6 +376,11 @@ class LayDesk(LayBench):
             self.index, self.hands.chosen = index, frozenset()
             self.refresh()
             self.fit()
+
+    def show_asked(self, what: object) -> None:
+        """Show the lay that was opened out of the run plan."""
+        if isinstance(what, int):
+            self.pick_lay(what)
 
     def show_fault(self, number: int) -> None:
         """Select the pieces of a fault and go there."""

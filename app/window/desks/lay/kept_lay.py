@@ -50,6 +50,7 @@ def job_of(style: Style, lay: LayData) -> LayJob:
         width_mm=lay.width_mm,
         gap_mm=lay.gap_mm,
         max_length_mm=lay.max_length_mm,
+        with_flaws=lay.planned is None,  # a run is cut from many rolls
     )
 
 
@@ -76,6 +77,7 @@ def problem_for(style: Style, lay: LayData) -> LayProblem:
         lay.width_mm,
         lay.gap_mm,
         lay.max_length_mm,
+        lay.planned is None,
         tuple(sorted(lay.pairs.items())),
     )
     held = _problems.get(key)

@@ -158,6 +158,17 @@ LAY = (
         icon="remove",
         section=7,
     ),
+    _spec(
+        "give_back",
+        QT_TRANSLATE_NOOP("LayAction", "Give back to the plan"),
+        "piece",
+        "Ctrl+G",
+        icon="lock",
+        section=1,
+        tip=QT_TRANSLATE_NOOP(
+            "LayAction", "This lay was opened out of the run plan: it is verified, put back there and locked"
+        ),
+    ),
     _spec("next", QT_TRANSLATE_NOOP("LayAction", "Next lay"), "piece", "PgDown", section=7),
     _spec("previous", QT_TRANSLATE_NOOP("LayAction", "Previous lay"), "piece", "PgUp", section=7),
     _spec(

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, QObject, Qt
-from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog
+from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog, QWidget
 
 from app.commands.lay import write_lay_files
 from app.errors import AppError, UsageError
@@ -54,6 +54,23 @@ class Outgoing:
         return Laid(self.document, self.verdict, self.style, ticket)
 
 
+def limits_broken(style: Style, document: dict[str, Any]) -> list[str]:
+    """Put the hold on record in a lay's document; returns the limits that it breaks, in words."""
+    return [told_text(str(placed)) for placed in record_hold([style], document) if placed.breaks]
+
+
+def ask_reason(parent: QWidget, weak: list[str]) -> str | None:
+    """Ask why a lay that breaks hold limits is cut all the same; None where nobody says."""
+    reason, given = QInputDialog.getText(
+        parent,
+        translate("Lay", "This lay breaks a hold limit"),
+        "\n".join(weak[:6])
+        + "\n"
+        + translate("Lay", "Reason for cutting it all the same (printed on the papers):"),
+    )
+    return reason.strip() or None if given else None
+
+
 class LayOut(QObject):
     """Export and printing of the shown lay; holds nothing but its desk."""
 
@@ -95,18 +112,12 @@ class LayOut(QObject):
         job = job_of(style, lay)
         kept = Lay(judged.table.placements, judged.table.length_mm, engine=lay.engine, seconds=lay.seconds)
         document = document_of(job, judged.table.problem, kept)
-        weak = [told_text(str(placed)) for placed in record_hold([style], document) if placed.breaks]
+        weak = limits_broken(style, document)
         if weak:
-            reason, given = QInputDialog.getText(
-                desk,
-                translate("Lay", "This lay breaks a hold limit"),
-                "\n".join(weak[:6])
-                + "\n"
-                + translate("Lay", "Reason for cutting it all the same (printed on the papers):"),
-            )
-            if not given or not reason.strip():
+            reason = ask_reason(desk, weak)
+            if reason is None:
                 return None
-            record_hold([style], document, reason.strip())
+            record_hold([style], document, reason)
         return Outgoing(style, job, document, judge_lay(judged.table.problem, kept), lay.name)
 
     def papers(self) -> list[Offer]:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
-import tempfile
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
@@ -27,8 +26,17 @@ from app.measures import METRIC, YARD, Measures
 from app.papers.shown import PlannedRun
 from app.plan.history import planned_run
 from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, PlanJob
+from app.plan.locked_lays import let_go
 from app.style.model import ClothData, Style
 from app.style.orders import for_style
+from app.window.desks.cost.run.by_hand import (
+    HeldPlan,
+    Locked,
+    locked_in,
+    new_folder,
+    open_lay,
+    takes_all,
+)
 from app.window.desks.cost.run.plan_charts import ClothBars, LayBars, LayPicture
 from app.window.desks.cost.run.plan_print import shown_run
 from app.window.desks.cost.run.plan_table import PlanTable
@@ -42,6 +50,7 @@ from app.window.session import Session
 from app.window.widgets.fields import NumberField
 from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Unit
+from app.window.wording.words import step_name
 from app.workshop.ledger import Ledger, ledger_path
 from nesting.planning.run_plan import Rates
 from nesting.planning.run_plan import Table as CutTable
@@ -52,15 +61,21 @@ STARTS = {"setup": 0.0, "spreading": 0.0, "cutting": 0.0, "seconds": WINDOW_PLAN
 """What the fields begin with. The table and the plies are the workshop's and are asked for, as the command does."""
 
 
+PUT_IN_S = 6.0
+"""About how long it takes to put a lay given back into the plan: nothing is nested, papers are written."""
+
+
 class PlanPage(QWidget):
     """Plans the open style's order with the ``plan`` command, in a process of its own.
 
-    ``told`` carries a line for the status bar, ``entered`` says that runs stand in the history. The desk hands in the order and the cloth.
+    ``told`` carries a line for the status bar, ``entered`` says that runs stand in the history; ``lay_opened``
+    which of the style's lays is to be worked on by hand. The desk hands in the order and the cloth.
     """
 
     told = Signal(str)
     changed = Signal()
     entered = Signal()
+    lay_opened = Signal(int)
 
     def __init__(
         self,
@@ -71,14 +86,15 @@ class PlanPage(QWidget):
         stop: QAction,
         export: QAction,
         press: QAction,
+        open_lay: QAction,
     ) -> None:
         super().__init__()
         self._session = session
-        self._kept_folder = tempfile.TemporaryDirectory(prefix="stayply-plan-")
-        self._folder = Path(self._kept_folder.name)
-        self.payload: dict[str, Any] | None = None
-        self._asking: PlanJob | None = None
-        self._job: PlanJob | None = None  # what ``payload`` is the answer to
+        self._held = HeldPlan(new_folder())
+        self._known: dict[Locked, HeldPlan] = {}  # plans by the lays that are locked in them
+        self._locked: Locked = ()  # what is locked in the plan shown
+        self._asking: tuple[Locked, HeldPlan] | None = None
+        self._settled: Locked | None = None  # what is locked in the style but not in this plan, and was told
         self.run = CommandRun(self)
         self.run.told.connect(self.told)
         self.run.live.connect(self._live)
@@ -105,6 +121,7 @@ class PlanPage(QWidget):
         self.table = PlanTable(session.lengths)
         self.table.edited.connect(self._edited)
         self.table.chosen.connect(self._choose)
+        self.table.let_go.connect(self._let_go)
         self.bars = LayBars()
         self.bars.chosen.connect(self.table.selectRow)
         self.bars.pulled.connect(self.table.set_plies)
@@ -144,6 +161,7 @@ class PlanPage(QWidget):
         top.addWidget(title)
         top.addStretch(1)
         top.addWidget(action_button(back, words=True))
+        top.addWidget(action_button(open_lay, words=True))
         top.addWidget(action_button(press, words=True))
         top.addWidget(action_button(export))
         rows.addLayout(top)
@@ -160,11 +178,20 @@ class PlanPage(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(across)
 
+    @property
+    def payload(self) -> dict[str, Any] | None:
+        """The plan as the command told it; None while there is none."""
+        return self._held.payload
+
+    @property
+    def folder(self) -> Path:
+        """Where the plan's files stand."""
+        return self._held.path
+
     def carried(self) -> dict[str, Any]:
         """The plan with its files and what is typed beside it, for a page made anew."""
         return {
-            "folder": self._kept_folder,
-            "plan": (self.payload, self._job, self.table.lays),
+            "plan": (self._held, self._locked, self._known, self.table.lays),
             "typed": {name: field.value for name, field in self.fields.items()},
         }
 
@@ -172,9 +199,7 @@ class PlanPage(QWidget):
         """Take over the plan of the page before."""
         for name, value in carried["typed"].items():
             self.fields[name].set_value(value)
-        self._kept_folder = carried["folder"]
-        self._folder = Path(self._kept_folder.name)
-        self.payload, self._job, lays = carried["plan"]
+        self._held, self._locked, self._known, lays = carried["plan"]
         self.table.show_lays(lays if self.payload is not None else [])
         if lays:
             self.table.selectRow(0)
@@ -208,13 +233,65 @@ class PlanPage(QWidget):
             value = self.fields[name].value
             value = STARTS.get(name) if value is None else value
             words += [] if value is None else [f"--{name}", f"{value:g}"]
-        keep = self.table.keep_words if self.payload is not None else ""
-        words += ["--keep", keep] if keep else []
         words += ["--units", self.measures.name, "--name", style.name]
-        self._asking = self._asked(style, pairs)
+        keep = self.table.keep_words if self.payload is not None else ""
         seconds = self.fields["seconds"].value or STARTS["seconds"]
-        self.run.start("plan", style, [*words, "-o", str(self._folder)], expected_s=seconds)
+        self._begin(style, self._asked(style, pairs), words, keep, seconds)
+
+    def _begin(self, style: Style, job: PlanJob, words: Sequence[str], keep: str, seconds: float) -> None:
+        """Ask the command; where other lays are locked than in the plan shown, that plan stays as it is."""
+        locked = locked_in(style)
+        other = self.payload is not None and locked != self._locked
+        folder = new_folder(self.folder) if other else self._held.folder
+        self._asking = (locked, HeldPlan(folder, None, job, tuple(words)))
+        asked = [*words, *(["--keep", keep] if keep else []), *(["--locked"] if locked else [])]
+        self.run.start("plan", style, [*asked, "-o", folder.name], expected_s=seconds)
         self.changed.emit()
+
+    # -- lays worked on by hand -------------------------------------------------------------------
+    def open_chosen(self) -> None:
+        """Open the selected lay of the plan on the Lay desk."""
+        row = max(self.table.currentRow(), 0)
+        if self.payload is None or row >= len(self.payload["lays"]):
+            return
+        index = open_lay(self._session, self._held, self.payload["lays"][row])
+        if index is not None:
+            self.lay_opened.emit(index)
+
+    def look_again(self) -> None:
+        """A lay was given back, let go or taken back by undo: the plan follows."""
+        style = self._session.style
+        if style is None or self.payload is None or self.run.running:
+            return
+        locked = locked_in(style)
+        if locked in (self._locked, self._settled):
+            return
+        known = self._known.get(locked)
+        if known is not None:
+            self._show_plan(locked, known)
+            self.told.emit(translate("Cost", "The plan is the one that holds these lays"))
+        elif self._held.job is None or not takes_all(self.payload, style):
+            self._settled = locked
+            self.told.emit(
+                translate(
+                    "Cost", "The lay is locked, but of an earlier plan: plan again to fit the rest round it"
+                )
+            )
+        else:
+            lays = self.payload["lays"]
+            every = ",".join(f"{lay['cloth']}-{lay['name']}={lay['plies']}" for lay in lays)
+            self._begin(style, self._held.job, self._held.words, every, PUT_IN_S)
+
+    def _let_go(self, cloth: str, name: str) -> None:
+        style = self._session.style
+        if style is None or self.run.running:
+            self._show_plan(self._locked, self._held)
+            return
+        free = let_go(style, cloth, name)
+        self._known.pop(
+            locked_in(free), None
+        )  # the lay stays as it lies; only undo brings back the one before
+        self._session.apply(step_name("let planned lay go", name), free)
 
     def _asked(self, style: Style, pairs: Mapping[str, int]) -> PlanJob:
         """The job that the fields and the order say, as the command makes it of its words."""
@@ -246,13 +323,14 @@ class PlanPage(QWidget):
     def papers(self) -> list[Offer]:
         """What of the plan can be printed."""
         return offers(
-            PlannedRun, lambda choice: shown_run(self._job, self.payload, self._folder, self.measures)
+            PlannedRun, lambda choice: shown_run(self._held.job, self.payload, self.folder, self.measures)
         )
 
     def forget(self) -> None:
         """Let go of the plan: the style, its order or its cloth is another one."""
         self.stop()
-        self.payload = None
+        self._held = HeldPlan(self._held.folder)
+        self._known, self._locked, self._settled = {}, (), None
         self.table.show_lays([])
         self._show()
 
@@ -267,7 +345,7 @@ class PlanPage(QWidget):
         Raises OSError, DatabaseError.
         """
         folder.mkdir(parents=True, exist_ok=True)
-        for path in self._folder.iterdir():
+        for path in self.folder.iterdir():
             if path.name.startswith(".") or path.name == WORK_FOLDER:
                 continue
             if path.is_dir():
@@ -292,15 +370,23 @@ class PlanPage(QWidget):
 
     def _planned(self, payload: object) -> None:
         assert isinstance(payload, dict)
-        self.payload, self._job = payload, self._asking
-        self.table.show_lays(payload["lays"])
-        if payload["lays"]:
-            self.table.selectRow(0)
-        self._show()
+        locked, asked = self._asking or ((), self._held)
+        self._show_plan(locked, replace(asked, payload=payload))
         self.told.emit(translate("Cost", "The plan is ready; every lay was verified"))
+        self.look_again()
+
+    def _show_plan(self, locked: Locked, held: HeldPlan) -> None:
+        assert held.payload is not None
+        row = max(self.table.currentRow(), 0)
+        self._held, self._locked, self._known[locked], self._settled = held, locked, held, None
+        self.table.show_lays(held.payload["lays"])
+        if held.payload["lays"]:
+            self.table.selectRow(min(row, len(held.payload["lays"]) - 1))
+        self._show(max(self.table.currentRow(), 0))
         self.changed.emit()
 
     def _failed(self, why: str) -> None:
+        self._settled = self._asking[0] if self._asking is not None else None
         self._show(max(0, self.table.currentRow()))  # the picture is that of the plan again
         self.told.emit(why)
         self.changed.emit()
@@ -320,7 +406,7 @@ class PlanPage(QWidget):
         self.cloth_bars.show_shares(payload["shares"] if payload is not None else {})
         document = None
         if row < len(lays):
-            document = json.loads((self._folder / lays[row]["lay_file"]).read_text("utf-8"))
+            document = json.loads((self.folder / lays[row]["lay_file"]).read_text("utf-8"))
         self.picture.show_document(document)
         if payload is None:
             self.summary.setText("")

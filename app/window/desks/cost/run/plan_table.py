@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QHeaderView, QTableWidgetItem
 
 from app.window.desks.cost.result_tables import with_longer, yield_tip
 from app.window.desks.cost.run.plan_charts import lay_name
+from app.window.widgets.icons import icon
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
 from app.window.wording.words import yield_means
@@ -18,10 +19,14 @@ translate = QCoreApplication.translate
 
 
 class PlanTable(Table):
-    """A line a lay: kept or not, plies to be typed. ``edited`` when either changed."""
+    """A line a lay: kept or not, plies to be typed. ``edited`` when either changed.
+
+    A lay that was laid by hand is locked; ``let_go`` carries its cloth and name when its tick is taken away.
+    """
 
     edited = Signal()
     chosen = Signal(int)
+    let_go = Signal(str, str)
 
     def __init__(self, lengths: Lengths) -> None:
         super().__init__(
@@ -47,8 +52,12 @@ class PlanTable(Table):
         self.itemSelectionChanged.connect(self._selected)
 
     def show_lays(self, lays: list[dict[str, Any]]) -> None:
-        """Show a plan's lays, none of them kept yet but those that were."""
-        kept = Counter(lay["cloth"] for row, lay in enumerate(self._lays) if self.kept(row))
+        """Show a plan's lays, none of them kept yet but those that were, and those locked."""
+        kept = {
+            (lay["cloth"], lay["name"])
+            for row, lay in enumerate(self._lays)
+            if self.kept(row) and not lay.get("locked")
+        }
         self._lays = [dict(lay) for lay in lays]
         self.fill(
             [
@@ -69,9 +78,11 @@ class PlanTable(Table):
             for column in (0, 2, 3, 4, 5):
                 self.cell(row, column).setFlags(plain)
             self.cell(row, 0).setFlags(plain | Qt.ItemFlag.ItemIsUserCheckable)
-            stays = kept[lay["cloth"]] > 0  # the plan names the lays that were kept first
-            kept[lay["cloth"]] -= 1
+            locked = bool(lay.get("locked"))
+            stays = locked or (lay["cloth"], lay["name"]) in kept
             self.cell(row, 0).setCheckState(Qt.CheckState.Checked if stays else Qt.CheckState.Unchecked)
+            self.cell(row, 0).setIcon(icon("lock") if locked else QIcon())
+            self.cell(row, 0).setToolTip(_locked_tip() if locked else "")
         self.blockSignals(False)
 
     @property
@@ -98,6 +109,9 @@ class PlanTable(Table):
 
     def _typed(self, item: QTableWidgetItem) -> None:
         lay = self._lays[item.row()]
+        if item.column() == 0 and lay.get("locked") and not self.kept(item.row()):
+            self.let_go.emit(lay["cloth"], lay["name"])
+            return
         if item.column() == 1:
             text = item.text().strip()
             even = lay["mode"] == "face-up" or (text.isdecimal() and int(text) % 2 == 0)
@@ -112,3 +126,7 @@ class PlanTable(Table):
     def _selected(self) -> None:
         if self.selectedIndexes():
             self.chosen.emit(self.selectedIndexes()[0].row())
+
+
+def _locked_tip() -> str:
+    return translate("Cost", "Laid by hand on the Lay desk and given back: it stays. Untick to let it go.")
