@@ -16,10 +16,8 @@ from app.papers.formats.drawing import Drawing, Pen
 from app.papers.formats.dxf import write_dxf
 from app.papers.shown import CardSheet
 from app.style.file import EXTENSION, save_style
-from app.style.new import new_style
 from app.style.on_disk import fingerprint
-from app.style.rules_store import load_rules
-from geometry.dxf import read as dxf_read
+from app.style.whole.traced import traced_style
 from geometry.errors import GeometryError
 from geometry.piece import DrawnPiece
 from geometry.trace.read import Traced, trace_picture
@@ -103,12 +101,10 @@ def _drawn(pieces: tuple[DrawnPiece, ...]) -> Drawing:
 
 
 def _write_style(traced: Traced, args: argparse.Namespace, known: str) -> None:
-    drawing = dxf_read.Drawing(traced.pieces, (), (), "mm", "person", ())
     try:
-        style, _ = new_style(
-            drawing,
+        style = traced_style(
+            traced.pieces,
             name=args.style.name.removesuffix(EXTENSION),
-            rules=load_rules(),
             source=args.picture.name,
             base=args.base_size,
         )

@@ -29,6 +29,7 @@ from app.window.frame_question import FrameQuestion
 from app.window.running.drawing_run import read_with_progress
 from app.window.widgets.figures import localised
 from app.window.widgets.theme import ui_font
+from app.window.wording.words import system_name
 from geometry.dxf.drafts import FrameAnswer
 from geometry.dxf.read import Drawing
 from geometry.dxf.units import UnitChoice
@@ -190,7 +191,7 @@ class SizeQuestion(QDialog):
         self.size_field = QLineEdit("37")
         self.system_box = QComboBox()
         for system in get_args(SizeSystem):
-            self.system_box.addItem(system, system)
+            self.system_box.addItem(system_name(system), system)
         form.addRow(translate("Import", "Size"), self.size_field)
         form.addRow(translate("Import", "Size system"), self.system_box)
         layout.addLayout(form)

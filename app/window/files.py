@@ -25,6 +25,8 @@ from geometry.errors import GeometryError
 from nesting.system.files import safe_name
 
 translate = QCoreApplication.translate
+PICTURES = (".jpg", ".jpeg", ".png", ".tif", ".tiff", ".bmp")
+"""Endings of pictures that card patterns are traced from."""
 
 
 class Files(QObject):
@@ -94,8 +96,46 @@ class Files(QObject):
             return False
         return revision is not None and self._session.apply(step_name("revise"), revision.style)
 
+    def ask_trace(self) -> bool:
+        """Ask for a picture of card patterns and trace them; returns whether cards were taken."""
+        name, _ = QFileDialog.getOpenFileName(
+            self._window,
+            translate("Files", "Picture of card patterns"),
+            self._session.settings.folder,
+            translate("Files", "Pictures ({0});;All files (*)").format(
+                " ".join(f"*{ending}" for ending in PICTURES)
+            ),
+        )
+        return bool(name) and self.trace(Path(name))
+
+    def trace(self, path: Path) -> bool:
+        """Trace a picture's cards into the open style, as one step, or into a new one; returns whether."""
+        from app.style.whole.traced import add_traced, traced_style
+        from app.window.tracing.dialog import TraceDialog
+
+        document = self._session.document
+        dialog = TraceDialog(path, self._session.lengths, self._window, asks_size=document is None)
+        accepted = dialog.exec() == QDialog.DialogCode.Accepted
+        cards, size, system = dialog.taken, dialog.size, dialog.system.currentData()
+        dialog.deleteLater()
+        if not accepted:
+            return False
+        try:
+            if document is not None:
+                style, _ = add_traced(document.style, cards)
+                return self._session.apply(step_name("add pieces"), style)
+            style = traced_style(cards, name=path.stem, source=path.name, base=size, system=system)
+        except (AppError, GeometryError) as error:
+            show_problem(error, self._window)
+            return False
+        self._session.open(Document(style, unsaved=True))
+        return True
+
     def open_paths(self, paths: Sequence[Path]) -> bool:
-        """Open a style file, or make a style of drawings; returns whether one is open now."""
+        """Open a style file, make a style of drawings, or trace a picture; returns whether one is open now."""
+        pictures = [path for path in paths if path.suffix.lower() in PICTURES]
+        if pictures:
+            return self.trace(pictures[0])
         drawings = [path for path in paths if path.suffix.lower() == ".dxf"]
         if not self.may_close():
             return False

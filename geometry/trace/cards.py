@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from geometry.errors import TraceError
 from geometry.said import said
 from geometry.trace.camera import Camera
+from geometry.trace.flat import laid_flat
 
 Array = NDArray[np.float64]
 
@@ -52,19 +53,7 @@ def find_cards(picture: Any, camera: Camera, field_mm: tuple[float, float, float
     """
     import cv2
 
-    x0, y0, x1, y1 = field_mm
-    columns, rows = int((x1 - x0) * PX_PER_MM), int((y1 - y0) * PX_PER_MM)
-    xs = x0 + (np.arange(columns) + 0.5) / PX_PER_MM
-    ys = y1 - (np.arange(rows) + 0.5) / PX_PER_MM
-    places = np.column_stack([a.ravel() for a in np.meshgrid(xs, ys)])
-    px = camera.px(places).astype(np.float32)
-    flat = cv2.remap(
-        picture,
-        px[:, 0].reshape(rows, columns) - 0.5,
-        px[:, 1].reshape(rows, columns) - 0.5,
-        cv2.INTER_CUBIC,
-        borderMode=cv2.BORDER_REPLICATE,
-    )
+    flat = laid_flat(picture, camera, field_mm, PX_PER_MM)
     difference = _difference(flat)
     level, _ = cv2.threshold(difference.astype(np.uint8), 0, 255, cv2.THRESH_BINARY + cv2.THRESH_OTSU)
     level = max(float(level), LEAST_DIFFERENCE)

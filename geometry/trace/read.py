@@ -14,6 +14,7 @@ from geometry.piece import DrawnPiece
 from geometry.said import said
 from geometry.trace.camera import Camera, camera_of, flatbed
 from geometry.trace.cards import PX_PER_MM, find_cards
+from geometry.trace.flat import FlatPicture, flat_picture
 from geometry.trace.outline import fitted_ring
 from geometry.trace.sheet import trace_sheet
 
@@ -22,29 +23,35 @@ EDGE_PX = 0.3
 """Part of a pixel that an edge is found to (rendered photographs in tests; more in poor light)."""
 
 
+SHOWN_PX_PER_MM = 5.0
+"""Scale of the picture that is shown under the outlines: finer than a screen shows a sheet whole."""
+
+
 @dataclass(frozen=True)
 class Traced:
-    """The pieces of a picture. ``scale_from`` is "markers" or "dpi"."""
+    """The pieces of a picture. ``scale_from`` is "markers" or "dpi"; ``flat``: where asked for."""
 
     pieces: tuple[DrawnPiece, ...]
     uncertainty_mm: float
     scale_from: Literal["markers", "dpi"]
     markers: int
+    flat: FlatPicture | None = None
 
 
-def trace_picture(path: Path, *, sheet: str = "", dpi: float | None = None) -> Traced:
+def trace_picture(path: Path, *, sheet: str = "", dpi: float | None = None, shown: bool = False) -> Traced:
     """Return the outlines of the cards in a photograph on a printed sheet, or in a scan of known dpi.
 
     ``uncertainty_mm``: the markers' residual and a part of a pixel together, for one standard deviation.
+    ``shown`` asks for the picture laid flat too.
     Raises TraceError, which names the file and what to do.
     """
     try:
-        return _traced(_picture(path), sheet, dpi)
+        return _traced(_picture(path), sheet, dpi, shown)
     except TraceError as error:
         raise TraceError(error.message, remedy=error.remedy, file=str(path)) from None
 
 
-def _traced(picture: Any, sheet: str, dpi: float | None) -> Traced:
+def _traced(picture: Any, sheet: str, dpi: float | None, shown: bool) -> Traced:
     import cv2
 
     height, width = picture.shape[:2]
@@ -72,7 +79,8 @@ def _traced(picture: Any, sheet: str, dpi: float | None) -> Traced:
     if not pieces:
         raise TraceError("no outline could be closed", remedy="lay the cards apart and take them again")
     unsure = float(np.hypot(camera.residual_mm, EDGE_PX * _mm_per_px(camera, field)))
-    return Traced(tuple(pieces), unsure, "markers" if dpi is None else "dpi", camera.markers)
+    flat = flat_picture(picture, camera, field, SHOWN_PX_PER_MM) if shown else None
+    return Traced(tuple(pieces), unsure, "markers" if dpi is None else "dpi", camera.markers, flat)
 
 
 def _picture(path: Path) -> Any:

@@ -22,7 +22,7 @@ from app.cautions import AUTHORITY
 from app.errors import AppError
 from app.window.desks import ORDER, desk_title, desk_type
 from app.window.desks.base import Desk
-from app.window.files import Files
+from app.window.files import PICTURES, Files
 from app.window.problems import show_problem
 from app.window.session import Session
 from app.window.shell.actions import Actions
@@ -78,6 +78,7 @@ class MainWindow(QMainWindow):
             "file.new": self.files.ask_new,
             "file.open": self.files.ask_open,
             "file.revise": self.files.ask_revise,
+            "file.trace": self._trace,
             "file.save": self.files.save,
             "file.save_as": self.files.save_as,
             "file.close": self.files.close_style,
@@ -134,6 +135,7 @@ class MainWindow(QMainWindow):
         self.start_page.sample.connect(self.open_path)
         self.start_page.open_asked.connect(self.files.ask_open)
         self.start_page.new_asked.connect(self.files.ask_new)
+        self.start_page.trace_asked.connect(self._trace)
         self.start_page.tour_asked.connect(self.start_tour)
 
     def _fill_menus(self) -> None:
@@ -199,6 +201,14 @@ class MainWindow(QMainWindow):
         self.show_desk(self.sender().data())  # type: ignore[attr-defined]
 
     # -- what is open -------------------------------------------------------------------------
+    def _trace(self) -> None:
+        if self.files.ask_trace():
+            self._show_new_pieces()
+
+    def _show_new_pieces(self) -> None:
+        self.show_desk(0)
+        self.desks[0].actions_made["draft.fit"].trigger()
+
     def open_path(self, path: Path) -> None:
         """Open a style file or a drawing."""
         self.files.open_paths([path])
@@ -382,8 +392,9 @@ class MainWindow(QMainWindow):
         QTimer.singleShot(0, self._open_dropped)  # dialogs must not run inside the drop itself
 
     def _open_dropped(self) -> None:
-        if self._dropped:
-            self.files.open_paths(self._dropped)
+        before = self.session.document
+        if self._dropped and self.files.open_paths(self._dropped) and self.session.document is before:
+            self._show_new_pieces()  # of a picture that was dropped
 
     def closeEvent(self, event: QCloseEvent) -> None:
         running = self.running
@@ -430,6 +441,6 @@ class MainWindow(QMainWindow):
 
 
 def dropped_files(data: QMimeData) -> list[Path]:
-    """Local style files and drawings among what is dragged."""
+    """Local style files, drawings and pictures among what is dragged."""
     paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
-    return [path for path in paths if path.suffix.lower() in (".dxf", ".json")]
+    return [path for path in paths if path.suffix.lower() in (".dxf", ".json", *PICTURES)]

@@ -45,6 +45,17 @@ SHELL = (
         tip=QT_TRANSLATE_NOOP("Shell", "New outlines for the pieces; what was marked on the old ones stays"),
     ),
     _spec(
+        "file.trace",
+        QT_TRANSLATE_NOOP("Shell", "&Card patterns from a picture…"),
+        "file",
+        "Ctrl+Shift+T",
+        icon="trace",
+        tip=QT_TRANSLATE_NOOP(
+            "Shell",
+            "Outlines from a photograph on the printed sheet, or from a scan, into the open style or a new one",
+        ),
+    ),
+    _spec(
         "file.save",
         QT_TRANSLATE_NOOP("Shell", "&Save"),
         "file",

@@ -129,6 +129,7 @@ class StartPage(QScrollArea):
     sample = Signal(object)
     open_asked = Signal()
     new_asked = Signal()
+    trace_asked = Signal()
     tour_asked = Signal()
 
     def __init__(self, settings: Settings) -> None:
@@ -168,6 +169,7 @@ class StartPage(QScrollArea):
         buttons = QHBoxLayout()
         for name, text, signal, main in (
             ("new", translate("Start", "New style from a DXF…"), self.new_asked, True),
+            ("trace", translate("Start", "New style from card patterns…"), self.trace_asked, False),
             ("open", translate("Start", "Open a style…"), self.open_asked, False),
             ("tour", translate("Start", "Five-minute tour"), self.tour_asked, False),
         ):

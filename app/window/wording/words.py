@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication
 
 from geometry.findings import Severity
 from geometry.piece import EdgeKind
+from geometry.sizing.sizes import SizeSystem
 
 translate = QCoreApplication.translate
 
@@ -165,6 +166,17 @@ def step_name(step: str, piece: str = "") -> str:
         "remove lay": translate("Step", "Remove lay"),
     }.get(step, step)
     return f"{name} · {piece}" if piece else name
+
+
+def system_name(system: SizeSystem) -> str:
+    """Return what a size system is called."""
+    return {
+        "paris": translate("Sizes", "Paris points"),
+        "uk": translate("Sizes", "UK"),
+        "us-men": translate("Sizes", "US, men"),
+        "us-women": translate("Sizes", "US, women"),
+        "mondopoint": translate("Sizes", "Mondopoint"),
+    }[system]
 
 
 def paper_name(code: str) -> str:

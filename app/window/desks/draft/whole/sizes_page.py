@@ -12,8 +12,9 @@ from app.style.whole import sizes
 from app.window.desks.draft.interface import DraftBench
 from app.window.widgets.fields import LengthField, TextField
 from app.window.widgets.table import Table
+from app.window.wording.words import system_name
 from geometry.errors import SizeError
-from geometry.sizing.sizes import SYSTEMS, SizeSystem
+from geometry.sizing.sizes import SYSTEMS
 
 translate = QCoreApplication.translate
 
@@ -26,17 +27,6 @@ def grading_words() -> dict[str, str]:
         "width": translate("Sizes", "width only"),
         "none": translate("Sizes", "not at all"),
     }
-
-
-def system_name(system: SizeSystem) -> str:
-    """Return what a size system is called."""
-    return {
-        "paris": translate("Sizes", "Paris points"),
-        "uk": translate("Sizes", "UK"),
-        "us-men": translate("Sizes", "US, men"),
-        "us-women": translate("Sizes", "US, women"),
-        "mondopoint": translate("Sizes", "Mondopoint"),
-    }[system]
 
 
 class SizesPage(QWidget):
