@@ -3814,6 +3814,90 @@
         <source>the outline of {0} crosses itself</source>
         <translation>il contorno di {0} incrocia sé stesso</translation>
     </message>
+    <message>
+        <source>lay {0} is of no run plan</source>
+        <translation>il piazzamento {0} non viene da un piano</translation>
+    </message>
+    <message>
+        <source>open a lay of the plan on the Lay desk</source>
+        <translation>aprire un piazzamento del piano al banco Piazzamento</translation>
+    </message>
+    <message>
+        <source>the plan lays {0} on {1}, this lay is on {2}</source>
+        <translation>il piano mette {0} su {1}, questo piazzamento è su {2}</translation>
+    </message>
+    <message>
+        <source>lay it on the plan&apos;s cloth</source>
+        <translation>piazzarlo sul tessuto del piano</translation>
+    </message>
+    <message>
+        <source>the plan spreads {0} {1}, this lay is {2}</source>
+        <translation>il piano stende {0} {1}, questo piazzamento è {2}</translation>
+    </message>
+    <message>
+        <source>spread it as the plan does</source>
+        <translation>stenderlo come il piano</translation>
+    </message>
+    <message>
+        <source>lay {0} is older than its pieces ({1})</source>
+        <translation>il piazzamento {0} è più vecchio dei suoi pezzi ({1})</translation>
+    </message>
+    <message>
+        <source>fill the roll again</source>
+        <translation>riempire di nuovo il rotolo</translation>
+    </message>
+    <message>
+        <source>lay {0} no longer holds what the plan needs: {1} missing</source>
+        <translation>il piazzamento {0} non contiene più quello che serve al piano: mancano {1}</translation>
+    </message>
+    <message>
+        <source>lay these pieces too</source>
+        <translation>piazzare anche questi pezzi</translation>
+    </message>
+    <message>
+        <source>lay {0} is {1} mm long, the table of the plan has room for {2} mm</source>
+        <translation>il piazzamento {0} è lungo {1} mm, il tavolo del piano ha posto per {2} mm</translation>
+    </message>
+    <message>
+        <source>make it shorter</source>
+        <translation>accorciarlo</translation>
+    </message>
+    <message>
+        <source>lay {0} has {1} gaps below the {2} mm of the house</source>
+        <translation>il piazzamento {0} ha {1} distanze sotto i {2} mm della casa</translation>
+    </message>
+    <message>
+        <source>move these pieces apart</source>
+        <translation>allontanare questi pezzi</translation>
+    </message>
+    <message>
+        <source>lay {0} has {1} faults</source>
+        <translation>il piazzamento {0} ha {1} difetti</translation>
+    </message>
+    <message>
+        <source>correct them first</source>
+        <translation>correggerli prima</translation>
+    </message>
+    <message>
+        <source>{0} and {1} more</source>
+        <translation>{0} e altri {1}</translation>
+    </message>
+    <message>
+        <source>the locked lay {0} holds size {1}, which is not ordered</source>
+        <translation>il piazzamento bloccato {0} contiene la taglia {1}, che non è ordinata</translation>
+    </message>
+    <message>
+        <source>let it go, or order that size</source>
+        <translation>liberarlo, o ordinare quella taglia</translation>
+    </message>
+    <message>
+        <source>the locked lay {0} cannot be kept: {1}</source>
+        <translation>il piazzamento bloccato {0} non si può tenere: {1}</translation>
+    </message>
+    <message>
+        <source>let it go, or give a corrected one back</source>
+        <translation>liberarlo, o restituirne uno corretto</translation>
+    </message>
 </context>
 <context>
     <name>Cost</name>
@@ -3970,6 +4054,10 @@
         <translation>Lunghezza</translation>
     </message>
     <message>
+        <source>Laid by hand on the Lay desk and given back: it stays. Untick to let it go.</source>
+        <translation>Piazzato a mano al banco Piazzamento e restituito: resta. Togliere la spunta per liberarlo.</translation>
+    </message>
+    <message>
         <source>Yield</source>
         <translation>Resa</translation>
     </message>
@@ -4040,6 +4128,14 @@
     <message>
         <source>Plan again to fit the rest round the lays that are kept</source>
         <translation>Pianificare di nuovo per adattare il resto ai piazzamenti tenuti</translation>
+    </message>
+    <message>
+        <source>The plan is the one that holds these lays</source>
+        <translation>Il piano è quello che contiene questi piazzamenti</translation>
+    </message>
+    <message>
+        <source>The lay is locked, but of an earlier plan: plan again to fit the rest round it</source>
+        <translation>Il piazzamento è bloccato, ma viene da un piano precedente: pianificare di nuovo per adattare il resto</translation>
     </message>
     <message>
         <source>{0} pairs ordered, {1} cut</source>
@@ -4354,6 +4450,26 @@
         <translation>Strati tagliati per colpo</translation>
     </message>
     <message>
+        <source>Cutting height of the die</source>
+        <translation>Altezza di taglio della fustella</translation>
+    </message>
+    <message>
+        <source>Instead of the layers: as many as lie under it, by the thickness of the cloth</source>
+        <translation>Al posto degli strati: quanti ne stanno sotto, secondo lo spessore del tessuto</translation>
+    </message>
+    <message>
+        <source>Gap between cuts</source>
+        <translation>Distanza tra i tagli</translation>
+    </message>
+    <message>
+        <source>The web that stays between two cuts; empty: the house rule</source>
+        <translation>La striscia che resta tra due tagli; vuoto: la regola della casa</translation>
+    </message>
+    <message>
+        <source>Give the layers or the height, not both.</source>
+        <translation>Indicare gli strati oppure l’altezza, non entrambi.</translation>
+    </message>
+    <message>
         <source>How many layers a die may cut: see the die maker&apos;s and the press maker&apos;s sheets.</source>
         <translation>Quanti strati può tagliare una fustella: vedere le schede del fustellificio e del costruttore della trancia.</translation>
     </message>
@@ -4397,6 +4513,10 @@
         <source>Yield: net area of the pieces / (usable width x lay length)</source>
         <translation>Resa: area netta dei pezzi / (altezza utile x lunghezza del piazzamento)</translation>
     </message>
+    <message>
+        <source>run {0}</source>
+        <translation>commessa {0}</translation>
+    </message>
 </context>
 <context>
     <name>CostAction</name>
@@ -4427,6 +4547,14 @@
     <message>
         <source>Stop planning</source>
         <translation>Ferma il piano</translation>
+    </message>
+    <message>
+        <source>Open on the Lay desk</source>
+        <translation>Apri al banco Piazzamento</translation>
+    </message>
+    <message>
+        <source>The selected lay of the plan, to be worked on by hand and given back to the plan</source>
+        <translation>Il piazzamento scelto del piano, da lavorare a mano e restituire al piano</translation>
     </message>
     <message>
         <source>Export the plan…</source>
@@ -5583,6 +5711,14 @@
         <translation>Disegno rivisto</translation>
     </message>
     <message>
+        <source>Picture of card patterns</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Pictures ({0});;All files (*)</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>Save the style as</source>
         <translation>Salva il modello come</translation>
     </message>
@@ -6411,6 +6547,46 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <source>BREAKS the limit of {0}</source>
         <translation>SUPERA il limite di {0}</translation>
     </message>
+    <message>
+        <source>Lay of the run plan</source>
+        <translation>Piazzamento del piano della commessa</translation>
+    </message>
+    <message>
+        <source>1 ply</source>
+        <translation>1 strato</translation>
+    </message>
+    <message>
+        <source>{0} plies</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>needs the pairs {0}, at most {1} long</source>
+        <translation>servono le paia {0}, lungo al massimo {1}</translation>
+    </message>
+    <message>
+        <source>not given back yet</source>
+        <translation>non ancora restituito</translation>
+    </message>
+    <message>
+        <source>given back: locked in the plan as it lies here</source>
+        <translation>restituito: bloccato nel piano come si vede qui</translation>
+    </message>
+    <message>
+        <source>changed since it was given back; the plan holds it as it was then</source>
+        <translation>cambiato dopo la restituzione; il piano lo tiene com’era allora</translation>
+    </message>
+    <message>
+        <source>Not given back: {0}</source>
+        <translation>Non restituito: {0}</translation>
+    </message>
+    <message>
+        <source>Lay {0} is given back and locked: the run plan keeps it as it lies</source>
+        <translation>Il piazzamento {0} è restituito e bloccato: il piano lo tiene come giace</translation>
+    </message>
+    <message>
+        <source>The plan has lay {0} as it lies here already</source>
+        <translation>Il piano ha già il piazzamento {0} come giace qui</translation>
+    </message>
 </context>
 <context>
     <name>LayAction</name>
@@ -6541,6 +6717,14 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Deselect</source>
         <translation>Deseleziona</translation>
+    </message>
+    <message>
+        <source>Give back to the plan</source>
+        <translation>Restituisci al piano</translation>
+    </message>
+    <message>
+        <source>This lay was opened out of the run plan: it is verified, put back there and locked</source>
+        <translation>Questo piazzamento viene dal piano della commessa: viene verificato, rimesso nel piano e bloccato</translation>
     </message>
     <message>
         <source>Show selection</source>
@@ -7672,6 +7856,14 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Nuovi contorni per i pezzi; ciò che era segnato sui vecchi resta</translation>
     </message>
     <message>
+        <source>&amp;Card patterns from a picture…</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Outlines from a photograph on the printed sheet, or from a scan, into the open style or a new one</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>&amp;Save</source>
         <translation>&amp;Salva</translation>
     </message>
@@ -7966,6 +8158,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Nuovo modello da un DXF…</translation>
     </message>
     <message>
+        <source>New style from card patterns…</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>Open a style…</source>
         <translation>Apri un modello…</translation>
     </message>
@@ -8219,6 +8415,18 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Revised drawing</source>
         <translation>Disegno rivisto</translation>
+    </message>
+    <message>
+        <source>Open lay of the run plan</source>
+        <translation>Apri piazzamento del piano</translation>
+    </message>
+    <message>
+        <source>Let locked lay go</source>
+        <translation>Libera piazzamento bloccato</translation>
+    </message>
+    <message>
+        <source>Give lay back to the plan</source>
+        <translation>Restituisci piazzamento al piano</translation>
     </message>
     <message>
         <source>Order of lay</source>
@@ -8529,6 +8737,125 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Finish</source>
         <translation>Fine</translation>
+    </message>
+</context>
+<context>
+    <name>Trace</name>
+    <message>
+        <source>Card patterns from {0}</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Outlines over the picture</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>How the picture is measured</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>photograph on the printed sheet {0}</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>scan of known resolution</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Dots an inch</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Find the cards</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Cards found</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Click two points</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Known length</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Size of the cards</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Say how the picture is measured, then find the cards.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Make a style of them</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Add to the style</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Write the sheet to print…</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Check one length</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>In the outline</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>On the card</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Size system</source>
+        <translation>Sistema di misure</translation>
+    </message>
+    <message>
+        <source>Looking for the cards in {0}…</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Sure to ± {0} (one standard deviation), from {1} markers.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Sure to ± {0} (one standard deviation), if the resolution is right.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Drag an outline to where the edge is seen (Alt: one point only), Ctrl+Z takes it back. Double click a name to change it.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Difference {0} ({1})</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>within what the picture is sure to.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>more than the picture is sure to. Is the scale right, was the card flat?</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Write the sheet to print</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>PDF (*.pdf)</source>
+        <translation type="unfinished">PDF (*.pdf)</translation>
+    </message>
+    <message>
+        <source>{0} is written: print it at 100% and measure the 100 mm square.</source>
+        <translation type="unfinished" />
     </message>
 </context>
 <context>
