@@ -14,14 +14,21 @@ from app.defaults.work import TURN_DEG
 from app.errors import UsageError
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate, compare
-from app.hold.verdicts import FIELD_ELSEWHERE, NO_MEASUREMENT, PieceHold, StyleHold, style_hold
+from app.hold.verdicts import (
+    FIELD_ELSEWHERE,
+    NO_MEASUREMENT,
+    PieceHold,
+    StyleHold,
+    shown_percent,
+    span,
+    style_hold,
+)
 from app.papers import registry
 from app.papers.shown import Held
 from app.style.file import load_style
 from app.style.model import ClothData, HoldLine, Style
 from app.workshop.cloth_register import ClothRegister, RegisterError
-from app.workshop.trial_book import Calibration, TrialBook
-from geometry.stretch.hold import Hold
+from app.workshop.trial_book import Calibration, calibrations
 
 if TYPE_CHECKING:
     from app.commands.hold_field import SolvedField
@@ -103,16 +110,6 @@ def run(args: argparse.Namespace) -> Outcome:
     text = _text(style, held, candidates, trials) + (f"\n{FIELD_ELSEWHERE}" if field is None else field.words)
     text = "\n".join([text, *(f"written: {path}" for path in files)])
     return Outcome(payload, text, 1 if held.failing else 0)
-
-
-def calibrations(style: Style) -> dict[str, Calibration]:
-    """Return what lasting trials say about the style's upper on each cloth, by cloth id.
-
-    Without a trial book there is nothing to learn from: an empty dict.
-    """
-    book = TrialBook()
-    found = {cloth.id: book.calibration(style.upper_material.name, cloth.id) for cloth in style.cloths}
-    return {name: calibration for name, calibration in found.items() if calibration is not None}
 
 
 def calibrated_mm(piece: PieceHold | ChainHold, trials: dict[str, Calibration]) -> list[float] | None:
@@ -277,7 +274,7 @@ def _text(
     for piece in held.pieces:
         hold = piece.hold
         off = "-" if piece.angle_deg is None else f"{abs(piece.angle_deg):.0f}"
-        mm = shown_mm(hold) if piece.has_line else "-"
+        mm = span(hold) if piece.has_line else "-"
         over = f"{hold.distance_mm:.0f} mm" if piece.has_line else "-"
         limit = "-" if hold.limit_mm is None else f"{hold.limit_mm:.1f}"
         granted = "-" if piece.granted_deg is None else f"{piece.granted_deg:g} deg"
@@ -299,7 +296,7 @@ def _text(
         granted = "" if chain.granted_deg is None else f"; permitted tilt {chain.granted_deg:g} deg"
         lines.append(
             f"  {chain.name:<18}{' + '.join(chain.pieces)}: {hold.distance_mm:.0f} mm, "
-            f"upper {hold.upper_mm:.1f} mm, backed {shown_mm(hold)} mm, {limit}: "
+            f"upper {hold.upper_mm:.1f} mm, backed {span(hold)} mm, {limit}: "
             f"{verdict_word(chain)}{granted}"
         )
     if held.granted_deg is not None:
@@ -317,7 +314,7 @@ def _text(
         word = {True: "holds", False: "breaks", None: "trial decides"}[candidate.holds]
         worst = candidate.worst
         tight = (
-            f"; nearest to its limit: {worst.called}, {shown_mm(worst.hold)} of {worst.hold.limit_mm:g} mm"
+            f"; nearest to its limit: {worst.called}, {span(worst.hold)} of {worst.hold.limit_mm:g} mm"
             if worst
             else ""
         )
@@ -332,18 +329,6 @@ def verdict_word(piece: PieceHold | ChainHold) -> str:
     if piece.hold.limit_mm is None:
         return "no limit set"
     return {True: "holds", False: "BREAKS", None: "trial decides"}[piece.hold.holds]
-
-
-def shown_percent(hold: Hold) -> str:
-    """Return the range in per cent, to a figure it deserves."""
-    low, high = f"{hold.percent(hold.low_mm):.1f}", f"{hold.percent(hold.high_mm):.1f}"
-    return f"{low} %" if low == high else f"{low}-{high} %"
-
-
-def shown_mm(hold: Hold) -> str:
-    """Return the range in mm, to a figure it deserves."""
-    low, high = f"{hold.low_mm:.1f}", f"{hold.high_mm:.1f}"
-    return low if low == high else f"{low}-{high}"
 
 
 def _round(value: float) -> float:

@@ -13,7 +13,7 @@ from app.cautions import caution_lines, cautions
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
-from app.hold.materials import OFF_CARD_DEG, how_tested, strips_of
+from app.hold.materials import OFF_CARD_DEG, direction_to_lay_by, how_tested, strips_of
 from app.hold.verdicts import NO_MEASUREMENT
 from app.measures import counted
 from app.papers import registry, stretch_report
@@ -242,20 +242,6 @@ def _save(
             )
         update |= {"tight_direction_deg": direction_to_lay_by(fit), "how_known": how_tested(readings)}
     return _keep(args, subject, subject.card.model_copy(update=update))
-
-
-def direction_to_lay_by(fit: StretchFit) -> float:
-    """Return along or across where the strips allow it, else the best estimate.
-
-    Cloth is laid by its edge; a direction within the interval of 0 or 90 is one of these.
-    """
-    for square in (0.0, 90.0):
-        off = undirected_deg(square - fit.tight_deg)
-        low = (fit.tight_low_deg or fit.tight_deg) - fit.tight_deg
-        high = (fit.tight_high_deg or fit.tight_deg) - fit.tight_deg
-        if low <= off <= high:
-            return square
-    return round(undirected_deg(fit.tight_deg), 1)
 
 
 def _keep(args: argparse.Namespace, subject: _Subject, card: ClothData | UpperMaterial) -> str:

@@ -11,17 +11,21 @@ from pydantic import ValidationError
 from app.atomic import whole_folder
 from app.commands import Outcome, say
 from app.errors import UsageError
-from app.hold.verdicts import style_hold
+from app.hold.trial_prediction import predicted
 from app.measures import counted
 from app.papers import registry
 from app.papers.shown import Compared
 from app.papers.trial_report import comparison_words
 from app.style.file import load_style
-from app.style.model import Style
-from app.workshop.trial_book import CONFIDENCE, ENOUGH, Calibration, Trial, TrialBook, TrialEntry
+from app.workshop.trial_book import (
+    CONFIDENCE,
+    Calibration,
+    Trial,
+    TrialBook,
+    TrialEntry,
+    calibration_text,
+)
 from app.workshop.two_predictions import Comparison, compare_models
-from geometry.errors import GeometryError, SheetError
-from geometry.said import joined, said
 
 ACTIONS = ("list", "add", "similar", "calibration", "models")
 NOTHING_COMPARED = "no lasting trial holds both predictions yet: enter them with 'trial add' on a hold line"
@@ -176,17 +180,6 @@ def calibration_object(found: Calibration) -> dict[str, Any]:
     }
 
 
-def calibration_text(found: Calibration) -> str:
-    """Return a calibration in words."""
-    pair = said("{0} on {1}", found.upper, found.cloth)
-    factor = f"{found.factor:.2f}"
-    text = said("{0}: measured over predicted {1} in {2} trial(s)", pair, factor, found.trials)
-    if found.low is None or found.high is None:
-        return joined(text, said("{0} trials are needed to say how they scatter", ENOUGH))
-    low, high = f"{found.low:.2f}", f"{found.high:.2f}"
-    return joined(text, said("the next within {0} to {1} ({2})", low, high, f"{CONFIDENCE:.0%}"))
-
-
 def entry_object(entry: TrialEntry) -> dict[str, Any]:
     """Return a trial as the command prints it."""
     return {"id": entry.id, "at": entry.at, "who": entry.who, **entry.trial.model_dump(mode="json")}
@@ -239,7 +232,7 @@ def _add(book: TrialBook, args: argparse.Namespace) -> Outcome:
             photos=tuple(str(Path(path).resolve()) for path in args.photo),
             note=args.note,
             **data,
-            **predicted(style, args.kind, args.piece, size),
+            **(predicted(style, args.piece, size, note=_note) if args.kind == "lasting" else {}),
         )
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
@@ -257,39 +250,8 @@ def _add(book: TrialBook, args: argparse.Namespace) -> Outcome:
     return Outcome(entry_object(entry), "\n".join(lines))
 
 
-def predicted(style: Style, kind: str, piece: str, size: str, *, field: bool = True) -> dict[str, Any]:
-    """What was predicted for a lasting trial, so that the trial can judge the prediction.
-
-    By the line, and where ``field`` says so by the field, which takes a second.
-    """
-    if kind != "lasting" or not piece:
-        return {}
-    try:
-        held = next((each for each in style_hold(style, size=size).judged if each.called == piece), None)
-    except (UsageError, SheetError) as error:
-        say(f"note: nothing was predicted to compare with ({error})")
-        return {}
-    if held is None or not held.has_line:
-        say(f"note: {piece} has no hold line, so nothing was predicted to compare with")
-        return {}
-    return {
-        "predicted_mm": round(held.hold.best_mm, 4),
-        "predicted_field_mm": _field_mm(style, piece, size) if field else None,
-        "pull_n_per_mm": style.pull_n_per_mm,
-        "angle_deg": None if held.angle_deg is None else round(held.angle_deg, 2),
-    }
-
-
-def _field_mm(style: Style, piece: str, size: str) -> float | None:
-    """What the field predicts for a lasting trial; None, and a note, where it cannot tell."""
-    from app.hold.field import predicted_throat_mm  # loads the finite elements
-
-    try:
-        found = predicted_throat_mm(style, piece, size)
-    except (UsageError, GeometryError) as error:
-        say(f"note: the field predicted nothing to compare with ({error})")
-        return None
-    return round(found, 4) if found > 0.0 else None
+def _note(text: str) -> None:
+    say(f"note: {text}")
 
 
 def _told(found: tuple[TrialEntry, ...], head: str) -> Outcome:

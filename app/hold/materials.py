@@ -162,3 +162,17 @@ def _known(
         ) from None
     how = f"constants, {constants.source}" if constants.source else "constants without a source"
     return Known(fixed(sheet), how, None, tuple(findings))
+
+
+def direction_to_lay_by(fit: StretchFit) -> float:
+    """Return along or across where the strips allow it, else the best estimate.
+
+    Cloth is laid by its edge; a direction within the interval of 0 or 90 is one of these.
+    """
+    for square in (0.0, 90.0):
+        off = undirected_deg(square - fit.tight_deg)
+        low = (fit.tight_low_deg or fit.tight_deg) - fit.tight_deg
+        high = (fit.tight_high_deg or fit.tight_deg) - fit.tight_deg
+        if low <= off <= high:
+            return square
+    return round(undirected_deg(fit.tight_deg), 1)

@@ -278,3 +278,9 @@ def span(hold: Hold) -> str:
     """Return the range of a hold in mm, as shown."""
     low, high = f"{hold.low_mm:.1f}", f"{hold.high_mm:.1f}"
     return low if low == high else f"{low}-{high}"
+
+
+def shown_percent(hold: Hold) -> str:
+    """Return the range in per cent, to a figure it deserves."""
+    low, high = f"{hold.percent(hold.low_mm):.1f}", f"{hold.percent(hold.high_mm):.1f}"
+    return f"{low} %" if low == high else f"{low}-{high} %"

@@ -17,9 +17,10 @@ from pydantic import BaseModel, ConfigDict, Field
 from scipy import special
 
 from app.errors import AppError
+from app.style.model import Style
 from app.workshop.database import Database
 from app.workshop.folder import data_path, who
-from geometry.said import said
+from geometry.said import joined, said
 
 _SCHEMA = """
 CREATE TABLE IF NOT EXISTS trial (
@@ -200,3 +201,24 @@ def calibrate(trials: Iterable[Trial]) -> Calibration | None:
         reach *= stdev(ratios) * (1 + 1 / len(ratios)) ** 0.5
         low, high = max(0.0, factor - reach), factor + reach
     return Calibration(counted[0].upper, counted[0].cloth, len(ratios), factor, low, high)
+
+
+def calibrations(style: Style) -> dict[str, Calibration]:
+    """Return what lasting trials say about the style's upper on each cloth, by cloth id.
+
+    Without a trial book there is nothing to learn from: an empty dict.
+    """
+    book = TrialBook()
+    found = {cloth.id: book.calibration(style.upper_material.name, cloth.id) for cloth in style.cloths}
+    return {name: calibration for name, calibration in found.items() if calibration is not None}
+
+
+def calibration_text(found: Calibration) -> str:
+    """Return a calibration in words."""
+    pair = said("{0} on {1}", found.upper, found.cloth)
+    factor = f"{found.factor:.2f}"
+    text = said("{0}: measured over predicted {1} in {2} trial(s)", pair, factor, found.trials)
+    if found.low is None or found.high is None:
+        return joined(text, said("{0} trials are needed to say how they scatter", ENOUGH))
+    low, high = f"{found.low:.2f}", f"{found.high:.2f}"
+    return joined(text, said("the next within {0} to {1} ({2})", low, high, f"{CONFIDENCE:.0%}"))

@@ -10,7 +10,7 @@ from app.window.widgets.theme import theme, ui_font
 
 
 class LabelItem(QGraphicsItem):
-    """A short text on a small plate, its middle ``shift_px`` off the item's position."""
+    """A short text, of one line or several, on a small plate, its middle ``shift_px`` off the item's position."""
 
     def __init__(
         self,
@@ -29,7 +29,10 @@ class LabelItem(QGraphicsItem):
         self._font = ui_font(points, bold=bold)
         self._ink = ink or theme().colour("ink")
         self._plate = plate if plate is not None else theme().colour("canvas", 225)
-        box = QFontMetricsF(self._font).boundingRect(text)
+        metrics = QFontMetricsF(self._font)
+        box = metrics.boundingRect(text)
+        if "\n" in text:
+            box = metrics.boundingRect(QRectF(), Qt.AlignmentFlag.AlignCenter.value, text)
         wide, high = box.width() + 7, box.height() + 1
         self._box = QRectF(shift_px[0] - wide / 2, shift_px[1] - high / 2, wide, high)
 

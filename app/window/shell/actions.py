@@ -18,7 +18,7 @@ from app.window.widgets.icons import icon
 class ActionSpec:
     """One action. ``text`` and ``tip`` are English and translated in ``context``; ``keys`` are
     portable key names; ``menu`` is the id of the menu it stands in ('' = none); ``section``
-    groups it inside the menu."""
+    groups it inside the menu. A ``choice`` bears a mark while it is what is chosen: its owner sets it."""
 
     id: str
     context: str
@@ -28,6 +28,7 @@ class ActionSpec:
     icon: str = ""
     tip: str = ""
     checkable: bool = False
+    choice: bool = False
     section: int = 0
 
     @property
@@ -57,7 +58,7 @@ class Actions:
         action = QAction(self._owner)
         action.setObjectName(spec.id)
         action.setShortcuts([QKeySequence(key) for key in spec.keys])
-        action.setCheckable(spec.checkable)
+        action.setCheckable(spec.checkable or spec.choice)
         (action.toggled if spec.checkable else action.triggered).connect(handler)
         self._made[spec.id] = (spec, action)
         self._dress(spec, action)

@@ -6,11 +6,10 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QCoreApplication, QEvent, QMimeData, Qt, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, QMimeData, QTimer, Signal
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QIcon
 from PySide6.QtWidgets import (
     QApplication,
-    QLabel,
     QMainWindow,
     QMessageBox,
     QStackedWidget,
@@ -28,13 +27,13 @@ from app.window.session import Session
 from app.window.shell.actions import Actions
 from app.window.shell.desk_row import DeskRow
 from app.window.shell.key_list import KeyList
+from app.window.shell.looks import Looks
 from app.window.shell.menus import Menus
 from app.window.shell.rail import Rail
 from app.window.shell.shell_actions import DESK_KEYS, SHELL
 from app.window.shell.start_page import StartPage
 from app.window.shell.tour import Tour
 from app.window.widgets.icons import icon_pixmap
-from app.window.widgets.lengths import Unit
 from app.window.widgets.theme import theme
 
 translate = QCoreApplication.translate
@@ -74,7 +73,9 @@ class MainWindow(QMainWindow):
 
     # -- making -------------------------------------------------------------------------------
     def _make_actions(self) -> None:
-        handlers = {
+        self._looks = Looks(self, self.session, self.actions_made)
+        self._looks.rebuild_asked.connect(self.rebuild_asked)
+        handlers = self._looks.handlers() | {
             "file.new": self.files.ask_new,
             "file.open": self.files.ask_open,
             "file.revise": self.files.ask_revise,
@@ -87,20 +88,13 @@ class MainWindow(QMainWindow):
             "edit.undo": self._undo,
             "edit.redo": self._redo,
             "edit.rules": self.files.edit_rules,
-            "look.mm": self._use_mm,
-            "look.inch": self._use_inch,
-            "look.system": self._light_system,
-            "look.day": self._light_day,
-            "look.night": self._light_night,
-            "look.english": self._english,
-            "look.italian": self._italian,
-            "look.full": self._full_screen,
             "help.keys": self.show_keys,
             "help.tour": self.start_tour,
             "help.about": self._about,
         }
         for spec in SHELL:
             self.actions_made.add(spec, handlers[spec.id])
+        self._looks.mark()
 
     def _make_body(self) -> None:
         self._rail = Rail(
@@ -126,8 +120,6 @@ class MainWindow(QMainWindow):
         layout.addWidget(self._rail)
         layout.addWidget(self.stack, 1)
         self.setCentralWidget(body)
-        self._unit_label = QLabel()
-        self.statusBar().addPermanentWidget(self._unit_label)
         self.statusBar().setSizeGripEnabled(False)
         self._rail.stations.chosen.connect(self.show_desk)
         self._rail.home.connect(self.show_start)
@@ -295,44 +287,6 @@ class MainWindow(QMainWindow):
         dialog.exec()
         self._status(dialog.told)
         dialog.deleteLater()
-
-    # -- look ---------------------------------------------------------------------------------
-    def _use_mm(self) -> None:
-        self._use_unit(Unit.MM)
-
-    def _use_inch(self) -> None:
-        self._use_unit(Unit.INCH)
-
-    def _use_unit(self, unit: Unit) -> None:
-        self.session.settings.unit = unit
-        self.session.lengths.unit = unit
-        self.session.lengths_changed.emit()
-
-    def _light_system(self) -> None:
-        self._set_light("system")
-
-    def _light_day(self) -> None:
-        self._set_light("day")
-
-    def _light_night(self) -> None:
-        self._set_light("night")
-
-    def _set_light(self, light: str) -> None:
-        self.session.settings.light = light
-        self.rebuild_asked.emit()
-
-    def _english(self) -> None:
-        self._set_language("en")
-
-    def _italian(self) -> None:
-        self._set_language("it")
-
-    def _set_language(self, language: str) -> None:
-        self.session.settings.language = language
-        self.rebuild_asked.emit()
-
-    def _full_screen(self) -> None:
-        self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
 
     def _status(self, text: str) -> None:
         self.statusBar().showMessage(text)

@@ -4187,7 +4187,7 @@
     </message>
     <message>
         <source>Utilisation</source>
-        <translation>Sfruttamento</translation>
+        <translation>Utilizzo</translation>
     </message>
     <message>
         <source>holds</source>
@@ -6356,8 +6356,8 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Piazzamenti affiancati</translation>
     </message>
     <message>
-        <source>Lay</source>
-        <translation>Piazzamento</translation>
+        <source>Name</source>
+        <translation>Nome</translation>
     </message>
     <message>
         <source>Length</source>
@@ -6876,10 +6876,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>All pieces, size {0}</source>
         <translation>Tutti i pezzi, misura {0}</translation>
-    </message>
-    <message>
-        <source>in²</source>
-        <translation>in²</translation>
     </message>
     <message>
         <source>Upper ({0})</source>

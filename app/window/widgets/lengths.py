@@ -5,7 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from app.measures import METRIC, YARD, Measures
 from geometry.inch import MM_PER_INCH, MM_PER_YARD
+
+MM2_PER_CM2 = 100.0
+"""Exact."""
 
 
 class Unit(StrEnum):
@@ -40,6 +44,21 @@ class Lengths:
         """Return a length of roll: metres, or yards where lengths are shown in inches."""
         unit, mm = ("yd", MM_PER_YARD) if self.unit is Unit.INCH else ("m", 1000.0)
         return f"{length_mm / mm:.3f} {unit}".replace(".", self.decimal_point)
+
+    @property
+    def measures(self) -> Measures:
+        """How cloth is told beside these lengths: in metres, or in yards beside inches."""
+        return YARD if self.unit is Unit.INCH else METRIC
+
+    def area(self, mm2: float, digits: int = 1) -> str:
+        """Return an area of a piece without its unit; square inches get a digit more."""
+        inch = self.unit is Unit.INCH
+        return self.decimal(mm2 / MM_PER_INCH**2 if inch else mm2 / MM2_PER_CM2, digits + inch)
+
+    @property
+    def area_unit(self) -> str:
+        """The unit of ``area``."""
+        return "in²" if self.unit is Unit.INCH else "cm²"
 
     def decimal(self, value: float, digits: int = 1) -> str:
         """Return a plain figure (degrees, say) with the decimal point of the language."""

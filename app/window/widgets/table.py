@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRect, Qt
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
 from app.window.widgets.figures import localised
 
 LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+_WRAP = Qt.TextFlag.TextWordWrap.value
+HEAD_LEFT = Qt.AlignmentFlag(LEFT.value | _WRAP)
+HEAD_RIGHT = Qt.AlignmentFlag(RIGHT.value | _WRAP)
+"""A head too long for its column goes on in a second line: headings differ in length by language."""
+HEAD_ROOM_PX = 10
 
 
 class Table(QTableWidget):
@@ -30,8 +35,9 @@ class Table(QTableWidget):
             self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         header = self.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
-        header.setDefaultAlignment(RIGHT)
+        header.setDefaultAlignment(HEAD_RIGHT)
         header.setHighlightSections(False)
+        header.sectionResized.connect(self._fit_heads)
 
     def fill(self, rows: Sequence[Sequence[str]], *, bold: int = -1, words: Sequence[int] = ()) -> None:
         """Show rows of text; row ``bold`` stands out, columns of ``words`` stand to the left."""
@@ -60,21 +66,35 @@ class Table(QTableWidget):
         """Name the columns again: units change."""
         for column, text in enumerate(heads):
             self.head(column).setText(text)
+        self._fit_heads()
 
     def fit(self, most: int, least: int = 2) -> None:
         """Be as high as the rows, between ``least`` and ``most`` of them."""
         rows = min(max(self.rowCount(), least), most)
-        high = self.horizontalHeader().sizeHint().height() + rows * self.verticalHeader().defaultSectionSize()
+        high = self.horizontalHeader().height() + rows * self.verticalHeader().defaultSectionSize()
         self.setFixedHeight(high + 2 * self.frameWidth())
 
     def words_first(self, columns: Sequence[int] = (0,)) -> None:
         """Set columns of words to the left, head and cells."""
         blocked = self.blockSignals(True)  # a cell set to the left is no cell typed into
         for column in columns:
-            self.head(column).setTextAlignment(LEFT)
+            self.head(column).setTextAlignment(HEAD_LEFT)
             for row in range(self.rowCount()):
                 self.cell(row, column).setTextAlignment(LEFT)
         self.blockSignals(blocked)
+
+    def _fit_heads(self) -> None:
+        """Give the heads the lines that the longest needs in its column."""
+        header = self.horizontalHeader()
+        metrics = header.fontMetrics()
+        high = 0
+        for column in range(self.columnCount()):
+            wide = header.sectionSize(column) - HEAD_ROOM_PX
+            if wide > 0:
+                room = QRect(0, 0, wide, 0)
+                high = max(high, metrics.boundingRect(room, _WRAP, self.head(column).text()).height())
+        if high and header.height() != high + HEAD_ROOM_PX:
+            header.setFixedHeight(high + HEAD_ROOM_PX)
 
     def cell(self, row: int, column: int) -> QTableWidgetItem:
         """Return a cell that is there."""

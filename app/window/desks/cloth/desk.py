@@ -45,6 +45,7 @@ from app.window.running.pull_solver import solver_of
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.fields import TextField
+from app.window.widgets.figures import localised
 from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
 
@@ -269,7 +270,11 @@ class ClothDesk(ClothBench):
             self.pull.show_style(style)
         elif self.pages.page == "register":
             self.register.show_style(style, cloth)
-        price = f"{cloth.price_per_m} {cloth.currency}/m" if cloth.price_per_m is not None else ""
+        price = ""
+        if cloth.price_per_m is not None:
+            measures = lengths.measures
+            amount = localised(f"{measures.price(cloth.price_per_m)}")
+            price = f"{amount} {cloth.currency}/{measures.length_unit}"
         self.facts.emit(
             "  ·  ".join(part for part in (lengths.text(cloth.usable_width_mm, 0), price) if part)
         )

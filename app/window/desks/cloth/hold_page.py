@@ -21,11 +21,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.commands.hold import calibrations, shown_mm
 from app.errors import AppError
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import Candidate
-from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, span, style_hold
+from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, shown_percent, style_hold
 from app.papers import registry
 from app.papers.formats.drawing import Drawing
 from app.papers.pictures.slant_plot import draw_slant
@@ -41,7 +40,8 @@ from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths, read_number
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_finding, told_text
-from app.window.wording.pull_words import field_beside
+from app.window.wording.pull_words import field_beside, range_text
+from app.workshop.trial_book import calibrations
 from geometry.stretch.hold import Hold
 
 translate = QCoreApplication.translate
@@ -218,7 +218,7 @@ class HoldPage(QWidget):
             return
         chosen = max(self.table.currentRow(), 0)
         holds = [_turned(each, self.turned_deg) for each in held.judged]
-        self.table.fill([_row(each, h) for each, h in zip(held.judged, holds, strict=True)])
+        self.table.fill([_row(each, h, self._lengths) for each, h in zip(held.judged, holds, strict=True)])
         self.table.blockSignals(True)
         for i, (each, hold) in enumerate(zip(held.judged, holds, strict=True)):
             if hold.holds is not None:
@@ -229,7 +229,7 @@ class HoldPage(QWidget):
         self.table.blockSignals(False)
         if self.table.rowCount() and not self.table.selectedItems():
             self.table.setCurrentCell(min(chosen, self.table.rowCount() - 1), 0)
-        self.candidates.fill([_candidate(each) for each in self._judge.candidates])
+        self.candidates.fill([_candidate(each, self._lengths) for each in self._judge.candidates])
         self.verdict.setText(self._verdict(held, holds))
         shown = ("HOLD_BROKEN", "HOLD_UNSURE")  # the table says these
         said = [told_finding(finding) for finding in held.findings if finding.code not in shown]
@@ -378,37 +378,34 @@ def _turned(each: PieceHold | ChainHold, off_deg: float) -> Hold:
     return each.turned(off_deg) if off_deg and each.is_backed else each.hold
 
 
-def _row(each: PieceHold | ChainHold, hold: Hold) -> list[str]:
-    def give(low: str, percent: float) -> str:
-        return f"{low} mm" if each.has_line else f"{percent:.1f} %"
-
-    backed = f"{span(hold)} mm" if each.has_line else _percents(hold)
+def _row(each: PieceHold | ChainHold, hold: Hold, lengths: Lengths) -> list[str]:
     name = each.called
     if isinstance(each, ChainHold) and name != " + ".join(each.pieces):
         name = f"{name}: {' + '.join(each.pieces)}"
+    alone = lengths.text(hold.upper_mm) if each.has_line else f"{hold.percent(hold.upper_mm):.1f} %"
+    backed = range_text((hold.low_mm, hold.high_mm), lengths) if each.has_line else shown_percent(hold)
     return [
         name,
-        f"{hold.distance_mm:.0f} mm" if each.has_line else NO_FIGURE,
-        give(f"{hold.upper_mm:.1f}", hold.percent(hold.upper_mm)),
+        lengths.text(hold.distance_mm, 0) if each.has_line else NO_FIGURE,
+        alone,
         backed if each.is_backed else NO_FIGURE,
-        NO_FIGURE if hold.limit_mm is None else f"{hold.limit_mm:.1f} mm",
+        NO_FIGURE if hold.limit_mm is None else lengths.text(hold.limit_mm),
         verdict(hold.limit_mm is not None, hold.holds),
         NO_FIGURE if each.granted_deg is None else f"{each.granted_deg:g}°",
     ]
 
 
-def _percents(hold: Hold) -> str:
-    low, high = f"{hold.percent(hold.low_mm):.1f}", f"{hold.percent(hold.high_mm):.1f}"
-    return f"{low} %" if low == high else f"{low}-{high} %"
-
-
-def _candidate(candidate: Candidate) -> list[str]:
+def _candidate(candidate: Candidate, lengths: Lengths) -> list[str]:
     cloth, worst, cost = candidate.cloth, candidate.worst, candidate.cost_per_pair
+    gives = NO_FIGURE
+    if worst is not None and worst.hold.limit_mm is not None:
+        given = range_text((worst.hold.low_mm, worst.hold.high_mm), lengths)
+        gives = f"{given} / {lengths.text(worst.hold.limit_mm)}"
     return [
         cloth.name,
         NO_FIGURE if cloth.mass_g_per_m2 is None else f"{cloth.mass_g_per_m2:g}",
         NO_FIGURE if worst is None else worst.called,
-        NO_FIGURE if worst is None else f"{shown_mm(worst.hold)} / {worst.hold.limit_mm:g} mm",
+        gives,
         verdict(worst is not None, candidate.holds),
         NO_FIGURE if cost is None else f"{cost:.3f} {cloth.currency}",
     ]

@@ -6,7 +6,6 @@ from functools import partial
 
 from PySide6.QtCore import QCoreApplication
 
-from app.commands.hold import calibrations
 from app.errors import UsageError
 from app.hold.materials import how_tested, strips_of
 from app.papers.shown import Compared, Held, PulledOver, Tested
@@ -16,6 +15,7 @@ from app.window.desks.cloth.trials.trials_page import TrialsPage
 from app.window.printing.offer import Choice, Offer, offers
 from app.window.running.pull_solver import solver_of
 from app.window.session import Session
+from app.workshop.trial_book import calibrations
 
 translate = QCoreApplication.translate
 

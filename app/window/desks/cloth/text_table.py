@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHeaderView
 
-from app.window.widgets.table import LEFT, Table
+from app.window.widgets.table import HEAD_LEFT, Table
 
 
 class TextTable(Table):
@@ -34,7 +34,7 @@ class TextTable(Table):
         for column in self._at_most_px:
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.Interactive)
         for column in self._words:
-            self.head(column).setTextAlignment(LEFT)
+            self.head(column).setTextAlignment(HEAD_LEFT)
         self.setTextElideMode(Qt.TextElideMode.ElideRight)
 
     def fill(self, rows: Sequence[Sequence[str]], *, bold: int = -1, words: Sequence[int] = ()) -> None:

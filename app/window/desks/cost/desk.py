@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QHBoxLayout, QSplitter, QStackedWidget, QWidget
 from app.cost.compare import ComparedWidth, style_on_width, widths_to_compare
 from app.cost.per_pair import Width
 from app.errors import AppError
-from app.measures import METRIC, YARD, Measures
+from app.measures import Measures
 from app.style.model import ClothData, Style
 from app.style.pieces import used_cloths
 from app.window.desks.cost.comparison import Candidate
@@ -31,7 +31,6 @@ from app.window.desks.draft.view_strip import action_button
 from app.window.printing.offer import Offer
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
-from app.window.widgets.lengths import Unit
 from app.window.wording.core_words import told_text
 from app.workshop.cloth_register import ClothRegister
 
@@ -177,7 +176,7 @@ class CostDesk(CostBench):
     @property
     def measures(self) -> Measures:
         """Metres with millimetres, yards with inches."""
-        return YARD if self.session.lengths.unit is Unit.INCH else METRIC
+        return self.session.lengths.measures
 
     def counted(self) -> tuple[Style, str, dict[str, Any]] | None:
         """The style, the cloth and the cost object of all that is counted; None while nothing is."""

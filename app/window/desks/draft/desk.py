@@ -120,7 +120,7 @@ class DraftDesk(DraftBench):
             ],
             [a[f"draft.{n}"] for n in ("show_setbacks", "solo", "flip", "fit_piece", "fit")],
         )
-        self.piece_list = PieceList()
+        self.piece_list = PieceList(self.session.lengths)
         self.piece_list.setMinimumWidth(NAMES_PX)
         self.inspector = Inspector(self.session.lengths)
         self.findings = FindingsList()
@@ -231,6 +231,7 @@ class DraftDesk(DraftBench):
     def _lengths_changed(self) -> None:
         self.inspector.relook()
         self.side.relook()
+        self.piece_list.viewport().update()
         self.refresh()
         self.view.looked.emit()
 
@@ -344,7 +345,7 @@ class DraftDesk(DraftBench):
         held = self.judge.held_for(style) if style is not None else None
         weak = [f for f in held.findings if f.severity is not Severity.NOTE] if held is not None else []
         imported = [f for f in self.session.import_findings if f.code != "EDGES_TO_CONFIRM"]
-        self.findings.show_findings([*imported, *self._found, *weak])
+        self.findings.show_findings([*imported, *self._found, *weak], self.selecting.piece)
 
     # -- what is selected -----------------------------------------------------------------------
     @property
@@ -373,6 +374,7 @@ class DraftDesk(DraftBench):
         if self.session.document is not None:
             self.session.document.seal()
         self.refresh()
+        self._show_findings()
 
     def pick_piece(self, name: str) -> None:
         """Select a piece from the list, and bring it into view."""

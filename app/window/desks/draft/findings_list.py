@@ -38,15 +38,18 @@ LEFT_PX = 34
 
 
 class FindingModel(QAbstractListModel):
-    """Rows are findings, the gravest first."""
+    """Rows are findings: those of the selected piece first, of these and of the others the gravest first."""
 
     def __init__(self) -> None:
         super().__init__()
         self.rows: list[Finding] = []
 
-    def set_rows(self, rows: list[Finding]) -> None:
-        """Show other findings."""
-        ordered = sorted(rows, key=lambda finding: ORDER.index(finding.severity))
+    def set_rows(self, rows: list[Finding], piece: str) -> None:
+        """Show other findings, those of ``piece`` first."""
+        ordered = sorted(
+            rows,
+            key=lambda finding: (not piece or finding.piece != piece, ORDER.index(finding.severity)),
+        )
         if ordered == self.rows:
             return
         self.beginResetModel()
@@ -164,9 +167,9 @@ class FindingsList(QWidget):
         layout.addWidget(self.view, 1)
         self.show_findings([])
 
-    def show_findings(self, findings: list[Finding]) -> None:
-        """Show findings, and how many of which severity in the head."""
-        self.model.set_rows(findings)
+    def show_findings(self, findings: list[Finding], piece: str = "") -> None:
+        """Show findings, those of ``piece`` first, and how many of which severity in the head."""
+        self.model.set_rows(findings, piece)
         counts = [
             severity_count(severity, sum(f.severity is severity for f in findings))
             for severity in ORDER

@@ -13,23 +13,29 @@ from PySide6.QtCore import (
     Signal,
 )
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QTransform
-from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
+from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from app.window.canvas.paths import outline_path
 from app.window.desks.draft.board_scene import Shown
+from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import theme, ui_font
 
 translate = QCoreApplication.translate
 ROW_PX = 62
+LEAST_PX = 100
+"""A row is as wide as the list, and no narrower than this."""
+PICTURE_SHARE = 0.3
+"""Of a narrow row the picture takes this share: names can be read."""
 Index = QModelIndex | QPersistentModelIndex
 
 
 class PieceModel(QAbstractListModel):
     """Rows are ``Shown`` pieces."""
 
-    def __init__(self) -> None:
+    def __init__(self, lengths: Lengths) -> None:
         super().__init__()
         self.rows: list[Shown] = []
+        self.lengths = lengths
 
     def set_rows(self, rows: list[Shown]) -> None:
         """Show other pieces; when only their contents changed, the selection stays."""
@@ -55,7 +61,7 @@ class PieceModel(QAbstractListModel):
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             return shown.piece.name
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{shown.piece.name}, {about(shown)}"
+            return f"{shown.piece.name}, {about(shown, self.lengths)}"
         return None
 
 
@@ -65,12 +71,11 @@ def unconfirmed_count(shown: Shown) -> int:
     return edges + (not shown.piece.upper.pull_axis.confirmed)
 
 
-def about(shown: Shown) -> str:
+def about(shown: Shown, lengths: Lengths) -> str:
     """Return the line under a piece's name."""
     if not shown.backings:
         return translate("Draft", "not backed")
-    area = sum(backing.area_mm2 for backing in shown.backings) / 100
-    text = f"{area:.0f} cm²"
+    text = f"{lengths.area(sum(b.area_mm2 for b in shown.backings), 0)} {lengths.area_unit}"
     if len(shown.backings) > 1:
         text += " · " + translate("Draft", "{0} layers").format(len(shown.backings))
     return text
@@ -79,8 +84,12 @@ def about(shown: Shown) -> str:
 class PieceDelegate(QStyledItemDelegate):
     """Paints a row: thumbnail, name, area, and a count of what is to confirm."""
 
+    def __init__(self, parent: QWidget, lengths: Lengths) -> None:
+        super().__init__(parent)
+        self._lengths = lengths
+
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
-        return QSize(180, ROW_PX)
+        return QSize(LEAST_PX, ROW_PX)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         t = theme()
@@ -97,9 +106,13 @@ class PieceDelegate(QStyledItemDelegate):
             painter.setPen(Qt.PenStyle.NoPen)
             painter.setBrush(t.colour("panel_deep"))
             painter.drawRoundedRect(box, 6, 6)
-        picture = QRectF(box.left() + 6, box.top() + 5, 66, box.height() - 10)
+        picture = QRectF(
+            box.left() + 6, box.top() + 5, min(66.0, PICTURE_SHARE * box.width()), box.height() - 10
+        )
         _thumbnail(painter, shown, picture)
-        words = QRectF(picture.right() + 10, box.top() + 6, box.right() - picture.right() - 40, 20)
+        count = unconfirmed_count(shown)
+        taken = 40 if count else 14
+        words = QRectF(picture.right() + 8, box.top() + 6, box.right() - picture.right() - taken, 20)
         painter.setPen(t.colour("ink"))
         painter.setFont(ui_font(9.5, bold=True))
         name = painter.fontMetrics().elidedText(
@@ -108,10 +121,12 @@ class PieceDelegate(QStyledItemDelegate):
         painter.drawText(words, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, name)
         painter.setPen(t.colour("ink_soft"))
         painter.setFont(ui_font(8.5))
-        painter.drawText(
-            words.translated(0, 20), Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, about(shown)
+        told = painter.fontMetrics().elidedText(
+            about(shown, self._lengths), Qt.TextElideMode.ElideRight, int(words.width())
         )
-        count = unconfirmed_count(shown)
+        painter.drawText(
+            words.translated(0, 20), Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, told
+        )
         if count:
             badge = QRectF(box.right() - 28, box.center().y() - 9, 20, 18)
             painter.setPen(Qt.PenStyle.NoPen)
@@ -155,15 +170,16 @@ class PieceList(QListView):
 
     picked = Signal(str)
 
-    def __init__(self) -> None:
+    def __init__(self, lengths: Lengths) -> None:
         super().__init__()
-        self._model = PieceModel()
+        self._model = PieceModel(lengths)
         self._model.setParent(self)
         self.setModel(self._model)
-        self.setItemDelegate(PieceDelegate(self))
+        self.setItemDelegate(PieceDelegate(self, lengths))
         self.setMouseTracking(True)
         self.setUniformItemSizes(True)
         self.setFrameShape(QListView.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.setAccessibleName(translate("Draft", "Pieces"))
         self.clicked.connect(self._clicked)

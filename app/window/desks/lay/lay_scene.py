@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from textwrap import fill
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainterPath, QPen
@@ -18,6 +19,8 @@ from geometry.outline import Outline
 from nesting.lay import Placement
 from nesting.problem import LayProblem
 
+HINT_SIGNS = 36
+"""A hint is broken into lines this long: it fits between the panels of the smallest window."""
 LABELS_UP_TO = 260
 STRAIGHT_DEG = 0.05
 """A piece turned off the tight direction by less than this is not lettered with its degrees."""
@@ -196,7 +199,9 @@ class LayScene:
             return
         clear = QColor(0, 0, 0, 0)
         if not table.placements:
-            hint = LabelItem(self.hint, ink=theme().colour("ink_soft"), plate=clear, points=11)
+            hint = LabelItem(
+                fill(self.hint, HINT_SIGNS), ink=theme().colour("ink_soft"), plate=clear, points=11
+            )
             hint.setPos(QPointF(600.0, table.problem.roll.usable_width_mm / 2))
             self._scene.addItem(hint)
             self._labels.append(hint)

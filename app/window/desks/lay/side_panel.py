@@ -125,7 +125,7 @@ class SidePanel(QWidget):
         self.lays.setAccessibleName(translate("Lay", "Lays side by side"))
         self.lays.setHorizontalHeaderLabels(
             [
-                translate("Lay", "Lay"),
+                translate("Lay", "Name"),
                 translate("Lay", "Length"),
                 translate("Lay", "Yield"),
                 translate("Lay", "Faults"),

@@ -8,8 +8,7 @@ from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 
-from app.commands.stretch import direction_to_lay_by
-from app.hold.materials import how_tested, strips_of
+from app.hold.materials import direction_to_lay_by, how_tested, strips_of
 from app.papers import stretch_report
 from app.papers.formats.drawing import Drawing
 from app.papers.pictures.polar_plot import draw_polar

@@ -8,8 +8,8 @@ from pydantic import ValidationError
 from PySide6.QtCore import QCoreApplication, QModelIndex, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from app.commands.trial import calibration_text, predicted
 from app.errors import AppError
+from app.hold.trial_prediction import predicted
 from app.papers.formats.drawing import Drawing
 from app.papers.pictures.trial_plot import draw_comparison
 from app.style.model import Style
@@ -21,7 +21,7 @@ from app.window.running.beside import WorkBeside
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
-from app.workshop.trial_book import Trial, TrialBook, TrialEntry
+from app.workshop.trial_book import Trial, TrialBook, TrialEntry, calibration_text
 from app.workshop.two_predictions import Comparison, compare_models
 
 translate = QCoreApplication.translate
@@ -102,7 +102,7 @@ class TrialsPage(QWidget):
             self.plot.setVisible(False)
             self.words.setText(told_text(str(error)))
             return
-        self.table.fill([_row(entry) for entry in self._entries])
+        self.table.fill([_row(entry, self._lengths) for entry in self._entries])
         colours = {"good": "good", "doubtful": "warning", "bad": "error"}
         for i, entry in enumerate(self._entries):
             self.table.cell(i, VERDICT).setForeground(theme().colour(colours[entry.trial.verdict]))
@@ -163,7 +163,7 @@ class TrialsPage(QWidget):
         self.told.emit(translate("Trials", "Line and field are asked what they predict …"))
         self._beside.begin(
             "trial",
-            lambda: predicted(style, trial.kind, trial.piece, trial.size),
+            lambda: predicted(style, trial.piece, trial.size),
             self._predicted,
             lambda: self._predicted({}),
         )
@@ -172,7 +172,7 @@ class TrialsPage(QWidget):
         """Enter a trial that still waits for the field with what the line predicts: the window closes."""
         if self._pending is not None:
             style, trial = self._pending
-            self._predicted(predicted(style, trial.kind, trial.piece, trial.size, field=False))
+            self._predicted(predicted(style, trial.piece, trial.size, field=False))
 
     def _predicted(self, found: dict[str, Any]) -> None:
         if self._pending is not None:
@@ -197,7 +197,7 @@ class TrialsPage(QWidget):
                 self.told.emit(translate("Trials", "There is no picture {0} any more").format(path))
 
 
-def _row(entry: TrialEntry) -> list[str]:
+def _row(entry: TrialEntry, lengths: Lengths) -> list[str]:
     trial = entry.trial
     return [
         entry.at[:10],
@@ -205,7 +205,7 @@ def _row(entry: TrialEntry) -> list[str]:
         " ".join(part for part in (trial.style, trial.size, trial.piece) if part),
         f"{trial.upper} / {trial.cloth}",
         results_text(trial),
-        *("–" if mm is None else f"{mm:.1f} mm" for mm in (trial.predicted_mm, trial.predicted_field_mm)),
+        *("–" if mm is None else lengths.text(mm) for mm in (trial.predicted_mm, trial.predicted_field_mm)),
         verdicts()[trial.verdict],
         str(len(trial.photos) or ""),
         trial.note,

@@ -23,12 +23,10 @@ from app.style.model import Style
 from app.style.whole import measures, seams
 from app.window.desks.draft.interface import DraftBench
 from app.window.widgets.fields import LengthField
-from app.window.widgets.lengths import Unit
 from app.window.widgets.table import Table
 from app.window.wording.core_words import told_text
 from app.window.wording.words import kind_name
 from geometry.errors import GeometryError
-from geometry.inch import MM_PER_INCH
 
 translate = QCoreApplication.translate
 
@@ -161,7 +159,7 @@ class MeasuresPage(QWidget):
             self._names = [(piece, frozenset({(e.ring, e.start)})) for e in measured.edges]
         else:
             self.head.setText(translate("Measure", "All pieces, size {0}").format(size))
-            square = translate("Measure", "in²") if self._lengths.unit is Unit.INCH else "cm²"
+            square = self._lengths.area_unit
             heads = [
                 translate("Measure", "Piece"),
                 translate("Measure", "Upper ({0})").format(square),
@@ -231,9 +229,8 @@ class MeasuresPage(QWidget):
         self.differences.fit(6)
 
     def _area(self, mm2: float, *, with_unit: bool = False) -> str:
-        inch = self._lengths.unit is Unit.INCH
-        text = self._lengths.decimal(mm2 / MM_PER_INCH**2 if inch else mm2 / 100.0, 2 if inch else 1)
-        return f"{text} {'in²' if inch else 'cm²'}" if with_unit else text
+        text = self._lengths.area(mm2)
+        return f"{text} {self._lengths.area_unit}" if with_unit else text
 
     # -- entering -----------------------------------------------------------------------------
     def _piece_clicked(self, row: int, column: int) -> None:
