@@ -9,6 +9,8 @@ PHRASES: tuple[str, ...] = tuple(
     for phrase in (
         QT_TRANSLATE_NOOP("Core", "begin on a piece"),
         QT_TRANSLATE_NOOP("Core", "click where the line begins"),
+        QT_TRANSLATE_NOOP("Core", "click where the piece begins"),
+        QT_TRANSLATE_NOOP("Core", "the shape needs more corners"),
         QT_TRANSLATE_NOOP("Core", "the line needs more points"),
         QT_TRANSLATE_NOOP("Core", "a stretch is changed by hand, by up to {0} mm"),
         QT_TRANSLATE_NOOP("Core", "kept in every size"),
