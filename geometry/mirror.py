@@ -53,11 +53,11 @@ def mirrored_edging(edging: Edging, outline: Outline) -> Edging:
         n = len(ring)
         pairs = sorted(((n - old_breaks[(k + 1) % len(old_breaks)]) % n, k) for k in range(len(old_breaks)))
         breaks.append(tuple(b for b, _ in pairs))
-        edges.append(tuple(_turned(old_edges[k]) for _, k in pairs))
+        edges.append(tuple(turned_edge(old_edges[k]) for _, k in pairs))
     return Edging(tuple(breaks), tuple(edges))
 
 
-def _turned(edge: Edge) -> Edge:
+def turned_edge(edge: Edge) -> Edge:
     """Return the edge walked the other way: a setback that changes along it does so from the other end."""
     if edge.setback_end_mm is None:
         return edge

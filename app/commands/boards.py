@@ -15,6 +15,7 @@ from app.papers import registry
 from app.papers.shown import Drafted
 from app.style.file import load_style
 from app.style.pieces import HANDS, findings, uppers_and_backings
+from geometry.paper import paper_names
 from geometry.sizing.sizes import parse_sizes
 
 
@@ -28,11 +29,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--sheet",
         default="",
-        metavar="A4..A0|roll:MM",
-        help="paper: A4, A3, A2, A1, A0, or a roll of that width (default: the smallest that holds all)",
+        metavar="NAME|roll:MM",
+        help=f"paper: {paper_names()}, or a roll of that width (default: smallest A4 to A0 that holds all)",
     )
     parser.add_argument(
-        "--tiled", action="store_true", help="cut boards into A4 (or --sheet A3) pages to stick together"
+        "--tiled",
+        action="store_true",
+        help="cut boards larger than A4 (or --sheet NAME) into pages to stick together",
     )
     parser.add_argument(
         "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"

@@ -19,9 +19,10 @@ from app.style.file import EXTENSION, save_style
 from app.style.on_disk import fingerprint
 from app.style.whole.traced import traced_style
 from geometry.errors import GeometryError
+from geometry.paper import paper_names
 from geometry.piece import DrawnPiece
 from geometry.trace.read import Traced, trace_picture
-from geometry.trace.sheet import SHEETS_MM, trace_sheet
+from geometry.trace.sheet import trace_sheet
 
 PEN = Pen(0.25)
 
@@ -32,7 +33,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--sheet", default="", metavar="A3", help="the printed sheet the cards lie on")
     parser.add_argument("--dpi", type=float, metavar="N", help="resolution of a flatbed scan, dots per inch")
     parser.add_argument(
-        "--print-sheet", default="", metavar="A3", help="write the sheet to print: " + ", ".join(SHEETS_MM)
+        "--print-sheet", default="", metavar="A3", help="write the sheet to print: " + paper_names()
     )
     parser.add_argument("-o", "--out", type=Path, metavar="OUT.dxf", help="the outlines, or the sheet as PDF")
     parser.add_argument("--style", type=Path, metavar=f"NAME{EXTENSION}", help="also a style of the pieces")

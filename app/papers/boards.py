@@ -20,7 +20,7 @@ from app.papers.formats.pdf import write_pdf
 from app.papers.layout.frame import STRIP_MM, draw_strip
 from app.papers.layout.marks import CHECK_BAND_MM, draw_check_lengths, draw_check_square
 from app.papers.layout.room import free_box
-from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM, Sheet, Spread, set_out, sheet_of
+from app.papers.layout.sheets import MARGIN_MM, SMALLEST_FIRST, Sheet, Spread, set_out, sheet_of
 from app.papers.layout.tiles import OVERLAP_MM, draw_map, draw_tile, grid_of, window_of
 from app.papers.pictures.board_cards import Card, cards_of
 from app.papers.shown import Drafted
@@ -136,13 +136,14 @@ def _findings(pairs: Sequence[Pair]) -> Findings:
 def _sheets(cards: Sequence[Card], sheet: str, tiled: bool) -> list[Sheet]:
     """Return the sheets that may be used, checked against the largest card."""
     if tiled:
-        if sheet.upper() not in ("", "A4", "A3"):
+        sheets = sheet_of(sheet or "A4")
+        if sheets[0].roll:
             raise UsageError(
-                f"tiles are printed on A4 or A3, not on '{sheet}'", remedy="use --sheet A4 or A3"
+                f"tiles are printed on sheets, not on '{sheet}'", remedy="leave out --tiled, or name a sheet"
             )
-        return sheet_of(sheet or "A4")
+        return sheets
     if not sheet:
-        for name in ISO_216_MM:
+        for name in SMALLEST_FIRST:
             if all(any(_fits(c, s, spare_mm=_SPARE_MM) for s in sheet_of(name)) for c in cards):
                 return sheet_of(name)
         largest = max(cards, key=lambda c: max(c.width_mm, c.height_mm))

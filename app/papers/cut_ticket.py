@@ -20,10 +20,10 @@ from app.papers.lay_facts import (
 )
 from app.papers.layout import pens
 from app.papers.layout.flow import Flow
-from app.papers.layout.sheets import ISO_216_MM
 from app.papers.reinforcement_sheet import press_words
 from app.papers.shown import Laid
 from app.papers.ticket_figures import CutTicket, TicketLay, sections_of
+from geometry.paper import PAPER_MM
 
 _MODES = {"face-up": "face up", "face-to-face": "face to face"}
 
@@ -128,7 +128,7 @@ def ticket_sheets(ticket: CutTicket) -> list[TableSheet]:
 
 def ticket_pages(ticket: CutTicket) -> list[Page]:
     """Return the ticket on A4 sheets, upright."""
-    wide, high = ISO_216_MM["A4"]
+    wide, high = PAPER_MM["A4"]
     flow = Flow(wide, high, "Cut ticket", lay_title({"name": ticket.order}, ticket.style))
     flow.fields(_job(ticket), columns=3)
     flow.heading("Cloth")

@@ -22,8 +22,8 @@ from app.papers.formats.pdf import write_pdf
 from app.papers.formats.spreadsheet import write_csv, write_xlsx
 from app.papers.lay_facts import cloth_line
 from app.papers.layout.flow import Flow
-from app.papers.layout.sheets import ISO_216_MM
 from app.papers.shown import Costed
+from geometry.paper import PAPER_MM
 from nesting.planning.consumption import YIELD_MEANS
 
 
@@ -44,7 +44,7 @@ def pages(shown: Costed) -> list[Page]:
     ``by_cloth`` and ``sensitivity`` of the cost are printed where present.
     """
     style, cost, cloth_id, measures = shown.style, shown.cost, shown.cloth_id, shown.measures
-    wide, high = ISO_216_MM["A4"]
+    wide, high = PAPER_MM["A4"]
     flow = Flow(wide, high, "Fabric per pair", style.name)
     average, currency = cost["average"], cost["currency"]
     flow.figures(

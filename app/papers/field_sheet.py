@@ -16,11 +16,12 @@ from app.papers.formats.drawing import Anchor, Drawing, Page
 from app.papers.formats.lettering import wrapped
 from app.papers.formats.pdf import write_pdf
 from app.papers.layout import pens
-from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
+from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.strain_map import StrainMap, draw_legend, steps_over
 from app.papers.shown import PulledOver
 from app.style.model import Style
+from geometry.paper import PAPER_MM
 from geometry.stretch.field.answers import FieldCase, Range
 
 TITLES = {"alone": "upper alone", "backed": "backed as drafted", "turned": "backed, cloth turned by 90 deg"}
@@ -73,7 +74,7 @@ def _sheet(
     *,
     first: bool,
 ) -> Page:
-    high, wide = ISO_216_MM["A3"]
+    high, wide = PAPER_MM["A3"]
     drawing = Drawing()
     y = high - MARGIN_MM - pens.TITLE
     title = f"{style.name}: the pull over the upper" + ("" if first else ", other cloths")

@@ -18,7 +18,7 @@ from app.papers.formats.lettering import extent_mm, wrapped
 from app.papers.formats.pdf import write_pdf
 from app.papers.layout import pens
 from app.papers.layout.marks import draw_axis
-from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM, set_out
+from app.papers.layout.sheets import MARGIN_MM, set_out
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.pieces import draw_outline, scaled
 from app.papers.pictures.polar_plot import draw_polar
@@ -28,6 +28,7 @@ from app.papers.shown import Held
 from app.style.model import Style
 from app.style.pieces import piece_backings, upper_piece
 from app.workshop.trial_book import Calibration
+from geometry.paper import PAPER_MM
 
 _LINE = Pen(0.8, colour=pens.INK)
 _BARE = Pen(0.8, (1.2, 1.2), pens.INK)
@@ -44,7 +45,7 @@ def pages(shown: Held) -> list[Page]:
     """Return the sheet, and one of remarks where they find no room on it."""
     style, held, turn_deg = shown.style, shown.held, shown.turn_deg
     candidates, trials = shown.candidates, shown.trials
-    high, wide = ISO_216_MM["A3"]
+    high, wide = PAPER_MM["A3"]
     drawing = Drawing()
     side = wide - MARGIN_MM - _SIDE_MM
     left_room = side - MARGIN_MM - 8.0

@@ -23,10 +23,11 @@ from app.papers.lay_facts import (
 )
 from app.papers.layout import pens
 from app.papers.layout.marks import draw_axis
-from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
+from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tables import Column, draw_table, fitting_columns, row_height_mm
 from app.papers.pictures.lays import BackingsOf, LayArt, lay_art
 from app.style.model import Style
+from geometry.paper import PAPER_MM
 from nesting.verify.fault import Verdict
 
 SCALES = (1, 2, 2.5, 4, 5, 7.5, 10, 12.5, 15)
@@ -45,7 +46,7 @@ def overview_pages(
     length, width = document["length_mm"], document["roll"]["usable_width_mm"]
     codes = codes_of(counts_of(document))
     paper = "A4" if length <= 1500.0 and width <= 1000.0 else "A3"
-    high, wide = ISO_216_MM[paper]
+    high, wide = PAPER_MM[paper]
     room = (wide - 2 * MARGIN_MM, high - 2 * MARGIN_MM - _HEAD_MM - _FOOT_MM)
     ratio, rows = _fit(length, width, room)
     art = lay_art(document, scale=1.0 / ratio, backings=backings, codes=codes)

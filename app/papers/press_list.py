@@ -13,12 +13,12 @@ from app.papers.formats.pdf import write_pdf
 from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
 from app.papers.lay_facts import require_verified, tight_words, verdict_line
 from app.papers.layout.flow import Flow
-from app.papers.layout.sheets import ISO_216_MM
 from app.papers.pictures.press_rows import rows_picture, stack_pictures
 from app.papers.shown import Pressed
 from app.press.job import PressDie
 from app.press.report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
 from app.press.stacks import PressStack
+from geometry.paper import PAPER_MM
 from nesting.planning.consumption import YIELD_MEANS
 
 BEFORE_THE_RUN = (
@@ -132,7 +132,7 @@ def press_sheets(payload: Mapping[str, Any]) -> list[TableSheet]:
 
 def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list[Page]:
     """Return the list on A4 sheets, upright."""
-    wide, high = ISO_216_MM["A4"]
+    wide, high = PAPER_MM["A4"]
     flow = Flow(wide, high, "Press list", payload["style"])
     dies = [die for plan in plans for die in plan.dies]
     pairs = payload["pairs_ordered"]

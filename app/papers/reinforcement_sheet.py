@@ -13,13 +13,14 @@ from app.papers.formats.lettering import extent_mm, fitted, wrapped
 from app.papers.formats.pdf import write_pdf
 from app.papers.lay_facts import tight_words
 from app.papers.layout import pens
-from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM, Spread, set_out
+from app.papers.layout.sheets import MARGIN_MM, Spread, set_out
 from app.papers.pictures.board_cards import cloth_name
 from app.papers.pictures.overlay import draw_overlay
 from app.papers.shown import Reinforced
 from app.style.model import ClothData, PressSetting, Style
 from app.style.pieces import draft_rules
 from geometry.findings import Severity
+from geometry.paper import PAPER_MM
 from geometry.piece import BackingPiece, EdgeKind, UpperPiece
 
 SCALES = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20)
@@ -47,7 +48,7 @@ def write(shown: Reinforced, out_dir: Path) -> list[Path]:
 def pages(shown: Reinforced) -> list[Page]:
     """Return the one sheet: all pieces at one scale, the largest at which they fit together."""
     style, pairs = shown.style, shown.pairs
-    high, wide = ISO_216_MM["A3"]
+    high, wide = PAPER_MM["A3"]
     left, low = MARGIN_MM, MARGIN_MM + 4.0
     room = (wide - 2 * MARGIN_MM - _SIDE_MM - 8.0, high - low - MARGIN_MM - _HEAD_MM)
     ratio, pictures, spread = _fitted(style, pairs, room)

@@ -15,11 +15,11 @@ from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
 from app.papers.lay_facts import codes_of, require_verified, verdict_line
 from app.papers.layout import pens
 from app.papers.layout.flow import Flow
-from app.papers.layout.sheets import ISO_216_MM
 from app.papers.pictures.lays import lay_art
 from app.papers.run_lays import splice_words
 from app.papers.shown import PlannedRun
 from app.plan.job import ClothPlan
+from geometry.paper import PAPER_MM
 from nesting.planning.consumption import YIELD_MEANS
 
 PICTURE_MM = 62.0
@@ -108,7 +108,7 @@ def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list
 def pages(shown: PlannedRun) -> list[Page]:
     """Return the plan on A4 sheets, upright."""
     payload, plans, name, measures = shown.payload, shown.plans, shown.name, shown.measures
-    wide, high = ISO_216_MM["A4"]
+    wide, high = PAPER_MM["A4"]
     flow = Flow(wide, high, "Run plan", name)
     cost = payload["cost"]
     ordered, cut = payload["pairs_ordered"], payload["pairs_cut"]

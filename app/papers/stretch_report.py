@@ -12,10 +12,11 @@ from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.lettering import wrapped
 from app.papers.formats.pdf import write_pdf
 from app.papers.layout import pens
-from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
+from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.polar_plot import draw_polar
 from app.papers.shown import Tested
+from geometry.paper import PAPER_MM
 from geometry.said import said
 from geometry.stretch.fit import CONFIDENCE, Interval, StretchFit
 from geometry.stretch.strips import Strip, strain_at
@@ -40,7 +41,7 @@ def write(shown: Tested, out_dir: Path) -> list[Path]:
 def pages(shown: Tested) -> list[Page]:
     """Return the report: figures and plot on the first sheet, the strips there and on others."""
     name, strips, fit, zero, how = shown.name, shown.strips, shown.fit, shown.zero, shown.how
-    wide, high = ISO_216_MM["A4"]
+    wide, high = PAPER_MM["A4"]
     room = wide - 2 * MARGIN_MM
     drawing = Drawing()
     y = high - MARGIN_MM - pens.TITLE

@@ -8,12 +8,13 @@ from app.papers.formats.drawing import Anchor, Drawing, Page
 from app.papers.formats.lettering import wrapped
 from app.papers.formats.pdf import write_pdf
 from app.papers.layout import pens
-from app.papers.layout.sheets import ISO_216_MM, MARGIN_MM
+from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.trial_plot import draw_comparison
 from app.papers.shown import Compared
 from app.workshop.trial_book import CONFIDENCE, ENOUGH
 from app.workshop.two_predictions import Comparison, Score
+from geometry.paper import PAPER_MM
 
 _PLOT_MM = 92.0
 _FIRST, _MORE = 24, 46
@@ -29,7 +30,7 @@ def write(shown: Compared, out_dir: Path) -> list[Path]:
 def pages(shown: Compared) -> list[Page]:
     """Return the report: plot, scores and the newest trials first, the others on further sheets."""
     title, found = shown.name, shown.found
-    wide, high = ISO_216_MM["A4"]
+    wide, high = PAPER_MM["A4"]
     room = wide - 2 * MARGIN_MM
     rows = [_row(found, k) for k in reversed(range(len(found.readings)))]
     heads = ["trial", "day", "style and piece", "upper on cloth", "measured", "line", "field", "nearer"]

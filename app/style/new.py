@@ -137,6 +137,7 @@ def edge_data(edging: Edging) -> tuple[EdgeData, ...]:
             setback_mm=edge.setback_mm,
             allowance_mm=edge.allowance_mm,
             confirmed=edge.confirmed,
+            setback_end_mm=edge.setback_end_mm,
         )
         for ring, (breaks, edges) in enumerate(zip(edging.breaks, edging.edges, strict=True))
         for start, edge in zip(breaks, edges, strict=True)

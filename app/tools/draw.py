@@ -1,4 +1,5 @@
-"""The drawing tool: click a line over a piece for a cut, region, split or change by hand; notches, holes.
+"""The drawing tool: click a line over a piece for a cut, region, split, change by hand, slit or mark; or the
+place of a notch or hole; or the two ends of a stretch to smooth.
 
 A click sets a point (it snaps, see ``snaps``); a double click or ``finish`` ends the line. A cut then asks
 for the side that stays: one more click. ``typed`` sets the next point by length and angle.
@@ -13,21 +14,29 @@ from typing import Literal
 from app.style.drafting import draw, where
 from app.style.edits import EditError
 from app.style.model import Style
-from app.style.saved.drawn import HoleDrawn, NotchDrawn, PlaceData
+from app.style.saved.drawn import DetailData, HoleDrawn, MarkDrawn, NotchDrawn, On, PlaceData, SlitDrawn
 from app.tools.board import Board, BoardPiece
 from app.tools.outcome import Commit, Dropped, Outcome, Refused, Select, Sketch
 from app.tools.pointer import Pointer
 from app.tools.snaps import LINE_PX, Snap, snapped
 from geometry.errors import DeskError
 
-Mode = Literal["cut", "region", "split", "change", "notch", "drill"]
-FEWEST = {"cut": 2, "region": 3, "split": 2, "change": 2, "notch": 1, "drill": 1}
+Mode = Literal["cut", "region", "split", "change", "smooth", "notch", "drill", "slit", "mark"]
+FEWEST = {"region": 3, "notch": 1, "drill": 1}
+"""Points that a mode needs where it is not two."""
+
+MOST = {"notch": 1, "drill": 1, "smooth": 2}
+"""Points after which a mode is done by itself."""
+
+ON: dict[Mode, On] = {"notch": "both", "drill": "both", "slit": "backing", "mark": "upper"}
+"""What is drawn on where nothing else is chosen."""
 
 
 @dataclass
 class DrawTool:
     """``layer`` is drawn on (-1 makes a new one of ``cloth``); ``overlap_mm`` of a split, ``rounded_mm`` of a
-    region, ``smooth`` of any line, ``outside`` keeps a region free."""
+    region, ``smooth`` of any line, ``outside`` keeps a region free, ``names`` of the parts left and right of
+    a split ('' = a letter that is free), ``on`` what a notch, hole, slit or mark is drawn (``ON``)."""
 
     piece: str = ""
     mode: Mode = "cut"
@@ -37,6 +46,8 @@ class DrawTool:
     rounded_mm: float = 0.0
     smooth: bool = False
     outside: bool = False
+    names: tuple[str, str] = ("", "")
+    on: On | Literal[""] = ""
     _style: Style | None = field(default=None, repr=False)
     _shown: BoardPiece | None = field(default=None, repr=False)
     _snaps: list[Snap] = field(default_factory=list, repr=False)
@@ -89,7 +100,8 @@ class DrawTool:
         if closes or (self._snaps and math.dist(snap.xy_mm, self._snaps[-1].xy_mm) < 1e-6):
             return self.finish() if closes or at.double else []
         self._snaps.append(snap)
-        if self.mode in ("notch", "drill") or (at.double and len(self._snaps) >= FEWEST[self.mode]):
+        count = len(self._snaps)
+        if count == MOST.get(self.mode) or (at.double and count >= FEWEST.get(self.mode, 2)):
             return self.finish()
         return [self._sketch([])]
 
@@ -103,7 +115,7 @@ class DrawTool:
 
     def finish(self) -> list[Outcome]:
         """End the line: a cut asks for its side, all else is done."""
-        if len(self._snaps) < FEWEST[self.mode]:
+        if len(self._snaps) < FEWEST.get(self.mode, 2):
             return [Refused("the line needs more points")]
         if self.mode == "cut" and not self._ended:
             self._ended = True
@@ -125,7 +137,7 @@ class DrawTool:
         try:
             style = self._drawn(self._style, side)
         except DeskError as error:
-            if self.mode in ("notch", "drill"):
+            if self.mode in MOST:
                 self.abandon()
             return [Refused(error.message)]
         self.abandon()
@@ -133,13 +145,10 @@ class DrawTool:
 
     def _drawn(self, style: Style, side: tuple[float, float] | None) -> Style:
         piece, layer = self.piece, self.layer
-        if self.mode == "notch":
-            spot = where.beside_outline(style, piece, self._snaps[0].xy_mm, self._snaps[0].edge)
-            at = spot.model_copy(update={"inward_mm": 0.0, "aside_mm": 0.0})
-            return draw.add_detail(style, piece, NotchDrawn(what="notch", at=at))
-        if self.mode == "drill":
-            hole = HoleDrawn(what="drill", at=self._place(style, self._snaps[0]))
-            return draw.add_detail(style, piece, hole)
+        if self.mode in ON:
+            return draw.add_detail(style, piece, self._detail(style, self.on or ON[self.mode]))
+        if self.mode == "smooth":
+            return draw.smooth_stretch(style, piece, max(layer, 0), self.points_mm[0], self.points_mm[1])
         if self.mode == "change":
             return draw.change_through(style, piece, max(layer, 0), self.points_mm, smooth=self.smooth)
         if layer < 0:
@@ -151,10 +160,24 @@ class DrawTool:
             return draw.add_region(style, piece, layer, area, inside=not self.outside)
         line = where.course(places, smooth=self.smooth)
         if self.mode == "split":
-            return draw.add_split(style, piece, layer, line, overlap_mm=self.overlap_mm)
+            return draw.add_split(style, piece, layer, line, names=self.names, overlap_mm=self.overlap_mm)
         if side is None:
             raise EditError("click the side that stays", remedy="click it")
         return draw.add_cut(style, piece, layer, line, where.in_frame(side))
+
+    def _detail(self, style: Style, on: On) -> DetailData:
+        """The notch, hole, slit or mark that was drawn."""
+        if self.mode == "notch":
+            spot = where.beside_outline(style, self.piece, self._snaps[0].xy_mm, self._snaps[0].edge)
+            at = spot.model_copy(update={"inward_mm": 0.0, "aside_mm": 0.0})
+            return NotchDrawn(what="notch", at=at, on=on)
+        places = [self._place(style, snap) for snap in self._snaps]
+        if self.mode == "drill":
+            return HoleDrawn(what="drill", at=places[0], on=on)
+        line = where.course(places, smooth=self.smooth)
+        if self.mode == "slit":
+            return SlitDrawn(what="slit", line=line, on=on)
+        return MarkDrawn(what="mark", line=line, on=on)
 
     def _place(self, style: Style, snap: Snap) -> PlaceData:
         """A point on an edge is kept by the edge, any other rides in the open."""

@@ -17,6 +17,7 @@ from geometry.dxf.lines.rings import Loop, Nested, drawn_twice, nest
 from geometry.errors import OutlineError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
+from geometry.paper import PAPERS
 from geometry.piece import DrawnPiece, DrillHole, Mark, Notch
 from geometry.said import said
 
@@ -264,11 +265,8 @@ def _frame(loops: list[Loop], nested: Nested) -> int:
     return -1
 
 
-SHEETS_MM = (
-    (841.0, 1189.0), (594.0, 841.0), (420.0, 594.0), (297.0, 420.0), (210.0, 297.0),
-    (215.9, 279.4), (279.4, 431.8), (431.8, 558.8), (558.8, 863.6), (863.6, 1117.6),
-)  # fmt: skip
-"""Sheets of ISO 216 (A0 to A4) and of ANSI/ASME Y14.1 (A to E)."""
+SHEETS_MM = tuple((paper.width_mm, paper.height_mm) for paper in PAPERS if paper.series in ("ISO A", "ANSI"))
+"""Sheets that drawings are framed on: ISO 216 (A0 to A4) and ASME Y14.1 (A to E)."""
 
 FRAME_INSETS_MM = (0.0, 10.0, 20.0)
 """A printed frame stands so far in from the sheet's edge on all sides (ISO 5457: 10 mm, A4 and up)."""

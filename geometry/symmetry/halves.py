@@ -17,6 +17,7 @@ from geometry import tolerances
 from geometry.backing.edges import edge_points, is_straight, turns_deg
 from geometry.dxf.mirror_line import unfold
 from geometry.errors import OutlineError
+from geometry.mirror import turned_edge
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, Edge, EdgeKind, Edging, Mark
 from geometry.said import said
@@ -184,11 +185,14 @@ def _middle(ring: Array, vertex: int) -> Array:
 
 
 def _edge_of(half: Outline, edging: Edging, mirror: Reflection, ring: Array, vertex: int) -> Edge:
-    """The edge of the half that lies where an edge of the whole starts, or where its mirror image does."""
+    """The edge of the half that lies where an edge of the whole starts, or where its mirror image does.
+
+    The image is walked the other way: a setback that changes along the edge changes ends.
+    """
     point = _middle(ring, vertex)
-    return min(
-        (_edge_near(half, edging, p) for p in (point, mirror.points(point)[0])), key=lambda found: found[0]
-    )[1]
+    away, own = _edge_near(half, edging, point)
+    image_away, image = _edge_near(half, edging, mirror.points(point)[0])
+    return own if away <= image_away else turned_edge(image)
 
 
 def _edge_near(outline: Outline, edging: Edging, point: Array) -> tuple[float, Edge]:
@@ -213,4 +217,4 @@ def _on_line(point: Array, line: Array) -> bool:
 
 
 def _runs_on(before: Edge, after: Edge) -> bool:
-    return before == after
+    return before == after and before.setback_end_mm is None

@@ -12,18 +12,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.errors import TraceError
+from geometry.paper import paper_names, paper_of
 from geometry.said import said
-
-SHEETS_MM: dict[str, tuple[float, float]] = {
-    "A4": (297.0, 210.0),
-    "A3": (420.0, 297.0),
-    "A2": (594.0, 420.0),
-    "A1": (841.0, 594.0),
-    "A0": (1189.0, 841.0),
-    "letter": (279.4, 215.9),
-    "tabloid": (431.8, 279.4),
-}
-"""Lying sheets: ISO 216, and ANSI letter and tabloid."""
 
 MARKER_MM = 14.0
 """Side of a marker: seven cells of 2 mm, at 12 megapixels over A3 ten pixels a cell."""
@@ -65,13 +55,10 @@ class TraceSheet:
 
 def trace_sheet(name: str) -> TraceSheet:
     """Return a sheet by its name; raises TraceError for one that does not exist."""
-    known = {each.lower(): each for each in SHEETS_MM}
-    if name.lower() not in known:
-        raise TraceError(
-            said("there is no sheet {0}", name), remedy=said("take one of {0}", ", ".join(SHEETS_MM))
-        )
-    name = known[name.lower()]
-    wide, high = SHEETS_MM[name]
+    paper = paper_of(name)
+    if paper is None:
+        raise TraceError(said("there is no sheet {0}", name), remedy=said("take one of {0}", paper_names()))
+    name, wide, high = paper.name, paper.height_mm, paper.width_mm  # it lies
     pitch = max(PITCH_MM, 2.0 * (wide + high) / MOST_MARKERS)
     across, up = (_places(length, pitch) for length in (wide, high))
     low = EDGE_MM

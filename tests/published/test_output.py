@@ -18,7 +18,7 @@ from app.papers.formats.hpgl import LIMIT_UNITS, UNITS_PER_MM, write_hpgl
 from app.papers.formats.pdf import PAGE_LIMIT_MM, POINTS_PER_MM, write_pdf
 from app.papers.layout import pens
 from app.papers.layout.marks import draw_check_square
-from app.papers.layout.sheets import ISO_216_MM
+from geometry.paper import PAPER_MM
 
 
 def _line(length_mm: float, high_mm: float = 0.0) -> Drawing:
@@ -64,7 +64,7 @@ def test_o3_a_hundred_millimetres_are_283_4646_points(tmp_path: Path) -> None:
     assert pytest.approx(2.834646, abs=5e-7) == POINTS_PER_MM
     assert pytest.approx(283.4646, abs=5e-5) == 100.0 * POINTS_PER_MM
     for name, points in (("A4", (595.276, 841.890)), ("A0", (2383.937, 3370.394))):
-        wide, high = ISO_216_MM[name]
+        wide, high = PAPER_MM[name]
         path = write_pdf([Page(wide, high, Drawing())], tmp_path / f"{name}.pdf", title=name)
         box = PdfReader(path).pages[0].mediabox
         assert (float(box[2]), float(box[3])) == pytest.approx(points, abs=5e-4)
@@ -89,7 +89,7 @@ def test_o5_a_dxf_states_millimetres(tmp_path: Path) -> None:
 
 def test_o6_paper_sizes_halve() -> None:
     """ISO 216: each size is the larger one cut in half, rounded down; A0 is a square metre."""
-    sizes = list(ISO_216_MM.values())[::-1]
+    sizes = list(PAPER_MM.values())[::-1]
     assert sizes[0] == (841.0, 1189.0)
     for (wide, high), (less_wide, less_high) in pairwise(sizes):
         assert (less_wide, less_high) == (high // 2, wide)

@@ -1,4 +1,4 @@
-"""Sheets of paper: ISO 216 sizes, rolls, and how cards are set out on them."""
+"""Sheets of paper, rolls, and how cards are set out on them."""
 
 from __future__ import annotations
 
@@ -6,15 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.errors import UsageError
-
-ISO_216_MM: dict[str, tuple[float, float]] = {
-    "A4": (210.0, 297.0),
-    "A3": (297.0, 420.0),
-    "A2": (420.0, 594.0),
-    "A1": (594.0, 841.0),
-    "A0": (841.0, 1189.0),
-}
-"""Width and height, upright (ISO 216)."""
+from geometry.paper import PAPERS, paper_names, paper_of
 
 MARGIN_MM = 10.0
 """Paper's edge that printers leave white (common practice, no source)."""
@@ -31,14 +23,15 @@ class Sheet:
 
 
 def sheet_of(text: str, *, roll_length_mm: float = 5000.0) -> list[Sheet]:
-    """Return the sheets that a name stands for: both ways round for A4 .. A0, one for roll:WIDTH.
+    """Return the sheets that a name stands for: both ways round for a size of paper, one for roll:WIDTH.
 
     Raises UsageError when the name is none of these.
     """
     name = text.strip()
-    if name.upper() in ISO_216_MM:
-        wide, high = ISO_216_MM[name.upper()]
-        return [Sheet(name.upper(), wide, high), Sheet(name.upper(), high, wide)]
+    paper = paper_of(name)
+    if paper is not None:
+        wide, high = paper.width_mm, paper.height_mm
+        return [Sheet(paper.name, wide, high), Sheet(paper.name, high, wide)]
     head, _, width = name.partition(":")
     if head.lower() == "roll":
         try:
@@ -49,8 +42,12 @@ def sheet_of(text: str, *, roll_length_mm: float = 5000.0) -> list[Sheet]:
             return [Sheet(f"roll {wide:g} mm", wide, roll_length_mm, roll=True)]
     raise UsageError(
         f"there is no sheet '{text}'",
-        remedy="use A4, A3, A2, A1, A0, or roll:WIDTH in mm from 200, as roll:900",
+        remedy=f"use {paper_names()}, or roll:WIDTH in mm from 200, as roll:900",
     )
+
+
+SMALLEST_FIRST = tuple(paper.name for paper in PAPERS if paper.series == "ISO A")
+"""Sheets tried in turn where nobody names one."""
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,7 @@ from app.style.edits import EditError
 from app.style.model import DrillData, EdgeData, LayData, NotchData, PieceData, Points, SizeDrawing, Style
 from app.style.new import piece_data
 from app.style.pieces import draft_rules
+from app.style.whole.drawn_along import shifted
 from geometry.piece import DrawnPiece
 from geometry.said import said
 from geometry.sizing.sizes import in_order
@@ -159,18 +160,22 @@ def _gone(lays: tuple[LayData, ...]) -> tuple[LayData, ...]:
 
 
 KNOWN = {
-    "edge": {"ring", "start", "kind", "setback_mm", "allowance_mm", "confirmed"},
-    "layer": {"cloth", "keep"},
+    "edge": {"ring", "start", "kind", "setback_mm", "setback_end_mm", "allowance_mm", "confirmed"},
+    "layer": {"cloth", "keep", "cuts", "changes", "splits"},
     "piece": {
         "name", "drawings", "hand", "per_shoe", "edges", "pull_axis", "layers", "assembled", "hold_line",
-        "note", "twin", "backing_only", "grading", "cut_as",
+        "note", "twin", "backing_only", "grading", "cut_as", "details",
     },
 }  # fmt: skip
 """Fields of a piece that are moved, mirrored and unfolded with it."""
 
 
 def beyond_mirroring(piece: PieceData) -> str:
-    """Return what a piece has that is not moved or mirrored with it (things drawn on it), '' = nothing."""
+    """Return what a piece has that is not moved or mirrored with it, '' = nothing.
+
+    A layer backed in one with another piece (joins) lies against that piece; what a newer program drew is
+    not known.
+    """
     parts = [("edge", e) for e in piece.edges] + [("layer", la) for la in piece.layers] + [("piece", piece)]
     for what, part in parts:
         if more := set(part.model_dump(exclude_defaults=True)) - KNOWN[what]:
@@ -180,6 +185,11 @@ def beyond_mirroring(piece: PieceData) -> str:
 
 def refuse_drawn(piece: PieceData) -> None:
     """Raise EditError for a piece that would lose, or keep in the wrong place, what is drawn on it."""
+    if joined := next((name for layer in piece.layers for name in layer.joins), ""):
+        raise EditError(
+            said("{0} is backed in one with {1}, which would not come along", piece.name, joined),
+            remedy="back them one by one first, and in one again afterwards",
+        )
     if what := beyond_mirroring(piece):
         raise EditError(
             said("{0} has {1} drawn on it, which would not come along", piece.name, what),
@@ -226,12 +236,14 @@ def mapped(piece: PieceData, change: Callable[[Points], Points]) -> PieceData:
         if keep is not None:
             side = None if keep.side_mm is None else change((keep.side_mm,))[0]
             keep = keep.model_copy(update={"points_mm": change(keep.points_mm), "side_mm": side})
-        layers.append(layer.model_copy(update={"keep": keep}))
+        drawn = {name: shifted(getattr(layer, name), change) for name in ("cuts", "changes", "splits")}
+        layers.append(layer.model_copy(update={"keep": keep, **drawn}))
     return piece.model_copy(
         update={
             "drawings": {size: drawing(old) for size, old in piece.drawings.items()},
             "hold_line": line,
             "layers": tuple(layers),
+            "details": shifted(piece.details, change),
         }
     )
 

@@ -22,11 +22,18 @@ LARGEST_MM = 2000.0
 
 
 def add_rectangle(
-    style: Style, name: str, width_mm: float, height_mm: float, *, backing_only: bool = False
+    style: Style,
+    name: str,
+    width_mm: float,
+    height_mm: float,
+    *,
+    at_mm: tuple[float, float] = (0.0, 0.0),
+    backing_only: bool = False,
 ) -> Style:
-    """Add a rectangle of ``width_mm`` along x and ``height_mm`` along y, beside all other pieces.
+    """Add a rectangle of ``width_mm`` along x and ``height_mm`` along y, its lower left corner ``at_mm``.
 
-    Raises EditError for sides that are not above zero or beyond 2 m, and for a name that is taken.
+    It lies beside all other pieces where it would lie on one. Raises EditError for sides that are not above
+    zero or beyond 2 m, and for a name that is taken.
     """
     for side in (width_mm, height_mm):
         if not 0.0 < side <= LARGEST_MM:
@@ -34,7 +41,8 @@ def add_rectangle(
                 said("a side of {0} mm", f"{side:g}"),
                 remedy=said("give one above zero and up to {0} mm", f"{LARGEST_MM:g}"),
             )
-    corners = [(0.0, 0.0), (width_mm, 0.0), (width_mm, height_mm), (0.0, height_mm)]
+    (x, y), (u, v) = at_mm, (at_mm[0] + width_mm, at_mm[1] + height_mm)
+    corners = [(x, y), (u, y), (u, v), (x, v)]
     return add_shape(style, name, corners, backing_only=backing_only)
 
 

@@ -1,7 +1,8 @@
 """Half patterns: unfolded over the centre line to the whole piece, and a whole piece folded to its half.
 
 Every drawn size is unfolded over its own centre edge. What is kept relative to the piece comes along: edges
-with kinds, setbacks and allowances, notches, marks, holes, partial backings; a hold line stays where it is.
+with kinds, setbacks and allowances, notches, marks, holes, what is drawn (``drawn_unfolded``); a hold line
+stays where it is.
 """
 
 from __future__ import annotations
@@ -19,7 +20,9 @@ from app.style.edits import EdgeName, EditError, set_edge_kind
 from app.style.model import LayerData, PieceData, Point, PullAxisData, Style
 from app.style.new import edge_data, size_drawing
 from app.style.pieces import drawn_piece, edging_of
+from app.style.saved.grounds import has_drawn
 from app.style.whole.adding import piece_of, refuse_drawn, stale_lays, with_piece
+from app.style.whole.drawn_unfolded import Unfolded
 from app.tolerances import STORED_DECIMALS
 from geometry import tolerances
 from geometry.backing.edges import carry_edging, edge_points
@@ -82,15 +85,22 @@ def unfold(style: Style, piece: str, edge: EdgeName | None = None) -> Style:
                 remedy=error.remedy,
             ) from None
         drawings[size] = size_drawing(full_other)
-    mirror = Reflection.across(*line)
     new = data.model_copy(
         update={
             "drawings": {size: drawings[size] for size in data.drawings},
             "edges": edges,
             "pull_axis": _unfolded_axis(data, line),
-            "layers": tuple(_unfolded_layer(layer, line, mirror) for layer in data.layers),
         }
     )
+    mirror = Reflection.across(*line)
+    drawn_on = Unfolded(style, data, new, line)
+
+    def keep(layer: LayerData) -> LayerData:
+        return _unfolded_layer(layer, line, mirror)
+
+    layers = [made for k, each in enumerate(data.layers) for made in drawn_on.layers(k, each, keep)]
+    details = [made for each in data.details for made in drawn_on.over(each)]
+    new = new.model_copy(update={"layers": tuple(layers), "details": tuple(details)})
     return stale_lays(with_piece(style, piece, new))
 
 
@@ -102,6 +112,11 @@ def fold(style: Style, piece: str, line: tuple[Point, Point] | None = None) -> S
     """
     data = piece_of(style, piece)
     refuse_drawn(data)
+    if has_drawn(data.model_copy(update={"layers": tuple(_without_keep(la) for la in data.layers)})):
+        raise EditError(
+            said("{0} has things drawn on it, on one half or on both", piece),
+            remedy="fold it first and draw them then, or take them away",
+        )
     base = style.size_run.base
     if line is not None and len(data.drawings) > 1:
         raise EditError(
@@ -129,6 +144,10 @@ def fold(style: Style, piece: str, line: tuple[Point, Point] | None = None) -> S
         }
     )
     return stale_lays(with_piece(style, piece, new))
+
+
+def _without_keep(layer: LayerData) -> LayerData:
+    return layer.model_copy(update={"keep": None})
 
 
 def _longest_centre(data: PieceData, drawn: DrawnPiece, edging: Edging) -> EdgeName:

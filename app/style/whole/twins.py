@@ -3,7 +3,7 @@
 Linked twins (``PieceData.twin``) follow each other: whatever edit changes one of them, ``follow`` makes the
 same change on the other. Where the twin is the mirror image itself, vertex for vertex, everything is
 mirrored, drawings included; where it is only alike, what was marked is carried by place: break points, kinds,
-setbacks, allowances, axis, hold line, partial backings.
+setbacks, allowances, axis, hold line, partial backings, what is drawn (``drawn_along``).
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from app.style.edits import EditError
-from app.style.model import EdgeData, HoldLine, LayerData, PieceData, Point, PullAxisData, Style
+from app.style.model import EdgeData, HoldLine, PieceData, Point, PullAxisData, Style
 from app.style.new import edge_data, size_drawing
 from app.style.pieces import drawn_piece, edging_of
 from app.style.revision.carry import carry_edges
@@ -27,6 +27,7 @@ from app.style.whole.adding import (
     refuse_drawn,
     with_piece,
 )
+from app.style.whole.drawn_along import Mirrored
 from app.tolerances import STORED_DECIMALS
 from geometry.mirror import mirrored_edging
 from geometry.outline import Outline
@@ -64,7 +65,7 @@ def mirror_piece(style: Style, piece: str, name: str, *, linked: bool) -> Style:
     ring = old.drawings[base].outline_mm
     x = max(px for px, _ in ring)
     mirror = Reflection.across((x, 0.0), (x, 1.0))
-    image = _image(old, old, mirror, base).model_copy(update={"name": name, "twin": ""})
+    image = _image(style, old, old, mirror).model_copy(update={"name": name, "twin": ""})
     image = moved(image, *beside(style, image.drawings[base].outline_mm))
     style = put_after(style, piece, image)
     return link(style, piece, name) if linked else style
@@ -132,7 +133,7 @@ def follow(before: Style, after: Style) -> Style:
     old = {piece.name: piece for piece in before.pieces}
     for piece in after.pieces:
         if not piece.twin or beyond_mirroring(piece):
-            continue  # things drawn on a piece stay on it
+            continue  # a join, or what a newer program drew, stays with its piece
         was, twin = old.get(piece.name), after.piece(piece.twin)
         was_twin = old.get(twin.name)
         changed = was is not None and was.twin == piece.twin and not _alike(was, piece)
@@ -145,23 +146,22 @@ def _following(before: Style, after: Style, was: PieceData, twin: PieceData, now
     """Return the twin after its piece went from ``was`` to ``now``."""
     fit = fit_twin(_outline(before, was), _outline(before, twin))
     if fit.exact:
-        return _image(now, twin, fit.mirror, after.size_run.base)
+        return _image(after, now, twin, fit.mirror)
     if now.drawings != was.drawings:
         return twin  # of two different outlines each is drawn by itself
     return _marked_like(after, now, twin, fit)[0]
 
 
-def _image(piece: PieceData, twin: PieceData, mirror: Reflection, base: str) -> PieceData:
+def _image(style: Style, piece: PieceData, twin: PieceData, mirror: Reflection) -> PieceData:
     """Return the mirror image of a piece under the name, note and place in the assembly of its twin."""
     drawings = {size: size_drawing(mirror.drawn(drawn_piece(piece, size))) for size in piece.drawings}
-    outline = drawn_piece(piece, base).outline
+    outline = _outline(style, piece)
     edges: tuple[EdgeData, ...] = ()
     if piece.edges:
         edges = edge_data(mirrored_edging(edging_of(piece, outline), outline))
     kept = {field: getattr(twin, field) for field in ("name", "note", "assembled", "twin")}
-    return piece.model_copy(
-        update={**kept, "drawings": drawings, "edges": edges, **_carried_fields(piece, mirror)}
-    )
+    image = piece.model_copy(update={**kept, "drawings": drawings, "edges": edges})
+    return image.model_copy(update=_carried_fields(style, piece, image, mirror, exact=True))
 
 
 def _marked_like(
@@ -182,18 +182,16 @@ def _marked_like(
         )
     edges = edge_data(mirrored_edging(edging_of(piece, outline), outline))
     carried = carry_edges(edges, image, there, fit.away_mm, style.rules.corner_deg)
-    new = twin.model_copy(
-        update={
-            "edges": carried.edges,
-            "per_shoe": piece.per_shoe,
-            **_carried_fields(piece, fit.mirror),
-        }
-    )
+    new = twin.model_copy(update={"edges": carried.edges, "per_shoe": piece.per_shoe})
+    new = new.model_copy(update=_carried_fields(style, piece, new, fit.mirror, exact=fit.exact))
     return new, carried.carried, carried.asked
 
 
-def _carried_fields(piece: PieceData, mirror: Reflection) -> dict[str, object]:
-    """Return axis, hold line and layers of a piece, mirrored."""
+def _carried_fields(
+    style: Style, piece: PieceData, image: PieceData, mirror: Reflection, *, exact: bool
+) -> dict[str, object]:
+    """Return axis, hold line, layers and what is drawn on a piece, mirrored onto ``image``."""
+    drawn = Mirrored(style, piece, image, mirror, exact=exact)
     axis = piece.pull_axis
     turned = round(undirected_deg(mirror.angle_deg(axis.axis_deg)), STORED_DECIMALS)
     turned = 90.0 if turned <= -90.0 else turned + 0.0
@@ -201,22 +199,14 @@ def _carried_fields(piece: PieceData, mirror: Reflection) -> dict[str, object]:
     return {
         "pull_axis": PullAxisData.model_validate({**dict(axis), "axis_deg": turned}),
         "hold_line": line and _mirrored_line(line, mirror),
-        "layers": tuple(_mirrored_layer(layer, mirror) for layer in piece.layers),
+        "layers": tuple(map(drawn.layer, piece.layers)),
+        "details": tuple(map(drawn.thing, piece.details)),
     }
 
 
 def _mirrored_line(line: HoldLine, mirror: Reflection) -> HoldLine:
     ends = {"from_mm": _rounded(mirror.point(line.from_mm)), "to_mm": _rounded(mirror.point(line.to_mm))}
     return line.model_copy(update=ends)
-
-
-def _mirrored_layer(layer: LayerData, mirror: Reflection) -> LayerData:
-    keep = layer.keep
-    if keep is None:
-        return layer
-    points = tuple(_rounded((float(x), float(y))) for x, y in mirror.points(keep.points_mm))
-    side = None if keep.side_mm is None else _rounded(mirror.point(keep.side_mm))
-    return layer.model_copy(update={"keep": keep.model_copy(update={"points_mm": points, "side_mm": side})})
 
 
 def _fit(style: Style, piece: PieceData, twin: PieceData) -> TwinFit:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QSize, Qt
+from PySide6.QtCore import QByteArray, QCoreApplication, QSize, Qt
 from PySide6.QtGui import QColor, QPageSize, QPainter, QPaintEvent
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import (
@@ -26,7 +26,6 @@ from PySide6.QtWidgets import (
 from app.errors import AppError
 from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
-from app.papers.layout.sheets import ISO_216_MM
 from app.style.model import Style
 from app.style.pieces import HANDS
 from app.window.printing.offer import Choice, Offer
@@ -38,8 +37,25 @@ from app.window.widgets.figures import localised
 from app.window.widgets.theme import theme, ui_font
 from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
+from geometry.inch import MM_PER_INCH
+from geometry.paper import PAPER_MM, PAPERS, Paper
 
 translate = QCoreApplication.translate
+
+
+LAST_SHEET = "print.sheet"
+
+
+def page_size(name: str) -> QPageSize:
+    """Return a size of paper as the printer knows it."""
+    return QPageSize(getattr(QPageSize.PageSizeId, name.replace("ANSI", "Ansi").replace(" ", "")))
+
+
+def _sheet_words(paper: Paper) -> str:
+    """A sheet with its size, in the unit of those who use it."""
+    inch = not paper.series.startswith("ISO")
+    wide, high = (side / (MM_PER_INCH if inch else 1.0) for side in (paper.width_mm, paper.height_mm))
+    return f"{paper.name}   " + localised(f"{wide:g} × {high:g} {'in' if inch else 'mm'}")
 
 
 class PrintDialog(QDialog):
@@ -65,8 +81,11 @@ class PrintDialog(QDialog):
         self.kind.addItems([paper.name for paper in self._papers])
         self.sheet = QComboBox()
         self.sheet.setAccessibleName(translate("Print", "Sheet of paper"))
-        for name, (wide, high) in ISO_216_MM.items():
-            self.sheet.addItem(f"{name}   " + localised(f"{wide:g} × {high:g} mm"), name)
+        for paper in PAPERS:
+            self.sheet.addItem(_sheet_words(paper), paper.name)
+        last = self._session.settings.state(LAST_SHEET)
+        if last is not None:
+            self.sheet.setCurrentIndex(max(self.sheet.findData(bytes(last.data()).decode()), 0))
         run = self._style.size_run
         self.sizes = QComboBox()
         self.sizes.setAccessibleName(translate("Print", "Sizes"))
@@ -150,6 +169,7 @@ class PrintDialog(QDialog):
         )
 
     def _changed(self, row: int = 0) -> None:
+        self._session.settings.keep_state(LAST_SHEET, QByteArray(self.choice.sheet.encode()))
         self._offer()
 
     def _offer(self) -> None:
@@ -168,7 +188,7 @@ class PrintDialog(QDialog):
             self._pages, problem = [], told_text(str(error))
         finally:
             QApplication.restoreOverrideCursor()
-        fitted = self._on(*ISO_216_MM[choice.sheet])
+        fitted = self._on(*PAPER_MM[choice.sheet])
         self.preview.show_pages(fitted)
         self.note.setText(problem or self._advice(len(fitted)))
         for button in (self.print_button, self.pdf_button):
@@ -195,7 +215,7 @@ class PrintDialog(QDialog):
                     0, translate("Print", "Larger than the sheet: printed in tiles to be stuck together.")
                 )
             return "\n\n".join(parts)
-        share = min(shrink_share(page, *ISO_216_MM[self.choice.sheet]) for page in self._pages)
+        share = min(shrink_share(page, *PAPER_MM[self.choice.sheet]) for page in self._pages)
         if share < 1.0:
             return translate("Print", "Shrunk to {0} of its size to fit the sheet.").format(f"{share:.0%}")
         return ""
@@ -222,7 +242,7 @@ class PrintDialog(QDialog):
         printer.setDocName(f"{self._style.name} {self.paper.file}")
         printer.setCreator("stayply")
         printer.setFullPage(True)
-        printer.setPageSize(QPageSize(getattr(QPageSize.PageSizeId, self.choice.sheet)))
+        printer.setPageSize(page_size(self.choice.sheet))
         dialog = QPrintDialog(printer, self)
         taken = dialog.exec() == QDialog.DialogCode.Accepted
         dialog.deleteLater()

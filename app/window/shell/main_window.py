@@ -17,13 +17,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.cautions import AUTHORITY
 from app.errors import AppError
 from app.window.desks import ORDER, desk_title, desk_type
 from app.window.desks.base import Desk
 from app.window.files import PICTURES, Files
 from app.window.problems import show_problem
 from app.window.session import Session
+from app.window.shell.about import show_about
 from app.window.shell.actions import Actions
 from app.window.shell.desk_row import DeskRow
 from app.window.shell.key_list import KeyList
@@ -311,18 +311,7 @@ class MainWindow(QMainWindow):
         self._tour.begin()
 
     def _about(self) -> None:
-        QMessageBox.about(
-            self,
-            "stayply",
-            translate(
-                "Shell",
-                "Draft, grade, lay and cost the fabric that backs a shoe upper.\n\n"
-                "Free software under the MIT licence. Uses Qt through PySide6 under the LGPL, and ezdxf, "
-                "shapely, numpy, scipy, pydantic, openpyxl and reportlab under their own licences.",
-            )
-            + "\n\n"
-            + QCoreApplication.translate("Caution", AUTHORITY),
-        )
+        show_about(self)
 
     # -- the file of the open style -----------------------------------------------------------
     def changeEvent(self, event: QEvent) -> None:

@@ -63,7 +63,15 @@ def stops() -> list[TourStop]:
             translate("Tour", "Draw on the backing"),
             translate(
                 "Tour",
-                "X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand, Shift+S lets a setback run from one value to another. All sizes follow.",
+                "X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand and F smooths it, Shift+S lets a setback run from one value to another. All sizes follow.",
+            ),
+        ),
+        TourStop(
+            "draft",
+            translate("Tour", "Pieces from nothing, or from card"),
+            translate(
+                "Tour",
+                "T draws a rectangle and Z a free shape as a new piece, with the figures typed above the board; ticked “Backing alone”, it is cut from cloth only. Ctrl+Shift+T brings in card patterns from a photograph or a scan.",
             ),
         ),
         TourStop(

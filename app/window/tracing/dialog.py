@@ -38,10 +38,11 @@ from app.window.wording.cautions import caution_label
 from app.window.wording.core_words import told_text
 from app.window.wording.words import system_name
 from geometry.errors import TraceError
+from geometry.paper import PAPER_MM
 from geometry.piece import DrawnPiece
 from geometry.sizing.sizes import SizeSystem
 from geometry.trace.read import Traced
-from geometry.trace.sheet import SHEETS_MM, trace_sheet
+from geometry.trace.sheet import trace_sheet
 
 translate = QCoreApplication.translate
 SIDE_PX = 320
@@ -88,7 +89,7 @@ class TraceDialog(QDialog):
     def _make_fields(self, asks_size: bool) -> None:
         self.scale = QComboBox()
         self.scale.setAccessibleName(translate("Trace", "How the picture is measured"))
-        for name in SHEETS_MM:
+        for name in PAPER_MM:
             self.scale.addItem(translate("Trace", "photograph on the printed sheet {0}").format(name), name)
         self.scale.addItem(translate("Trace", "scan of known resolution"), "")
         self.scale.setCurrentIndex(self.scale.findData("A3"))

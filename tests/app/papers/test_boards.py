@@ -88,7 +88,10 @@ def _large(style: Style, factor: float = 1.7) -> Style:
     return style.model_copy(update={"pieces": (large,)})
 
 
-@pytest.mark.parametrize("options", [{}, {"sheet": "roll:900"}, {"tiled": True}])
+@pytest.mark.parametrize(
+    "options",
+    [{}, {"sheet": "roll:900"}, {"tiled": True}, {"sheet": "letter", "tiled": True}],
+)
 def test_the_square_of_every_sheet_measures_100_mm(court: Style, tmp_path: Path, options: dict) -> None:
     style = _large(court) if options.get("tiled") else court
     boards.write(Drafted(style, uppers_and_backings(style, ["37"], ["left"]), **options), tmp_path)
@@ -122,11 +125,14 @@ def test_no_square_lies_across_a_board_that_fills_its_sheet(court: Style, tmp_pa
     assert 1 < squares < len(pages)
 
 
-def test_whole_sheets_have_the_size_of_the_paper(court: Style, tmp_path: Path) -> None:
-    boards.write(Drafted(court, uppers_and_backings(court, ["37"], ["left"]), sheet="A2"), tmp_path)
+@pytest.mark.parametrize(("sheet", "sides_mm"), [("A2", (420, 594)), ("arch-c", (457.2, 609.6))])
+def test_whole_sheets_have_the_size_of_the_paper(
+    court: Style, tmp_path: Path, sheet: str, sides_mm: tuple[float, float]
+) -> None:
+    boards.write(Drafted(court, uppers_and_backings(court, ["37"], ["left"]), sheet=sheet), tmp_path)
     for page in PdfReader(tmp_path / "boards.pdf").pages:
         size = sorted(float(v) for v in page.mediabox[2:])
-        assert size == pytest.approx([420 * 72 / 25.4, 594 * 72 / 25.4], abs=1e-3)
+        assert size == pytest.approx([side * 72 / 25.4 for side in sides_mm], abs=1e-3)
 
 
 def test_a_roll_is_as_long_as_its_boards_need(court: Style, tmp_path: Path) -> None:
@@ -238,9 +244,10 @@ def test_a_board_too_large_for_the_sheet_is_named(court: Style, tmp_path: Path) 
     assert not list(tmp_path.iterdir())
 
 
-def test_tiles_come_on_small_paper_only(court: Style, tmp_path: Path) -> None:
-    with pytest.raises(UsageError, match="A4 or A3"):
-        boards.write(Drafted(court, uppers_and_backings(court, ["37"]), sheet="A1", tiled=True), tmp_path)
+def test_tiles_come_on_sheets_and_not_on_a_roll(court: Style, tmp_path: Path) -> None:
+    shown = Drafted(court, uppers_and_backings(court, ["37"]), sheet="roll:900", tiled=True)
+    with pytest.raises(UsageError, match="on sheets"):
+        boards.write(shown, tmp_path)
 
 
 def test_partial_layers_vanished_and_strange_names_are_drawn(plain_style: Style, tmp_path: Path) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import gc
 import os
+import sys
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
@@ -75,7 +76,12 @@ def clean(qapp, tmp_path):
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     # a window shared by a module's tests was there before
     left = [w for w in QApplication.topLevelWidgets() if id(w) not in before and w.isVisible()]
-    alive = [o for o in gc.get_objects() if type(o) in (QTimer, QThread)]
+    switching = sys.getswitchinterval()
+    sys.setswitchinterval(60.0)  # a thread that is just making a tuple fails where it is seen half made
+    try:
+        alive = [o for o in gc.get_objects() if type(o) in (QTimer, QThread)]
+    finally:
+        sys.setswitchinterval(switching)
     timers = [timer for timer in alive if isinstance(timer, QTimer) and _runs(timer)]
     threads = [thread for thread in alive if isinstance(thread, QThread) and _is_running(thread)]
     assert not said, f"Qt said: {said}"

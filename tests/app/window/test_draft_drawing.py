@@ -9,7 +9,7 @@ from app.style.file import load_style
 from app.style.pieces import piece_backings
 from app.window.desks.draft.drawing.figures import FiguresDialog
 from geometry.piece import EdgeKind
-from tests.app.window.hands import SAMPLES, click, key, on_view, with_next_dialog
+from tests.app.window.hands import SAMPLES, click, drag, key, on_view, with_next_dialog
 
 CTRL, SHIFT, ALT = (
     Qt.KeyboardModifier.ControlModifier,
@@ -156,3 +156,104 @@ def test_a_notch_is_set_on_the_edge_clicked(desk):
     click(desk.view, shown.to_board(shown.edges[1].point_at(0.4)[0]))
     assert len(desk.session.style.piece("Counter").details) == 1
     assert len(layers(desk, "Counter")[0].notches) >= 1
+
+
+def test_slits_and_marks_are_lines_on_backing_and_upper(desk):
+    for code, what in ((Qt.Key.Key_I, "slit"), (Qt.Key.Key_V, "mark")):
+        key(desk.window(), code)
+        click(desk.view, at(desk, "Counter", 550, 225), ALT)
+        click(desk.view, at(desk, "Counter", 570, 235), ALT)
+        key(desk.window(), Qt.Key.Key_Return)
+        assert desk.session.style.piece("Counter").details[-1].what == what
+    assert [d.on for d in desk.session.style.piece("Counter").details] == ["backing", "upper"]
+    assert desk.session.document.undo_label == "Draw mark · Counter"
+
+
+def test_a_mark_goes_on_what_is_chosen(desk):
+    key(desk.window(), Qt.Key.Key_V)
+    bar = desk.gestures.bar
+    bar.on.setCurrentIndex(bar.on.findData("both"))
+    bar.on.activated.emit(bar.on.currentIndex())
+    click(desk.view, at(desk, "Counter", 550, 225), ALT)
+    click(desk.view, at(desk, "Counter", 570, 235), ALT)
+    key(desk.window(), Qt.Key.Key_Return)
+    assert desk.session.style.piece("Counter").details[-1].on == "both"
+
+
+def test_a_stretch_is_smoothed_between_two_points(desk):
+    key(desk.window(), Qt.Key.Key_F)
+    low = layers(desk, "Counter")[0].outlines[0].bbox_mm[1]
+    click(desk.view, at(desk, "Counter", 540, low), ALT)
+    click(desk.view, at(desk, "Counter", 580, low), ALT)
+    assert desk.session.document.undo_label == "Smooth stretch · Counter"
+    (change,) = desk.session.style.piece("Counter").layers[0].changes
+    assert change.smooth and len(change.places) > 2
+
+
+def test_the_parts_of_a_split_are_named_on_the_desk(desk):
+    key(desk.window(), Qt.Key.Key_W)
+    for field, name in zip(desk.gestures.bar.parts, ("toe", "heel"), strict=True):
+        field.setFocus()
+        QTest.keyClicks(field, name)
+        QTest.keyClick(field, Qt.Key.Key_Return)
+    click(desk.view, at(desk, "Counter", 560, 196), ALT)
+    click(desk.view, at(desk, "Counter", 560, 262), ALT)
+    key(desk.window(), Qt.Key.Key_Return)
+    assert layers(desk, "Counter")[0].part_names == ("toe", "heel")
+    for field in desk.gestures.bar.parts:
+        field.clear()
+
+
+def free_corner(desk):
+    """A place on the board that is seen and beside all pieces."""
+    box = desk.scene_of.bounds()
+    return round(box.left()) + 4.0, round(box.bottom()) + 6.0
+
+
+def test_a_rectangle_is_dragged_and_a_backing_alone_is_typed(desk):
+    count = len(desk.session.style.pieces)
+    x, y = free_corner(desk)
+    key(desk.window(), Qt.Key.Key_T)
+    drag(desk.view, (x, y), (x + 40, y + 8))
+    made = desk.session.style.pieces[-1]
+    assert len(desk.session.style.pieces) == count + 1 and not made.backing_only
+    assert desk.selecting.piece == made.name == "New piece"
+    bar = desk.gestures.shape_bar
+    bar.alone.setChecked(True)
+    bar.name.setText("Stay")
+    click(desk.view, (x + 60, y))
+    for field, text in ((bar.first, "55"), (bar.high, "12.5")):
+        field.setFocus()
+        field.selectAll()
+        QTest.keyClicks(field, text)
+    QTest.mouseClick(bar.set_figures, Qt.MouseButton.LeftButton)
+    stay = desk.session.style.piece("Stay")
+    assert stay.backing_only
+    assert layers(desk, "Stay")[0].area_mm2 == pytest.approx(55 * 12.5)
+    bar.alone.setChecked(False)
+    key(desk.window(), Qt.Key.Key_Z, CTRL)
+    key(desk.window(), Qt.Key.Key_Z, CTRL)
+    assert len(desk.session.style.pieces) == count
+
+
+def test_a_free_shape_closes_at_its_first_corner_and_may_not_cross_itself(desk):
+    x, y = free_corner(desk)
+    key(desk.window(), Qt.Key.Key_Z)
+    for corner in ((x, y), (x + 30, y), (x + 30, y + 8)):
+        click(desk.view, corner, ALT)
+    bar = desk.gestures.shape_bar
+    for field, text in ((bar.first, "20"), (bar.angle, "180")):
+        field.setFocus()
+        field.selectAll()
+        QTest.keyClicks(field, text)
+    QTest.mouseClick(bar.set_figures, Qt.MouseButton.LeftButton)
+    click(desk.view, (x, y))
+    made = desk.session.style.pieces[-1]
+    assert len(made.drawings["42"].outline_mm) == 4
+    told = []
+    desk.status.connect(told.append)
+    count = len(desk.session.style.pieces)
+    for corner in ((x, y - 30), (x + 30, y - 20), (x + 30, y - 30), (x, y - 24)):
+        click(desk.view, corner, ALT)
+    key(desk.window(), Qt.Key.Key_Return)
+    assert len(desk.session.style.pieces) == count and any("not clean" in text for text in told)

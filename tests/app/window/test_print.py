@@ -5,13 +5,15 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QPageSize
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QFileDialog, QLineEdit, QPushButton
 
 from app.papers.formats.drawing import Drawing, Page, Pen
-from app.window.printing.dialog import PrintDialog
+from app.window.printing.dialog import PrintDialog, page_size
 from app.window.printing.onto_sheets import onto_sheets, shrink_share
 from app.window.printing.painting import print_pages
+from geometry.paper import PAPERS
 from tests.app.window.hands import key, with_next_dialog
 
 POINT_MM = 25.4 / 72.0
@@ -107,6 +109,33 @@ def test_a_paper_kept_as_pdf_is_the_commands_own(derby, qtbot, tmp_path, monkeyp
     derby.actions_made["file.print"].trigger()
     box = pypdf.PdfReader(str(out)).pages[0].mediabox
     assert [round(float(side) * POINT_MM) for side in (box.width, box.height)] == [420, 297]
+
+
+def test_boards_are_offered_on_letter_paper_and_the_sheet_is_remembered(derby, qtbot):
+    shown: list[set[tuple[float, float]]] = []
+
+    def choose(dialog) -> None:
+        at = dialog.sheet.findData("Letter")
+        assert dialog.sheet.itemText(at).endswith("8.5 × 11 in")
+        dialog.sheet.setFocus()
+        while dialog.sheet.currentIndex() < at:
+            qtbot.keyClick(dialog.sheet, Qt.Key.Key_Down)
+        dialog.sheet.activated.emit(at)
+        shown.append({tuple(sorted((p.width_mm, p.height_mm))) for p in dialog.preview.pages})
+
+    def again(dialog) -> None:
+        assert dialog.choice.sheet == "Letter"
+
+    for look in (choose, again):
+        with_next_dialog(look)
+        derby.actions_made["file.print"].trigger()
+    assert [(pytest.approx(215.9), pytest.approx(279.4))] == list(shown[0])
+
+
+@pytest.mark.parametrize("paper", PAPERS, ids=lambda paper: paper.name)
+def test_the_printer_knows_every_sheet_by_the_same_size(qapp, paper):
+    size = page_size(paper.name).size(QPageSize.Unit.Millimeter)
+    assert (size.width(), size.height()) == pytest.approx((paper.width_mm, paper.height_mm), abs=0.5)
 
 
 def test_a_lay_with_nothing_on_it_is_not_printed(derby, qtbot):

@@ -18,10 +18,11 @@ import shapely
 from app.papers import trace_sheet as sheet_paper
 from app.papers.shown import CardSheet
 from geometry.errors import TraceError
+from geometry.paper import PAPER_MM
 from geometry.trace.camera import camera_of
 from geometry.trace.outline import fitted_ring
 from geometry.trace.read import trace_picture
-from geometry.trace.sheet import SHEETS_MM, trace_sheet
+from geometry.trace.sheet import trace_sheet
 
 spec = importlib.util.spec_from_file_location("trace_render", Path(__file__).with_name("render.py"))
 render = importlib.util.module_from_spec(spec)
@@ -161,7 +162,7 @@ def test_a_picture_that_is_missing_or_tiny_or_of_a_strange_sheet_is_named(tmp_pa
         trace_picture(save(np.zeros((500, 500, 3), np.uint8), tmp_path), dpi=3.0)
 
 
-@pytest.mark.parametrize("name", SHEETS_MM)
+@pytest.mark.parametrize("name", PAPER_MM)
 def test_markers_stay_on_the_sheet_and_apart(name) -> None:
     sheet = trace_sheet(name)
     boxes = [shapely.Polygon(marker.corners_mm) for marker in sheet.markers]

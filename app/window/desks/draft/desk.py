@@ -130,6 +130,7 @@ class DraftDesk(DraftBench):
         column.setSpacing(0)
         column.addWidget(self.strip)
         column.addWidget(self.gestures.bar)
+        column.addWidget(self.gestures.shape_bar)
         column.addWidget(RuledBoard(self.view, self.session.lengths), 1)
         self.side = DraftSide(self, self.inspector)
         self.side.setMinimumWidth(self.inspector.minimumSizeHint().width())

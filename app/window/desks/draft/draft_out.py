@@ -18,7 +18,6 @@ from app.window.problems import show_problem
 from app.window.running.command_run import CommandRun
 
 translate = QCoreApplication.translate
-TILED_ON = ("A4", "A3")
 
 
 class DraftOut(QObject):
@@ -46,7 +45,7 @@ class DraftOut(QObject):
     def _drafted(self, choice: Choice) -> Drafted:
         style = self._open_style()
         pairs = uppers_and_backings(style, choice.sizes, choice.hands)
-        return Drafted(style, pairs, choice.sheet, choice.sheet in TILED_ON)
+        return Drafted(style, pairs, choice.sheet, True)  # what does not fit the sheet is tiled
 
     def _reinforced(self, choice: Choice) -> Reinforced:
         style = self._open_style()

@@ -14,18 +14,25 @@ from app.tools.measure import MeasureTool
 from app.tools.outcome import Commit, Dropped, Outcome, Preview, Refused, Select, Sketch, Span, Sweep
 from app.tools.pointer import Pointer
 from app.tools.select import REACH_PX, SelectTool
+from app.tools.shape import ShapeTool
 from app.window.canvas.view import BoardView
 from app.window.desks.draft.drawing.bar import DrawBar
+from app.window.desks.draft.drawing.shape_bar import ShapeBar
 from app.window.desks.draft.drawing.sketch import BoardSketch
-from app.window.desks.draft.drawing.specs import DRAW_MODES
+from app.window.desks.draft.drawing.specs import DRAW_MODES, SHAPE_MODES
 from app.window.desks.draft.interface import DraftBench
+from app.window.widgets.fields import TextField
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
 
 translate = QCoreApplication.translate
-Tool = SelectTool | BreakTool | HoldTool | MeasureTool | DrawTool
-TOOLS = ("select", "breaks", "hold", "measure", *(f"draw_{mode}" for mode in DRAW_MODES))
+Tool = SelectTool | BreakTool | HoldTool | MeasureTool | DrawTool | ShapeTool
+TOOLS = (
+    *("select", "breaks", "hold", "measure"),
+    *(f"draw_{mode}" for mode in DRAW_MODES),
+    *(f"new_{mode}" for mode in SHAPE_MODES),
+)
 CURSORS = {
     "axis": Qt.CursorShape.SizeAllCursor,
     "break": Qt.CursorShape.PointingHandCursor,
@@ -63,6 +70,10 @@ class Gestures(QObject):
         self.bar = DrawBar(desk.session.lengths, self.drawing)
         self.bar.point_typed.connect(self._point_typed)
         self.bar.ended.connect(self.end_line)
+        self.shaping = ShapeTool()
+        self.shape_bar = ShapeBar(desk.session.lengths, self.shaping)
+        self.shape_bar.typed.connect(self._figures_typed)
+        self.shape_bar.ended.connect(self.end_line)
         self.tool: Tool = self.selecting
         self.hover: tuple[str, EdgeName] | None = None
 
@@ -75,11 +86,15 @@ class Gestures(QObject):
             "draft.measure": self._use_measure,
             "draft.let_go": self.let_go,
             **{f"draft.draw_{mode}": self._use_drawing for mode in DRAW_MODES},
+            **{f"draft.new_{mode}": self._use_shape for mode in SHAPE_MODES},
         }
 
     def connect_view(self, view: BoardView) -> None:
         """Take the view's pointer events."""
         self._sketch = BoardSketch(view.scene())
+        fields = (*self.bar.findChildren(TextField), *self.shape_bar.findChildren(TextField))
+        for field in fields:
+            field.done.connect(self._back_to_board)
         view.pressed.connect(self._pressed)
         view.moved.connect(self._moved)
         view.released.connect(self._released)
@@ -104,20 +119,37 @@ class Gestures(QObject):
         self._carry_out(self.drawing.cancel())
         self.drawing.mode = mode  # type: ignore[assignment]
         self._use(self.drawing, f"draw_{mode}")
-        self.bar.begin(mode, self._desk.session.style)
+        self.bar.begin(self.drawing.mode, self._desk.session.style)
+
+    def _use_shape(self, on: bool) -> None:
+        mode = self.sender().objectName().removeprefix("draft.new_")
+        self._carry_out(self.shaping.cancel())
+        self.shaping.mode = mode  # type: ignore[assignment]
+        self._use(self.shaping, f"new_{mode}")
+        self.shape_bar.begin(mode)
 
     def end_line(self) -> bool:
-        """End the line that is drawn; returns whether one was."""
-        if self.tool is not self.drawing or not self.drawing.points_mm:
+        """End the line or shape that is drawn; returns whether one was."""
+        tool = self.tool
+        if not isinstance(tool, DrawTool | ShapeTool) or not tool.points_mm:
             return False
-        self._carry_out(self.drawing.finish())
+        self._carry_out(tool.finish())
         return True
+
+    def _figures_typed(self, first_mm: float, second: float) -> None:
+        self._carry_out(self.shaping.typed(first_mm, second))
+        self._back_to_board()
+
+    def _back_to_board(self) -> None:
+        self._desk.view.setFocus()
 
     def _point_typed(self, length_mm: float, angle_deg: float) -> None:
         self._carry_out(self.drawing.typed(length_mm, angle_deg))
+        self._back_to_board()
 
     def _use(self, tool: Tool, name: str) -> None:
         self.bar.setVisible(tool is self.drawing)
+        self.shape_bar.setVisible(tool is self.shaping)
         if tool is not self.tool:
             if self.tool is not self.selecting:
                 self._carry_out(self.tool.cancel())
@@ -158,6 +190,7 @@ class Gestures(QObject):
         self.breaking.cancel()
         self.holding.abandon()
         self.drawing.abandon()
+        self.shaping.abandon()
         self._sketch.show(Sketch(()))
         self._desk.scene_of.show_sweep(None)
         self._desk.scene_of.show_span(None, None)
@@ -232,7 +265,7 @@ class Gestures(QObject):
                     tool = self.tool
                     piece = (
                         tool.piece
-                        if isinstance(tool, BreakTool | HoldTool | DrawTool)
+                        if isinstance(tool, BreakTool | HoldTool | DrawTool | ShapeTool)
                         else self.selecting.piece
                     )
                     desk.session.apply(step_name(step, piece), style)
@@ -267,4 +300,5 @@ class Gestures(QObject):
             translate("Draft", "click the side that stays") if sketch.asks_side else snap_word(sketch.snap)
         )
         self._sketch.show(sketch, words)
-        self.bar.show_step(sketch)
+        bar = self.shape_bar if self.tool is self.shaping else self.bar
+        bar.show_step(sketch)

@@ -156,7 +156,6 @@ class Inspector(QWidget):
         axis.addWidget(self.axis_confirm)
         form.addRow(translate("Draft", "Pull axis"), axis)
         form.addRow("", self.axis_from)
-        hold = QHBoxLayout()
         self.hold_line = QLabel()
         self.hold_line.setToolTip(
             translate(
@@ -171,11 +170,8 @@ class Inspector(QWidget):
         self.hold_limit.setFixedWidth(74)
         self.hold_limit.entered.connect(self.hold_limit_entered)
         self.hold_limit.refused.connect(self.refused)
-        hold.addWidget(self.hold_line, 1)
-        hold.addWidget(QLabel(translate("Draft", "limit")))
-        hold.addSpacing(4)
-        hold.addWidget(self.hold_limit)
-        form.addRow(translate("Draft", "Hold line"), hold)
+        form.addRow(translate("Draft", "Hold line"), self.hold_line)
+        form.addRow(translate("Draft", "Hold limit"), self.hold_limit)
         return form
 
     def _kind_grid(self) -> QGridLayout:

@@ -11,6 +11,7 @@ from app.style.checks import first_problem
 from app.style.document import Document
 from app.style.edits import EditError
 from app.style.file import load_style
+from app.style.model import LayerData
 from app.style.pieces import piece_backings
 from app.style.whole import adding, twins
 from geometry.piece import EdgeKind
@@ -113,13 +114,21 @@ def test_a_piece_that_is_no_mirror_image_is_refused():
 
 
 def test_what_cannot_be_mirrored_is_never_left_in_the_wrong_place():
-    """A field of a newer program, say a line drawn on a layer, is not silently copied unmirrored."""
-    vamp = COURT.piece("Quarter outer")
-    layer = vamp.layers[0].model_copy(update={"cuts": ({"line": 1},)})
-    drawn = vamp.model_copy(update={"layers": (layer,)})
-    style = COURT.model_copy(update={"pieces": tuple(drawn if p is vamp else p for p in COURT.pieces)})
-    assert adding.beyond_mirroring(vamp) == ""
-    with pytest.raises(EditError, match="cuts"):
+    """A field of a newer program, say a glue line on a layer, is not silently copied unmirrored."""
+    quarter = COURT.piece("Quarter outer")
+    layer = LayerData.model_validate({"glue_line": [[1, 2]]})
+    drawn = quarter.model_copy(update={"layers": (layer,)})
+    style = COURT.model_copy(update={"pieces": tuple(drawn if p is quarter else p for p in COURT.pieces)})
+    assert adding.beyond_mirroring(quarter) == ""
+    with pytest.raises(EditError, match="glue line"):
         twins.mirror_piece(style, "Quarter outer", "Twin", linked=True)
-    with pytest.raises(EditError, match="cuts"):
+    with pytest.raises(EditError, match="glue line"):
         adding.duplicate(style, "Quarter outer")
+
+
+def test_a_piece_backed_in_one_with_another_is_not_mirrored_away_from_it():
+    layer = LayerData(joins=("Vamp",))
+    quarter = COURT.piece("Quarter outer").model_copy(update={"layers": (layer,)})
+    style = adding.with_piece(COURT, "Quarter outer", quarter)
+    with pytest.raises(EditError, match="backed in one with Vamp"):
+        twins.mirror_piece(style, "Quarter outer", "Twin", linked=False)

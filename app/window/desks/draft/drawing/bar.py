@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 
 from PySide6.QtCore import QCoreApplication, Signal
-from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.style.model import PieceData, Style
-from app.tools.draw import DrawTool
+from app.tools.draw import MOST, ON, DrawTool, Mode
 from app.tools.outcome import Sketch
-from app.window.widgets.fields import LengthField, NumberField
+from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.lengths import Lengths
 
 translate = QCoreApplication.translate
@@ -26,9 +26,13 @@ class DrawBar(QWidget):
         super().__init__()
         self._tool = tool
         self._lengths = lengths
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(10, 2, 10, 4)
-        layout.setSpacing(6)
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(10, 2, 10, 4)
+        rows.setSpacing(3)
+        layout, second = QHBoxLayout(), QHBoxLayout()
+        for row in (layout, second):  # all in one would not go into a narrow window
+            row.setSpacing(6)
+            rows.addLayout(row)
         self.what = QLabel()
         self.what.setProperty("role", "heading")
         layout.addWidget(self.what)
@@ -36,7 +40,6 @@ class DrawBar(QWidget):
         self.layer = QComboBox()
         self.layer.setAccessibleName(translate("Draft", "Layer drawn on"))
         self.layer.activated.connect(self._layer)
-        layout.addWidget(self.layer)
         self.length = LengthField(translate("Draft", "Length of the step"), lengths)
         self.angle = NumberField(translate("Draft", "Angle of the step"))
         self.figure = LengthField(translate("Draft", "Overlap or radius"), lengths)
@@ -44,29 +47,52 @@ class DrawBar(QWidget):
         for name, field in (("Length", self.length), ("Angle", self.angle)):
             text = translate("Draft", "Length") if name == "Length" else translate("Draft", "Angle")
             layout.addWidget(QLabel(text))
-            field.setFixedWidth(70)
+            field.setFixedWidth(64)
             layout.addWidget(field)
         self.set_point = QPushButton(translate("Draft", "Set point"))
         self.set_point.clicked.connect(self._typed)
         layout.addWidget(self.set_point)
-        layout.addSpacing(8)
-        layout.addWidget(self.figure_name)
-        self.figure.setFixedWidth(70)
+        self.layer.setMaximumWidth(130)
+        second.addWidget(self.layer)
+        second.addWidget(self.figure_name)
+        self.figure.setFixedWidth(56)
         self.figure.entered.connect(self._figure)
-        layout.addWidget(self.figure)
+        second.addWidget(self.figure)
+        self.parts = [TextField() for _ in range(2)]
+        self._part_names = QLabel(translate("Draft", "Parts"))
+        second.addWidget(self._part_names)
+        sides = (translate("Draft", "left of the line"), translate("Draft", "right of the line"))
+        for part, side in zip(self.parts, sides, strict=True):
+            part.setPlaceholderText(side)
+            part.setAccessibleName(translate("Draft", "Name of the part {0}").format(side))
+            part.setMinimumWidth(64)
+            part.setMaximumWidth(120)
+            part.textChanged.connect(self._part)
+            second.addWidget(part)
+        self.on = QComboBox()
+        self.on.setAccessibleName(translate("Draft", "Drawn on"))
+        for text, on in (
+            (translate("Draft", "on upper and backing"), "both"),
+            (translate("Draft", "on the upper"), "upper"),
+            (translate("Draft", "on the backing"), "backing"),
+        ):
+            self.on.addItem(text, on)
+        self.on.activated.connect(self._on)
+        second.addWidget(self.on)
         self.smooth = QCheckBox(translate("Draft", "Smooth"))
         self.smooth.toggled.connect(self._smooth)
         self.outside = QCheckBox(translate("Draft", "Keep free"))
         self.outside.toggled.connect(self._outside)
-        layout.addWidget(self.smooth)
-        layout.addWidget(self.outside)
+        second.addWidget(self.smooth)
+        second.addWidget(self.outside)
+        second.addStretch(1)
         layout.addStretch(1)
         self.done = QPushButton(translate("Draft", "End the line"))
         self.done.clicked.connect(self.ended)
         layout.addWidget(self.done)
         self.hide()
 
-    def begin(self, mode: str, style: Style | None) -> None:
+    def begin(self, mode: Mode, style: Style | None) -> None:
         """Show the fields of a mode."""
         self.what.setText(
             {
@@ -74,13 +100,24 @@ class DrawBar(QWidget):
                 "region": translate("Draft", "Region"),
                 "split": translate("Draft", "Split"),
                 "change": translate("Draft", "Change by hand"),
+                "smooth": translate("Draft", "Smooth"),
                 "notch": translate("Draft", "Notch"),
+                "slit": translate("Draft", "Slit"),
+                "mark": translate("Draft", "Mark"),
                 "drill": translate("Draft", "Drill hole"),
             }[mode]
         )
-        line = mode not in ("notch", "drill")
-        for widget in (self.length, self.angle, self.set_point, self.smooth, self.done, self.layer):
+        line = mode not in MOST
+        for widget in (self.length, self.angle, self.set_point, self.done):
             widget.setEnabled(line)
+        self.smooth.setVisible(line)
+        self.layer.setEnabled(mode not in ON)
+        self.on.setVisible(mode in ON)
+        if mode in ON:
+            self._tool.on = ""
+            self.on.setCurrentIndex(self.on.findData(ON[mode]))
+        for shown in (self._part_names, *self.parts):
+            shown.setVisible(mode == "split")
         figure = {"split": translate("Draft", "Overlap"), "region": translate("Draft", "Corner radius")}
         self.figure_name.setText(figure.get(mode, ""))
         self.figure.setVisible(mode in figure)
@@ -90,6 +127,7 @@ class DrawBar(QWidget):
         piece = None
         if style is not None and self._tool.piece:
             piece = next((p for p in style.pieces if p.name == self._tool.piece), None)
+        self._tool.layer = max(self._tool.layer, 0)  # a new layer is asked for each time
         self.offer_layers(style, piece)
         self.show()
 
@@ -136,6 +174,12 @@ class DrawBar(QWidget):
 
     def _smooth(self, on: bool) -> None:
         self._tool.smooth = on
+
+    def _part(self) -> None:
+        self._tool.names = (self.parts[0].text(), self.parts[1].text())
+
+    def _on(self, index: int) -> None:
+        self._tool.on = self.on.itemData(index)
 
     def _outside(self, on: bool) -> None:
         self._tool.outside = on

@@ -54,6 +54,15 @@ DRAW = (
         ),
     ),
     _spec(
+        "draw_smooth",
+        QT_TRANSLATE_NOOP("DraftAction", "Smooth a stretch"),
+        ("F",),
+        QT_TRANSLATE_NOOP(
+            "DraftAction",
+            "Click two points of the backing's outline: what lies between becomes one smooth curve",
+        ),
+    ),
+    _spec(
         "draw_notch",
         QT_TRANSLATE_NOOP("DraftAction", "Set a notch"),
         ("Q",),
@@ -64,6 +73,36 @@ DRAW = (
         QT_TRANSLATE_NOOP("DraftAction", "Set a drill hole"),
         ("Y",),
         QT_TRANSLATE_NOOP("DraftAction", "Click inside a piece: a hole on upper and backing"),
+    ),
+    _spec(
+        "draw_slit",
+        QT_TRANSLATE_NOOP("DraftAction", "Draw a slit"),
+        ("I",),
+        QT_TRANSLATE_NOOP("DraftAction", "A line that is cut inside the piece, on the backing or the upper"),
+    ),
+    _spec(
+        "draw_mark",
+        QT_TRANSLATE_NOOP("DraftAction", "Draw a mark"),
+        ("V",),
+        QT_TRANSLATE_NOOP("DraftAction", "A line that is drawn and not cut, on the upper or the backing"),
+    ),
+    _spec(
+        "new_rectangle",
+        QT_TRANSLATE_NOOP("DraftAction", "New piece: rectangle"),
+        ("T",),
+        QT_TRANSLATE_NOOP(
+            "DraftAction",
+            "Drag from corner to corner or type the sides: an upper, or a backing without upper",
+        ),
+    ),
+    _spec(
+        "new_shape",
+        QT_TRANSLATE_NOOP("DraftAction", "New piece: free shape"),
+        ("Z",),
+        QT_TRANSLATE_NOOP(
+            "DraftAction",
+            "Click its corners, or type each step; Enter or a click on the first corner closes it",
+        ),
     ),
     _spec(
         "taper",
@@ -133,4 +172,5 @@ DRAW = (
         tool=False,
     ),
 )
-DRAW_MODES = ("cut", "region", "split", "change", "notch", "drill")
+DRAW_MODES = ("cut", "region", "split", "change", "smooth", "notch", "drill", "slit", "mark")
+SHAPE_MODES = ("rectangle", "shape")

@@ -24,6 +24,7 @@ from app.style.whole import measures, seams
 from app.window.desks.draft.interface import DraftBench
 from app.window.widgets.fields import LengthField
 from app.window.widgets.table import Table
+from app.window.widgets.theme import ui_font
 from app.window.wording.core_words import told_text
 from app.window.wording.words import kind_name
 from geometry.errors import GeometryError
@@ -55,6 +56,7 @@ class MeasuresPage(QWidget):
         column.addWidget(self.head)
         self.table = Table(["", "", "", ""], translate("Measure", "Measures of the pieces"))
         self.table.cellClicked.connect(self._piece_clicked)
+        _narrow(self.table)
         column.addWidget(self.table)
         column.addWidget(_heading(translate("Measure", "Seams")))
         heads = [
@@ -172,7 +174,7 @@ class MeasuresPage(QWidget):
                 for m in pieces
             ]
             self._names = [(m.piece, frozenset()) for m in pieces]
-        self.table.show_heads(heads)
+        self.table.show_heads([head.replace(" (", "\n(") for head in heads])
         self.table.fill(rows)
         self.table.words_first()
         self.table.fit(8)
@@ -300,7 +302,8 @@ class MeasuresPage(QWidget):
 
 
 def _narrow(table: Table) -> None:
-    """Let figures take the room they need; the words have the rest."""
+    """Let figures take the room they need, their small heads too; the words have the rest."""
+    table.horizontalHeader().setFont(ui_font(8))
     for column in range(1, table.columnCount()):
         table.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
 
