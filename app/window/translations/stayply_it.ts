@@ -1739,6 +1739,14 @@
         <translation>fare clic dove comincia la linea</translation>
     </message>
     <message>
+        <source>click where the piece begins</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>the shape needs more corners</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>the line needs more points</source>
         <translation>la linea vuole altri punti</translation>
     </message>
@@ -2769,6 +2777,58 @@
     <message>
         <source>{0} has {1} drawn on it, which would not come along</source>
         <translation>su {0} è disegnato {1}, che non seguirebbe</translation>
+    </message>
+    <message>
+        <source>{0} is backed in one with {1}, which would not come along</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>back them one by one first, and in one again afterwards</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{0} has things drawn on it, on one half or on both</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>fold it first and draw them then, or take them away</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{0}: a partial backing does not reach the centre line</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{0}: a split does not run up to the centre line</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{0}: something runs along the outline from the centre line back to it</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{0}: a drawn line meets the centre line more than once</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{0}: a region meets the centre line more than once</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>the outline would cross itself there</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>move the point less far</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>tracing it ended without a result</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>close other programs to free memory, or give a picture with fewer pixels</source>
+        <translation type="unfinished" />
     </message>
     <message>
         <source>take it away first, and draw it again afterwards</source>
@@ -4863,10 +4923,6 @@
         <translation>Di quanto la linea di tenuta può cedere sotto il tiro. Vuoto: nessun limite.</translation>
     </message>
     <message>
-        <source>limit</source>
-        <translation>limite</translation>
-    </message>
-    <message>
         <source>Hold line</source>
         <translation>Linea di tenuta</translation>
     </message>
@@ -4947,6 +5003,38 @@
         <translation>Metti il punto</translation>
     </message>
     <message>
+        <source>Parts</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>left of the line</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>right of the line</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Name of the part {0}</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Drawn on</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>on upper and backing</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>on the upper</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>on the backing</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>Smooth</source>
         <translation>Curva</translation>
     </message>
@@ -4977,6 +5065,14 @@
     <message>
         <source>Notch</source>
         <translation>Tacca</translation>
+    </message>
+    <message>
+        <source>Slit</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Mark</source>
+        <translation type="unfinished" />
     </message>
     <message>
         <source>Drill hole</source>
@@ -5125,6 +5221,46 @@
     <message>
         <source>word</source>
         <translation>parola</translation>
+    </message>
+    <message>
+        <source>Name of the new piece</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Width, or length of the step</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Height</source>
+        <translation>Altezza</translation>
+    </message>
+    <message>
+        <source>Set</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Backing alone</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>No upper is cut: the shape is cut from cloth as it is drawn</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Close the shape</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Rectangle</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Free shape</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Width</source>
+        <translation>Larghezza</translation>
     </message>
 </context>
 <context>
@@ -5426,6 +5562,14 @@
         <translation>Una linea da un punto all&apos;altro del contorno del rinforzo sostituisce il tratto tra i due</translation>
     </message>
     <message>
+        <source>Smooth a stretch</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Click two points of the backing&apos;s outline: what lies between becomes one smooth curve</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>Set a notch</source>
         <translation>Metti una tacca</translation>
     </message>
@@ -5440,6 +5584,38 @@
     <message>
         <source>Click inside a piece: a hole on upper and backing</source>
         <translation>Fare clic dentro un pezzo: un foro su tomaia e rinforzo</translation>
+    </message>
+    <message>
+        <source>Draw a slit</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>A line that is cut inside the piece, on the backing or the upper</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Draw a mark</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>A line that is drawn and not cut, on the upper or the backing</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>New piece: rectangle</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Drag from corner to corner or type the sides: an upper, or a backing without upper</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>New piece: free shape</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Click its corners, or type each step; Enter or a click on the first corner closes it</source>
+        <translation type="unfinished" />
     </message>
     <message>
         <source>Setback from one value to another…</source>
@@ -8261,6 +8437,18 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Cambia tratto a mano</translation>
     </message>
     <message>
+        <source>Smooth stretch</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Draw slit</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Draw mark</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>Set notch</source>
         <translation>Metti tacca</translation>
     </message>
@@ -8667,6 +8855,18 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>I bordi con alone viola e le frecce tratteggiate sono proposte. Confermarne una con Invio, un pezzo con Maiusc+Invio; la lista a destra mostra che cosa resta.</translation>
     </message>
     <message>
+        <source>X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand and F smooths it, Shift+S lets a setback run from one value to another. All sizes follow.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Pieces from nothing, or from card</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>T draws a rectangle and Z a free shape as a new piece, with the figures typed above the board; ticked “Backing alone”, it is cut from cloth only. Ctrl+Shift+T brings in card patterns from a photograph or a scan.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>The cloth</source>
         <translation>Il tessuto</translation>
     </message>
@@ -8693,10 +8893,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Draw on the backing</source>
         <translation>Disegnare sul rinforzo</translation>
-    </message>
-    <message>
-        <source>X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand, Shift+S lets a setback run from one value to another. All sizes follow.</source>
-        <translation>X taglia il rinforzo lungo una linea tracciata con i clic, R tiene uno strato di una sua tela entro una zona, W lo divide in parti che si sovrappongono, J cambia un tratto a mano, Shift+S fa correre un arretramento da un valore a un altro. Tutte le misure seguono.</translation>
     </message>
     <message>
         <source>Printing and export</source>
