@@ -71,7 +71,7 @@ def stops() -> list[TourStop]:
             translate("Tour", "Pieces from nothing, or from card"),
             translate(
                 "Tour",
-                "T draws a rectangle and Z a free shape as a new piece, with the figures typed above the board; ticked “Backing alone”, it is cut from cloth only. Ctrl+Shift+T brings in card patterns from a photograph or a scan.",
+                "T draws a rectangle and Shift+O a free shape as a new piece, with the figures typed above the board; ticked “Backing alone”, it is cut from cloth only. Ctrl+Shift+T brings in card patterns from a photograph or a scan.",
             ),
         ),
         TourStop(

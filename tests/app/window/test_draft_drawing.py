@@ -159,8 +159,8 @@ def test_a_notch_is_set_on_the_edge_clicked(desk):
 
 
 def test_slits_and_marks_are_lines_on_backing_and_upper(desk):
-    for code, what in ((Qt.Key.Key_I, "slit"), (Qt.Key.Key_V, "mark")):
-        key(desk.window(), code)
+    for held, what in ((Qt.KeyboardModifier.NoModifier, "slit"), (SHIFT, "mark")):
+        key(desk.window(), Qt.Key.Key_I, held)
         click(desk.view, at(desk, "Counter", 550, 225), ALT)
         click(desk.view, at(desk, "Counter", 570, 235), ALT)
         key(desk.window(), Qt.Key.Key_Return)
@@ -170,7 +170,7 @@ def test_slits_and_marks_are_lines_on_backing_and_upper(desk):
 
 
 def test_a_mark_goes_on_what_is_chosen(desk):
-    key(desk.window(), Qt.Key.Key_V)
+    key(desk.window(), Qt.Key.Key_I, SHIFT)
     bar = desk.gestures.bar
     bar.on.setCurrentIndex(bar.on.findData("both"))
     bar.on.activated.emit(bar.on.currentIndex())
@@ -181,7 +181,7 @@ def test_a_mark_goes_on_what_is_chosen(desk):
 
 
 def test_a_stretch_is_smoothed_between_two_points(desk):
-    key(desk.window(), Qt.Key.Key_F)
+    key(desk.window(), Qt.Key.Key_C, SHIFT)
     low = layers(desk, "Counter")[0].outlines[0].bbox_mm[1]
     click(desk.view, at(desk, "Counter", 540, low), ALT)
     click(desk.view, at(desk, "Counter", 580, low), ALT)
@@ -238,7 +238,7 @@ def test_a_rectangle_is_dragged_and_a_backing_alone_is_typed(desk):
 
 def test_a_free_shape_closes_at_its_first_corner_and_may_not_cross_itself(desk):
     x, y = free_corner(desk)
-    key(desk.window(), Qt.Key.Key_Z)
+    key(desk.window(), Qt.Key.Key_O, SHIFT)
     for corner in ((x, y), (x + 30, y), (x + 30, y + 8)):
         click(desk.view, corner, ALT)
     bar = desk.gestures.shape_bar

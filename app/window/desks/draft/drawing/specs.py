@@ -56,7 +56,7 @@ DRAW = (
     _spec(
         "draw_smooth",
         QT_TRANSLATE_NOOP("DraftAction", "Smooth a stretch"),
-        ("F",),
+        ("Shift+C",),
         QT_TRANSLATE_NOOP(
             "DraftAction",
             "Click two points of the backing's outline: what lies between becomes one smooth curve",
@@ -83,7 +83,7 @@ DRAW = (
     _spec(
         "draw_mark",
         QT_TRANSLATE_NOOP("DraftAction", "Draw a mark"),
-        ("V",),
+        ("Shift+I",),
         QT_TRANSLATE_NOOP("DraftAction", "A line that is drawn and not cut, on the upper or the backing"),
     ),
     _spec(
@@ -98,7 +98,7 @@ DRAW = (
     _spec(
         "new_shape",
         QT_TRANSLATE_NOOP("DraftAction", "New piece: free shape"),
-        ("Z",),
+        ("Shift+O",),
         QT_TRANSLATE_NOOP(
             "DraftAction",
             "Click its corners, or type each step; Enter or a click on the first corner closes it",
