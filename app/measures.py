@@ -17,6 +17,9 @@ M2_PER_FT2 = 0.09290304  # exact
 
 PRICE_STEP = Decimal("0.0001")
 
+KEPT_STEP = Decimal("0.000001")
+"""A price typed for a yard is kept for a metre to this step."""
+
 
 @dataclass(frozen=True)
 class Measures:
@@ -59,6 +62,11 @@ class Measures:
     def price(self, per_metre: Decimal) -> Decimal:
         """Return a price of a metre as that of this unit, exact."""
         return per_metre * self.length_unit_m
+
+    def price_per_metre(self, price: Decimal) -> Decimal:
+        """Return a price typed for this unit as that of a metre: told again, it is the price typed."""
+        per_metre = price / self.length_unit_m
+        return price if per_metre == price else per_metre.quantize(KEPT_STEP, ROUND_HALF_UP)
 
     def price_text(self, per_metre: Decimal) -> str:
         """Return a price of a metre as that of this unit, to a hundredth of a cent at most."""

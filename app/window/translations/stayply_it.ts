@@ -214,6 +214,10 @@
         <translation>Decidono la scheda del fornitore e una prova sulla propria pelle.</translation>
     </message>
     <message>
+        <source>Price per yard</source>
+        <translation>Prezzo alla iarda</translation>
+    </message>
+    <message>
         <source>“{0}” is not a price</source>
         <translation>«{0}» non è un prezzo</translation>
     </message>
@@ -8863,10 +8867,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation type="unfinished" />
     </message>
     <message>
-        <source>T draws a rectangle and Z a free shape as a new piece, with the figures typed above the board; ticked “Backing alone”, it is cut from cloth only. Ctrl+Shift+T brings in card patterns from a photograph or a scan.</source>
-        <translation type="unfinished" />
-    </message>
-    <message>
         <source>The cloth</source>
         <translation>Il tessuto</translation>
     </message>
@@ -8893,6 +8893,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Draw on the backing</source>
         <translation>Disegnare sul rinforzo</translation>
+    </message>
+    <message>
+        <source>T draws a rectangle and Shift+O a free shape as a new piece, with the figures typed above the board; ticked “Backing alone”, it is cut from cloth only. Ctrl+Shift+T brings in card patterns from a photograph or a scan.</source>
+        <translation type="unfinished" />
     </message>
     <message>
         <source>Printing and export</source>

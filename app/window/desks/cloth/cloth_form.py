@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from app.style.model import ClothData
 from app.window.widgets.fields import LengthField, NumberField, TextField
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
 from app.window.wording.cautions import caution_label
 
@@ -32,6 +33,7 @@ class ClothForm(QWidget):
 
     def __init__(self, lengths: Lengths) -> None:
         super().__init__()
+        self._lengths = lengths
         self._cloth: ClothData | None = None
         self._texts: dict[str, QLineEdit] = {}
         self._numbers: dict[str, NumberField] = {}
@@ -91,7 +93,6 @@ class ClothForm(QWidget):
         row = QHBoxLayout()
         self.price = TextField()
         self.price.setAlignment(Qt.AlignmentFlag.AlignRight)
-        self.price.setAccessibleName(translate("Cloth", "Price per metre"))
         self.price.editingFinished.connect(self._price)
         self.currency = TextField()
         self.currency.setFixedWidth(58)
@@ -99,7 +100,8 @@ class ClothForm(QWidget):
         self.currency.editingFinished.connect(self._currency)
         row.addWidget(self.price)
         row.addWidget(self.currency)
-        form.addRow(translate("Cloth", "Price per metre"), row)
+        self._price_of = QLabel()
+        form.addRow(self._price_of, row)
         _heading(column, translate("Cloth", "Cloth"))
         form = _form(column)
         self._text(form, "fibre", translate("Cloth", "Fibre"))
@@ -160,13 +162,24 @@ class ClothForm(QWidget):
         self.how.setCurrentIndex(self.how.findData(cloth.how_known))
         self.coated.setCurrentIndex(self.coated.findData(cloth.coated_side))
         self.one_way.setChecked(cloth.one_way)
-        self.price.setText("" if cloth.price_per_m is None else str(cloth.price_per_m))
+        self.price.setText(self._price_text(cloth))
         self.currency.setText(cloth.currency)
 
     def relook(self) -> None:
         """The unit of display changed."""
         for number in self._numbers.values():
             number.set_value(number.value)
+        if self._cloth is not None:
+            self.show_cloth(self._cloth)
+
+    def _price_text(self, cloth: ClothData) -> str:
+        """The price by the metre, or by the yard beside inches; the label says which."""
+        measures = self._lengths.measures
+        yards = measures.length_unit == "yd"
+        told = translate("Cloth", "Price per yard") if yards else translate("Cloth", "Price per metre")
+        self._price_of.setText(told)
+        self.price.setAccessibleName(told)
+        return "" if cloth.price_per_m is None else localised(measures.price_text(cloth.price_per_m))
 
     def _text(self, form: QFormLayout, name: str, title: str) -> None:
         edit = TextField()
@@ -254,8 +267,10 @@ class ClothForm(QWidget):
 
     def _price(self) -> None:
         text = self.price.text().strip().replace(",", ".")
+        if self._cloth is not None and self.price.text() == self._price_text(self._cloth):
+            return
         try:
-            value = Decimal(text) if text else None
+            value = self._lengths.measures.price_per_metre(Decimal(text)) if text else None
             if value is not None and (not value.is_finite() or value < 0):
                 raise InvalidOperation
         except InvalidOperation:

@@ -273,7 +273,7 @@ class ClothDesk(ClothBench):
         price = ""
         if cloth.price_per_m is not None:
             measures = lengths.measures
-            amount = localised(f"{measures.price(cloth.price_per_m)}")
+            amount = localised(measures.price_text(cloth.price_per_m))
             price = f"{amount} {cloth.currency}/{measures.length_unit}"
         self.facts.emit(
             "  ·  ".join(part for part in (lengths.text(cloth.usable_width_mm, 0), price) if part)

@@ -23,6 +23,9 @@ ROLES = {
     (0.0, 0.0, 0.0): "ink",
 }
 
+EDGE_PX = 2.0
+"""No letter comes closer to the edge of the view."""
+
 
 class DrawingView(QWidget):
     """Shows the part ``box`` (mm) of a drawing as large as it fits."""
@@ -72,17 +75,19 @@ class DrawingView(QWidget):
                 r = mark.radius_mm * scale
                 painter.drawEllipse(at(mark.x_mm, mark.y_mm), r, r)
             elif isinstance(mark, Text):
-                _letter(painter, replace(mark, text=told_text(mark.text)), at(mark.x_mm, mark.y_mm), scale)
+                told = replace(mark, text=told_text(mark.text))
+                _letter(painter, told, at(mark.x_mm, mark.y_mm), scale, self.width())
         painter.end()
 
 
-def _letter(painter: QPainter, mark: Text, at: QPointF, scale: float) -> None:
+def _letter(painter: QPainter, mark: Text, at: QPointF, scale: float, room_px: float) -> None:
     font = ui_font(9.0, bold=mark.bold)
     font.setPixelSize(max(11, min(15, round(mark.size_mm * scale))))
     painter.setFont(font)
     painter.setPen(_colour(mark.colour))
     wide = painter.fontMetrics().horizontalAdvance(mark.text)
     x = at.x() - {"left": 0, "middle": wide / 2, "right": wide}[mark.anchor]
+    x = max(EDGE_PX, min(x, room_px - wide - EDGE_PX))  # a word in another language may be longer
     painter.drawText(QPointF(x, at.y()), mark.text)
 
 

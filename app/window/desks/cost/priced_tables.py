@@ -12,14 +12,12 @@ from PySide6.QtWidgets import QHeaderView, QTableWidgetItem
 from app.cost.per_pair import Width, cloth_width
 from app.measures import Measures
 from app.style.model import ClothData
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
 from geometry.inch import MM_PER_INCH
 
 translate = QCoreApplication.translate
-
-PRICE_STEP = Decimal("0.000001")
-"""A price typed for a yard is kept for a metre to this step: told again, it is the price typed."""
 
 
 class PricedTable(Table):
@@ -87,7 +85,7 @@ class PricedTable(Table):
         self.blockSignals(False)
 
     def _price(self, price: Decimal | None) -> str:
-        return "" if price is None or self._measures is None else self._measures.price_text(price)
+        return "" if price is None or self._measures is None else localised(self._measures.price_text(price))
 
     def _typed(self, item: QTableWidgetItem) -> None:
         if item.column() != 1 or self._measures is None:
@@ -98,11 +96,9 @@ class PricedTable(Table):
         try:
             typed = Decimal(text) if text else None
             if typed is None or (typed.is_finite() and typed >= 0):
-                price = typed
+                price = None if typed is None else self._measures.price_per_metre(typed)
         except InvalidOperation:
-            typed = None
-        if price is not None and price is not width.price_per_m and self._measures.length_unit != "m":
-            price = (price / self._measures.length_unit_m).quantize(PRICE_STEP)
+            pass
         self._widths[item.row()] = Width(width.width_mm, width.usable_width_mm, price)
         self.blockSignals(True)
         item.setText(self._price(price))

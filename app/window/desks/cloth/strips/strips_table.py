@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import QTableWidgetItem
 
 from app.hold.materials import strips_of
 from app.style.model import StretchReading
 from app.window.desks.cloth.text_table import TextTable
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import read_number
 from geometry.errors import GeometryError
 from geometry.stretch.strips import strain_at
@@ -109,13 +112,15 @@ def _row(reading: StretchReading, pull: float) -> list[str]:
         percent = f"{100 * strain_at(strips_of([reading])[0], pull):.2f} %"
     except (GeometryError, ArithmeticError, IndexError, ValueError):
         percent = "–"
+
+    def several(values: Sequence[float]) -> str:
+        return "; ".join(localised(f"{value:g}") for value in values)
+
     return [
-        f"{reading.angle_deg:g}",
-        f"{reading.width_mm:g}",
-        f"{reading.gauge_mm:g}",
-        "; ".join(f"{load:g}" for load in reading.loads_n),
-        "; ".join(f"{extension:g}" for extension in reading.extensions_mm),
-        "; ".join(f"{narrowing:g}" for narrowing in reading.narrowings_mm),
-        percent,
+        *(localised(f"{value:g}") for value in (reading.angle_deg, reading.width_mm, reading.gauge_mm)),
+        several(reading.loads_n),
+        several(reading.extensions_mm),
+        several(reading.narrowings_mm),
+        localised(percent),
         reading.note,
     ]
