@@ -226,7 +226,12 @@ class Collector:
             self._missing[f"block {shown} contains itself"] += 1
             return
         hidden = str(entity.dxf.handle).upper() in self.zero_scaled
-        copies: list[Any] = entity.multi_insert() if _copies(entity) > 1 else [entity]  # type: ignore[attr-defined]
+        attribs = list(entity.attribs)  # type: ignore[attr-defined]
+        copies: list[Any] = [entity]
+        if _copies(entity) > 1:
+            entity.attribs.clear()  # type: ignore[attr-defined]  # a damaged one cannot be copied
+            copies = list(entity.multi_insert())  # type: ignore[attr-defined]
+            entity.attribs.extend(attribs)  # type: ignore[attr-defined]
         for copy in copies:
             if not copy.dxf.xscale or not copy.dxf.yscale or hidden:
                 self._bad["INSERT", f"block {shown} is placed with scale 0"] += 1
@@ -240,7 +245,7 @@ class Collector:
             self.sheet.blocks[self._serial] = shown
             parent = None if layer == "0" else layer
             self._walk(block, own, parent, inner, (*above, name.lower()))
-        for attrib in entity.attribs:  # type: ignore[attr-defined]
+        for attrib in attribs:
             self._text(attrib, matrix, layer, (*scope, self._serial))
 
     def _curve(self, entity: DXFEntity, matrix: NDArray[np.float64], layer: str, scope: Scope) -> None:
