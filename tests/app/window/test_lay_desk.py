@@ -161,7 +161,7 @@ def test_a_piece_is_dragged_over_another_and_back_again(shell, desk):
     x, y = centre(desk, 1)
     start = centre(desk, 0)
     drag(desk.view, start, (x, y), let_go=False)
-    assert "Overlaps by" in shell.window.statusBar().currentMessage()
+    assert "Overlaps by" in shell.window.line.passing.text()
     QTest.mouseRelease(desk.view.viewport(), Qt.MouseButton.LeftButton, pos=on_view(desk.view, (x, y)))
     assert desk.judged.bad == {0, 1}
     assert any("overlap" in desk.side.faults.item(i).text() for i in range(desk.side.faults.count()))
