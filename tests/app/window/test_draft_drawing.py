@@ -281,6 +281,7 @@ def test_a_step_of_the_setback_is_run_out_along_the_edge_chosen_beside_the_findi
     desk._find()
     model = desk.findings.model
     row = next(r for r, finding in enumerate(model.rows) if finding.code == "SETBACK_STEP")
+    found = model.rows[row]
     view = desk.findings.view
     view.scrollTo(model.index(row, 0))
     QTest.mouseClick(
@@ -288,7 +289,7 @@ def test_a_step_of_the_setback_is_run_out_along_the_edge_chosen_beside_the_findi
     )
     offer = desk.step_offer
     assert offer.isVisible() and sum(button.isVisible() for button in offer.buttons) == 2
-    before, behind = step_choices(desk.session.style, piece, model.rows[row].where_mm[0])
+    before, behind = step_choices(desk.session.style, piece, found.where_mm[0])
     assert before.to_mm == behind.to_mm == 9.0 and before.from_mm == behind.from_mm
     shown = desk.session.lengths.text(9.0)
     assert all(shown in button.text() for button in offer.buttons[:2])
