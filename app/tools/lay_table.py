@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from geometry.outline import Outline
 from geometry.pull import undirected_deg
+from nesting.contact.slide import slide
 from nesting.lay import Placement
 from nesting.problem import LayProblem
 from nesting.verify.spacing import beyond_mm, on_regions, too_close
@@ -157,6 +158,28 @@ def turned(table: LayTable, indices: Iterable[int], by_deg: float) -> tuple[Plac
         bx0, by0, bx1, by1 = table.problem.by_id[at.item_id].outline.turned(turn).bbox_mm
         made[i] = replace(at, turn_deg=turn, x_mm=x - (bx0 + bx1) / 2, y_mm=y - (by0 + by1) / 2)
     return tuple(made)
+
+
+def slid(
+    table: LayTable,
+    indices: Iterable[int],
+    way: tuple[float, float],
+    way_deg: float,
+    given_up: Callable[[], bool] = lambda: False,
+) -> tuple[Placement, ...]:
+    """Return the placements with some slid until they touch, the foremost first.
+
+    ``way`` is the direction as a unit vector, ``way_deg`` as an angle; once ``given_up``, the rest stays.
+    """
+    dx, dy = way
+    placements = list(table.placements)
+    for i in sorted(indices, key=lambda i: -(dx * placements[i].x_mm + dy * placements[i].y_mm)):
+        if given_up():
+            break
+        far = slide(table.problem, placements, i, way_deg)
+        at = placements[i]
+        placements[i] = replace(at, x_mm=at.x_mm + dx * far, y_mm=at.y_mm + dy * far)
+    return tuple(placements)
 
 
 def swapped(table: LayTable, a: int, b: int) -> tuple[Placement, ...]:

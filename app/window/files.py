@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from pydantic import ValidationError
-from PySide6.QtCore import QCoreApplication, QObject, Qt
+from PySide6.QtCore import QCoreApplication, QMimeData, QObject, Qt
 from PySide6.QtWidgets import QApplication, QDialog, QFileDialog, QMessageBox, QWidget
 
 from app.errors import AppError
@@ -339,3 +339,9 @@ class Files(QObject):
     def _plain_cursor(self) -> None:
         while QApplication.overrideCursor() is not None:
             QApplication.restoreOverrideCursor()
+
+
+def dropped_files(data: QMimeData) -> list[Path]:
+    """Local style files, drawings and pictures among what is dragged."""
+    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
+    return [path for path in paths if path.suffix.lower() in (".dxf", ".json", *PICTURES)]

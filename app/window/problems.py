@@ -95,7 +95,7 @@ class ProblemDialog(QDialog):
             layout.addWidget(self._more)
             show = QPushButton(translate("Problem", "Details"))
             show.setCheckable(True)
-            show.toggled.connect(self._more.setVisible)
+            show.toggled.connect(self._fold)
             buttons.addButton(show, QDialogButtonBox.ButtonRole.ActionRole)
             copy = QPushButton(translate("Problem", "Copy details"))
             copy.clicked.connect(self.copy_details)
@@ -103,6 +103,16 @@ class ProblemDialog(QDialog):
         buttons.rejected.connect(self.reject)
         layout.addWidget(buttons)
         self.setWindowIcon(icon("error", theme(), "error"))
+
+    def _fold(self, out: bool) -> None:
+        """Show or hide the details; the dialog grows with them, so that nothing lies over its buttons."""
+        self._more.setVisible(out)
+        layout = self.layout()
+        if layout is not None:
+            layout.activate()
+            self.resize(
+                self.width(), max(layout.totalHeightForWidth(self.width()), layout.minimumSize().height())
+            )
 
     def copy_details(self) -> None:
         """Put the details on the clipboard."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
@@ -13,12 +14,15 @@ from app.window.settings import Settings
 from app.window.widgets.lengths import Lengths
 from geometry.findings import Finding
 
+MOST_SAID = 40
+"""Messages kept to be read again."""
+
 
 class Session(QObject):
     """What all desks share.
 
     Signals: ``opened`` another document (or none) is open; ``changed`` the shown value, the
-    history or the saved mark changed; ``lengths_changed`` mm or inch.
+    history or the saved mark changed; ``lengths_changed`` mm or inch. ``said`` are the last messages.
     """
 
     opened = Signal()
@@ -32,6 +36,7 @@ class Session(QObject):
         self.document: Document | None = None
         self.import_findings: tuple[Finding, ...] = ()
         self.recovery = RecoveryCopy(recovery_folder)
+        self.said: deque[str] = deque(maxlen=MOST_SAID)
         self._kept: Style | None = None
 
     @property

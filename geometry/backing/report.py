@@ -68,7 +68,7 @@ class Report:
                 said("the setback changes on a smooth stretch in {0} place(s)", len(joints.stepped)),
                 joints.stepped,
                 done="stepped square to the edge",
-                advice="move the break point to a corner if the step disturbs",
+                advice="move the break point to a corner, or let the setback run along an edge",
             )
 
     def short_edges(self, setbacks: Setbacks) -> None:

@@ -36,7 +36,8 @@ class Desk(QWidget):
     methods (never lambdas: they outlive the window); do the work only while visible and again in
     ``entered``, so that a hidden desk costs nothing. A desk is made when it is first shown.
 
-    ``status`` carries a line for the status bar; ``facts`` the few figures that the rail shows at
+    ``status`` carries a message, which stays until the next; ``passing`` what is true for the moment only
+    (where the pointer is); ``facts`` the few figures that the rail shows at
     its right end while this desk is in front (say ``yield 86.4 % · 2.31 m``). ``asks_for`` carries another
     desk's name and what it is to show (``show_asked``).
     """
@@ -44,6 +45,7 @@ class Desk(QWidget):
     name = ""
 
     status = Signal(str)
+    passing = Signal(str)
     facts = Signal(str)
     asks_for = Signal(str, object)
 

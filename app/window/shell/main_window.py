@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QCoreApplication, QEvent, QMimeData, QTimer, Signal
-from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QIcon
+from PySide6.QtCore import QCoreApplication, QEvent, QTimer, Signal
+from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QIcon, QStatusTipEvent
 from PySide6.QtWidgets import (
     QApplication,
     QMainWindow,
@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 from app.errors import AppError
 from app.window.desks import ORDER, desk_title, desk_type
 from app.window.desks.base import Desk
-from app.window.files import PICTURES, Files
+from app.window.files import Files, dropped_files
 from app.window.problems import show_problem
 from app.window.session import Session
 from app.window.shell.about import show_about
@@ -32,6 +32,7 @@ from app.window.shell.menus import Menus
 from app.window.shell.rail import Rail
 from app.window.shell.shell_actions import DESK_KEYS, SHELL
 from app.window.shell.start_page import StartPage
+from app.window.shell.status_line import StatusLine
 from app.window.shell.tour import Tour
 from app.window.widgets.icons import icon_pixmap
 from app.window.widgets.theme import theme
@@ -55,6 +56,7 @@ class MainWindow(QMainWindow):
         self._carried = dict(carried or {})
         self.files = Files(session, self)
         self.actions_made = Actions(self)
+        self.line = StatusLine(self.statusBar(), session.said)
         self.desks = DeskRow(session, self._desk_made)
         self._desk_actions: list[QAction] = []
         self._tour: Tour | None = None
@@ -89,6 +91,7 @@ class MainWindow(QMainWindow):
             "edit.redo": self._redo,
             "edit.rules": self.files.edit_rules,
             "help.keys": self.show_keys,
+            "help.said": self.line.show_last,
             "help.tour": self.start_tour,
             "help.about": self._about,
         }
@@ -120,7 +123,7 @@ class MainWindow(QMainWindow):
         layout.addWidget(self._rail)
         layout.addWidget(self.stack, 1)
         self.setCentralWidget(body)
-        self.statusBar().setSizeGripEnabled(False)
+        self.line.button.setDefaultAction(self.actions_made["help.said"])
         self._rail.stations.chosen.connect(self.show_desk)
         self._rail.home.connect(self.show_start)
         self.start_page.chosen.connect(self.open_path)
@@ -137,7 +140,8 @@ class MainWindow(QMainWindow):
     # -- desks --------------------------------------------------------------------------------
     def _desk_made(self, number: int, desk: Desk) -> None:
         self.stack.addWidget(desk)
-        desk.status.connect(self._status)
+        desk.status.connect(self.line.say)
+        desk.passing.connect(self.line.pass_by)
         desk.facts.connect(self._desk_facts)
         desk.asks_for.connect(self._desk_asked)
         desk.actions_made.show(False)
@@ -265,7 +269,7 @@ class MainWindow(QMainWindow):
         label = document.undo_label if back else document.redo_label
         if document.undo() if back else document.redo():
             text = translate("Shell", "Undone: {0}") if back else translate("Shell", "Redone: {0}")
-            self._status(text.format(label))
+            self.line.say(text.format(label))
 
     # -- printing -------------------------------------------------------------------------------
     def print_papers(self) -> None:
@@ -281,15 +285,12 @@ class MainWindow(QMainWindow):
             show_problem(error, self)
             return
         if not papers:
-            self._status(translate("Shell", "There is nothing to print here yet."))
+            self.line.say(translate("Shell", "There is nothing to print here yet."))
             return
         dialog = PrintDialog(papers, style, self.session, self)
         dialog.exec()
-        self._status(dialog.told)
+        self.line.say(dialog.told)
         dialog.deleteLater()
-
-    def _status(self, text: str) -> None:
-        self.statusBar().showMessage(text)
 
     def _desk_facts(self, text: str) -> None:
         if self.sender() is self.desk:  # a desk behind may count on; the rail is the front one's
@@ -314,6 +315,12 @@ class MainWindow(QMainWindow):
         show_about(self)
 
     # -- the file of the open style -----------------------------------------------------------
+    def event(self, event: QEvent) -> bool:
+        if isinstance(event, QStatusTipEvent):  # Qt would wipe out the message for it
+            self.line.pass_by(event.tip())
+            return True
+        return super().event(event)
+
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
@@ -358,7 +365,7 @@ class MainWindow(QMainWindow):
 
     def say_later(self) -> None:
         """Say that light and language wait for the work that runs."""
-        self._status(translate("Shell", "The window will change when the running work has finished."))
+        self.line.say(translate("Shell", "The window will change when the running work has finished."))
 
     def let_go(self) -> None:
         """Remember the place of everything and stop all work."""
@@ -381,9 +388,3 @@ class MainWindow(QMainWindow):
         place = self.session.settings.state("window")
         if place is None or not self.restoreGeometry(place):
             self.resize(1360, 860)
-
-
-def dropped_files(data: QMimeData) -> list[Path]:
-    """Local style files, drawings and pictures among what is dragged."""
-    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
-    return [path for path in paths if path.suffix.lower() in (".dxf", ".json", *PICTURES)]

@@ -149,6 +149,14 @@ SHELL = (
         tip=QT_TRANSLATE_NOOP("Shell", "Every action with its keys; type to find one"),
     ),
     _spec(
+        "help.said",
+        QT_TRANSLATE_NOOP("Shell", "&Last messages"),
+        "help",
+        "F4",
+        icon="note",
+        tip=QT_TRANSLATE_NOOP("Shell", "What the line at the foot of the window said, the newest first"),
+    ),
+    _spec(
         "help.tour",
         QT_TRANSLATE_NOOP("Shell", "Five-minute &tour"),
         "help",

@@ -1,10 +1,14 @@
 """A pattern maker drafts with mouse and keys: cuts, regions, splits, changes by hand, tapers; all undone."""
 
+import math
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
+from app.style import edits
 from app.style.document import Document
+from app.style.drafting.steps import step_choices
 from app.style.file import load_style
 from app.style.pieces import piece_backings
 from app.window.desks.draft.drawing.figures import FiguresDialog
@@ -257,3 +261,44 @@ def test_a_free_shape_closes_at_its_first_corner_and_may_not_cross_itself(desk):
         click(desk.view, corner, ALT)
     key(desk.window(), Qt.Key.Key_Return)
     assert len(desk.session.style.pieces) == count and any("not clean" in text for text in told)
+
+
+def test_a_step_of_the_setback_is_run_out_along_the_edge_chosen_beside_the_finding(desk, qtbot):
+    style = desk.session.style
+    piece = "Quarter inner"
+    ring = style.piece(piece).drawings[style.size_run.base].outline_mm
+    starts = {edge.start for edge in style.piece(piece).edges if edge.ring == 0}
+
+    def bend(k):
+        a, b, c = (ring[(k + step) % len(ring)] for step in (-1, 0, 1))
+        turn = math.atan2(c[1] - b[1], c[0] - b[0]) - math.atan2(b[1] - a[1], b[0] - a[0])
+        return abs(math.remainder(turn, math.tau))
+
+    far = [k for k in range(len(ring)) if all(math.dist(ring[k], ring[s]) > 15.0 for s in starts)]
+    smooth = min(far, key=bend)
+    style = edits.add_break(style, piece, 0, smooth)
+    desk.session.apply("step", edits.set_setback(style, piece, [(0, smooth)], 9.0))
+    desk._find()
+    model = desk.findings.model
+    row = next(r for r, finding in enumerate(model.rows) if finding.code == "SETBACK_STEP")
+    found = model.rows[row]
+    view = desk.findings.view
+    view.scrollTo(model.index(row, 0))
+    QTest.mouseClick(
+        view.viewport(), Qt.MouseButton.LeftButton, pos=view.visualRect(model.index(row, 0)).center()
+    )
+    offer = desk.step_offer
+    assert offer.isVisible() and sum(button.isVisible() for button in offer.buttons) == 2
+    before, behind = step_choices(desk.session.style, piece, found.where_mm[0])
+    assert before.to_mm == behind.to_mm == 9.0 and before.from_mm == behind.from_mm
+    shown = desk.session.lengths.text(9.0)
+    assert all(shown in button.text() for button in offer.buttons[:2])
+    QTest.mouseClick(offer.buttons[0], Qt.MouseButton.LeftButton)
+    edge = next(e for e in desk.session.style.piece(piece).edges if (e.ring, e.start) == before.edge)
+    assert (edge.setback_mm, edge.setback_end_mm) == (before.from_mm, 9.0)
+    desk._find()
+    assert not offer.isVisible()
+    assert all(f.code != "SETBACK_STEP" or f.piece != piece for f in model.rows)
+    key(desk.window(), Qt.Key.Key_Z, CTRL)
+    desk._find()
+    assert any(f.code == "SETBACK_STEP" and f.piece == piece for f in model.rows)

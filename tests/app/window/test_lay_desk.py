@@ -1,7 +1,9 @@
 """The cutter's work by mouse and keys: fill, stop, drag, slide, turn, pin, lift, swap, compare."""
 
+from dataclasses import replace
+
 import pytest
-from PySide6.QtCore import QPointF, Qt, QTimer
+from PySide6.QtCore import QPoint, QPointF, Qt, QTimer
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QInputDialog
@@ -14,6 +16,7 @@ from app.window.desks.lay.filling import end_text, phase_name, phase_names
 from app.window.desks.lay.kept_lay import judged_lay
 from app.window.printing.offer import Choice
 from app.window.printing.onto_sheets import onto_sheets
+from nesting.free import first_layout
 from nesting.lay import Bound, Lay
 from nesting.listen import Phase, PhaseCode
 from nesting.verify import verify
@@ -158,12 +161,50 @@ def test_a_piece_is_dragged_over_another_and_back_again(shell, desk):
     x, y = centre(desk, 1)
     start = centre(desk, 0)
     drag(desk.view, start, (x, y), let_go=False)
-    assert "Overlaps by" in shell.window.statusBar().currentMessage()
+    assert "Overlaps by" in shell.window.line.passing.text()
     QTest.mouseRelease(desk.view.viewport(), Qt.MouseButton.LeftButton, pos=on_view(desk.view, (x, y)))
     assert desk.judged.bad == {0, 1}
     assert any("overlap" in desk.side.faults.item(i).text() for i in range(desk.side.faults.count()))
     key(shell.window, Qt.Key.Key_Z, CTRL)
     assert desk.judged.faults == ()
+
+
+def fill_with_pairs(desk, count):
+    """Lay so many pairs by the quick layout, as the engine would."""
+    size = next(iter(desk.lay.pairs))
+    desk.edit("order", pairs={size: count})
+    lay = first_layout.solve(desk.table.problem)
+    desk.put("fill", tuple(replace(at, x_mm=at.x_mm + 200.0) for at in lay.placements))
+
+
+def test_48_pieces_slide_beside_the_window_and_keys_typed_meanwhile_are_dropped(shell, desk, qtbot):
+    fill_with_pairs(desk, 8)
+    assert len(desk.table.placements) == 48
+    before, steps = desk.table.placements, len(shell.session.document.labels)
+    key(shell.window, Qt.Key.Key_A, CTRL)
+    key(shell.window, Qt.Key.Key_Left, CTRL)
+    assert desk.moves.sliding.busy and desk.order.progress.isVisible() and "48" in desk.order.told.text()
+    assert desk.table.placements == before, "the window went on at once"
+    key(shell.window, Qt.Key.Key_Z, CTRL)
+    key(shell.window, Qt.Key.Key_Delete)
+    QTest.mouseClick(desk.view.viewport(), Qt.MouseButton.LeftButton, pos=QPoint(5, 5))
+    qtbot.waitUntil(lambda: not desk.moves.sliding.busy, timeout=FILL_MS)
+    assert len(desk.table.placements) == 48 and len(desk.hands.chosen) == 48
+    assert len(shell.session.document.labels) == steps + 1 and not desk.order.progress.isVisible()
+    assert min(polygon.bounds[0] for polygon in desk.table.polygons) < 200.0
+    verified(desk)
+    key(shell.window, Qt.Key.Key_Z, CTRL)
+    assert desk.table.placements == before, "afterwards keys count again"
+
+
+def test_escape_gives_a_long_slide_up(shell, desk, qtbot):
+    fill_with_pairs(desk, 8)
+    before = desk.table.placements
+    key(shell.window, Qt.Key.Key_A, CTRL)
+    key(shell.window, Qt.Key.Key_Left, CTRL)
+    key(shell.window, Qt.Key.Key_Escape)
+    qtbot.waitUntil(lambda: not desk.moves.sliding.busy, timeout=FILL_MS)
+    assert desk.table.placements == before
 
 
 def test_slide_until_it_touches_then_the_gap_is_exact(shell, desk):

@@ -252,3 +252,19 @@ def test_a_lay_of_an_earlier_plan_is_locked_and_the_person_is_told_to_plan_again
     give_back(lay)
     assert plan.asked == [] and "plan again" in told[-1]
     assert len(desk.session.style.locked_lays) == 1
+
+
+def test_locked_lays_are_named_and_let_go_also_when_the_plan_is_gone(cost, qtbot):
+    desk, plan = cost
+    page = desk.plan_page
+    lay = open_row(desk, 0, qtbot)
+    give_back(lay)
+    plan.asked.clear()
+    desk.window().show_desk(3)
+    page.forget()
+    page.look_again()
+    assert page.locked.isVisible() and page.locked.words.text().endswith(": A")
+    QTest.mouseClick(page.locked.button, Qt.MouseButton.LeftButton)
+    assert desk.session.style.locked_lays == () and not page.locked.isVisible()
+    key(desk.window(), Qt.Key.Key_Z, CTRL)
+    assert len(desk.session.style.locked_lays) == 1 and page.locked.isVisible()

@@ -356,7 +356,7 @@ class ClothDesk(ClothBench):
     def _moved(self, at: Pointer) -> None:
         self._carry_out(self.tool.move(at))
         lengths = self.session.lengths
-        self.status.emit(f"x {lengths.text(at.x_mm)}   y {lengths.text(at.y_mm)}")
+        self.passing.emit(f"x {lengths.text(at.x_mm)}   y {lengths.text(at.y_mm)}")
 
     def _released(self, at: Pointer) -> None:
         self._carry_out(self.tool.release(at))

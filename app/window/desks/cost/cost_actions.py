@@ -61,6 +61,15 @@ COST = (
         ),
     ),
     _spec(
+        "let_go",
+        QT_TRANSLATE_NOOP("CostAction", "Let locked lays go"),
+        "piece",
+        section=2,
+        tip=QT_TRANSLATE_NOOP(
+            "CostAction", "Lays given back by hand no longer bind the plan; undo locks them again"
+        ),
+    ),
+    _spec(
         "export_plan",
         QT_TRANSLATE_NOOP("CostAction", "Export the plan…"),
         "piece",

@@ -69,6 +69,7 @@ class CostDesk(CostBench):
             "cost.stop_plan": self.stop_planning,
             "cost.turn_page": self.turn_page,
             "cost.open_lay": self._open_lay,
+            "cost.let_go": self._let_go,
             "cost.order": self._ask_order,
             **self.out.handlers(),
             **self.press.handlers(),
@@ -107,6 +108,7 @@ class CostDesk(CostBench):
             actions["cost.export_plan"],
             actions["cost.press"],
             actions["cost.open_lay"],
+            actions["cost.let_go"],
         )
         self.plan_page.lay_opened.connect(self._lay_opened)
         self.plan_page.told.connect(self.status)
@@ -382,6 +384,7 @@ class CostDesk(CostBench):
             ("plan", cloth is not None and not planning),
             ("stop_plan", planning),
             ("export_plan", self.plan_page.payload is not None and not planning),
+            ("let_go", style is not None and bool(style.locked_lays) and not planning),
             ("open_lay", self.plan_page.payload is not None and not planning),
             ("press", cloth is not None and not self.press.run.running),
             ("copy", shown is not None),
@@ -401,6 +404,9 @@ class CostDesk(CostBench):
 
     def _open_lay(self) -> None:
         self.plan_page.open_chosen()
+
+    def _let_go(self) -> None:
+        self.plan_page.let_all_go()
 
     def _lay_opened(self, index: int) -> None:
         self.asks_for.emit("lay", index)

@@ -26,6 +26,7 @@ from app.window.desks.draft.gestures import Gestures
 from app.window.desks.draft.inspector import Inspector
 from app.window.desks.draft.interface import DraftBench
 from app.window.desks.draft.piece_list import PieceList
+from app.window.desks.draft.step_offer import StepOffer
 from app.window.desks.draft.view_strip import ViewStrip
 from app.window.desks.draft.whole.nest import NO_NEST, nest_of
 from app.window.desks.draft.whole.piece_edits import PieceEdits
@@ -124,6 +125,8 @@ class DraftDesk(DraftBench):
         self.piece_list.setMinimumWidth(NAMES_PX)
         self.inspector = Inspector(self.session.lengths)
         self.findings = FindingsList()
+        self.step_offer = StepOffer(self)
+        self.findings.add_below(self.step_offer)
         middle = QWidget()
         column = QVBoxLayout(middle)
         column.setContentsMargins(0, 0, 0, 0)
@@ -347,6 +350,7 @@ class DraftDesk(DraftBench):
         weak = [f for f in held.findings if f.severity is not Severity.NOTE] if held is not None else []
         imported = [f for f in self.session.import_findings if f.code != "EDGES_TO_CONFIRM"]
         self.findings.show_findings([*imported, *self._found, *weak], self.selecting.piece)
+        self.step_offer.look_again(style, self._found)
 
     # -- what is selected -----------------------------------------------------------------------
     @property
@@ -396,6 +400,7 @@ class DraftDesk(DraftBench):
         for x, y in points:
             box = box.united(box.__class__(x - 5, y - 5, 10, 10))
         self.view.look_at(box)
+        self.step_offer.show_finding(self.session.style, finding)
 
     # -- looking ----------------------------------------------------------------------------------
     def fit(self) -> None:

@@ -13,7 +13,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QFontMetrics, QPainter, QPen
+from PySide6.QtGui import QFontMetrics, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
     QLabel,
     QListView,
@@ -137,6 +137,15 @@ class FindingDelegate(QStyledItemDelegate):
         painter.restore()
 
 
+class _View(QListView):
+    """Keeps the finding that was clicked in sight when something is shown below."""
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if self.currentIndex().isValid():
+            self.scrollTo(self.currentIndex())
+
+
 class FindingsList(QWidget):
     """``picked`` carries the finding that is to be shown on the board."""
 
@@ -144,14 +153,14 @@ class FindingsList(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        layout = QVBoxLayout(self)
+        self._column = layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         self._head = QLabel()
         self._head.setProperty("role", "heading")
         self._head.setContentsMargins(12, 10, 12, 6)
         layout.addWidget(self._head)
-        self.view = QListView()
+        self.view = _View()
         self.model = FindingModel()
         self.model.setParent(self)
         self.view.setModel(self.model)
@@ -166,6 +175,10 @@ class FindingsList(QWidget):
         self.view.activated.connect(self._clicked)
         layout.addWidget(self.view, 1)
         self.show_findings([])
+
+    def add_below(self, widget: QWidget) -> None:
+        """Put a widget below the list: what is offered for the finding clicked."""
+        self._column.addWidget(widget)
 
     def show_findings(self, findings: list[Finding], piece: str = "") -> None:
         """Show findings, those of ``piece`` first, and how many of which severity in the head."""

@@ -223,7 +223,7 @@ class Gestures(QObject):
         self._carry_out(outcomes)
         if not outcomes:
             lengths = self._desk.session.lengths
-            self._desk.status.emit(f"x {lengths.text(at.x_mm)}   y {lengths.text(at.y_mm)}")
+            self._desk.passing.emit(f"x {lengths.text(at.x_mm)}   y {lengths.text(at.y_mm)}")
             self._hover_at(at)
 
     def _released(self, at: Pointer) -> None:

@@ -180,6 +180,7 @@ class LayDesk(LayBench):
 
     def stop(self) -> None:
         self._judge_soon.stop()
+        self.moves.sliding.give_up()
         self.filling.abandon()
 
     def papers(self) -> list[Offer]:

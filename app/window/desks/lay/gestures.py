@@ -48,7 +48,7 @@ class LayGestures(QObject):
         self._carry_out(answers)
         if not answers:
             lengths = self._desk.session.lengths
-            self._desk.status.emit(f"x {lengths.text(at.x_mm)}   y {lengths.text(at.y_mm)}")
+            self._desk.passing.emit(f"x {lengths.text(at.x_mm)}   y {lengths.text(at.y_mm)}")
 
     def _released(self, at: Pointer) -> None:
         self._carry_out(self._desk.hands.release(at))
@@ -77,7 +77,7 @@ class LayGestures(QObject):
                 case Dragging(dx, dy, clashes):
                     assert desk.table is not None
                     desk.scene_of.drag(desk.table, desk.hands.loose(desk.table), dx, dy, clashing(clashes))
-                    desk.status.emit(self._clash_text(clashes))
+                    desk.passing.emit(self._clash_text(clashes))
                 case Laid(placements):
                     desk.scene_of.end_drag()
                     desk.put("move pieces", placements)

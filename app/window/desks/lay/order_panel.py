@@ -160,6 +160,12 @@ class OrderPanel(QWidget):
         self._stop.setEnabled(running)
         self.progress.setVisible(running)
 
+    def show_preparing(self, text: str) -> None:
+        """Show that something is worked out whose end is not known ('' = it is there)."""
+        self.progress.setMaximum(0 if text else 1000)
+        self.progress.setVisible(bool(text))
+        self.told.setText(text)
+
     def show_progress(self, elapsed_s: float, text: str) -> None:
         """Show how far the engine is."""
         whole = self.seconds.value or SECONDS

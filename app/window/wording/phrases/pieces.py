@@ -128,7 +128,10 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "a larger mitre limit keeps it pointed"),
         QT_TRANSLATE_NOOP("Core", "the setback changes on a smooth stretch in {0} place(s)"),
         QT_TRANSLATE_NOOP("Core", "stepped square to the edge"),
-        QT_TRANSLATE_NOOP("Core", "move the break point to a corner if the step disturbs"),
+        QT_TRANSLATE_NOOP(
+            "Core",
+            "move the break point to a corner, or let the setback run along an edge",
+        ),
         QT_TRANSLATE_NOOP("Core", "{0} edge(s) shorter than their setback"),
         QT_TRANSLATE_NOOP("Core", "look at the backing there"),
         QT_TRANSLATE_NOOP("Core", "join the edge with its neighbour if it is no edge"),

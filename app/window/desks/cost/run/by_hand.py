@@ -14,16 +14,22 @@ from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from app.plan.job import PlanJob
 from app.plan.locked_lays import opened
 from app.style.model import Style
 from app.window.desks.cost.run.plan_charts import lay_name
+from app.window.desks.draft.view_strip import action_button
 from app.window.session import Session
 from app.window.wording.words import step_name
 from nesting.files import lay_file
 
 translate = QCoreApplication.translate
+
+PUT_IN_S = 6.0
+"""About how long it takes to put a lay given back into the plan: nothing is nested, papers are written."""
 
 Locked = tuple[tuple[object, ...], ...]
 
@@ -41,6 +47,27 @@ class HeldPlan:
     def path(self) -> Path:
         """Where its files stand."""
         return Path(self.folder.name)
+
+
+class LockedBox(QWidget):
+    """Names the lays that are locked, also while there is no plan that shows them; hidden without any."""
+
+    def __init__(self, let_go: QAction) -> None:
+        super().__init__()
+        self.words = QLabel()
+        self.words.setWordWrap(True)
+        self.button = action_button(let_go, words=True)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 6, 0, 0)
+        column.addWidget(self.words)
+        column.addWidget(self.button)
+        self.hide()
+
+    def show_locked(self, style: Style | None) -> None:
+        """Show what is locked in a style."""
+        names = [lay.planned.name for lay in style.locked_lays if lay.planned] if style is not None else []
+        self.words.setText(translate("Cost", "Locked by hand: {0}").format(", ".join(names)))
+        self.setVisible(bool(names))
 
 
 def new_folder(like: Path | None = None) -> tempfile.TemporaryDirectory[str]:

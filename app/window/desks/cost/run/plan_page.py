@@ -30,8 +30,10 @@ from app.plan.locked_lays import let_go
 from app.style.model import ClothData, Style
 from app.style.orders import for_style
 from app.window.desks.cost.run.by_hand import (
+    PUT_IN_S,
     HeldPlan,
     Locked,
+    LockedBox,
     locked_in,
     new_folder,
     open_lay,
@@ -61,10 +63,6 @@ STARTS = {"setup": 0.0, "spreading": 0.0, "cutting": 0.0, "seconds": WINDOW_PLAN
 """What the fields begin with. The table and the plies are the workshop's and are asked for, as the command does."""
 
 
-PUT_IN_S = 6.0
-"""About how long it takes to put a lay given back into the plan: nothing is nested, papers are written."""
-
-
 class PlanPage(QWidget):
     """Plans the open style's order with the ``plan`` command, in a process of its own.
 
@@ -87,6 +85,7 @@ class PlanPage(QWidget):
         export: QAction,
         press: QAction,
         open_lay: QAction,
+        let_go: QAction,
     ) -> None:
         super().__init__()
         self._session = session
@@ -120,7 +119,7 @@ class PlanPage(QWidget):
             form.addRow(field.accessibleName(), field)
         self.table = PlanTable(session.lengths)
         self.table.edited.connect(self._edited)
-        self.table.chosen.connect(self._choose)
+        self.table.chosen.connect(self._show)
         self.table.let_go.connect(self._let_go)
         self.bars = LayBars()
         self.bars.chosen.connect(self.table.selectRow)
@@ -147,6 +146,8 @@ class PlanPage(QWidget):
         row.addWidget(begin, 1)
         row.addWidget(ActionPush(stop), 1)
         column.addLayout(row)
+        self.locked = LockedBox(let_go)
+        column.addWidget(self.locked)
         self.progress = RunProgress(session.lengths, picture=False)
         self.progress.watch(self.run)
         column.addWidget(self.progress)
@@ -261,6 +262,7 @@ class PlanPage(QWidget):
     def look_again(self) -> None:
         """A lay was given back, let go or taken back by undo: the plan follows."""
         style = self._session.style
+        self.locked.show_locked(style)
         if style is None or self.payload is None or self.run.running:
             return
         locked = locked_in(style)
@@ -281,6 +283,15 @@ class PlanPage(QWidget):
             lays = self.payload["lays"]
             every = ",".join(f"{lay['cloth']}-{lay['name']}={lay['plies']}" for lay in lays)
             self._begin(style, self._held.job, self._held.words, every, PUT_IN_S)
+
+    def let_all_go(self) -> None:
+        """Lock no lay any more; those of the plan shown stay as they lie until it is planned again."""
+        style = self._session.style
+        if style is None or self.run.running:
+            return
+        free = style.model_copy(update={"locked_lays": ()})
+        self._known.pop((), None)
+        self._session.apply(step_name("let planned lay go"), free)
 
     def _let_go(self, cloth: str, name: str) -> None:
         style = self._session.style
@@ -394,9 +405,6 @@ class PlanPage(QWidget):
     def _edited(self) -> None:
         self._show(max(0, self.table.currentRow()))
         self.told.emit(translate("Cost", "Plan again to fit the rest round the lays that are kept"))
-
-    def _choose(self, row: int) -> None:
-        self._show(row)
 
     def _show(self, row: int = 0) -> None:
         payload = self.payload
