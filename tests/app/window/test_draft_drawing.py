@@ -8,6 +8,7 @@ from app.style.document import Document
 from app.style.file import load_style
 from app.style.pieces import piece_backings
 from app.window.desks.draft.drawing.figures import FiguresDialog
+from app.window.desks.draft.whole.nest import nest_of
 from geometry.piece import EdgeKind
 from tests.app.window.hands import SAMPLES, click, drag, key, on_view, with_next_dialog
 
@@ -257,3 +258,17 @@ def test_a_free_shape_closes_at_its_first_corner_and_may_not_cross_itself(desk):
         click(desk.view, corner, ALT)
     key(desk.window(), Qt.Key.Key_Return)
     assert len(desk.session.style.pieces) == count and any("not clean" in text for text in told)
+
+
+def test_the_size_nest_shows_what_is_drawn_in_every_size(desk):
+    style = desk.session.style
+    assert all(not each.backings for sizes in nest_of(style, "Counter", "42") for each in sizes)
+    key(desk.window(), Qt.Key.Key_X)
+    click(desk.view, at(desk, "Counter", 560, 196), ALT)
+    click(desk.view, at(desk, "Counter", 560, 262), ALT)
+    key(desk.window(), Qt.Key.Key_Return)
+    click(desk.view, at(desk, "Counter", 520, 230), ALT)
+    smaller, larger = nest_of(desk.session.style, "Counter", "42")
+    assert [len(smaller), len(larger)] == [2, 3]
+    areas = [each.backings[0].area_mm2 for each in (*smaller, *larger)]
+    assert areas == sorted(areas) and areas[0] < areas[-1]  # what the cut leaves grows with the size

@@ -302,7 +302,11 @@ class DraftDesk(DraftBench):
             line = piece.hold_line if size == base else None
             rims = tuple(r for b in backings for outline in b.outlines for r in outline.rings_mm)
             at = self._offsets[piece.name]
-            drawn = board_piece(upper, setbacks, at, flipped=flipped, hold_line=line, rims_mm=rims)
+            marks = (*upper.marks, *(mark for backing in backings for mark in backing.marks))
+            lines = tuple(mark.points_mm for mark in marks if not mark.closed)
+            drawn = board_piece(
+                upper, setbacks, at, flipped=flipped, hold_line=line, rims_mm=rims, lines_mm=lines
+            )
             mark = hold_mark(held, piece.name)
             nest = nest_of(style, piece.name, size) if nested else NO_NEST
             outline, others = self.side.laid_over(style, piece.name, size, over) or (None, ())
