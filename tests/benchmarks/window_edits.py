@@ -98,13 +98,13 @@ def measure(name: str, style: Style, window, app) -> None:  # type: ignore[no-un
 
     def axis(k: int) -> None:
         document.preview(edits.set_axis(document.style, piece, k / 10))
-        port.repaint()
+        app.processEvents()  # what changed is painted, as the window does it
 
     names = [(e.ring, e.start) for e in style.pieces[0].edges][:1]
 
     def setback(k: int) -> None:
         document.preview(edits.set_setback(document.style, piece, names, 4.0 + k / 20))
-        port.repaint()
+        app.processEvents()
 
     def commit(k: int) -> None:
         window.session.apply("x", edits.set_setback(document.style, piece, names, 5.0 + k / 20))
@@ -171,7 +171,7 @@ def many(window, app) -> None:  # type: ignore[no-untyped-def]
     def setback(k: int) -> None:
         edge = (0, style.pieces[0].edges[0].start)
         window.session.document.preview(edits.set_setback(style, first, [edge], 4.0 + k / 20))
-        port.repaint()
+        app.processEvents()  # what changed is painted, as the window does it
 
     for label, act in (
         ("painting all", frame),
@@ -180,6 +180,8 @@ def many(window, app) -> None:  # type: ignore[no-untyped-def]
         ("dragging a setback, live", setback),
     ):
         report(label, act)
+        time.sleep(0.3)  # a moved picture is painted again
+        app.processEvents()
     window.session.document.preview(None)
 
 

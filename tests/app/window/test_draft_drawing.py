@@ -262,13 +262,19 @@ def test_a_free_shape_closes_at_its_first_corner_and_may_not_cross_itself(desk):
 
 def test_the_size_nest_shows_what_is_drawn_in_every_size(desk):
     style = desk.session.style
-    assert all(not each.backings for sizes in nest_of(style, "Counter", "42") for each in sizes)
+    assert all(not each.backings for sizes in nest_of(style, "Counter", "42", drawn=True) for each in sizes)
     key(desk.window(), Qt.Key.Key_X)
     click(desk.view, at(desk, "Counter", 560, 196), ALT)
     click(desk.view, at(desk, "Counter", 560, 262), ALT)
     key(desk.window(), Qt.Key.Key_Return)
     click(desk.view, at(desk, "Counter", 520, 230), ALT)
-    smaller, larger = nest_of(desk.session.style, "Counter", "42")
+    smaller, larger = nest_of(desk.session.style, "Counter", "42", drawn=True)
     assert [len(smaller), len(larger)] == [2, 3]
     areas = [each.backings[0].area_mm2 for each in (*smaller, *larger)]
     assert areas == sorted(areas) and areas[0] < areas[-1]  # what the cut leaves grows with the size
+    desk.select("Counter")
+    desk.actions_made["draft.show_nest"].setChecked(True)
+    desk._find()
+    shown = desk.scene_of._drawn["Counter"].shown.nest
+    assert shown[1][-1].backings and not desk.scene_of._drawn["Vamp"].shown.nest[1][-1].backings
+    desk.actions_made["draft.show_nest"].setChecked(False)

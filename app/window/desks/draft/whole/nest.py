@@ -36,13 +36,16 @@ Nest = tuple[tuple[NestSize, ...], tuple[NestSize, ...]]
 NO_NEST: Nest = ((), ())
 
 
-def nest_of(style: Style, piece: str, size: str) -> Nest:
-    """Return the other sizes of a piece; one that cannot be graded is left out (its finding says why)."""
+def nest_of(style: Style, piece: str, size: str, *, drawn: bool) -> Nest:
+    """Return the other sizes of a piece; one that cannot be graded is left out (its finding says why).
+
+    ``drawn`` asks for what is drawn on it too, where anything is: its backings are derived in all sizes.
+    """
     smaller: list[NestSize] = []
     larger: list[NestSize] = []
     into = smaller
     data = style.piece(piece)
-    drawn = has_drawn(data)
+    drawn = drawn and has_drawn(data)
     for other in in_order(style.size_run.sizes):
         if other == size:
             into = larger
