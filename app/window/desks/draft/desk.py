@@ -240,6 +240,7 @@ class DraftDesk(DraftBench):
 
     def _lengths_changed(self) -> None:
         self.inspector.relook()
+        self.piece_list.viewport().update()  # its areas
         self.side.relook()
         self.piece_list.viewport().update()
         self.refresh()
