@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from app.errors import UsageError
 from app.hold.cloth_choice import in_place_of_first
 from app.hold.materials import known_cloth, known_upper
+from app.style.joined import running_over
 from app.style.model import ClothData, HoldLine, PieceData, Style
 from app.style.pieces import piece_backings, upper_piece
 from geometry.backing.edges import edge_points
@@ -106,6 +107,15 @@ def field_question(style: Style, options: FieldOptions = FieldOptions()) -> Fiel
             region = shapely.union_all([outline.polygon for outline in backing.outlines])
             material = known_cloth(cloth, pull).material.turned(off + options.turn_deg)
             layers.append(FieldLayer(_in_frame(region, to_frame), material))
+        for over in running_over(style, data.name, size):
+            region = over.region
+            if over.owner in chosen:  # where the two uppers lap, the cloth counts behind its owner
+                region = region.difference(over.owner_region)
+            cloth = style.cloth(over.layer.cloth or style.cloths[0].id)
+            turned = over.owner.pull_axis.axis_deg - axis + options.turn_deg
+            layers.append(
+                FieldLayer(_in_frame(region, to_frame), known_cloth(cloth, pull).material.turned(turned))
+            )
         edges = tuple(
             (edge.kind, edge_points(drawn.outline, drawn.edging, ring, k) @ to_frame.T)
             for ring, here in enumerate(drawn.edging.edges)

@@ -17,6 +17,7 @@ from app.errors import UsageError
 from app.hold.chain import ChainHold, chain_holds
 from app.hold.materials import Known, known_cloth, known_upper
 from app.hold.piece_hold import PieceHold
+from app.style.joined import running_over
 from app.style.model import ClothData, HoldLine, PieceData, Style
 from app.style.pieces import piece_backings
 from geometry.errors import SheetError
@@ -154,22 +155,27 @@ def _piece_hold(
     laid: Mapping[str, Material],
     other_hand: Mapping[str, Material],
 ) -> PieceHold:
-    names = tuple(_cloth(style, layer.cloth).id for layer in piece.layers)
-    laws = tuple(laid[name] for name in names)
+    base = style.size_run.base
+    axis = piece.pull_axis.axis_deg
+    over = running_over(style, piece.name, base)
+    names = tuple(_cloth(style, layer.cloth).id for layer in (*piece.layers, *(o.layer for o in over)))
+    # what runs over a seam lies along the pull axis of the piece that it belongs to
+    off = (*(0.0 for _ in piece.layers), *(o.owner.pull_axis.axis_deg - axis for o in over))
+    laws = _turned_by(off, [laid[name] for name in names])
     findings: list[Finding] = []
     line = piece.hold_line
     if line is None:
         sections: tuple[Section, ...] = (Section(100.0, tuple(range(len(laws)))),)
     else:
-        base = style.size_run.base
         layers = piece_backings(style, piece.name, base, piece.hand) if piece.layers else ()
         drawing = piece.drawings[base]
         outline = Outline.make(drawing.outline_mm, drawing.holes_mm)
-        cut, findings = _sections(piece, line, outline, [b.outlines for b in layers])
+        covers = [shapely.union_all([o.polygon for o in backing.outlines]) for backing in layers]
+        cut, findings = _sections(piece, line, outline, [*covers, *(o.region for o in over)])
         sections = tuple(Section(s.length_mm * length, s.layers) for s in cut)
     limit = line.limit_mm * length if line and line.limit_mm is not None else None
     hold = check_hold(upper, laws, sections, style.pull_n_per_mm, limit)
-    other = tuple(other_hand[name] for name in names)
+    other = _turned_by([-each for each in off], [other_hand[name] for name in names])
     other_hold = check_hold(upper, other, sections, style.pull_n_per_mm, limit)
     if other_hold.high_mm > hold.high_mm:
         laws, hold = other, other_hold
@@ -219,8 +225,12 @@ def _piece_hold(
     )
 
 
+def _turned_by(off_deg: Sequence[float], laws: Sequence[Material]) -> tuple[Material, ...]:
+    return tuple(law.turned(off) if off else law for off, law in zip(off_deg, laws, strict=True))
+
+
 def _sections(
-    piece: PieceData, line: HoldLine, upper: Outline, layers: Sequence[Sequence[Outline]]
+    piece: PieceData, line: HoldLine, upper: Outline, covers: Sequence[shapely.Geometry]
 ) -> tuple[list[Section], list[Finding]]:
     """Cut the hold line where backing begins and ends; lengths are taken along the pull axis."""
     a, b = np.array(line.from_mm), np.array(line.to_mm)
@@ -230,7 +240,6 @@ def _sections(
             "the hold line has no length", remedy="draw it from heel to throat", piece=piece.name
         )
     drawn = shapely.LineString([a, b])
-    covers = [shapely.union_all([o.polygon for o in outlines]) for outlines in layers]
     cuts = {0.0, length}
     for cover in covers:
         crossing = drawn.intersection(cover.boundary)

@@ -114,6 +114,12 @@ def piece_backings(style: Style, name: str, size: str, hand: Hand) -> tuple[Back
     return _backing(_Same(piece), _Same(style.size_run), _Same(style.rules), size, hand, others)
 
 
+def piece_beside(style: Style, name: str, other: str, size: str) -> UpperPiece:
+    """Return piece ``other`` where it lies against piece ``name`` in a size, in that one's frame."""
+    pair = _Same(style.piece(name)), _Same(style.piece(other))
+    return _beside(*pair, _Same(style.size_run), _Same(style.rules), size)
+
+
 def backings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) -> tuple[BackingPiece, ...]:
     """Return the backing of every piece, size, hand and layer; raises as ``upper_piece``."""
     return tuple(

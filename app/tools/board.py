@@ -62,7 +62,8 @@ class BoardPiece:
 
     The board point of a piece point is ``(x, y) + offset_mm``; when ``flipped`` (glue side up) the
     piece is first mirrored left-right about the middle of its box. ``hold_line``: its two ends in the
-    piece's frame, heel and throat, where it has one and it is shown. ``rims_mm``: the rings of its backings.
+    piece's frame, heel and throat, where it has one and it is shown. ``rims_mm``: the rings of its backings;
+    ``lines_mm``: lines drawn on upper and backings.
     """
 
     upper: UpperPiece
@@ -71,6 +72,7 @@ class BoardPiece:
     flipped: bool = False
     hold_line: tuple[tuple[float, float], tuple[float, float]] | None = None
     rims_mm: tuple[Points, ...] = ()
+    lines_mm: tuple[Points, ...] = ()
 
     @property
     def name(self) -> str:
@@ -133,6 +135,7 @@ def board_piece(
     flipped: bool = False,
     hold_line: HoldLine | None = None,
     rims_mm: tuple[Points, ...] = (),
+    lines_mm: tuple[Points, ...] = (),
 ) -> BoardPiece:
     """Return an upper piece for the board; ``setbacks_mm`` are the house rules' by kind."""
     edges = []
@@ -142,7 +145,7 @@ def board_piece(
             points = edge_points(upper.outline, upper.edging, ring, k)
             edges.append(BoardEdge((ring, start), edge, setback, points))
     ends = None if hold_line is None else (hold_line.from_mm, hold_line.to_mm)
-    return BoardPiece(upper, tuple(edges), offset_mm, flipped, ends, rims_mm)
+    return BoardPiece(upper, tuple(edges), offset_mm, flipped, ends, rims_mm, lines_mm)
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,9 +1,10 @@
-"""Where a drawn point comes to lie: corners, middles, crossings, notches, edges, backing, pull axis."""
+"""Where a drawn point comes to lie: corners, middles, crossings, notches, edges, backing, axis, lines."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import combinations
 
 import numpy as np
 import shapely
@@ -36,7 +37,9 @@ def snapped(piece: BoardPiece, at: Pointer, sketch: list[Place]) -> Snap:
         return Snap(here)
     if at.control and sketch:
         return Snap(_turned(piece, sketch[-1], here), "angle")
-    near = [s for s in _points(piece, sketch) if math.dist(s.xy_mm, here) <= at.reach_mm(POINT_PX)]
+    reach = at.reach_mm(POINT_PX)
+    points = [*_points(piece, sketch), *_crossings(piece, here, sketch, reach)]
+    near = [s for s in points if math.dist(s.xy_mm, here) <= reach]
     if near:
         return min(near, key=lambda s: math.dist(s.xy_mm, here))
     found = [(foot, s) for foot, s in _lines(piece, here) if math.dist(foot, here) <= at.reach_mm(LINE_PX)]
@@ -55,23 +58,42 @@ def _points(piece: BoardPiece, sketch: list[Place]) -> list[Snap]:
     found += [Snap((n.x_mm, n.y_mm), "notch") for n in piece.upper.notches]
     for ring in piece.rims_mm:
         found += [Snap(_pair(point), "backing") for point in ring]
-    axis = shapely.LineString(_axis(piece))
-    for edge in piece.edges:
-        crossing = axis.intersection(shapely.LineString(edge.points_mm))
-        found += [Snap(_pair(p), "crossing", edge.name) for p in shapely.get_coordinates(crossing)]
     if len(sketch) > 2:
         found.append(Snap(sketch[0], "start"))
     return found
 
 
+def _crossings(piece: BoardPiece, here: Place, sketch: list[Place], reach_mm: float) -> list[Snap]:
+    """Return where two lines cross near a place: edges, backing, pull axis, drawn lines, the sketch."""
+    point = shapely.Point(here)
+    near = [each for each in _drawn(piece) if each[0].distance(point) <= reach_mm]
+    if len(sketch) > 2:  # its last step is only being drawn
+        own = shapely.LineString(sketch[:-1])
+        near += [(own, ("line", None))] if own.distance(point) <= reach_mm else []
+    found = []
+    for (a, (_, one)), (b, (_, other)) in combinations(near, 2):
+        if one is not None and other is not None:
+            continue  # two edges meet at a corner
+        crossing = shapely.intersection(a, b)
+        if crossing.geom_type in ("Point", "MultiPoint"):
+            found += [Snap(_pair(p), "crossing", one or other) for p in shapely.get_coordinates(crossing)]
+    return found
+
+
 def _lines(piece: BoardPiece, here: Place) -> list[tuple[Place, tuple[str, EdgeName | None]]]:
     point = shapely.Point(here)
+    return [(_pair(line.interpolate(line.project(point)).coords[0]), what) for line, what in _drawn(piece)]
+
+
+def _drawn(piece: BoardPiece) -> list[tuple[shapely.LineString, tuple[str, EdgeName | None]]]:
+    """Return the lines of a piece, what each is, and its edge."""
     lines: list[tuple[shapely.LineString, tuple[str, EdgeName | None]]] = [
         (shapely.LineString(edge.points_mm), ("edge", edge.name)) for edge in piece.edges
     ]
     lines += [(shapely.LinearRing(ring), ("backing", None)) for ring in piece.rims_mm]
+    lines += [(shapely.LineString(line), ("line", None)) for line in piece.lines_mm if len(line) > 1]
     lines.append((shapely.LineString(_axis(piece)), ("pull axis", None)))
-    return [(_pair(line.interpolate(line.project(point)).coords[0]), what) for line, what in lines]
+    return lines
 
 
 def _axis(piece: BoardPiece) -> list[Place]:

@@ -31,7 +31,7 @@ from app.style.document import Document
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import upper_piece
-from app.style.whole import sizes
+from app.style.whole import adding, sizes
 from app.window.application import Shell, make_application
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -51,6 +51,7 @@ def main() -> None:
         for name in ("derby", "boot"):
             style = load_style(ROOT / f"sample_styles/{name}/{name}.style.json")
             measure(name, refined(style), window, app)
+        many(window, app)
         print(
             f"memory held                 {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:8.0f} MB"
         )
@@ -97,13 +98,13 @@ def measure(name: str, style: Style, window, app) -> None:  # type: ignore[no-un
 
     def axis(k: int) -> None:
         document.preview(edits.set_axis(document.style, piece, k / 10))
-        port.repaint()
+        app.processEvents()  # what changed is painted, as the window does it
 
     names = [(e.ring, e.start) for e in style.pieces[0].edges][:1]
 
     def setback(k: int) -> None:
         document.preview(edits.set_setback(document.style, piece, names, 4.0 + k / 20))
-        port.repaint()
+        app.processEvents()
 
     def commit(k: int) -> None:
         window.session.apply("x", edits.set_setback(document.style, piece, names, 5.0 + k / 20))
@@ -141,6 +142,47 @@ def measure(name: str, style: Style, window, app) -> None:  # type: ignore[no-un
     report(f"size nest of {len(wide.size_run.sizes)} sizes, graded anew", nest)
     desk.actions_made["draft.show_nest"].setChecked(False)
     document.preview(None)
+
+
+def many(window, app) -> None:  # type: ignore[no-untyped-def]
+    """Draw 60 pieces of 200 vertices: all of them anew, and frames while the board moves."""
+    style = refined(load_style(ROOT / "sample_styles/derby/derby.style.json"))
+    first = style.pieces[0].name
+    for _ in range(59 - len(style.pieces) + 1):
+        style = adding.duplicate(style, first)
+    window.session.open(Document(style))
+    app.processEvents()
+    desk, port = window.desk, window.desk.view.viewport()
+    desk.fit()
+    app.processEvents()
+    print(f"{len(style.pieces)} pieces of 200 vertices")
+
+    def frame(k: int) -> None:
+        port.repaint()
+
+    def pan(k: int) -> None:
+        desk.view.pan_by(7, 3)
+        port.repaint()
+
+    def choose(k: int) -> None:
+        desk.select(style.pieces[10 + k % 2].name)
+        port.repaint()
+
+    def setback(k: int) -> None:
+        edge = (0, style.pieces[0].edges[0].start)
+        window.session.document.preview(edits.set_setback(style, first, [edge], 4.0 + k / 20))
+        app.processEvents()  # what changed is painted, as the window does it
+
+    for label, act in (
+        ("painting all", frame),
+        ("panning a frame", pan),
+        ("selecting another piece", choose),
+        ("dragging a setback, live", setback),
+    ):
+        report(label, act)
+        time.sleep(0.3)  # a moved picture is painted again
+        app.processEvents()
+    window.session.document.preview(None)
 
 
 def report(label: str, act: Callable[[int], None]) -> None:

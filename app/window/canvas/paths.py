@@ -13,8 +13,8 @@ from geometry.outline import Outline
 def polyline_path(points_mm: ArrayLike, *, closed: bool = False) -> QPainterPath:
     """Return the path of (n, 2) points."""
     path = QPainterPath()
-    polygon = QPolygonF([QPointF(x, y) for x, y in np.asarray(points_mm, dtype=np.float64).tolist()])
-    path.addPolygon(polygon)
+    xs, ys = np.asarray(points_mm, dtype=np.float64).reshape(-1, 2).T.tolist()
+    path.addPolygon(QPolygonF(list(map(QPointF, xs, ys))))
     if closed:
         path.closeSubpath()
     return path

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QLineF, QPoint, QPointF, QRect, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import (
     QDragEnterEvent,
     QDragMoveEvent,
@@ -76,6 +76,7 @@ class BoardView(QGraphicsView):
         self._down = False
         self.takes_mime = ""
         self.item_count = 0  # of the desk's making; counting the scene's own takes too long
+        self.crowd = CROWD  # fewer where each takes longer to paint
         self._picture: QPixmap | None = None
         self._pictured_mm = QRectF()
         self._repaint_soon = QTimer(self)
@@ -152,7 +153,7 @@ class BoardView(QGraphicsView):
     def _hold_still(self) -> None:
         """On a crowded board, take a picture of it that is moved instead of painting it again."""
         if self._picture is None:
-            if self.item_count < CROWD or self._in_view() < CROWD:
+            if self.item_count < self.crowd or self._in_view() < self.crowd:
                 return
             self._picture = self.viewport().grab()
             self._pictured_mm = QPolygonF(self.mapToScene(self.viewport().rect())).boundingRect()
@@ -285,14 +286,13 @@ class BoardView(QGraphicsView):
         for role, spacing in (("grid", step), ("grid_strong", step * 5)):
             pen = thin_pen(colours.colour(role), 1)
             painter.setPen(pen)
-            x = math.floor(rect.left() / spacing) * spacing
-            while x <= rect.right():
-                painter.drawLine(QPointF(x, rect.top()), QPointF(x, rect.bottom()))
-                x += spacing
-            y = math.floor(rect.top() / spacing) * spacing
-            while y <= rect.bottom():
-                painter.drawLine(QPointF(rect.left(), y), QPointF(rect.right(), y))
-                y += spacing
+            low, high = rect.top(), rect.bottom()
+            left, right = rect.left(), rect.right()
+            across = range(math.floor(left / spacing), math.floor(right / spacing) + 1)
+            up = range(math.floor(low / spacing), math.floor(high / spacing) + 1)
+            lines = [QLineF(k * spacing, low, k * spacing, high) for k in across]
+            lines += [QLineF(left, k * spacing, right, k * spacing) for k in up]
+            painter.drawLines(lines)  # one by one they took as long as the pieces
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
 
 

@@ -12,6 +12,7 @@ from app.style.drafting.steps import step_choices
 from app.style.file import load_style
 from app.style.pieces import piece_backings
 from app.window.desks.draft.drawing.figures import FiguresDialog
+from app.window.desks.draft.whole.nest import nest_of
 from geometry.piece import EdgeKind
 from tests.app.window.hands import SAMPLES, click, drag, key, on_view, with_next_dialog
 
@@ -302,3 +303,23 @@ def test_a_step_of_the_setback_is_run_out_along_the_edge_chosen_beside_the_findi
     key(desk.window(), Qt.Key.Key_Z, CTRL)
     desk._find()
     assert any(f.code == "SETBACK_STEP" and f.piece == piece for f in model.rows)
+
+
+def test_the_size_nest_shows_what_is_drawn_in_every_size(desk):
+    style = desk.session.style
+    assert all(not each.backings for sizes in nest_of(style, "Counter", "42", drawn=True) for each in sizes)
+    key(desk.window(), Qt.Key.Key_X)
+    click(desk.view, at(desk, "Counter", 560, 196), ALT)
+    click(desk.view, at(desk, "Counter", 560, 262), ALT)
+    key(desk.window(), Qt.Key.Key_Return)
+    click(desk.view, at(desk, "Counter", 520, 230), ALT)
+    smaller, larger = nest_of(desk.session.style, "Counter", "42", drawn=True)
+    assert [len(smaller), len(larger)] == [2, 3]
+    areas = [each.backings[0].area_mm2 for each in (*smaller, *larger)]
+    assert areas == sorted(areas) and areas[0] < areas[-1]  # what the cut leaves grows with the size
+    desk.select("Counter")
+    desk.actions_made["draft.show_nest"].setChecked(True)
+    desk._find()
+    shown = desk.scene_of._drawn["Counter"].shown.nest
+    assert shown[1][-1].backings and not desk.scene_of._drawn["Vamp"].shown.nest[1][-1].backings
+    desk.actions_made["draft.show_nest"].setChecked(False)

@@ -195,7 +195,8 @@ def test_a_piece_grows_in_length_only_and_shares_a_shape(derby, desk):
 def test_the_size_nest_lies_over_every_piece(derby, desk):
     key(derby, Qt.Key.Key_N, SHIFT)
     smaller, larger = desk.scene_of._drawn["Vamp"].shown.nest
-    areas = [o.area_mm2 for o in (*smaller, desk.board.piece("Vamp").outline, *larger)]
+    uppers = (*(n.upper for n in smaller), desk.board.piece("Vamp").upper, *(n.upper for n in larger))
+    areas = [upper.outline.area_mm2 for upper in uppers]
     assert len(areas) == 6 and areas == sorted(areas)
     key(derby, Qt.Key.Key_N, SHIFT)
     assert desk.scene_of._drawn["Vamp"].shown.nest == ((), ())

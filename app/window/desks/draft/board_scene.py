@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import shapely
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -55,7 +55,7 @@ class _Drawn:
     shown: Shown
     look: tuple[object, ...]
     group: QGraphicsItemGroup
-    halo: QGraphicsItem | None = field(default=None)
+    count: int
 
 
 class BoardScene:
@@ -94,7 +94,12 @@ class BoardScene:
                 self._scene.removeItem(held.group)
             group = self._draw(shown, layers, mine, edges if mine else frozenset(), hovered)
             self._scene.addItem(group)
-            self._drawn[name] = _Drawn(shown, look, group)
+            self._drawn[name] = _Drawn(shown, look, group, len(group.childItems()))
+
+    @property
+    def item_count(self) -> int:
+        """How many things the pieces shown are drawn with."""
+        return sum(drawn.count for drawn in self._drawn.values())
 
     def board(self) -> Board:
         """Return the pieces shown."""

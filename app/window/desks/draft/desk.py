@@ -12,7 +12,7 @@ from app.errors import AppError
 from app.style import pieces as style_pieces
 from app.style.model import PieceData, Style
 from app.style.whole.seams import seam_findings
-from app.tools.board import Board, BoardEdge, EdgeName, board_piece, spread_offsets
+from app.tools.board import Board, BoardEdge, EdgeName, spread_offsets
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
 from app.window.desks.draft.board_hold import hold_mark
@@ -25,6 +25,7 @@ from app.window.desks.draft.findings_list import FindingsList
 from app.window.desks.draft.gestures import Gestures
 from app.window.desks.draft.inspector import Inspector
 from app.window.desks.draft.interface import DraftBench
+from app.window.desks.draft.on_board import OnBoard
 from app.window.desks.draft.piece_list import PieceList
 from app.window.desks.draft.step_offer import StepOffer
 from app.window.desks.draft.view_strip import ViewStrip
@@ -46,6 +47,10 @@ from geometry.findings import Finding, Severity
 translate = QCoreApplication.translate
 FINDINGS_AFTER_MS = 250
 
+CROWD = 300
+"""Things in view above which the moving board is a moved picture: filled and dashed lines are slow to paint (60
+pieces took 35 ms a frame, tests/benchmarks/window_edits.py)."""
+
 NAMES_PX = 150
 """So narrow may the list of pieces become: picture and name can still be read."""
 
@@ -61,7 +66,9 @@ class DraftDesk(DraftBench):
         self.selecting = self.gestures.selecting
         self._offsets: dict[str, tuple[float, float]] = {}
         self._spread: list[object] = []
+        self._on_board = OnBoard()
         self._found: list[Finding] = []
+        self._still = True
         self.judge = judge_of(session)
         self.judge.judged.connect(self._judged)
         self._findings_due = QTimer(self)
@@ -113,6 +120,7 @@ class DraftDesk(DraftBench):
         a = self.actions_made
         self.view = BoardView()
         self.view.setAccessibleName(translate("Draft", "Drawing board"))
+        self.view.crowd = CROWD
         self.scene_of = BoardScene(self.view.scene(), self.session.lengths)
         self.strip = ViewStrip(
             [
@@ -228,12 +236,14 @@ class DraftDesk(DraftBench):
             QTimer.singleShot(0, self.fit)
 
     def _changed(self) -> None:
+        self._still = False
         if self.isVisible():
             self.refresh()
             self._findings_due.start()
 
     def _lengths_changed(self) -> None:
         self.inspector.relook()
+        self.piece_list.viewport().update()  # its areas
         self.side.relook()
         self.piece_list.viewport().update()
         self.refresh()
@@ -275,6 +285,7 @@ class DraftDesk(DraftBench):
         piece = self.selecting.piece
         on_board = [s for s in shown if s.piece.name == piece] if checked("solo") and piece else shown
         self.scene_of.show(on_board, layers, piece, self.selecting.edges, self.gestures.hover)
+        self.view.item_count = self.scene_of.item_count
         self.piece_list.set_rows(shown, piece)
         self.inspector.show_piece(self.piece_data)
         self.inspector.show_edges(self.edges_selected, style_pieces.draft_rules(style))
@@ -303,11 +314,10 @@ class DraftDesk(DraftBench):
             backings = style_pieces.piece_backings(style, piece.name, size, piece.hand)
             flipped = self._checked("flip")
             line = piece.hold_line if size == base else None
-            rims = tuple(r for b in backings for outline in b.outlines for r in outline.rings_mm)
-            at = self._offsets[piece.name]
-            drawn = board_piece(upper, setbacks, at, flipped=flipped, hold_line=line, rims_mm=rims)
+            drawn = self._on_board.piece(upper, backings, setbacks, self._offsets[piece.name], flipped, line)
             mark = hold_mark(held, piece.name)
-            nest = nest_of(style, piece.name, size) if nested else NO_NEST
+            own = self._still and piece.name == self.selecting.piece
+            nest = nest_of(style, piece.name, size, drawn=own) if nested else NO_NEST
             outline, others = self.side.laid_over(style, piece.name, size, over) or (None, ())
             shown.append(Shown(drawn, backings, outline, others, mark, nest))
         return shown
@@ -328,6 +338,9 @@ class DraftDesk(DraftBench):
         style = self.session.style
         if style is None or not self.isVisible():
             return
+        self._still = True
+        if self._checked("show_nest"):
+            self.refresh()  # what is drawn on the piece, in all sizes: too slow while something is dragged
         try:
             found = list(style_pieces.findings(style, [style.size_run.base], ("left",)))
             found += seam_findings(style, style.size_run.base)

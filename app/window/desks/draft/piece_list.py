@@ -9,10 +9,11 @@ from PySide6.QtCore import (
     QPersistentModelIndex,
     QRectF,
     QSize,
+    QSizeF,
     Qt,
     Signal,
 )
-from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QTransform
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPixmap, QTransform
 from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from app.window.canvas.paths import outline_path
@@ -42,7 +43,7 @@ class PieceModel(QAbstractListModel):
         names = [row.piece.name for row in rows]
         if names == [row.piece.name for row in self.rows]:
             for number, (old, new) in enumerate(zip(self.rows, rows, strict=True)):
-                if old.piece.upper is not new.piece.upper or old.backings is not new.backings:
+                if not _drawn_alike(old, new):
                     self.rows[number] = new
                     index = self.index(number)
                     self.dataChanged.emit(index, index)
@@ -63,6 +64,12 @@ class PieceModel(QAbstractListModel):
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return f"{shown.piece.name}, {about(shown, self.lengths)}"
         return None
+
+
+def _drawn_alike(a: Shown, b: Shown) -> bool:
+    """Whether the very same upper and backings are shown: a row painted anew takes as long as the board."""
+    same = a.piece.upper is b.piece.upper and len(a.backings) == len(b.backings)
+    return same and all(x is y for x, y in zip(a.backings, b.backings, strict=True))
 
 
 def unconfirmed_count(shown: Shown) -> int:
@@ -87,9 +94,26 @@ class PieceDelegate(QStyledItemDelegate):
     def __init__(self, parent: QWidget, lengths: Lengths) -> None:
         super().__init__(parent)
         self._lengths = lengths
+        self._pictures: dict[str, tuple[Shown, tuple[object, ...], QPixmap]] = {}
 
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
         return QSize(LEAST_PX, ROW_PX)
+
+    def _picture(self, shown: Shown, size: QSizeF, ratio: float) -> QPixmap:
+        """Return the picture of a piece, drawn when it changed: a list lays out all rows when one does."""
+        look = (size.width(), size.height(), ratio, theme().name)
+        held = self._pictures.get(shown.piece.name)
+        if held is not None and held[1] == look and _drawn_alike(held[0], shown):
+            return held[2]
+        picture = QPixmap((size * ratio).toSize())
+        picture.setDevicePixelRatio(ratio)
+        picture.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(picture)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        _thumbnail(painter, shown, QRectF(1, 1, size.width() - 2, size.height() - 2))
+        painter.end()
+        self._pictures[shown.piece.name] = (shown, look, picture)
+        return picture
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         t = theme()
@@ -109,7 +133,8 @@ class PieceDelegate(QStyledItemDelegate):
         picture = QRectF(
             box.left() + 6, box.top() + 5, min(66.0, PICTURE_SHARE * box.width()), box.height() - 10
         )
-        _thumbnail(painter, shown, picture)
+        ratio = painter.device().devicePixelRatioF()
+        painter.drawPixmap(picture.topLeft(), self._picture(shown, picture.size(), ratio))
         count = unconfirmed_count(shown)
         taken = 40 if count else 14
         words = QRectF(picture.right() + 8, box.top() + 6, box.right() - picture.right() - taken, 20)

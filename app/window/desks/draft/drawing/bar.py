@@ -11,6 +11,7 @@ from app.style.model import PieceData, Style
 from app.tools.draw import MOST, ON, DrawTool, Mode
 from app.tools.outcome import Sketch
 from app.window.widgets.fields import LengthField, NumberField, TextField
+from app.window.widgets.icons import icon
 from app.window.widgets.lengths import Lengths
 
 translate = QCoreApplication.translate
@@ -49,7 +50,9 @@ class DrawBar(QWidget):
             layout.addWidget(QLabel(text))
             field.setFixedWidth(64)
             layout.addWidget(field)
-        self.set_point = QPushButton(translate("Draft", "Set point"))
+        self.set_point = QPushButton(icon("add"), "")
+        self.set_point.setAccessibleName(translate("Draft", "Set point"))
+        self.set_point.setToolTip(translate("Draft", "Set point"))
         self.set_point.clicked.connect(self._typed)
         layout.addWidget(self.set_point)
         self.layer.setMaximumWidth(130)

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QPushButton, QWidg
 from app.tools.outcome import Sketch
 from app.tools.shape import ShapeTool
 from app.window.widgets.fields import LengthField, NumberField, TextField
+from app.window.widgets.icons import icon
 from app.window.widgets.lengths import Lengths
 
 translate = QCoreApplication.translate
@@ -40,7 +41,9 @@ class ShapeBar(QWidget):
         self.angle = NumberField(translate("Draft", "Angle of the step"))
         for field in (self.first, self.high, self.angle):
             field.setFixedWidth(66)
-        self.set_figures = QPushButton(translate("Draft", "Set"))
+        self.set_figures = QPushButton(icon("add"), "")
+        self.set_figures.setAccessibleName(translate("Draft", "Draw it so"))
+        self.set_figures.setToolTip(translate("Draft", "Draw it so"))
         self.set_figures.clicked.connect(self._typed)
         self.alone = QCheckBox(translate("Draft", "Backing alone"))
         self.alone.setToolTip(
