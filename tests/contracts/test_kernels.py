@@ -1,6 +1,6 @@
 """Compiled kernels: few arguments, and each beside a slow, plain version of itself in a test.
 
-A function ``plain_NAME`` is written so that anybody sees that it is right; the kernel NAME must agree with it.
+A function ``plain_NAME`` is so written that anyone sees that it is right; the kernel NAME must agree with it.
 Kernels whose names begin with _ are parts of another in their module, and are tested through it.
 """
 
