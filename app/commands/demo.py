@@ -12,7 +12,6 @@ from app.atomic import whole_folder
 from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
 from app.commands.backing import backing_drawing
-from app.commands.lay import write_lay_files
 from app.commands.report import say_findings
 from app.commands.solving import solve
 from app.cost.per_pair import (
@@ -33,6 +32,7 @@ from app.lay.job import LayJob, document_of, judged
 from app.measures import counted
 from app.papers import registry
 from app.papers.formats.dxf import write_dxf
+from app.papers.lay_folder import write_lay_files
 from app.papers.shown import Costed, Drafted, Held, Reinforced
 from app.style.file import load_style
 from app.style.model import Style

@@ -6,7 +6,6 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from app.atomic import whole_folder
 from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
 from app.commands.many_styles import add_many, run_many
@@ -22,14 +21,12 @@ from app.commands.report import say_findings
 from app.commands.solving import solve
 from app.defaults.work import PLIES
 from app.errors import UsageError
-from app.hold.on_lay import BY_THE_LINE, hold_notes, record_hold
+from app.hold.on_lay import BY_THE_LINE, record_hold
 from app.lay.job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
 from app.lay.longer import longer_text
 from app.lay.remnant_file import read_remnant
 from app.measures import counted
-from app.papers import registry
-from app.papers.shown import Laid
-from app.papers.ticket_figures import CutTicket, TicketLay
+from app.papers.lay_folder import write_lay_files
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings
@@ -37,7 +34,6 @@ from app.tolerances import MOST_GAP_MM
 from nesting.defaults import LAY_SECONDS
 from nesting.engine.ready import prepare
 from nesting.errors import TooLongError
-from nesting.files import lay_file
 from nesting.planning.consumption import YIELD_MEANS
 from nesting.verify.fault import Verdict
 
@@ -196,30 +192,6 @@ def _width(text: str) -> float:
         return float(text)
     except ValueError:
         raise UsageError(f"--widths {text} is no width", remedy="give widths in mm: 1160,1360") from None
-
-
-def write_lay_files(
-    style: Style, job: LayJob, document: dict[str, Any], verdict: Verdict, out: Path
-) -> list[Path]:
-    """Write lay.json, the lay plan in all its forms and the cut ticket, all or none of them."""
-    ticket = CutTicket(
-        style=style,
-        pairs=job.pairs_cut,
-        lays=(TicketLay("1", document, verdict, job.plies, job.mode),),
-        cloth_id=job.cloth.id,
-        notes=hold_notes(document),
-    )
-    try:
-        with whole_folder(out) as draft:
-            written = registry.write(Laid(document, verdict, style, ticket), draft)
-            lay_file.write(draft / "lay.json", document)
-            names = [draft / "lay.json", *written]
-            files = [out / path.relative_to(draft) for path in names]
-    except OSError as error:
-        raise UsageError(
-            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
-        ) from None
-    return files
 
 
 def _holds(style: Style, document: dict[str, Any], reason: str) -> bool:

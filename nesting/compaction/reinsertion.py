@@ -17,7 +17,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.compaction.seats import MARGIN_MM, near_box, room_made
+from nesting.compaction.seats import MARGIN_MM, LaidStrip, Wish, near_box, room_made
+from nesting.compaction.separation import Effort
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.compaction.strip import Strip
 from nesting.compaction.window import halting
@@ -151,18 +152,21 @@ class Openings:
 
     def _search(self, tries: int, seed: int, halt: NDArray[np.uint8], stop: Stop) -> tuple[int, bool]:
         """One call of the compiled search and what follows it: (tries used, whether a piece moved)."""
-        across, table = self._strip.across_mm, self._table
+        table, largest = self._table, self._largest_mm
         with self._lock:
             order = np.argsort(-(self._at[:, 0] + self._high[self._pose, 0]), kind="stable")
             tail = np.array([t for t in order[: TAIL + len(self._busy)].tolist() if t not in self._busy])
             at, pose = self._at.copy(), self._pose.copy()
         h = table.h_mm
         who, ids, places, kinds, worst, used = room_made(
-            at, pose, self._low, self._high, across, GAIN * self._largest_mm, tail, self._choices,
-            HALF * self._largest_mm, REACH * self._largest_mm, ROUNDS, self._patience, SAMPLES, tries,
-            ENOUGH * h, NEARLY * h, seed, halt, self._vain,
-            table.cells, table.start, table.box, table.index, table.flip, h,
-        )  # fmt: skip
+            LaidStrip(at, pose, self._low, self._high, self._choices, self._strip.across_mm),
+            Wish(tail, GAIN * largest, HALF * largest, REACH * largest, NEARLY * h),
+            Effort(ROUNDS, self._patience, SAMPLES, ENOUGH * h, seed),
+            tries,
+            self._vain,
+            table,
+            halt,
+        )
         if who < 0:
             return used, False
         with self._lock:

@@ -6,11 +6,14 @@ depths (``depth``): what is found is a proposal, which ``openings`` finishes on 
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from nesting.compaction.separation import separate, weighted_depth
+from nesting.compaction.separation import Effort, Pieces, Walls, separate, weighted_depth
+from nesting.contact.penetration import DepthTable
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -48,26 +51,15 @@ def near_box(
 
 @njit(cache=True, nogil=True)
 def _seat(
-    c: int,
-    lx: float,
-    hx: float,
-    ly: float,
-    hy: float,
-    at: Array,
-    pose: Ints,
-    cells: NDArray[np.float32],
-    start: Ints,
-    box: Array,
-    index: Ints,
-    flip: Ints,
-    h: float,
+    c: int, lx: float, hx: float, ly: float, hy: float, at: Array, pose: Ints, table: DepthTable
 ) -> tuple[float, float, float]:
     """Least overlap found for a piece in pose c with its origin in [lx, hx] x [ly, hy]: (mm, x, y)."""
+    h = table.h_mm
     weight = np.ones((2, len(pose)))
     best, x, y = np.inf, lx, ly
     for _ in range(SPOTS):
         tx, ty = lx + np.random.random() * (hx - lx), ly + np.random.random() * (hy - ly)
-        f = weighted_depth(-1, c, tx, ty, best, at, pose, weight, 0.0, cells, start, box, index, flip, h)
+        f = weighted_depth(-1, c, tx, ty, best, at, pose, weight, 0.0, table)
         if f < best:
             best, x, y = f, tx, ty
     step = 8.0 * h
@@ -76,7 +68,7 @@ def _seat(
         for k in range(9):
             tx = min(max(x + step * (k % 3 - 1), lx), hx)
             ty = min(max(y + step * (k // 3 - 1), ly), hy)
-            f = weighted_depth(-1, c, tx, ty, best, at, pose, weight, 0.0, cells, start, box, index, flip, h)
+            f = weighted_depth(-1, c, tx, ty, best, at, pose, weight, 0.0, table)
             if f < best:
                 best, x, y, won = f, tx, ty, True
                 break
@@ -85,42 +77,53 @@ def _seat(
     return best, x, y
 
 
+class LaidStrip(NamedTuple):
+    """A strip as it lies: places ``at`` (n, 2), ``pose`` (n,), the boxes of poses ``low`` and ``high``
+    (poses, 2) about their origins, the poses ``choices`` (poses, k) a piece in each may take (-1 padded),
+    and the least and greatest y ``across``."""
+
+    at: Array
+    pose: Ints
+    low: Array
+    high: Array
+    choices: Ints
+    across: tuple[float, float]
+
+
+class Wish(NamedTuple):
+    """What is to be moved: one of the pieces ``tail``, so that it ends at least ``gain`` before its end now.
+
+    A seat is looked for within ``reach`` of a random spot; pieces within ``half`` of it along and across
+    give way, no others. It is good when no depth is left above ``nearly``. All in mm.
+    """
+
+    tail: Ints
+    gain: float
+    half: float
+    reach: float
+    nearly: float
+
+
 @njit(cache=True, nogil=True)
 def room_made(
-    at: Array,
-    pose: Ints,
-    low: Array,
-    high: Array,
-    across: tuple[float, float],
-    gain: float,
-    tail: Ints,
-    choices: Ints,
-    half: float,
-    reach: float,
-    rounds: int,
-    patience: int,
-    samples: int,
+    laid: LaidStrip,
+    wish: Wish,
+    effort: Effort,
     tries: int,
-    enough: float,
-    nearly: float,
-    seed: int,
-    halt: NDArray[np.uint8],
     vain: Array,
-    cells: NDArray[np.float32],
-    start: Ints,
-    box: Array,
-    index: Ints,
-    flip: Ints,
-    h: float,
+    table: DepthTable,
+    halt: NDArray[np.uint8],
 ) -> tuple[int, Ints, Array, Ints, float, int]:
-    """Try to set one of the pieces ``tail`` down so that it ends at least ``gain`` before its end now,
-    at most ``tries`` times.
+    """Try to move one of the pieces wished for, at most ``tries`` times, each with ``effort``.
 
-    Pieces within ``half`` of it along and across give way, no others. ``vain`` (cells of the strip, a
-    quarter of ``reach``) counts tries by place, in place. Returns (piece, neighbours, places of the
-    neighbours and then of the piece, their poses likewise, greatest depth left, tries used); piece -1
-    when no try came below ``nearly``. Depths up to ``enough`` are as good as none.
+    ``vain`` (cells of the strip, a quarter of the wish's reach) counts tries by place, in place. Returns
+    (piece, neighbours, places of the neighbours and then of the piece, their poses likewise, greatest depth
+    left, tries used); piece -1 when no try was good.
     """
+    at, pose, low, high, choices, across = laid
+    tail, gain, half, reach, nearly = wish
+    rounds, patience, samples, enough, seed = effort
+    h = table.h_mm
     np.random.seed(seed)
     across_low, across_high = across
     grain = reach / 4.0
@@ -150,7 +153,7 @@ def room_made(
             ids = near_box(
                 at, pose, low, high, lx + low[c, 0], hx + high[c, 0], ly + low[c, 1], hy + high[c, 1], t
             )
-            mm, x, y = _seat(c, lx, hx, ly, hy, at[ids], pose[ids], cells, start, box, index, flip, h)
+            mm, x, y = _seat(c, lx, hx, ly, hy, at[ids], pose[ids], table)
             gx = int((x + (low[c, 0] + high[c, 0]) / 2) / grain)
             gy = int((y + (low[c, 1] + high[c, 1]) / 2 - across_low) / grain)
             mm = (mm + h) * WORSE ** vain[gx, gy]
@@ -184,9 +187,12 @@ def room_made(
             room[p, 2], room[p, 3] = y0 - low[p, 1], y1 - high[p, 1]
         places[:, 0] -= x0
         worst, _ = separate(
-            places, kinds_of, may, free, room, 0.0, x1 - x0, np.ones((n + 1, n + 1)), rounds, patience,
-            samples, enough, np.random.randint(1 << 30), halt, cells, start, box, index, flip, h,
-        )  # fmt: skip
+            Pieces(places, kinds_of, may, free, np.ones((n + 1, n + 1))),
+            Walls(room, 0.0, x1 - x0),
+            Effort(rounds, patience, samples, enough, np.random.randint(1 << 30)),
+            table,
+            halt,
+        )
         if worst <= nearly:
             places[:, 0] += x0
             return who, ids, places, kinds_of, worst, turn + 1

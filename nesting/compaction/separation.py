@@ -9,11 +9,13 @@ looks at ``halt[0]`` after every piece.
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from nesting.contact.penetration import depth_at
+from nesting.contact.penetration import DepthTable, depth_at
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -30,21 +32,17 @@ def weighted_depth(
     pose: Ints,
     weight: Array,
     period: float,
-    cells: NDArray[np.float32],
-    start: Ints,
-    box: Array,
-    index: Ints,
-    flip: Ints,
-    h: float,
+    table: DepthTable,
 ) -> float:
     """Weighted depth of piece i in pose c at (x, y) against all others; stops above ``limit``."""
+    cells, start, h = table.cells, table.start, table.h_mm
     total = 0.0
     for j in range(len(pose)):
         if j == i:
             continue
-        k = index[c, pose[j]]
-        f = -1.0 if flip[c, pose[j]] == 1 else 1.0
-        b = box[k]
+        k = table.pair[c, pose[j]]
+        f = -1.0 if table.flip[c, pose[j]] == 1 else 1.0
+        b = table.box[k]
         qy = f * (at[j, 1] - y)
         if qy <= b[1] or qy >= b[1] + (b[3] - 1.0) * h:
             continue
@@ -65,23 +63,12 @@ def weighted_depth(
 
 
 @njit(cache=True, nogil=True)
-def _pair_depth(
-    i: int,
-    j: int,
-    at: Array,
-    pose: Ints,
-    period: float,
-    cells: NDArray[np.float32],
-    start: Ints,
-    box: Array,
-    index: Ints,
-    flip: Ints,
-    h: float,
-) -> float:
+def _pair_depth(i: int, j: int, at: Array, pose: Ints, period: float, table: DepthTable) -> float:
     """Depth of two pieces, summed over copies."""
-    k = index[pose[i], pose[j]]
-    f = -1.0 if flip[pose[i], pose[j]] == 1 else 1.0
-    b = box[k]
+    cells, start, h = table.cells, table.start, table.h_mm
+    k = table.pair[pose[i], pose[j]]
+    f = -1.0 if table.flip[pose[i], pose[j]] == 1 else 1.0
+    b = table.box[k]
     qy = f * (at[j, 1] - at[i, 1])
     qx = f * (at[j, 0] - at[i, 0])
     if period <= 0.0:
@@ -96,37 +83,55 @@ def _pair_depth(
     return total
 
 
+class Pieces(NamedTuple):
+    """Pieces to be pulled apart: places ``at`` (n, 2) and ``pose`` (n,), both changed in place.
+
+    ``choices`` (n, k) are the poses allowed for each piece (-1 padded); those that are not ``free`` hold.
+    ``weight`` (n, n) is what a depth of a pair counts, and is carried over.
+    """
+
+    at: Array
+    pose: Ints
+    choices: Ints
+    free: NDArray[np.bool_]
+    weight: Array
+
+
+class Walls(NamedTuple):
+    """Where origins may lie: ``room`` (poses, 6) is how far a pose reaches left and right of its origin,
+    the least and greatest y of it, 0 and the piece's smaller measure.
+
+    With a ``period`` x wraps, without one (0) x stays in [room[c, 0], length - room[c, 1]].
+    """
+
+    room: Array
+    period: float
+    length: float
+
+
+class Effort(NamedTuple):
+    """How long to go on: ``rounds`` in all, ``patience`` of them without progress, ``samples`` places tried
+    for a piece in each, until no pair lies deeper than ``enough`` mm. ``seed`` makes chance repeat itself."""
+
+    rounds: int
+    patience: int
+    samples: int
+    enough: float
+    seed: int
+
+
 @njit(cache=True, nogil=True)
 def separate(
-    at: Array,
-    pose: Ints,
-    choices: Ints,
-    free: NDArray[np.bool_],
-    room: Array,
-    period: float,
-    length: float,
-    weight: Array,
-    rounds: int,
-    patience: int,
-    samples: int,
-    enough: float,
-    seed: int,
-    halt: NDArray[np.uint8],
-    cells: NDArray[np.float32],
-    start: Ints,
-    box: Array,
-    index: Ints,
-    flip: Ints,
-    h: float,
+    pieces: Pieces, walls: Walls, effort: Effort, table: DepthTable, halt: NDArray[np.uint8]
 ) -> tuple[float, int]:
-    """Move pieces (``at``, ``pose`` in place) until no pair lies deeper than ``enough``.
+    """Move pieces in place until no pair lies deeper than what is enough, or the effort is spent.
 
-    ``choices`` (n, k) poses allowed for each piece (-1 padded). ``room`` (poses, 4): least and
-    greatest x, y of the origin; with a ``period`` x wraps, without one x stays in
-    [room[c, 0], length - room[c, 1]]. ``weight`` (n, n) is carried over. Gives up after
-    ``patience`` rounds without progress or ``rounds`` in all. Leaves the best state found in
-    ``at``; returns (its greatest pair depth, rounds used).
+    Leaves the best state found; returns (its greatest pair depth, rounds used).
     """
+    at, pose, choices, free, weight = pieces
+    room, period, length = walls
+    rounds, patience, samples, enough, seed = effort
+    h = table.h_mm
     np.random.seed(seed)
     n = len(pose)
     best_total = np.inf
@@ -147,7 +152,7 @@ def separate(
             for j in range(i + 1, n):
                 d = 0.0
                 if free[i] or free[j]:
-                    d = _pair_depth(i, j, at, pose, period, cells, start, box, index, flip, h)
+                    d = _pair_depth(i, j, at, pose, period, table)
                 depth[i, j] = depth[j, i] = d
                 total += d
                 worst = max(worst, d)
@@ -175,7 +180,7 @@ def separate(
                 continue
             here = weighted_depth(
                 i, pose[i], at[i, 0], at[i, 1], np.inf,
-                at, pose, weight, period, cells, start, box, index, flip, h,
+                at, pose, weight, period, table,
             )  # fmt: skip
             if here <= 0.0:
                 continue
@@ -204,7 +209,7 @@ def separate(
                     x = min(max(x, room[c, 0]), length - room[c, 1])
                 e = weighted_depth(
                     i, c, x, y, top_cost[2],
-                    at, pose, weight, period, cells, start, box, index, flip, h,
+                    at, pose, weight, period, table,
                 )  # fmt: skip
                 if e < top_cost[2]:
                     k = 2
@@ -232,7 +237,7 @@ def separate(
                             tx = min(max(tx, room[c, 0]), length - room[c, 1])
                         t = weighted_depth(
                             i, c, tx, ty, e,
-                            at, pose, weight, period, cells, start, box, index, flip, h,
+                            at, pose, weight, period, table,
                         )  # fmt: skip
                         if t < e:
                             x, y, e, won = tx, ty, t, True

@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.compaction.separation import separate
+from nesting.compaction.separation import Effort, Pieces, Walls, separate
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.compaction.strip import Strip
 from nesting.contact.penetration import DepthTable, depth_table
@@ -121,28 +121,12 @@ class Ground:
     ) -> bool:
         """Pull pieces apart in place (poses numbered as in ``which``); True when none overlaps."""
         n = len(pose)
-        t = self.table
         worst, _ = separate(
-            at,
-            pose,
-            choices,
-            free,
-            self.room,
-            0.0,
-            length_mm,
-            np.ones((n, n)),
-            rounds,
-            patience,
-            samples,
-            self.enough_mm,
-            seed,
+            Pieces(at, pose, choices, free, np.ones((n, n))),
+            Walls(self.room, 0.0, length_mm),
+            Effort(rounds, patience, samples, self.enough_mm, seed),
+            self.table,
             halt,
-            t.cells,
-            t.start,
-            t.box,
-            t.index,
-            t.flip,
-            t.h_mm,
         )
         return bool(worst <= self.enough_mm)
 

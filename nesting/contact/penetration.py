@@ -6,7 +6,7 @@ descend on. Nothing is accepted on its word: ``contact`` and ``verify`` decide.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numba import njit
@@ -178,11 +178,10 @@ def depth_raster(
     return raster, lx, ly
 
 
-@dataclass(frozen=True, eq=False)
-class DepthTable:
-    """Depth rasters of every pair of poses, packed for the hot loops.
+class DepthTable(NamedTuple):
+    """Depth rasters of every pair of poses, packed for the hot loops, which take it as it is.
 
-    ``index[a, b]`` is the raster of b seen from a; ``flip`` says to ask it at -q.
+    ``pair[a, b]`` is the raster of b seen from a; ``flip`` says to ask it at -q.
     ``box`` (k, 4) is x0, y0, nx, ny; ``start`` (k,) where it begins in ``cells``.
     """
 
@@ -190,7 +189,7 @@ class DepthTable:
     cells: NDArray[np.float32]
     start: NDArray[np.int64]
     box: Array
-    index: NDArray[np.int64]
+    pair: NDArray[np.int64]
     flip: NDArray[np.int64]
 
 

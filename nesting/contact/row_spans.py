@@ -20,11 +20,12 @@ def spans(ring: NDArray[np.float64], row_mm: float, open_mm: float) -> Spans:
 
     Openings narrower than ``open_mm`` count as covered. A row is touched even by a single point of it.
     """
-    return _spans(np.ascontiguousarray(ring, dtype=np.float64), row_mm, open_mm)
+    return stretches(np.ascontiguousarray(ring, dtype=np.float64), row_mm, open_mm)
 
 
 @njit(cache=True)
-def _spans(ring: NDArray[np.float64], row_mm: float, open_mm: float) -> Spans:
+def stretches(ring: NDArray[np.float64], row_mm: float, open_mm: float) -> Spans:
+    """``spans`` of a ring that lies in memory row by row."""
     corners = len(ring)
     first = math.floor(ring[:, 1].min() / row_mm + 1e-9)
     last = max(first + 1, math.ceil(ring[:, 1].max() / row_mm - 1e-9))

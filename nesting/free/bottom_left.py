@@ -14,6 +14,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 import shapely
@@ -57,6 +58,32 @@ class Laid:
     length_mm: float
 
 
+class Kinds(NamedTuple):
+    """Items cut into rows.
+
+    A kind is an item in one of its turns: item i has the kinds first[i] to last[i]. Kind k is height[k] rows
+    high and covers the stretches first_span[k] to last_span[k], each in a ``row`` of the kind from ``left``
+    to ``right`` (mm).
+    """
+
+    first: NDArray[np.int64]
+    last: NDArray[np.int64]
+    height: NDArray[np.int64]
+    first_span: NDArray[np.int64]
+    last_span: NDArray[np.int64]
+    row: NDArray[np.int64]
+    left: NDArray[np.float64]
+    right: NDArray[np.float64]
+
+
+class Taken(NamedTuple):
+    """Stretches taken of each row of the roll: the first ``held`` of ``start`` and ``end`` (mm)."""
+
+    start: NDArray[np.float64]
+    end: NDArray[np.float64]
+    held: NDArray[np.int64]
+
+
 class BottomLeft:
     """The items of a problem cut into rows, to be laid in any order."""
 
@@ -73,11 +100,11 @@ class BottomLeft:
         self._y_mm = problem.edge_margin_mm - self._grow_mm
         self._x_mm = problem.end_margin_mm - self._grow_mm
         self.demand = demand_left(problem)
-        self._kinds(leaning)
+        self._cut = self._kinds(leaning)
         self._taken = _taken(problem, self._grow_mm, self._y_mm, self.row_mm, rows)
         covered = sum(
-            count * max(self._last_span[first:last] - self._first_span[first:last], default=0)
-            for count, first, last in zip(self.demand, self._first, self._last, strict=True)
+            count * max(self._cut.last_span[first:last] - self._cut.first_span[first:last], default=0)
+            for count, first, last in zip(self.demand, self._cut.first, self._cut.last, strict=True)
         )
         self._room = 64 + int(ROOM * covered / rows) + max((len(row) for row in self._taken), default=0)
 
@@ -93,22 +120,8 @@ class BottomLeft:
                 count[row] = len(taken)
                 for k, (left, right) in enumerate(taken):
                     start[row, k], end[row, k] = left, right
-            kind, row, x, length, full = _lay(
-                order,
-                self._first,
-                self._last,
-                self._height,
-                self._first_span,
-                self._last_span,
-                self._span_row,
-                self._span_left,
-                self._span_right,
-                self._x_mm,
-                slope * self.row_mm,
-                look_back,
-                start,
-                end,
-                count,
+            kind, row, x, length, full = laid_in_order(
+                order, self._cut, self._x_mm, slope * self.row_mm, look_back, Taken(start, end, count)
             )
             if not full:
                 return Laid(kind, row, x, float(length))
@@ -127,7 +140,7 @@ class BottomLeft:
             for kind, row, x in zip(laid.kind, laid.row, laid.x, strict=True)
         )
 
-    def _kinds(self, leaning: bool) -> None:
+    def _kinds(self, leaning: bool) -> Kinds:
         """Cut every item at its turns; those granted about them too when it fits in no other."""
         self._item: list[int] = []
         self._turn: list[float] = []
@@ -165,13 +178,17 @@ class BottomLeft:
                     piece=item.id,
                 )
             last.append(len(self._turn))
-        self._first, self._last, self._height, self._first_span, self._last_span = (
-            np.array(values, dtype=np.int64) for values in (first, last, height, first_span, last_span)
-        )
         cut = cut or [(np.zeros(0, dtype=np.int64), np.zeros(0), np.zeros(0))]
-        self._span_row = np.concatenate([rows for rows, _, _ in cut])
-        self._span_left = np.concatenate([left for _, left, _ in cut])
-        self._span_right = np.concatenate([right for _, _, right in cut])
+        return Kinds(
+            first=np.array(first, dtype=np.int64),
+            last=np.array(last, dtype=np.int64),
+            height=np.array(height, dtype=np.int64),
+            first_span=np.array(first_span, dtype=np.int64),
+            last_span=np.array(last_span, dtype=np.int64),
+            row=np.concatenate([rows for rows, _, _ in cut]),
+            left=np.concatenate([left for _, left, _ in cut]),
+            right=np.concatenate([right for _, _, right in cut]),
+        )
 
 
 def demand_left(problem: LayProblem) -> list[int]:
@@ -224,12 +241,14 @@ NEAR_MM = 1e-9
 
 
 @njit(cache=True, nogil=True)
-def _settled(start, end, count, span_row, span_left, span_right, first, last, row, x):
-    """The least x from ``x`` on at which the spans first..last lie free, row 0 of them on ``row``."""
+def _settled(taken, cut, kind, row, x):
+    """The least x from ``x`` on at which a kind lies free with its lowest row on ``row``."""
+    start, end, count = taken
+    first, last = cut.first_span[kind], cut.last_span[kind]
     free, i = 0, first
     while free < last - first:
-        at = row + span_row[i]
-        left = x + span_left[i]
+        at = row + cut.row[i]
+        left = x + cut.left[i]
         low, high = 0, count[at]
         while low < high:  # the first stretch that ends behind the span's start
             middle = (low + high) // 2
@@ -237,11 +256,11 @@ def _settled(start, end, count, span_row, span_left, span_right, first, last, ro
                 high = middle
             else:
                 low = middle + 1
-        if low < count[at] and start[at, low] < x + span_right[i] - NEAR_MM:
-            wide = span_right[i] - span_left[i]
+        if low < count[at] and start[at, low] < x + cut.right[i] - NEAR_MM:
+            wide = cut.right[i] - cut.left[i]
             while low + 1 < count[at] and start[at, low + 1] - end[at, low] < wide - NEAR_MM:
                 low += 1
-            x = end[at, low] - span_left[i]
+            x = end[at, low] - cut.left[i]
             free = 0
         else:
             free += 1
@@ -252,32 +271,20 @@ def _settled(start, end, count, span_row, span_left, span_right, first, last, ro
 
 
 @njit(cache=True, nogil=True)
-def _lay(
-    order,
-    first,
-    last,
-    height,
-    first_span,
-    last_span,
-    span_row,
-    span_left,
-    span_right,
-    x_mm,
-    slope,
-    look_back,
-    start,
-    end,
-    count,
-):
-    """Lay the items of ``order``; ``start``, ``end`` and ``count`` are the stretches taken, row by row.
+def laid_in_order(order, cut, x_mm, slope, look_back, taken):
+    """Lay the items of ``order`` (numbers), cut into rows as ``Kinds``, where they cost least: x of their
+    end and ``slope`` for every row above the lowest. They begin at ``x_mm``, and a kind seen for the first
+    time not further back than ``look_back`` from the end so far. ``taken`` grows in place.
 
     Returns kind, row and x of each, the length, and whether a row had no room left for another stretch.
     """
+    start, end, count = taken
+    height, first_span, last_span = cut.height, cut.first_span, cut.last_span
     rows = len(count)
     least = np.empty((len(height), rows))  # no piece of this kind lies free before this x
     reach = np.empty(len(height))
     for kind in range(len(height)):
-        reach[kind] = span_right[first_span[kind] : last_span[kind]].max()
+        reach[kind] = cut.right[first_span[kind] : last_span[kind]].max()
     seen = np.zeros(len(height), dtype=np.bool_)
     kinds = np.empty(len(order), dtype=np.int64)
     at_row = np.empty(len(order), dtype=np.int64)
@@ -286,11 +293,11 @@ def _lay(
     for number in range(len(order)):
         item = order[number]
         best, best_kind, best_row, best_x = np.inf, -1, -1, 0.0
-        for kind in range(first[item], last[item]):
+        for kind in range(cut.first[item], cut.last[item]):
             if not seen[kind]:
                 seen[kind] = True
                 least[kind] = (
-                    max(x_mm, length - look_back) - span_left[first_span[kind] : last_span[kind]].min()
+                    max(x_mm, length - look_back) - cut.left[first_span[kind] : last_span[kind]].min()
                 )
             while True:
                 promised, row = np.inf, -1
@@ -301,18 +308,7 @@ def _lay(
                 promised += reach[kind]
                 if row < 0 or promised >= best - NEAR_MM:
                     break
-                x = _settled(
-                    start,
-                    end,
-                    count,
-                    span_row,
-                    span_left,
-                    span_right,
-                    first_span[kind],
-                    last_span[kind],
-                    row,
-                    least[kind, row],
-                )
+                x = _settled(taken, cut, kind, row, least[kind, row])
                 least[kind, row] = x
                 cost = x + slope * row + reach[kind]
                 if cost < best:
@@ -320,14 +316,14 @@ def _lay(
         kinds[number], at_row[number], at_x[number] = best_kind, best_row, best_x
         length = max(length, best_x + reach[best_kind])
         for i in range(first_span[best_kind], last_span[best_kind]):
-            row = best_row + span_row[i]
+            row = best_row + cut.row[i]
             held = count[row]
             if held == start.shape[1]:
                 return kinds, at_row, at_x, length, True
-            left = best_x + span_left[i]
+            left = best_x + cut.left[i]
             while held > 0 and start[row, held - 1] > left:
                 start[row, held], end[row, held] = start[row, held - 1], end[row, held - 1]
                 held -= 1
-            start[row, held], end[row, held] = left, best_x + span_right[i]
+            start[row, held], end[row, held] = left, best_x + cut.right[i]
             count[row] += 1
     return kinds, at_row, at_x, length, False

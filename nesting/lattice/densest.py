@@ -98,23 +98,13 @@ def _wrap(p: Array) -> None:
 
 
 @njit(cache=True, nogil=True)
-def _descend(
-    params: Array,
-    level: bool,
-    hold: int,
-    rounds: int,
-    scale: float,
-    unit: float,
-    cells: NDArray[np.float32],
-    start: NDArray[np.int64],
-    box: Array,
-    index: NDArray[np.int64],
-    flip: NDArray[np.int64],
-    h: float,
+def descend(
+    params: Array, level: bool, hold: int, rounds: int, scale: float, unit: float, table: DepthTable
 ) -> tuple[Array, Array]:
     """Adam on each row of ``params`` (u, v, then offsets of poses 1..): cell area over ``unit``
     plus a rising penalty on squared depths over ``scale``. ``hold``: the component of the periods that
     stays as it is (-1: none). Returns (area, worst depth)."""
+    cells, start, box, h = table.cells, table.start, table.box, table.h_mm
     count, size = params.shape
     poses = (size - 4) // 2 + 1
     area = np.empty(count)
@@ -145,8 +135,8 @@ def _descend(
             deep = 0.0
             for i in range(poses):
                 for j in range(i, poses):
-                    k = index[i, j]
-                    f = -1.0 if flip[i, j] == 1 else 1.0
+                    k = table.pair[i, j]
+                    f = -1.0 if table.flip[i, j] == 1 else 1.0
                     ox = (p[2 + 2 * j] if j else 0.0) - (p[2 + 2 * i] if i else 0.0)
                     oy = (p[3 + 2 * j] if j else 0.0) - (p[3 + 2 * i] if i else 0.0)
                     for m in range(-WINDOW if i != j else 0, WINDOW + 1):
@@ -324,19 +314,14 @@ def _run(
     for k in range(0, len(params), 50):
         if stop():
             break
-        area[k : k + 50], worst[k : k + 50] = _descend(
+        area[k : k + 50], worst[k : k + 50] = descend(
             params[k : k + 50],
             level,
             -1 if held is None else held.component,
             rounds,
             scale,
             total,
-            table.cells,
-            table.start,
-            table.box,
-            table.index,
-            table.flip,
-            table.h_mm,
+            table,
         )
     return area, worst
 

@@ -44,12 +44,12 @@ class Fronts:
     def reach(self, pose: Ints, at: Array) -> tuple[Array, Array]:
         """Return the least and greatest x of grown pieces in each row (infinite where there is none)."""
         left, right = np.full(self.rows, np.inf), np.full(self.rows, -np.inf)
-        _reach(pose, at, self._bottom_mm, self._low, self._start, self._left, self._right, left, right)
+        row_reach(pose, at, self._bottom_mm, self._low, self._start, self._left, self._right, left, right)
         return left, right
 
 
 @njit(cache=True, nogil=True)
-def _reach(
+def row_reach(
     pose: Ints,
     at: Array,
     bottom: float,
@@ -60,6 +60,7 @@ def _reach(
     least: Array,
     most: Array,
 ) -> None:
+    """Take poses set down at ``at`` into the least and most x of the strip's rows, in place."""
     rows = len(least)
     for i in range(len(pose)):
         p = pose[i]

@@ -95,3 +95,14 @@ def test_only_the_judge_makes_verdicts() -> None:
         and getattr(node.func, "id", getattr(node.func, "attr", "")) == "Verdict"
     ]
     assert made == []
+
+
+def test_only_the_entry_calls_commands_from_outside() -> None:
+    """What window and commands both need lies below them: a command is one of two faces, not a library."""
+    users = {
+        user
+        for user, used in _imports().items()
+        for module in used
+        if f"{module}.".startswith("app.commands.") and not user.startswith("app.commands")
+    }
+    assert users == {"app.__main__"}

@@ -8,7 +8,7 @@ from geometry.backing.derive import derive_backing
 from geometry.backing.edges import edge_points
 from geometry.mirror import mirrored_keep, mirrored_piece
 from geometry.piece import DrillHole, Keep, Mark, Notch, PullAxis, Shaping
-from tests.geometry.drawn import L_SHAPE, RULES, circle, upper
+from tests.geometry.small_pieces import L_SHAPE, RULES, circle, upper
 
 PIECE = replace(
     upper(L_SHAPE, [1, 2, 3, 4, 5, 6], holes=[circle(4, 12, (20, 20))], hole_setbacks=[1], axis_deg=30.0),

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, PullAxis
 from geometry.pull import axis_deviations, propose_axis, symmetry_axis_deg, undirected_deg
-from tests.geometry.drawn import L_SHAPE, circle, codes, rectangle, smooth, upper
+from tests.geometry.small_pieces import L_SHAPE, circle, codes, rectangle, smooth, upper
 
 
 def vamp() -> np.ndarray:

@@ -7,7 +7,7 @@ import pytest
 from geometry.backing.derive import derive_backing
 from geometry.backing.house_rules import EDGE_RULES
 from geometry.piece import EdgeKind
-from tests.geometry.drawn import L_SHAPE, RULES, circle, codes, rectangle, upper
+from tests.geometry.small_pieces import L_SHAPE, RULES, circle, codes, rectangle, upper
 
 
 @pytest.mark.parametrize(

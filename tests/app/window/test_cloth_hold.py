@@ -6,8 +6,8 @@ from PySide6.QtCore import QItemSelectionModel, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
-from app.commands.stretch import direction_to_lay_by
 from app.hold.field import predicted_throat_mm
+from app.hold.materials import direction_to_lay_by
 from app.hold.verdicts import span, style_hold
 from app.style import edits
 from app.style.document import Document

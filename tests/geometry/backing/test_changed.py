@@ -6,7 +6,7 @@ import pytest
 from geometry.backing.derive import derive_backing
 from geometry.mirror import mirrored_piece, mirrored_shaping
 from geometry.piece import Keep, Shaping, SplitLine
-from tests.geometry.drawn import RULES, codes, rectangle, upper
+from tests.geometry.small_pieces import RULES, codes, rectangle, upper
 
 PIECE = upper(rectangle(100, 60), [4] * 4)
 

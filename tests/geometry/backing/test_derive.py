@@ -11,7 +11,7 @@ from geometry.backing.house_rules import DraftRules
 from geometry.errors import BackingError, EdgeError
 from geometry.outline import Outline
 from geometry.piece import Edge, EdgeKind, Edging, Notch
-from tests.geometry.drawn import L_SHAPE, RULES, circle, codes, rectangle, upper
+from tests.geometry.small_pieces import L_SHAPE, RULES, circle, codes, rectangle, upper
 
 
 def area(piece, rules=RULES) -> float:

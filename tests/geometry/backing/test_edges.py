@@ -18,7 +18,7 @@ from geometry.backing.edges import (
 from geometry.errors import EdgeError
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, Edge, EdgeKind, Edging, Mark
-from tests.geometry.drawn import L_SHAPE, RULES, circle, codes, rectangle
+from tests.geometry.small_pieces import L_SHAPE, RULES, circle, codes, rectangle
 
 
 def d_shape() -> np.ndarray:

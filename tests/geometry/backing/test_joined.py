@@ -7,7 +7,7 @@ import pytest
 
 from geometry.backing.derive import derive_backing
 from geometry.piece import Shaping
-from tests.geometry.drawn import RULES, codes, rectangle, upper
+from tests.geometry.small_pieces import RULES, codes, rectangle, upper
 
 LEFT = replace(upper(rectangle(60, 50), [4] * 4), name="front")
 

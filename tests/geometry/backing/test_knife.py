@@ -7,7 +7,7 @@ import pytest
 from shapely.geometry import Polygon
 
 from geometry.backing.knife import rounded, without_slivers
-from tests.geometry.drawn import L_SHAPE, circle, rectangle
+from tests.geometry.small_pieces import L_SHAPE, circle, rectangle
 
 
 def test_a_piece_without_thin_parts_is_left_exactly_alone():

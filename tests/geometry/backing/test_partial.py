@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from geometry.backing.derive import derive_backing
 from geometry.errors import BackingError
 from geometry.piece import Keep, Shaping
-from tests.geometry.drawn import RULES, codes, rectangle, upper
+from tests.geometry.small_pieces import RULES, codes, rectangle, upper
 
 PIECE = upper(rectangle(100, 60), [4] * 4)
 

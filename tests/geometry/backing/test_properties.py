@@ -14,7 +14,7 @@ from geometry.backing.house_rules import DraftRules
 from geometry.mirror import mirrored_piece
 from geometry.piece import UpperPiece
 from geometry.tolerances import SETBACK_MM
-from tests.geometry.drawn import circle, smooth, upper
+from tests.geometry.small_pieces import circle, smooth, upper
 
 WHOLE = DraftRules(sliver_mm=0.0)  # slivers have tests of their own
 few = settings(max_examples=40, deadline=None)

@@ -11,7 +11,7 @@ from geometry.backing.house_rules import DraftRules
 from geometry.drawn.details import details_of_part
 from geometry.mirror import mirrored_piece, mirrored_shaping
 from geometry.piece import Shaping, SplitLine
-from tests.geometry.drawn import RULES, codes, rectangle, smooth, upper
+from tests.geometry.small_pieces import RULES, codes, rectangle, smooth, upper
 
 PIECE = upper(rectangle(100, 60), [4] * 4)
 SMOOTH = upper(smooth(120, [8, -5, 3], [0.3, 1.0, 2.0]), [5, 3], breaks=[0, 60])

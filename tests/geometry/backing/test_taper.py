@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from geometry.backing.derive import derive_backing
 from geometry.backing.edges import edge_points
 from geometry.mirror import mirrored_piece
-from tests.geometry.drawn import RULES, circle, codes, rectangle, smooth, upper
+from tests.geometry.small_pieces import RULES, circle, codes, rectangle, smooth, upper
 
 widths = st.floats(0.0, 9.0)
 

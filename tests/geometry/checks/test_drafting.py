@@ -8,7 +8,7 @@ import pytest
 from geometry.backing.derive import derive_backing
 from geometry.checks.drafting import check
 from geometry.piece import Edge, EdgeKind, Edging, Keep, PullAxis, Shaping, UpperPiece
-from tests.geometry.drawn import RULES, circle, codes, rectangle, upper
+from tests.geometry.small_pieces import RULES, circle, codes, rectangle, upper
 
 
 def sound() -> UpperPiece:

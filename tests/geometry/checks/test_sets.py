@@ -9,7 +9,7 @@ from geometry.checks.sets import check_assembled, check_hands, check_sizes
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, Mark
 from geometry.sizing.grading import grade_piece
-from tests.geometry.drawn import RULES, codes, rectangle, smooth, upper
+from tests.geometry.small_pieces import RULES, codes, rectangle, smooth, upper
 
 
 def pair(gap):

@@ -13,7 +13,7 @@ from geometry.errors import SizeError
 from geometry.outline import Outline
 from geometry.piece import DrillHole, Edge, EdgeKind, Edging, Mark, Notch, PullAxis, UpperPiece
 from geometry.sizing.grading import grade_piece, net_outline
-from tests.geometry.drawn import RULES, circle, rectangle, smooth, upper
+from tests.geometry.small_pieces import RULES, circle, rectangle, smooth, upper
 
 factor = st.floats(0.88, 1.14)
 

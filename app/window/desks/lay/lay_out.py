@@ -10,11 +10,11 @@ from typing import Any
 from PySide6.QtCore import QCoreApplication, QObject, Qt
 from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog, QWidget
 
-from app.commands.lay import write_lay_files
 from app.errors import AppError, UsageError
 from app.hold.on_lay import hold_notes, record_hold
 from app.lay.job import LayJob, document_of
 from app.lay.job import judged as judge_lay
+from app.papers.lay_folder import write_lay_files
 from app.papers.shown import Laid
 from app.papers.ticket_figures import CutTicket, TicketLay
 from app.style.model import Style

@@ -17,7 +17,7 @@ from geometry.errors import BackingError
 from geometry.mirror import mirrored_piece, mirrored_shaping
 from geometry.piece import Edge, EdgeKind
 from geometry.sizing.grading import grade_frame, grade_piece, net_outline
-from tests.geometry.drawn import RULES, codes, rectangle, smooth, upper
+from tests.geometry.small_pieces import RULES, codes, rectangle, smooth, upper
 
 
 def lasted(points, breaks, allowance=12.0, setback=5.0, axis_deg=0.0):

@@ -1,0 +1,63 @@
+"""Sampled depths: what a raster says at its cells, and between them."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.interpolate import RegularGridInterpolator
+from shapely.affinity import translate
+from shapely.geometry import Polygon
+
+from nesting.contact.penetration import DepthTable, depth_at, depth_raster, depth_table
+
+FORK = np.array([(0, 0), (30, 0), (30, 25), (20, 25), (20, 10), (10, 10), (10, 25), (0, 25)], float)
+WEDGE = np.array([(-4, -3), (5, -2), (3, 6)], float)
+TABLE = depth_table([FORK, WEDGE], 0.8, 1.5)
+
+
+def plain_depth_raster(a: np.ndarray, b: np.ndarray, q: tuple[float, float], gap: float) -> float:
+    """Gap less distance: what a cell holds where the pieces lie apart."""
+    return gap - Polygon(a).distance(translate(Polygon(b), *q))
+
+
+def plain_depth_at(table: DepthTable, raster: int, q: tuple[float, float]) -> float:
+    """Bilinear between the four cells about an offset, by scipy; 0 outside and where it is negative."""
+    x0, y0, nx, ny = table.box[raster]
+    nx, ny, h = int(nx), int(ny), table.h_mm
+    cells = table.cells[table.start[raster] : table.start[raster] + nx * ny].reshape(ny, nx)
+    grid = (y0 + h * np.arange(ny), x0 + h * np.arange(nx))
+    read = RegularGridInterpolator(grid, cells.astype(float), bounds_error=False, fill_value=0.0)
+    return max(0.0, float(read((q[1], q[0]))))
+
+
+@pytest.mark.parametrize("deep", [True, False])
+def test_a_raster_is_exact_where_pieces_lie_near_and_apart(deep: bool) -> None:
+    raster, x0, y0 = depth_raster(FORK, WEDGE, 0.8, 1.5, deep)
+    seen = 0
+    for j in range(0, raster.shape[0], 2):
+        for i in range(0, raster.shape[1], 2):
+            plain = plain_depth_raster(FORK, WEDGE, (x0 + 0.8 * i, y0 + 0.8 * j), 1.5)
+            if 0.0 < plain < 1.5:
+                assert raster[j, i] == pytest.approx(plain, abs=1e-4)
+                seen += 1
+            elif plain < 0.0:
+                assert raster[j, i] < 1e-4
+    assert seen > 20
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.integers(0, 1), st.integers(0, 1), st.floats(-45, 45), st.floats(-45, 45))
+def test_between_cells_a_depth_is_bilinear(one: int, other: int, x: float, y: float) -> None:
+    raster = int(TABLE.pair[one, other])
+    d, gx, gy = depth_at(TABLE.cells, TABLE.start[raster], TABLE.box[raster], TABLE.h_mm, x, y)
+    assert d == pytest.approx(plain_depth_at(TABLE, raster, (x, y)), abs=1e-4)
+    if d == 0.0:
+        assert gx == gy == 0.0
+
+
+def test_a_table_reads_a_pair_from_either_side() -> None:
+    """B seen from A at q is A seen from B at -q: one raster serves both."""
+    a, b = int(TABLE.pair[0, 1]), int(TABLE.pair[1, 0])
+    assert a == b and TABLE.flip[0, 1] != TABLE.flip[1, 0]
