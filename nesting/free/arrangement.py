@@ -45,8 +45,9 @@ bring 1 point of yield, 60 bring 3.5 (measured)."""
 
 SQUEEZED = "first layout, squeezed"
 
-FIRST_SHARE, BESIDE_SHARE = 0.3, 0.25
-"""Share of the time in which other first layouts are squeezed too: alone, and while a search runs beside."""
+FIRST_SHARE, MOST_FIRST_SHARE, BESIDE_SHARE = 0.3, 0.9, 0.25
+"""Share of the time in which other first layouts are squeezed too: of a hundred pieces, in proportion of more
+at most (squeezing on takes longer there and pays more than another order), and while a search runs beside."""
 
 ORDERS = 4
 """Orders tried where there is no clock."""
@@ -85,7 +86,8 @@ def solve(
         squeeze.take(best.placements, engine=SQUEEZED, steps=FIRST_STEPS)
         took_s = time.monotonic() - begun
         if suits(problem) and not stop():
-            share = (FIRST_SHARE if search is None else BESIDE_SHARE) * stop.left_s
+            alone = min(MOST_FIRST_SHARE, FIRST_SHARE * max(1.0, problem.pieces / 100.0))
+            share = (alone if search is None else BESIDE_SHARE) * stop.left_s
             timed = math.isfinite(share)
             squeeze.several(
                 [squeeze.best, *(others or [])[: None if timed else ORDERS]],
