@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 from nesting.engine.background import Beside
-from nesting.engine.engines import ENGINES
 from nesting.engine.holes import FilledHoles
 from nesting.engine.incumbent import Best
 from nesting.errors import ProblemError
@@ -32,7 +31,7 @@ class Task:
         self._best = best
         self._as_asked = filled.problem is filled.original
         self._first: Lay | None = None
-        self._raw: Lay | None = None
+        self._firsts: list[Lay] = []
 
     def search_of(self, workers: int) -> SectionSearch:
         """Return the search of sections, begun at once with so many processes (0: not yet)."""
@@ -55,16 +54,16 @@ class Task:
     def first_layout(self) -> None:
         """Lay a first layout; raises ProblemError when nothing known breaks no rule."""
         left_s = self.stop.left_s
-        first = ENGINES["first-layout"]()(
+        from nesting.free import first_layout  # compiled code: after the engines beside have begun
+
+        self._firsts = first_layout.layouts(
             self.problem,
             seed=self.seed,
             stop=Share(self.stop, FIRST_SHARE * left_s) if math.isfinite(left_s) else self.stop,
             listener=self._best,
             workers=self.workers,
-            work=self.work,
         )
-        assert first is not None
-        self._raw = first
+        first = self._firsts[0]
         self._best.better(first)
         if self._best.lay is None:
             raise ProblemError(
@@ -88,6 +87,6 @@ class Task:
             workers=search.workers,
             work=self.work,
             start=self._first,
-            first=self._raw,
+            firsts=self._firsts,
             searches=search,
         )

@@ -11,17 +11,20 @@ them instead (``around``), and the lay says so.
 from __future__ import annotations
 
 import math
+import threading
 import time
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 
 from nesting.compaction.lays import PoseContacts, compact
 from nesting.free import constrained as around
 from nesting.free import first_layout, orders
-from nesting.free.general_solver import Layout, Search, pays, placements_of, suits
+from nesting.free.bottom_left import turns_of
+from nesting.free.general_solver import Layout, Search, granted_turns, pays, placements_of, suits
 from nesting.lay import Lay, Placement
 from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem
-from nesting.stop import Never, Stop
+from nesting.stop import Never, Share, Stop
 
 WORTH_SQUEEZING = 1.015
 """Layouts wider than the best by more than this share cannot win by squeezing."""
@@ -33,9 +36,18 @@ search ends earlier for it."""
 FIRST_STEPS = 20
 """Steps of the squeeze of a bottom-left layout: more bring a tenth of a point (measured)."""
 
+SCREEN_STEPS, SCREENED = 8, 1.03
+"""Layouts of other orders that so many steps leave longer than the shortest by this factor are given up."""
+
 WORTH_GOING_ON = 0.002
 """A squeeze that shortened the lay by this share is gone on with: on 450 pieces of the court sample 20 steps
 bring 1 point of yield, 60 bring 3.5 (measured)."""
+
+SQUEEZED = "first layout, squeezed"
+
+FIRST_SHARE, MOST_FIRST_SHARE, BESIDE_SHARE = 0.3, 0.9, 0.25
+"""Share of the time in which other first layouts are squeezed too: of a hundred pieces, in proportion of more
+at most (squeezing on takes longer there and pays more than another order), and while a search runs beside."""
 
 ORDERS = 4
 """Orders tried where there is no clock."""
@@ -52,12 +64,14 @@ def solve(
     listener: Listener | None = None,
     workers: int = 2,
     start: Lay | None = None,
+    others: Sequence[Lay] | None = None,
     search: Search | None = None,
     work: int | None = None,
 ) -> Lay:
     """Return the shortest lay found.
 
-    ``start`` is a lay to begin with (the first layout if None), ``search`` a search begun before.
+    ``start`` is a lay to begin with (the first layout if None), ``others`` layouts that may squeeze better,
+    ``search`` a search begun before.
     With ``work`` nothing is searched by the clock: so many times ``TRIES`` are made instead.
     """
     stop, listener = stop or Never(), listener or Silent()
@@ -65,13 +79,26 @@ def solve(
         search = Search(problem, seed=seed, stop=stop, workers=workers)
     try:
         best = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
-        contacts = PoseContacts(problem)
+        contacts = contacts_of(problem)
         squeeze = _Squeeze(problem, contacts, stop, listener, seed, best)
         listener.phase(Phase(PhaseCode.SQUEEZE))
         begun = time.monotonic()
-        squeeze.take(best.placements, engine="first layout, squeezed", steps=FIRST_STEPS)
-        if search is None and suits(problem) and not stop():
-            squeeze.on(stop)
+        squeeze.take(best.placements, engine=SQUEEZED, steps=FIRST_STEPS)
+        took_s = time.monotonic() - begun
+        if suits(problem) and not stop():
+            alone = min(MOST_FIRST_SHARE, FIRST_SHARE * max(1.0, problem.pieces / 100.0))
+            share = (alone if search is None else BESIDE_SHARE) * stop.left_s
+            timed = math.isfinite(share)
+            squeeze.several(
+                [squeeze.best, *(others or [])[: None if timed else ORDERS]],
+                Share(stop, share) if timed else stop,
+                threads=workers if search is None else 1,
+            )
+        if search is not None:
+            search.leave(CLOSING * took_s, stop)
+            listener.phase(Phase(PhaseCode.SEARCH))
+            _follow(problem, search, squeeze, stop)
+        if suits(problem) and not stop():
             listener.phase(Phase(PhaseCode.ORDERS))
             orders.improve(
                 problem,
@@ -80,13 +107,11 @@ def solve(
                 stop=stop,
                 tries=ORDERS * (work or 1) if math.isinf(stop.left_s) else MOST_TRIES,
                 workers=workers,
-                found=lambda laid: squeeze.take(laid, engine="orders, squeezed", steps=FIRST_STEPS),
+                found=lambda laid: squeeze.on(
+                    laid, stop, engine="orders, squeezed", screened=math.isfinite(stop.left_s)
+                ),
             )
-        if search is not None:
-            search.leave(CLOSING * (time.monotonic() - begun), stop)
-            listener.phase(Phase(PhaseCode.SEARCH))
-            _follow(problem, search, squeeze, stop)
-        elif not stop():
+        if search is None and not stop():
             listener.phase(Phase(PhaseCode.SHORTEN if suits(problem) else PhaseCode.AROUND_FIXED))
             tries = work * TRIES if work else TRIES if math.isinf(stop.left_s) else MOST_TRIES
             around.shorten(
@@ -96,6 +121,22 @@ def solve(
         if search is not None:
             search.close()
     return squeeze.best
+
+
+def squeezed(problem: LayProblem, lays: Sequence[Lay], *, stop: Stop, listener: Listener) -> Lay:
+    """Return the shortest of ``lays`` squeezed one after the other until ``stop``, or the first of them."""
+    squeeze = _Squeeze(problem, contacts_of(problem), stop, listener, lays[0].seed, lays[0])
+    squeeze.several(lays, stop, threads=1)
+    return squeeze.best
+
+
+def contacts_of(problem: LayProblem) -> PoseContacts:
+    """Return the contacts of a problem with a pose for each turn that layouts take: threads add none."""
+    contacts = PoseContacts(problem)
+    for item in problem.items:
+        for turn in (granted_turns(item) or turns_of(item)) if item.demand else ():
+            contacts.pose(item.id, turn)
+    return contacts
 
 
 def _follow(problem: LayProblem, search: Search, squeeze: _Squeeze, stop: Stop) -> None:
@@ -144,6 +185,7 @@ class _Squeeze:
         self.listener = listener
         self.seed = seed
         self.best = best
+        self._one_at_a_time = threading.Lock()
 
     def take(self, placements: Sequence[Placement], *, engine: str, steps: int) -> None:
         """Squeeze a layout; tell of it when it is the shortest so far."""
@@ -152,15 +194,31 @@ class _Squeeze:
             return
         self.keep(Lay(moved, self.problem.length_of_mm(moved), engine=engine, seed=self.seed))
 
-    def on(self, stop: Stop) -> None:
-        """Squeeze the best on while that pays: the end of a long lay moves only a little in every step."""
-        before = math.inf
-        while not stop() and self.best.length_mm < before * (1.0 - WORTH_GOING_ON):
-            before = self.best.length_mm
-            self.take(self.best.placements, engine=self.best.engine, steps=FIRST_STEPS)
+    def several(self, lays: Sequence[Lay], stop: Stop, *, threads: int) -> None:
+        """Squeeze layouts one after the other, each on while that pays."""
+        with ThreadPoolExecutor(max(1, threads)) as pool:
+            list(pool.map(lambda lay: self.on(lay.placements, stop, engine=SQUEEZED), lays))
+
+    def on(self, laid: tuple[Placement, ...], stop: Stop, *, engine: str, screened: bool = False) -> None:
+        """Squeeze a layout on while that pays: the end of a long lay moves only a little in every step.
+
+        ``screened``: only if a few steps bring it near the shortest known.
+        """
+        before_mm, length_mm = math.inf, self.problem.length_of_mm(laid)
+        steps = SCREEN_STEPS if screened else FIRST_STEPS
+        while not stop() and length_mm < before_mm * (1.0 - WORTH_GOING_ON):
+            moved = compact(self.problem, laid, contacts=self.contacts, steps=steps, stop=stop)
+            if moved is None:
+                return
+            before_mm, laid, length_mm = length_mm, moved, self.problem.length_of_mm(moved)
+            self.keep(Lay(laid, length_mm, engine=engine, seed=self.seed))
+            if steps == SCREEN_STEPS and length_mm > self.best.length_mm * SCREENED:
+                return
+            steps = FIRST_STEPS
 
     def keep(self, lay: Lay) -> None:
         """Keep and tell of a lay if it is the shortest so far."""
-        if lay.length_mm < self.best.length_mm:
-            self.best = lay
-            self.listener.better(lay)
+        with self._one_at_a_time:
+            if lay.length_mm < self.best.length_mm:
+                self.best = lay
+                self.listener.better(lay)

@@ -27,7 +27,7 @@ FAR = (0.1, 0.3)
 NEAR = 0.02
 """How far all pieces change places a little, as a share of all."""
 
-PROMISING = 1.01
+PROMISING = 1.02
 """Layouts longer than the shortest so far by at most this factor may become shorter when squeezed."""
 
 
@@ -41,7 +41,8 @@ def improve(
     workers: int,
     found: Callable[[tuple[Placement, ...]], None],
 ) -> None:
-    """Try other orders than that of ``placements``; ``found`` gets those that promise something.
+    """Try other orders than that of ``placements``; those that promise something go to ``found``
+    (from several threads).
 
     Ends with ``stop`` or after ``tries`` for each worker. The same for a seed and number of workers.
     """
@@ -56,10 +57,16 @@ def improve(
                 return
             orders = [_changed(best, chance) for _ in range(max(1, workers))]
             slopes = chance.choice(SLOPES, size=len(orders))
-            laid: list[Laid] = list(threads.map(rows.lay, orders, slopes))
+            most_mm = shortest * PROMISING
+
+            def laid_so(order: NDArray[np.int64], slope: float, most_mm: float = most_mm) -> Laid:
+                each = rows.lay(order, slope)
+                if each.length_mm <= most_mm and not stop():
+                    found(rows.placements(each))
+                return each
+
+            laid: list[Laid] = list(threads.map(laid_so, orders, slopes))
             first = min(range(len(laid)), key=lambda k: laid[k].length_mm)
-            if laid[first].length_mm <= shortest * PROMISING and not stop():
-                found(rows.placements(laid[first]))
             if laid[first].length_mm < shortest:
                 shortest, best = laid[first].length_mm, orders[first]
 

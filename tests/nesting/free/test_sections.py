@@ -62,7 +62,7 @@ def test_sections_are_joined_without_a_fault(demand):
     searches = section_parts.SectionSearch(problem, seed=0, stop=stop, workers=1)
     try:
         lay = sections.solve(
-            searches.problem, stop=stop, listener=Silent(), start=start, first=start, searches=searches
+            searches.problem, stop=stop, listener=Silent(), start=start, firsts=[start], searches=searches
         )
     finally:
         searches.close()
