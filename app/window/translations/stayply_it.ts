@@ -1135,8 +1135,8 @@
         <translation>fatto un gradino in quadro sul bordo</translation>
     </message>
     <message>
-        <source>move the break point to a corner if the step disturbs</source>
-        <translation>spostare il punto di divisione su un angolo se il gradino disturba</translation>
+        <source>move the break point to a corner, or let the setback run along an edge</source>
+        <translation>spostare il punto di divisione su uno spigolo, o far variare l’arretramento lungo un bordo</translation>
     </message>
     <message>
         <source>{0} edge(s) shorter than their setback</source>
@@ -1744,11 +1744,11 @@
     </message>
     <message>
         <source>click where the piece begins</source>
-        <translation type="unfinished" />
+        <translation>fare clic dove comincia il pezzo</translation>
     </message>
     <message>
         <source>the shape needs more corners</source>
-        <translation type="unfinished" />
+        <translation>alla forma servono altri angoli</translation>
     </message>
     <message>
         <source>the line needs more points</source>
@@ -2784,55 +2784,55 @@
     </message>
     <message>
         <source>{0} is backed in one with {1}, which would not come along</source>
-        <translation type="unfinished" />
+        <translation>{0} è rinforzato in un pezzo con {1}, che non verrebbe con esso</translation>
     </message>
     <message>
         <source>back them one by one first, and in one again afterwards</source>
-        <translation type="unfinished" />
+        <translation>rinforzarli prima uno per uno, e poi di nuovo in un pezzo</translation>
     </message>
     <message>
         <source>{0} has things drawn on it, on one half or on both</source>
-        <translation type="unfinished" />
+        <translation>su {0} è disegnato qualcosa, su una metà o su entrambe</translation>
     </message>
     <message>
         <source>fold it first and draw them then, or take them away</source>
-        <translation type="unfinished" />
+        <translation>piegarlo prima e disegnare dopo, o togliere quanto disegnato</translation>
     </message>
     <message>
         <source>{0}: a partial backing does not reach the centre line</source>
-        <translation type="unfinished" />
+        <translation>{0}: un rinforzo parziale non arriva alla linea di mezzeria</translation>
     </message>
     <message>
         <source>{0}: a split does not run up to the centre line</source>
-        <translation type="unfinished" />
+        <translation>{0}: una divisione non arriva alla linea di mezzeria</translation>
     </message>
     <message>
         <source>{0}: something runs along the outline from the centre line back to it</source>
-        <translation type="unfinished" />
+        <translation>{0}: qualcosa corre lungo il contorno da mezzeria a mezzeria</translation>
     </message>
     <message>
         <source>{0}: a drawn line meets the centre line more than once</source>
-        <translation type="unfinished" />
+        <translation>{0}: una linea disegnata incontra la mezzeria più di una volta</translation>
     </message>
     <message>
         <source>{0}: a region meets the centre line more than once</source>
-        <translation type="unfinished" />
+        <translation>{0}: una zona incontra la mezzeria più di una volta</translation>
     </message>
     <message>
         <source>the outline would cross itself there</source>
-        <translation type="unfinished" />
+        <translation>lì il contorno incrocerebbe sé stesso</translation>
     </message>
     <message>
         <source>move the point less far</source>
-        <translation type="unfinished" />
+        <translation>spostare meno il punto</translation>
     </message>
     <message>
         <source>tracing it ended without a result</source>
-        <translation type="unfinished" />
+        <translation>il rilievo è finito senza risultato</translation>
     </message>
     <message>
         <source>close other programs to free memory, or give a picture with fewer pixels</source>
-        <translation type="unfinished" />
+        <translation>chiudere altri programmi per liberare memoria, o dare un&apos;immagine con meno pixel</translation>
     </message>
     <message>
         <source>take it away first, and draw it again afterwards</source>
@@ -4578,6 +4578,10 @@
         <translation>Resa: area netta dei pezzi / (altezza utile x lunghezza del piazzamento)</translation>
     </message>
     <message>
+        <source>Locked by hand: {0}</source>
+        <translation>Bloccati a mano: {0}</translation>
+    </message>
+    <message>
         <source>run {0}</source>
         <translation>commessa {0}</translation>
     </message>
@@ -4619,6 +4623,14 @@
     <message>
         <source>The selected lay of the plan, to be worked on by hand and given back to the plan</source>
         <translation>Il piazzamento scelto del piano, da lavorare a mano e restituire al piano</translation>
+    </message>
+    <message>
+        <source>Let locked lays go</source>
+        <translation>Libera i piazzamenti bloccati</translation>
+    </message>
+    <message>
+        <source>Lays given back by hand no longer bind the plan; undo locks them again</source>
+        <translation>I piazzamenti restituiti a mano non vincolano più il piano; annulla li blocca di nuovo</translation>
     </message>
     <message>
         <source>Export the plan…</source>
@@ -4951,8 +4963,12 @@
         <translation>rinforzo</translation>
     </message>
     <message>
-        <source>pull axis and edge</source>
-        <translation>asse di tiro e bordo</translation>
+        <source>crossing</source>
+        <translation>incrocio</translation>
+    </message>
+    <message>
+        <source>drawn line</source>
+        <translation>linea disegnata</translation>
     </message>
     <message>
         <source>closes</source>
@@ -5008,35 +5024,35 @@
     </message>
     <message>
         <source>Parts</source>
-        <translation type="unfinished" />
+        <translation>Parti</translation>
     </message>
     <message>
         <source>left of the line</source>
-        <translation type="unfinished" />
+        <translation>a sinistra</translation>
     </message>
     <message>
         <source>right of the line</source>
-        <translation type="unfinished" />
+        <translation>a destra</translation>
     </message>
     <message>
         <source>Name of the part {0}</source>
-        <translation type="unfinished" />
+        <translation>Nome della parte {0}</translation>
     </message>
     <message>
         <source>Drawn on</source>
-        <translation type="unfinished" />
+        <translation>Disegnato su</translation>
     </message>
     <message>
         <source>on upper and backing</source>
-        <translation type="unfinished" />
+        <translation>su tomaia e rinforzo</translation>
     </message>
     <message>
         <source>on the upper</source>
-        <translation type="unfinished" />
+        <translation>sulla tomaia</translation>
     </message>
     <message>
         <source>on the backing</source>
-        <translation type="unfinished" />
+        <translation>sul rinforzo</translation>
     </message>
     <message>
         <source>Smooth</source>
@@ -5072,11 +5088,11 @@
     </message>
     <message>
         <source>Slit</source>
-        <translation type="unfinished" />
+        <translation>Fessura</translation>
     </message>
     <message>
         <source>Mark</source>
-        <translation type="unfinished" />
+        <translation>Segno</translation>
     </message>
     <message>
         <source>Drill hole</source>
@@ -5228,43 +5244,55 @@
     </message>
     <message>
         <source>Name of the new piece</source>
-        <translation type="unfinished" />
+        <translation>Nome del nuovo pezzo</translation>
     </message>
     <message>
         <source>Width, or length of the step</source>
-        <translation type="unfinished" />
+        <translation>Larghezza, o lunghezza del passo</translation>
     </message>
     <message>
         <source>Height</source>
         <translation>Altezza</translation>
     </message>
     <message>
-        <source>Set</source>
-        <translation type="unfinished" />
+        <source>Draw it so</source>
+        <translation>Disegna così</translation>
     </message>
     <message>
         <source>Backing alone</source>
-        <translation type="unfinished" />
+        <translation>Solo rinforzo</translation>
     </message>
     <message>
         <source>No upper is cut: the shape is cut from cloth as it is drawn</source>
-        <translation type="unfinished" />
+        <translation>Non si taglia tomaia: la forma si taglia dal tessuto com&apos;è disegnata</translation>
     </message>
     <message>
         <source>Close the shape</source>
-        <translation type="unfinished" />
+        <translation>Chiudi la forma</translation>
     </message>
     <message>
         <source>Rectangle</source>
-        <translation type="unfinished" />
+        <translation>Rettangolo</translation>
     </message>
     <message>
         <source>Free shape</source>
-        <translation type="unfinished" />
+        <translation>Forma libera</translation>
     </message>
     <message>
         <source>Width</source>
         <translation>Larghezza</translation>
+    </message>
+    <message>
+        <source>Instead of the step, the setback can run evenly along</source>
+        <translation>Invece del gradino l’arretramento può variare in modo uniforme lungo</translation>
+    </message>
+    <message>
+        <source>{0} before it: {1} to {2}</source>
+        <translation>{0} prima: da {1} a {2}</translation>
+    </message>
+    <message>
+        <source>{0} behind it: {1} to {2}</source>
+        <translation>{0} dopo: da {1} a {2}</translation>
     </message>
 </context>
 <context>
@@ -5567,11 +5595,11 @@
     </message>
     <message>
         <source>Smooth a stretch</source>
-        <translation type="unfinished" />
+        <translation>Liscia un tratto</translation>
     </message>
     <message>
         <source>Click two points of the backing&apos;s outline: what lies between becomes one smooth curve</source>
-        <translation type="unfinished" />
+        <translation>Fare clic su due punti del contorno del rinforzo: il tratto in mezzo diventa una sola curva</translation>
     </message>
     <message>
         <source>Set a notch</source>
@@ -5591,35 +5619,35 @@
     </message>
     <message>
         <source>Draw a slit</source>
-        <translation type="unfinished" />
+        <translation>Disegna una fessura</translation>
     </message>
     <message>
         <source>A line that is cut inside the piece, on the backing or the upper</source>
-        <translation type="unfinished" />
+        <translation>Una linea tagliata dentro il pezzo, sul rinforzo o sulla tomaia</translation>
     </message>
     <message>
         <source>Draw a mark</source>
-        <translation type="unfinished" />
+        <translation>Disegna un segno</translation>
     </message>
     <message>
         <source>A line that is drawn and not cut, on the upper or the backing</source>
-        <translation type="unfinished" />
+        <translation>Una linea disegnata e non tagliata, sulla tomaia o sul rinforzo</translation>
     </message>
     <message>
         <source>New piece: rectangle</source>
-        <translation type="unfinished" />
+        <translation>Nuovo pezzo: rettangolo</translation>
     </message>
     <message>
         <source>Drag from corner to corner or type the sides: an upper, or a backing without upper</source>
-        <translation type="unfinished" />
+        <translation>Trascinare da angolo ad angolo o digitare i lati: una tomaia, o un rinforzo senza tomaia</translation>
     </message>
     <message>
         <source>New piece: free shape</source>
-        <translation type="unfinished" />
+        <translation>Nuovo pezzo: forma libera</translation>
     </message>
     <message>
         <source>Click its corners, or type each step; Enter or a click on the first corner closes it</source>
-        <translation type="unfinished" />
+        <translation>Fare clic sugli angoli, o digitare ogni passo; Invio o un clic sul primo angolo la chiude</translation>
     </message>
     <message>
         <source>Setback from one value to another…</source>
@@ -5892,11 +5920,11 @@
     </message>
     <message>
         <source>Picture of card patterns</source>
-        <translation type="unfinished" />
+        <translation>Immagine di cartoni</translation>
     </message>
     <message>
         <source>Pictures ({0});;All files (*)</source>
-        <translation type="unfinished" />
+        <translation>Immagini ({0});;Tutti i file (*)</translation>
     </message>
     <message>
         <source>Save the style as</source>
@@ -6370,6 +6398,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Select a piece that is not pinned.</source>
         <translation>Selezionare un pezzo non fissato.</translation>
+    </message>
+    <message>
+        <source>Sliding {0} pieces… (Esc gives it up)</source>
+        <translation>{0} pezzi scorrono… (Esc per rinunciare)</translation>
     </message>
     <message>
         <source>It cannot slide that way.</source>
@@ -8033,11 +8065,11 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>&amp;Card patterns from a picture…</source>
-        <translation type="unfinished" />
+        <translation>&amp;Cartoni da un&apos;immagine…</translation>
     </message>
     <message>
         <source>Outlines from a photograph on the printed sheet, or from a scan, into the open style or a new one</source>
-        <translation type="unfinished" />
+        <translation>Contorni da una fotografia sul foglio stampato, o da una scansione, nel modello aperto o in uno nuovo</translation>
     </message>
     <message>
         <source>&amp;Save</source>
@@ -8124,6 +8156,14 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Ogni comando con i suoi tasti; scrivere per trovarne uno</translation>
     </message>
     <message>
+        <source>&amp;Last messages</source>
+        <translation>U&amp;ltimi messaggi</translation>
+    </message>
+    <message>
+        <source>What the line at the foot of the window said, the newest first</source>
+        <translation>Quello che ha detto la riga in fondo alla finestra, il più recente per primo</translation>
+    </message>
+    <message>
         <source>Five-minute &amp;tour</source>
         <translation>&amp;Giro di cinque minuti</translation>
     </message>
@@ -8134,6 +8174,14 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>&amp;About stayply</source>
         <translation>&amp;Informazioni su stayply</translation>
+    </message>
+    <message>
+        <source>The last messages</source>
+        <translation>Gli ultimi messaggi</translation>
+    </message>
+    <message>
+        <source>Nothing was said yet.</source>
+        <translation>Ancora nessun messaggio.</translation>
     </message>
 </context>
 <context>
@@ -8335,7 +8383,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>New style from card patterns…</source>
-        <translation type="unfinished" />
+        <translation>Nuovo modello da cartoni…</translation>
     </message>
     <message>
         <source>Open a style…</source>
@@ -8442,15 +8490,15 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Smooth stretch</source>
-        <translation type="unfinished" />
+        <translation>Liscia tratto</translation>
     </message>
     <message>
         <source>Draw slit</source>
-        <translation type="unfinished" />
+        <translation>Disegna fessura</translation>
     </message>
     <message>
         <source>Draw mark</source>
-        <translation type="unfinished" />
+        <translation>Disegna segno</translation>
     </message>
     <message>
         <source>Set notch</source>
@@ -8864,7 +8912,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Pieces from nothing, or from card</source>
-        <translation type="unfinished" />
+        <translation>Pezzi dal nulla, o dal cartone</translation>
     </message>
     <message>
         <source>The cloth</source>
@@ -8896,7 +8944,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>T draws a rectangle and Shift+O a free shape as a new piece, with the figures typed above the board; ticked “Backing alone”, it is cut from cloth only. Ctrl+Shift+T brings in card patterns from a photograph or a scan.</source>
-        <translation type="unfinished" />
+        <translation>T disegna un rettangolo e Maiusc+O una forma libera come nuovo pezzo, con le cifre digitate sopra il tavolo; con “Solo rinforzo” si taglia solo dal tessuto. Ctrl+Maiusc+T porta dentro i cartoni da una fotografia o una scansione.</translation>
     </message>
     <message>
         <source>Printing and export</source>
@@ -8939,75 +8987,75 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <name>Trace</name>
     <message>
         <source>Card patterns from {0}</source>
-        <translation type="unfinished" />
+        <translation>Cartoni da {0}</translation>
     </message>
     <message>
         <source>Outlines over the picture</source>
-        <translation type="unfinished" />
+        <translation>Contorni sopra l&apos;immagine</translation>
     </message>
     <message>
         <source>How the picture is measured</source>
-        <translation type="unfinished" />
+        <translation>Come si misura l&apos;immagine</translation>
     </message>
     <message>
         <source>photograph on the printed sheet {0}</source>
-        <translation type="unfinished" />
+        <translation>fotografia sul foglio stampato {0}</translation>
     </message>
     <message>
         <source>scan of known resolution</source>
-        <translation type="unfinished" />
+        <translation>scansione di risoluzione nota</translation>
     </message>
     <message>
         <source>Dots an inch</source>
-        <translation type="unfinished" />
+        <translation>Punti per pollice</translation>
     </message>
     <message>
         <source>Find the cards</source>
-        <translation type="unfinished" />
+        <translation>Trova i cartoni</translation>
     </message>
     <message>
         <source>Cards found</source>
-        <translation type="unfinished" />
+        <translation>Cartoni trovati</translation>
     </message>
     <message>
         <source>Click two points</source>
-        <translation type="unfinished" />
+        <translation>Fare clic su due punti</translation>
     </message>
     <message>
         <source>Known length</source>
-        <translation type="unfinished" />
+        <translation>Lunghezza nota</translation>
     </message>
     <message>
         <source>Size of the cards</source>
-        <translation type="unfinished" />
+        <translation>Misura dei cartoni</translation>
     </message>
     <message>
         <source>Say how the picture is measured, then find the cards.</source>
-        <translation type="unfinished" />
+        <translation>Dire come si misura l&apos;immagine, poi trovare i cartoni.</translation>
     </message>
     <message>
         <source>Make a style of them</source>
-        <translation type="unfinished" />
+        <translation>Fanne un modello</translation>
     </message>
     <message>
         <source>Add to the style</source>
-        <translation type="unfinished" />
+        <translation>Aggiungi al modello</translation>
     </message>
     <message>
         <source>Write the sheet to print…</source>
-        <translation type="unfinished" />
+        <translation>Scrivi il foglio da stampare…</translation>
     </message>
     <message>
         <source>Check one length</source>
-        <translation type="unfinished" />
+        <translation>Controllo di una lunghezza</translation>
     </message>
     <message>
         <source>In the outline</source>
-        <translation type="unfinished" />
+        <translation>Nel contorno</translation>
     </message>
     <message>
         <source>On the card</source>
-        <translation type="unfinished" />
+        <translation>Sul cartone</translation>
     </message>
     <message>
         <source>Size system</source>
@@ -9015,43 +9063,43 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Looking for the cards in {0}…</source>
-        <translation type="unfinished" />
+        <translation>Si cercano i cartoni in {0}…</translation>
     </message>
     <message>
         <source>Sure to ± {0} (one standard deviation), from {1} markers.</source>
-        <translation type="unfinished" />
+        <translation>Certo a ± {0} (uno scarto tipo), da {1} marcatori.</translation>
     </message>
     <message>
         <source>Sure to ± {0} (one standard deviation), if the resolution is right.</source>
-        <translation type="unfinished" />
+        <translation>Certo a ± {0} (uno scarto tipo), se la risoluzione è giusta.</translation>
     </message>
     <message>
         <source>Drag an outline to where the edge is seen (Alt: one point only), Ctrl+Z takes it back. Double click a name to change it.</source>
-        <translation type="unfinished" />
+        <translation>Trascinare un contorno dove si vede il bordo (Alt: un solo punto), Ctrl+Z lo annulla. Doppio clic su un nome per cambiarlo.</translation>
     </message>
     <message>
         <source>Difference {0} ({1})</source>
-        <translation type="unfinished" />
+        <translation>Differenza {0} ({1})</translation>
     </message>
     <message>
         <source>within what the picture is sure to.</source>
-        <translation type="unfinished" />
+        <translation>entro quanto l&apos;immagine è certa.</translation>
     </message>
     <message>
         <source>more than the picture is sure to. Is the scale right, was the card flat?</source>
-        <translation type="unfinished" />
+        <translation>più di quanto l&apos;immagine è certa. La scala è giusta, il cartone era piano?</translation>
     </message>
     <message>
         <source>Write the sheet to print</source>
-        <translation type="unfinished" />
+        <translation>Scrivere il foglio da stampare</translation>
     </message>
     <message>
         <source>PDF (*.pdf)</source>
-        <translation type="unfinished">PDF (*.pdf)</translation>
+        <translation>PDF (*.pdf)</translation>
     </message>
     <message>
         <source>{0} is written: print it at 100% and measure the 100 mm square.</source>
-        <translation type="unfinished" />
+        <translation>{0} è scritto: stamparlo al 100% e misurare il quadrato di 100 mm.</translation>
     </message>
 </context>
 <context>
