@@ -6769,7 +6769,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>{0} plies</source>
-        <translation type="unfinished" />
+        <translation>{0} strati</translation>
     </message>
     <message>
         <source>needs the pairs {0}, at most {1} long</source>
@@ -8907,10 +8907,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>I bordi con alone viola e le frecce tratteggiate sono proposte. Confermarne una con Invio, un pezzo con Maiusc+Invio; la lista a destra mostra che cosa resta.</translation>
     </message>
     <message>
-        <source>X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand and F smooths it, Shift+S lets a setback run from one value to another. All sizes follow.</source>
-        <translation type="unfinished" />
-    </message>
-    <message>
         <source>Pieces from nothing, or from card</source>
         <translation>Pezzi dal nulla, o dal cartone</translation>
     </message>
@@ -8941,6 +8937,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Draw on the backing</source>
         <translation>Disegnare sul rinforzo</translation>
+    </message>
+    <message>
+        <source>X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand and Shift+C smooths it, Shift+S lets a setback run from one value to another. All sizes follow.</source>
+        <translation>X taglia il rinforzo lungo una linea, R tiene uno strato di un altro tessuto dentro una zona, W lo divide in parti che si sovrappongono, J cambia un tratto a mano e Maiusc+C lo liscia, Maiusc+S fa variare un arretramento da un valore a un altro. Tutte le misure seguono.</translation>
     </message>
     <message>
         <source>T draws a rectangle and Shift+O a free shape as a new piece, with the figures typed above the board; ticked “Backing alone”, it is cut from cloth only. Ctrl+Shift+T brings in card patterns from a photograph or a scan.</source>
