@@ -264,12 +264,16 @@ class Ledger:
             records = _records(db, "run.id=?", (number,))
         if records:
             return records[0]
-        raise OrderError(f"there is no run {number}", remedy="see 'history' for the runs there are")
+        raise OrderError(said("there is no run {0}", number), remedy="see 'history' for the runs there are")
 
-    def history(self, style: str = "", cloth: str = "") -> tuple[RunRecord, ...]:
-        """Return the runs of a style and cloth ('' = all), oldest first."""
+    def history(self, style: str = "", cloth: str = "", *, most: int | None = None) -> tuple[RunRecord, ...]:
+        """Return the runs of a style and cloth ('' = all), oldest first; the ``most`` last of them if given."""
+        where, values = "(?='' OR style=?) AND (?='' OR cloth=?)", (style, style, cloth, cloth)
         with self._db.read() as db:
-            return _records(db, "(?='' OR style=?) AND (?='' OR cloth=?)", (style, style, cloth, cloth))
+            if most is None:
+                return _records(db, where, values)
+            last = f"run.id IN (SELECT id FROM run WHERE {where} ORDER BY id DESC LIMIT ?)"
+            return _records(db, last, (*values, most))
 
     def estimate(self, net_m2_per_pair: float, *, cloth: str = "", most: int = 8) -> Estimate:
         """Estimate the cloth of a style not yet laid from the runs of the most similar net area.

@@ -468,6 +468,7 @@ def many_records(folder: Path) -> str:
         "ledger, runs of a style": lambda: ledger.history("style 7"),
         "ledger, estimate": lambda: ledger.estimate(0.09),
         "ledger, how the quick estimate proved": ledger.proven,
+        "ledger, a screen of the last 500 runs": lambda: ledger.history(most=500),
         "ledger, all 10,000 runs": ledger.history,
     }
     told = []

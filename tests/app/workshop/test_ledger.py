@@ -41,6 +41,7 @@ def test_a_run_is_found_again_with_its_variance(tmp_path):
     assert ledger.run(number).used_m == Decimal("3.40")
     assert [run.name for run in ledger.history(style="court")] == ["week 12"]
     assert ledger.history(style="derby") == ()
+    assert ledger.history(most=1) == ledger.history()[-1:], "the last ones, for a screen"
 
 
 def test_a_plan_entered_twice_is_one_run_until_something_of_it_is_cut(tmp_path):

@@ -13,6 +13,7 @@ from app.errors import AppError
 from app.measures import METRIC, Measures
 from app.style.model import Style
 from app.window.widgets.table import Table
+from app.window.wording.core_words import told_text
 from app.workshop.ledger import LayRecord, Ledger, RunRecord, ledger_path
 
 translate = QCoreApplication.translate
@@ -169,11 +170,11 @@ class RunsPage(QWidget):
         name = "" if self._style is None or self.whole.isChecked() else self._style.name
         try:
             ledger = Ledger(ledger_path())
-            self._records = tuple(reversed(ledger.history(name)))[:MOST_RUNS]
+            self._records = ledger.history(name, most=MOST_RUNS)[::-1]
             self.expected.setText(self._expected(ledger))
         except AppError as error:
             self._records = ()
-            self.told.emit(str(error))
+            self.told.emit(told_text(str(error)))
         self.runs.show_heads(_heads_of_runs(self._measures))
         self.runs.fill([self._cells(record) for record in self._records])
         self.runs.words_first((0, 1, 2, 3, 4))
