@@ -129,8 +129,16 @@ def grade_factors(
     """Return (length factor, width factor) of a proportional grade from ``base`` to ``to``.
 
     Lengths go as the last lengths, widths as the ball girths; both are taken from the base
-    size, n steps at once (repeating one size's factor would be a geometric grade).
+    size, n steps at once (repeating one size's factor would be a geometric grade). Raises SizeError for a
+    size whose last would have no length (size 0 in Paris points) or no girth.
     """
+    for size in (base, to):
+        length = last_length_mm(system, size)
+        if length <= 0.0:
+            raise SizeError(
+                said("size {0} would have a last of {1} mm", size, f"{length:g}"),
+                remedy="check the size and the system",
+            )
     k_length = last_length_mm(system, to) / last_length_mm(system, base)
     return k_length, girth_mm(system, base, to, base_girth_mm) / base_girth_mm
 

@@ -20,6 +20,7 @@ from geometry.piece import DrawnPiece
 from geometry.said import said
 from geometry.sizing.sizes import (
     girth_mm,
+    grade_factors,
     in_order,
     last_length_mm,
     parse_sizes,
@@ -85,7 +86,14 @@ def how_made(style: Style, piece: PieceData, size: str) -> How:
 
 
 def set_system(style: Style, system: str) -> Style:
-    """Read the size labels in another system; raises SizeError when there is none of that name."""
+    """Read the size labels in another system.
+
+    Raises SizeError when there is none of that name, and when a size would have no last in it.
+    """
+    run = style.size_run
+    if run.graded:
+        for size in run.sizes:
+            grade_factors(system, run.base, size, run.base_girth_mm)
     system_of(system)
     return _with_run(style, system=system)
 
@@ -132,7 +140,7 @@ def add_sizes(style: Style, text: str) -> Style:
             said("the run has {0} already", text.strip()), remedy="type a size that it does not have"
         )
     for size in new:
-        girth_mm(run.system, run.base, size, run.base_girth_mm)
+        grade_factors(run.system, run.base, size, run.base_girth_mm)
     drawn = all(size in piece.drawings for size in new for piece in style.pieces)
     return _with_run(style, sizes=in_order((*run.sizes, *new)), graded=run.graded or not drawn)
 
@@ -180,13 +188,14 @@ def set_base(style: Style, size: str) -> Style:
 
     Where every piece is drawn in it, its drawings become the ones that are marked: edges are carried over,
     hold lines and partial backings stay where they are drawn. Where only the base size is drawn, that drawing
-    is said to be of ``size`` (it was entered under a wrong size). Raises EditError in between, and EdgeError
-    when edges cannot be told on the other drawing.
+    is said to be of ``size`` (it was entered under a wrong size). Raises EditError in between, EdgeError
+    when edges cannot be told on the other drawing, and SizeError for a size that has no last.
     """
     size = parse_sizes(size, system=style.size_run.system)[0]
     run = style.size_run
     if size == run.base:
         return style
+    grade_factors(run.system, size, size, run.base_girth_mm)
     if all(size in piece.drawings for piece in style.pieces):
         pieces = []
         for piece in style.pieces:

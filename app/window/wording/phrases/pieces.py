@@ -95,6 +95,8 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "a girth of {0} mm makes no sense"),
         QT_TRANSLATE_NOOP("Core", "measure the last's joint girth"),
         QT_TRANSLATE_NOOP("Core", "size {0} would have a girth of {1} mm"),
+        QT_TRANSLATE_NOOP("Core", "size {0} would have a last of {1} mm"),
+        QT_TRANSLATE_NOOP("Core", "check the size and the system"),
         QT_TRANSLATE_NOOP("Core", "check the size and the base girth"),
         QT_TRANSLATE_NOOP("Core", "there are no sizes in {0}"),
         QT_TRANSLATE_NOOP("Core", "write them like 36-41 or 36,38-40"),

@@ -125,3 +125,16 @@ def test_sizes_of_an_order_that_the_run_lacks_are_named():
 def test_a_girth_out_of_reason_is_refused(girth):
     with pytest.raises(EditError, match="ball girth"):
         sizes.set_girth(DERBY, girth)
+
+
+def test_a_size_that_has_no_last_is_refused_whichever_way_it_comes():
+    uk = sizes.set_system(sizes.set_base(one_size(DERBY), "8"), "uk")
+    zero = sizes.set_base(uk, "0")
+    assert zero.size_run.base == "0", "a UK 0 is a child's shoe"
+    graded = sizes.add_sizes(zero, "1")
+    with pytest.raises(SizeError, match="size 0 would have a last of 0 mm"):
+        sizes.set_system(graded, "paris")
+    with pytest.raises(SizeError, match="a last of 0 mm"):
+        sizes.set_base(one_size(DERBY), "0")
+    with pytest.raises(SizeError, match="a last of 0 mm"):
+        sizes.add_sizes(DERBY, "0")
