@@ -63,7 +63,7 @@ def stops() -> list[TourStop]:
             translate("Tour", "Draw on the backing"),
             translate(
                 "Tour",
-                "X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand and F smooths it, Shift+S lets a setback run from one value to another. All sizes follow.",
+                "X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand and Shift+C smooths it, Shift+S lets a setback run from one value to another. All sizes follow.",
             ),
         ),
         TourStop(
