@@ -103,7 +103,7 @@ class DrawBar(QWidget):
                 "region": translate("Draft", "Region"),
                 "split": translate("Draft", "Split"),
                 "change": translate("Draft", "Change by hand"),
-                "smooth": translate("Draft", "Smooth"),
+                "smooth": translate("Draft", "Smooth stretch"),
                 "notch": translate("Draft", "Notch"),
                 "slit": translate("Draft", "Slit"),
                 "mark": translate("Draft", "Mark"),
