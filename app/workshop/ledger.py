@@ -267,7 +267,7 @@ class Ledger:
         raise OrderError(said("there is no run {0}", number), remedy="see 'history' for the runs there are")
 
     def history(self, style: str = "", cloth: str = "", *, most: int | None = None) -> tuple[RunRecord, ...]:
-        """Return the runs of a style and cloth ('' = all), oldest first; the ``most`` last of them if given."""
+        """Return the runs of a style and cloth ('' = all), oldest first; of these the ``most`` last."""
         where, values = "(?='' OR style=?) AND (?='' OR cloth=?)", (style, style, cloth, cloth)
         with self._db.read() as db:
             if most is None:
