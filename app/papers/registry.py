@@ -30,6 +30,7 @@ from app.papers.shown import (
     Reinforced,
     Tested,
 )
+from app.words import in_language
 
 if TYPE_CHECKING:
     from app.papers.formats.drawing import Page
@@ -52,13 +53,18 @@ class Paper:
     true_size: bool = False
     by_size: bool = False
 
-    def pages(self, shown: object) -> Sequence[Page]:
-        """Return the sheets; raises AppError or GeometryError where it cannot (a lay with a fault)."""
-        return cast("Sequence[Page]", self._loaded().pages(shown))
+    def pages(self, shown: object, language: str = "") -> Sequence[Page]:
+        """Return the sheets; raises AppError or GeometryError where it cannot (a lay with a fault).
 
-    def write(self, shown: object, out_dir: Path) -> list[Path]:
+        All of them are in one ``language`` ('' = the one of the paper they belong to, else English).
+        """
+        with in_language(language):
+            return cast("Sequence[Page]", self._loaded().pages(shown))
+
+    def write(self, shown: object, out_dir: Path, language: str = "") -> list[Path]:
         """Write the paper's files into ``out_dir``; raises as ``pages``, and UsageError where it cannot."""
-        return cast("list[Path]", self._loaded().write(shown, out_dir))
+        with in_language(language):
+            return cast("list[Path]", self._loaded().write(shown, out_dir))
 
     def _loaded(self) -> Any:
         return import_module(f"app.papers.{self.module}")
@@ -107,6 +113,6 @@ def papers_of(kind: type) -> tuple[Paper, ...]:
     return tuple(paper for paper in PAPERS if paper.shows is kind)
 
 
-def write(shown: object, out_dir: Path) -> list[Path]:
-    """Write every paper of what is shown into ``out_dir``, and return the paths."""
-    return [path for paper in papers_of(type(shown)) for path in paper.write(shown, out_dir)]
+def write(shown: object, out_dir: Path, language: str = "") -> list[Path]:
+    """Write every paper of what is shown into ``out_dir``, in one language, and return the paths."""
+    return [path for paper in papers_of(type(shown)) for path in paper.write(shown, out_dir, language)]
