@@ -30,7 +30,7 @@ from app.papers.shown import (
     Reinforced,
     Tested,
 )
-from app.words import in_language
+from app.words import in_language, language_asked
 
 if TYPE_CHECKING:
     from app.papers.formats.drawing import Page
@@ -56,14 +56,14 @@ class Paper:
     def pages(self, shown: object, language: str = "") -> Sequence[Page]:
         """Return the sheets; raises AppError or GeometryError where it cannot (a lay with a fault).
 
-        All of them are in one ``language`` ('' = the one of the paper they belong to, else English).
+        All of them are in one ``language`` ('' = the one asked for by ``papers_in``).
         """
-        with in_language(language):
+        with in_language(language or language_asked()):
             return cast("Sequence[Page]", self._loaded().pages(shown))
 
     def write(self, shown: object, out_dir: Path, language: str = "") -> list[Path]:
         """Write the paper's files into ``out_dir``; raises as ``pages``, and UsageError where it cannot."""
-        with in_language(language):
+        with in_language(language or language_asked()):
             return cast("list[Path]", self._loaded().write(shown, out_dir))
 
     def _loaded(self) -> Any:
@@ -106,6 +106,9 @@ PAPERS = (
     Paper("stretch-report", "stretch_report", Tested, ("stretch-report.pdf",), ("stretch",), "Cloth"),
     Paper("trace-sheet", "trace_sheet", CardSheet, ("trace-sheet.pdf",), ("trace --print-sheet",)),
 )
+
+WRITERS = frozenset(command.split()[0] for paper in PAPERS for command in paper.by)
+"""The commands that write papers, and take their language."""
 
 
 def papers_of(kind: type) -> tuple[Paper, ...]:

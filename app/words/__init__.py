@@ -3,6 +3,6 @@
 ``in_language`` is entered once a paper (``app.papers.registry``), so that no two of its pages can differ.
 """
 
-from app.words.language import LANGUAGES, in_language, language_now, listed, say, sentence, told
+from app.words.language import LANGUAGES, in_language, language_asked, listed, papers_in, say, sentence, told
 
-__all__ = ["LANGUAGES", "in_language", "language_now", "listed", "say", "sentence", "told"]
+__all__ = ["LANGUAGES", "in_language", "language_asked", "listed", "papers_in", "say", "sentence", "told"]

@@ -49,9 +49,25 @@ def in_language(language: str, lookup: Lookup | None = None) -> Iterator[None]:
         _lookup.reset(token)
 
 
-def language_now() -> str:
-    """Return the language that texts are said in."""
-    return _lookup.get()[0]
+_asked: ContextVar[str] = ContextVar("language asked for papers", default="en")
+
+
+@contextmanager
+def papers_in(language: str) -> Iterator[None]:
+    """Make papers in a language while this lasts, where none is named: the ``--language`` of a command.
+
+    Only papers: what a command prints, and its JSON, stays English.
+    """
+    token = _asked.set(language)
+    try:
+        yield
+    finally:
+        _asked.reset(token)
+
+
+def language_asked() -> str:
+    """Return the language that papers are asked for in, where none is named."""
+    return _asked.get()
 
 
 def told(text: str) -> str:
