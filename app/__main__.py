@@ -20,6 +20,8 @@ import platformdirs
 
 from app.commands import COMMANDS, Outcome, say
 from app.errors import AppError, UnverifiedError, UsageError
+from app.papers.registry import WRITERS
+from app.words import LANGUAGES, papers_in
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
 
@@ -82,8 +84,13 @@ def _run(words: list[str]) -> int:
     parser = Parser(prog=f"stayply {name}", description=COMMANDS[name].help)
     module.add_arguments(parser)
     parser.add_argument("--json", action="store_true", help="print one JSON object on standard output")
+    if name in WRITERS:
+        parser.add_argument(
+            "--language", choices=LANGUAGES, default="en", help="language of the papers written (default en)"
+        )
     args = parser.parse_args(words[1:])
-    outcome: Outcome = module.run(args)
+    with papers_in(getattr(args, "language", "en")):
+        outcome: Outcome = module.run(args)
     print(json.dumps(outcome.payload, ensure_ascii=False) if args.json else outcome.text, flush=True)
     return outcome.status
 

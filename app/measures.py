@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
 from geometry.inch import MM_PER_INCH
+from geometry.said import said
 
 M_PER_YARD = Decimal("0.9144")
 M2_PER_FT2 = 0.09290304  # exact
@@ -83,5 +84,6 @@ MEASURES: Mapping[str, Measures] = {"metric": METRIC, "yard": YARD}
 def counted(number: int, word: str) -> str:
     """Return a count with its word, in the plural where there are more or none: 1 ply, 2 plies, 0 faults."""
     if number == 1:
-        return f"1 {word}"
-    return f"{number} {word[:-1] + 'ies' if word == 'ply' else word + 's'}"
+        return said(f"1 {word}")
+    many = word[:-1] + "ies" if word == "ply" else word + "s"
+    return said("{0} " + many, number)

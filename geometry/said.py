@@ -31,12 +31,12 @@ said = Said
 """``said("a pull of {0} N/mm", 3.5)``: the text, its words and its figures."""
 
 
-def joined(*texts: str) -> str:
-    """Return the texts that are not empty one behind the other, as clauses of one text."""
+def joined(*texts: str, by: str = "; ") -> str:
+    """Return the texts that are not empty one behind the other, as clauses of one text, ``by`` between."""
     some = [text for text in texts if text]
     if len(some) < 2:
         return some[0] if some else ""
-    return said("; ".join(f"{{{k}}}" for k in range(len(some))), *some)
+    return said(by.join(f"{{{k}}}" for k in range(len(some))), *some)
 
 
 def parts_of(text: str) -> tuple[str, tuple[Any, ...]]:

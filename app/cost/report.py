@@ -12,6 +12,7 @@ from app.cost.quick_estimate import QuickEstimate, quick_estimate
 from app.cost.text import lay_line
 from app.measures import METRIC
 from app.style.model import Style
+from geometry.said import said
 from nesting.expected import longer_search
 
 AREA_STEP = Decimal("0.0001")
@@ -68,10 +69,19 @@ def _assumptions(style: Style, cloths: Sequence[Mapping[str, Any]]) -> list[str]
     """What the figures rest on, a line each."""
     rules = style.rules
     return [
-        f"gap {rules.gap_mm:g} mm, edge margin {rules.edge_margin_mm:g} mm, "
-        f"end margin {rules.end_margin_mm:g} mm",
-        f"{rules.end_loss_mm:g} mm lost at each end of a ply, {rules.roll_end_percent:g} % ends of rolls, "
-        f"{rules.splice_percent:g} % splices, {rules.reject_percent:g} % rejects",
+        said(
+            "gap {0} mm, edge margin {1} mm, end margin {2} mm",
+            f"{rules.gap_mm:g}",
+            f"{rules.edge_margin_mm:g}",
+            f"{rules.end_margin_mm:g}",
+        ),
+        said(
+            "{0} mm lost at each end of a ply, {1} % ends of rolls, {2} % splices, {3} % rejects",
+            f"{rules.end_loss_mm:g}",
+            f"{rules.roll_end_percent:g}",
+            f"{rules.splice_percent:g}",
+            f"{rules.reject_percent:g}",
+        ),
         "a lay's cloth is shared among its sizes by the net area of their pieces; "
         "averages are weighted by the order",
         "another roll width costs in proportion to the width unless its price is given",
@@ -107,8 +117,8 @@ def longer_search_of(nested: NestedWidth) -> dict[str, float] | None:
 def _verdict(costs: Sequence[ClothCost]) -> str:
     """What the verification looked at, of every cloth's lay."""
     if len({cost.nested.checked for cost in costs}) == 1:
-        return f"every lay verified: {costs[0].nested.checked}"
-    return "every lay verified: " + "; ".join(f"{c.cloth.name}: {c.nested.checked}" for c in costs)
+        return said("every lay verified: {0}", costs[0].nested.checked)
+    return "every lay verified: " + "; ".join(said("{0}: {1}", c.cloth.name, c.nested.checked) for c in costs)
 
 
 def _share(order: Mapping[str, int], cost: ClothCost) -> float:

@@ -8,6 +8,7 @@ from typing import Any
 
 from app.lay.longer import longer_text, same_within_scatter
 from app.measures import METRIC, Measures, counted
+from geometry.said import said
 
 PARTS = {
     "pieces": "in the pieces",
@@ -55,7 +56,15 @@ def cost_text(cost: Mapping[str, Any], measures: Measures = METRIC) -> str:
 def size_table(cost: Mapping[str, Any], measures: Measures) -> tuple[list[str], list[list[str]]]:
     """Return the figures by size, the average last: area in the pieces, quick, in the lay, bought."""
     area, length = measures.area_unit, measures.length_unit
-    heads = ["size", "pairs", f"net {area}", f"quick {area}", f"lay {area}", f"gross {area}", length]
+    heads = [
+        "size",
+        "pairs",
+        said("net {0}", area),
+        said("quick {0}", area),
+        said("lay {0}", area),
+        said("gross {0}", area),
+        length,
+    ]
     heads += ["cost", "cost of all"]
     average = {**cost["average"], "size": "average", "order_cost": cost["total"]["cost"]}
     pairs = {**cost["order"], "average": cost["total"]["pairs"]}
@@ -95,8 +104,14 @@ def account_tables(cost: Mapping[str, Any], measures: Measures) -> list[tuple[li
 def width_table(cost: Mapping[str, Any], measures: Measures) -> tuple[list[str], list[list[str]]]:
     """Return the roll widths beside each other."""
     unit = measures.width_unit
-    heads = [f"width {unit}", f"usable {unit}", "yield", "utilisation", f"{measures.length_unit}/pair"]
-    heads += [f"{measures.area_unit}/pair", f"price/{measures.length_unit}", "cost/pair"]
+    heads = [
+        said("width {0}", unit),
+        said("usable {0}", unit),
+        "yield",
+        "utilisation",
+        said("{0}/pair", measures.length_unit),
+    ]
+    heads += [said("{0}/pair", measures.area_unit), said("price/{0}", measures.length_unit), "cost/pair"]
     return heads, [
         [f"{round(measures.width(row['width_mm']), 2):g}", *_compared(row, measures)]
         for row in cost["widths"]
@@ -149,8 +164,13 @@ def sensitivity_tables(
             ]
             for row in told[key]
         ]
-        heads += [f"lay {measures.length_unit}", "yield", "utilisation", f"{measures.length_unit}/pair"]
-        heads += [f"{measures.area_unit}/pair", "cost/pair", "change"]
+        heads += [
+            said("lay {0}", measures.length_unit),
+            "yield",
+            "utilisation",
+            said("{0}/pair", measures.length_unit),
+        ]
+        heads += [said("{0}/pair", measures.area_unit), "cost/pair", "change"]
         tables.append((title, heads, rows))
     return tables
 
@@ -164,10 +184,13 @@ def change_text(row: Mapping[str, Any], own: Mapping[str, Any]) -> str:
 
 def quick_line(quick: Mapping[str, Any], measures: Measures) -> str:
     """Return the quick estimate of a cloth in words, and how it compares with the nested lay."""
-    return (
-        f"quick estimate from each piece's own rows ({quick['cloth']}): "
-        f"{measures.area(quick['m2_per_pair']):.4f} {measures.area_unit} per pair without ends; "
-        f"the nested lay takes {quick['nested_over_estimate']:.2f} of that"
+    return said(
+        "quick estimate from each piece's own rows ({0}): {1} {2} per pair without ends; the nested "
+        "lay takes {3} of that",
+        quick["cloth"],
+        f"{measures.area(quick['m2_per_pair']):.4f}",
+        measures.area_unit,
+        f"{quick['nested_over_estimate']:.2f}",
     )
 
 
@@ -182,16 +205,20 @@ def assumption_lines(cost: Mapping[str, Any], measures: Measures) -> list[str]:
 
 def lay_line(cloth: Mapping[str, Any], measures: Measures) -> str:
     """Return on which lay and price a cloth's figures rest."""
-    pairs = ", ".join(f"{size}: {count}" for size, count in cloth["pairs"].items())
+    pairs = ", ".join(said("{0}: {1}", size, count) for size, count in cloth["pairs"].items())
     price = "no price"
     if cloth["price_per_m"] is not None:
         told = measures.price_text(Decimal(cloth["price_per_m"]))
-        price = f"{told} {cloth['currency']} per {measures.length_word}"
-    return (
-        f"{cloth['name']}: lay of {counted(sum(cloth['pairs'].values()), 'pair')} ({pairs}), "
-        f"{measures.length_text(cloth['lay_length_mm'] / 1000, 3)} on "
-        f"{measures.width_text(cloth['usable_width_mm'])} usable of "
-        f"{measures.width_text(cloth['width_mm'])}; {price}"
+        price = said("{0} {1} per {2}", told, cloth["currency"], measures.length_word)
+    return said(
+        "{0}: lay of {1} ({2}), {3} on {4} usable of {5}; {6}",
+        cloth["name"],
+        counted(sum(cloth["pairs"].values()), "pair"),
+        pairs,
+        measures.length_text(cloth["lay_length_mm"] / 1000, 3),
+        measures.width_text(cloth["usable_width_mm"]),
+        measures.width_text(cloth["width_mm"]),
+        price,
     )
 
 

@@ -144,7 +144,7 @@ def hold_notes(document: Mapping[str, Any]) -> tuple[str, ...]:
     hold = document.get("hold")
     if not hold:
         return ()
-    unjudged = (f"Hold NOT JUDGED, {said}" for said in hold.get("not_judged", ()))
-    reason = (f"Written despite this, because: {hold['reason']}",) if hold["reason"] else ()
+    unjudged = (said("Hold NOT JUDGED, {0}", why) for why in hold.get("not_judged", ()))
+    reason = (said("Written despite this, because: {0}", hold["reason"]),) if hold["reason"] else ()
     beside = (BY_THE_LINE,) if hold["pieces"] else ()
-    return (*(f"Hold: {line}" for line in hold["pieces"]), *beside, *unjudged, *reason)
+    return (*(said("Hold: {0}", line) for line in hold["pieces"]), *beside, *unjudged, *reason)

@@ -13,6 +13,7 @@ from app.hold.cloth_choice import in_place_of_first
 from app.hold.field import FieldOptions, Pulled
 from app.hold.verdicts import PieceHold, style_hold
 from app.style.model import Style
+from geometry.said import joined, said
 from geometry.stretch.field.answers import FieldCase, Motion, Range
 
 WIDTHS = 24
@@ -67,44 +68,51 @@ def why(told: TwoModels) -> str:
         return (
             "No hold line is drawn from heel to throat, so the line model has no figure to set beside these."
         )
-    text = (
-        f"Line and field answer the same question for {told.called}. The line takes a strip of one width "
-        "from heel to throat under the pull per mm of the toe edge; the field takes the whole piece, with "
-        "bare margins where the backing stops short."
-    )
+    text: list[str] = [
+        said(
+            "Line and field answer the same question for {0}. The line takes a strip of one width "
+            "from heel to throat under the pull per mm of the toe edge; the field takes the whole "
+            "piece, with bare margins where the backing stops short.",
+            told.called,
+        )
+    ]
     if told.force_ratio is not None:
-        text += (
-            f" Between heel and throat the piece bears {told.force_ratio:.1f} times the line's force per mm, "
-            "by its widths."
+        text.append(
+            said(
+                "Between heel and throat the piece bears {0} times the line's force per mm, by its widths.",
+                f"{told.force_ratio:.1f}",
+            )
         )
     if told.gives_less:
-        text += (
-            " The throat gives less than the line says: the pull runs past it into the wide parts beside it."
+        text.append(
+            "The throat gives less than the line says: the pull runs past it into the wide parts beside it."
         )
     if told.bends:
-        text += (
-            " More than half of the area is pushed: drawn flat, the piece bends in its plane, which the last "
+        text.append(
+            "More than half of the area is pushed: drawn flat, the piece bends in its plane, which the last "
             "does not let it do. Here the line is nearer to the job."
         )
-    return text + " The lasting trial says which of them to trust."
+    return joined(*text, "The lasting trial says which of them to trust.", by=" ")
 
 
 def beside_line(pulled: Pulled, told: TwoModels) -> str:
     """Return what the field says, for a page or paper of the line's figures."""
     throats = [
-        f"{words} {span_words(case.throat_mm)} (line {span_words(told.line_mm[case.case])})"
+        said("{0} {1} (line {2})", words, span_words(case.throat_mm), span_words(told.line_mm[case.case]))
         for case, words in zip(pulled.field.cases, ("alone", "backed", "turned by 90 deg"), strict=True)
         if case.throat_mm is not None and case.case in told.line_mm
     ]
     if not throats:
         return why(told)
-    return f"The field model puts the throat of {told.called}: {', '.join(throats)}. {why(told)}"
+    return said(
+        "The field model puts the throat of {0}: {1}. {2}", told.called, joined(*throats, by=", "), why(told)
+    )
 
 
 def span_words(span: Range) -> str:
     """Return a range in mm as it is told everywhere: one figure where both ends round to it."""
     low, high = f"{span[0]:.1f}", f"{span[1]:.1f}"
-    return f"{low} mm" if low == high else f"{low} to {high} mm"
+    return said("{0} mm", low) if low == high else said("{0} to {1} mm", low, high)
 
 
 def field_json(pulled: Pulled, told: TwoModels, seconds: float) -> dict[str, Any]:

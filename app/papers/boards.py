@@ -26,6 +26,7 @@ from app.papers.pictures.board_cards import Card, cards_of
 from app.papers.shown import Drafted
 from app.style.halves import refuse_halves
 from app.style.model import Style
+from app.words import listed, say
 from geometry.findings import Severity
 from geometry.piece import BackingPiece, UpperPiece
 from geometry.said import said
@@ -48,7 +49,7 @@ def write(shown: Drafted, out_dir: Path) -> list[Path]:
         raise UsageError("no piece to make boards of", remedy="choose sizes that the style has")
     sheets = pages(shown)
     cards = _cards(shown.style, shown.pairs)
-    paths = [write_pdf(sheets, out_dir / "boards.pdf", title=f"{shown.style.name}: boards")]
+    paths = [write_pdf(sheets, out_dir / "boards.pdf", title=say("{0}: boards", shown.style.name))]
     paths.append(write_dxf(_drawn_out(cards), out_dir / "boards.dxf"))
     square = Drawing()
     draw_check_square(square, 5.0, 5.0)
@@ -88,9 +89,9 @@ def board_pages(
             plan.width_mm,
             title=style.name,
             subtitle=plan.subtitle,
-            number=f"sheet {number + 1} of {len(plans)}",
+            number=say("sheet {0} of {1}", number + 1, len(plans)),
             notes=_notes(style, plan, findings, with_square),
-            caution="Caution. " + " ".join(cautions("boards")),
+            caution=say("Caution. {0}", listed(" ")(cautions("boards"))),
             kinds={kind for card, _, _ in plan.cards for kind in card.kinds},
             right_mm=map_room,
         )
@@ -222,7 +223,13 @@ def _packed(cards: list[Card], sheet: Sheet, size: str, hand: str) -> list[_Shee
         if spread.kept_mm is not None:
             square = (MARGIN_MM + spread.kept_mm[0] + 1.0, low + spread.kept_mm[1] + 1.0)
         out.append(
-            _Sheet(sheet.width_mm, height, f"Boards · size {size} · {hand} · {sheet.name}", places, square)
+            _Sheet(
+                sheet.width_mm,
+                height,
+                say("Boards · size {0} · {1} · {2}", size, hand, sheet.name),
+                places,
+                square,
+            )
         )
     return out
 
@@ -236,7 +243,7 @@ def _tiled(card: Card, sheets: list[Sheet]) -> list[_Sheet]:
         )
 
     sheet = min(sheets, key=tiles)
-    about = f"{card.name} · size {card.size} · {card.hand} · {sheet.name}"
+    about = say("{0} · size {1} · {2} · {3}", card.name, card.size, card.hand, sheet.name)
     names = [
         tile.name
         for tile in grid_of(
@@ -247,7 +254,7 @@ def _tiled(card: Card, sheets: list[Sheet]) -> list[_Sheet]:
         _Sheet(
             sheet.width_mm,
             sheet.height_mm,
-            f"Tile {name} of {names[-1]} · {about}",
+            say("Tile {0} of {1} · {2}", name, names[-1], about),
             ((card, 0.0, 0.0),),
             None,
             number,
@@ -307,18 +314,24 @@ def _notes(style: Style, plan: _Sheet, findings: Findings, with_square: bool) ->
         notes = ["Full size, mm. Drawn from the upper's face: the glue side of the backing faces you."]
     else:
         notes = [
-            f"Full size, mm. Tiles overlap {OVERLAP_MM:g} mm: trim one of two neighbours at the dashed "
-            "line, lay cross on cross, stick."
+            say(
+                "Full size, mm. Tiles overlap {0} mm: trim one of two neighbours at the dashed line, "
+                "lay cross on cross, stick.",
+                f"{OVERLAP_MM:g}",
+            )
         ]
     radius = style.rules.knife_radius_mm
     notes.append(
-        f"Setbacks are measured from the upper's cut edge. Curves true within {style.rules.chord_mm:g} mm"
-        + (f", backing corners rounded {radius:g} mm." if radius else ".")
+        say(
+            "Setbacks are measured from the upper's cut edge. Curves true within {0} mm",
+            f"{style.rules.chord_mm:g}",
+        )
+        + (say(", backing corners rounded {0} mm.", f"{radius:g}") if radius else ".")
     )
     if not with_square:
         notes[0] += " Check both lengths of 100 mm."
-    more = f" (and {len(found) - 1} more)" if found[1:] else ""
-    notes.append(f"Drafting check: {found[0]}{more}" if found else "Drafting check: no warning.")
+    more = say(" (and {0} more)", len(found) - 1) if found[1:] else ""
+    notes.append(say("Drafting check: {0}{1}", found[0], more) if found else "Drafting check: no warning.")
     return notes
 
 

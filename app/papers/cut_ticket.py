@@ -23,6 +23,7 @@ from app.papers.layout.flow import Flow
 from app.papers.reinforcement_sheet import press_words
 from app.papers.shown import Laid
 from app.papers.ticket_figures import CutTicket, TicketLay, sections_of
+from app.words import listed, say
 from geometry.paper import PAPER_MM
 
 _MODES = {"face-up": "face up", "face-to-face": "face to face"}
@@ -56,10 +57,10 @@ def write(shown: Laid, out_dir: Path) -> list[Path]:
     if ticket is None:
         return []
     for lay in ticket.lays:
-        require_verified(lay.verdict, f"lay {lay.name}")
+        require_verified(lay.verdict, say("lay {0}", lay.name))
     sheets = ticket_sheets(ticket)
     return [
-        write_pdf(pages(shown), out_dir / "cut-ticket.pdf", title=f"Cut ticket {ticket.style.name}"),
+        write_pdf(pages(shown), out_dir / "cut-ticket.pdf", title=say("Cut ticket {0}", ticket.style.name)),
         write_csv(sheets, out_dir / "cut-ticket.csv"),
         write_xlsx(sheets, out_dir / "cut-ticket.xlsx"),
     ]
@@ -71,9 +72,9 @@ def ticket_sheets(ticket: CutTicket) -> list[TableSheet]:
     facts = [
         *_job(ticket),
         *_cloth(ticket),
-        ("checks", "; ".join(CHECKS)),
-        *((f"lay {lay.name} verdict", verdict_line(lay.verdict)) for lay in ticket.lays),
-        *((f"lay {lay.name} assumed", "; ".join(_assumed(ticket, lay))) for lay in ticket.lays),
+        ("checks", listed("; ")(CHECKS)),
+        *((say("lay {0} verdict", lay.name), verdict_line(lay.verdict)) for lay in ticket.lays),
+        *((say("lay {0} assumed", lay.name), listed("; ")(_assumed(ticket, lay))) for lay in ticket.lays),
     ]
     cut, shoes = ticket.pairs_cut, ticket.shoes_cut
     sizes = [
@@ -118,7 +119,7 @@ def ticket_sheets(ticket: CutTicket) -> list[TableSheet]:
             "Lays",
             (
                 "lay", "pairs", "length m", "usable width mm", "plies", "spread", "pieces", "yield",
-                "utilisation", f"spread m of {cloth.id}", "roll m", "gross m2", "net m2",
+                "utilisation", say('spread m of {0}', cloth.id), "roll m", "gross m2", "net m2",
             ),
             lays,
         ),
@@ -142,14 +143,16 @@ def ticket_pages(ticket: CutTicket) -> list[Page]:
         + [_signed(sum(cut.values()) - sum(ticket.pairs.values()))],
         [
             "left / right shoes",
-            *(f"{left} / {right}" for left, right in shoes.values()),
-            f"{sum(s[0] for s in shoes.values())} / {sum(s[1] for s in shoes.values())}",
+            *(say("{0} / {1}", left, right) for left, right in shoes.values()),
+            say("{0} / {1}", sum(s[0] for s in shoes.values()), sum(s[1] for s in shoes.values())),
         ],
     ]
     flow.table(["size", *sizes, "in all"], rows)
     flow.heading("Lays")
     flow.table(*_lay_table(ticket))
-    flow.table(["pairs held", *sizes], [[f"lay {lay.name}", *_held(lay, sizes)] for lay in ticket.lays])
+    flow.table(
+        ["pairs held", *sizes], [[say("lay {0}", lay.name), *_held(lay, sizes)] for lay in ticket.lays]
+    )
     flow.paragraph(_totals(ticket))
     flow.heading("Pieces out of all plies")
     codes = codes_of(sorted(ticket.pieces))
@@ -169,7 +172,12 @@ def ticket_pages(ticket: CutTicket) -> list[Page]:
     flow.heading("Assumed and verified")
     for lay in ticket.lays:
         flow.paragraph(
-            f"Lay {lay.name}: {verdict_line(lay.verdict)}. Assumed: {'; '.join(_assumed(ticket, lay))}."
+            say(
+                "Lay {0}: {1}. Assumed: {2}.",
+                lay.name,
+                verdict_line(lay.verdict),
+                listed("; ")(_assumed(ticket, lay)),
+            )
         )
     for note in ticket.notes:
         flow.paragraph(note)
@@ -191,15 +199,15 @@ def _job(ticket: CutTicket) -> list[tuple[str, str]]:
 def _cloth(ticket: CutTicket) -> list[tuple[str, str]]:
     cloth = ticket.cloth
     return [
-        ("cloth", f"{cloth.name} ({cloth.id})"),
-        ("coating", f"{cloth.glue or 'not described'}, on the {cloth.coated_side} of the cloth"),
+        ("cloth", say("{0} ({1})", cloth.name, cloth.id)),
+        ("coating", say("{0}, on the {1} of the cloth", cloth.glue or "not described", cloth.coated_side)),
         ("lot", cloth.lot),
         ("roll no.", ticket.roll_number),
-        ("width", f"{cloth.width_mm:g} mm, usable {cloth.usable_width_mm:g} mm"),
+        ("width", say("{0} mm, usable {1} mm", f"{cloth.width_mm:g}", f"{cloth.usable_width_mm:g}")),
         ("measured", ""),
-        ("tight direction", f"{tight_words(cloth.tight_direction_deg)} ({cloth.how_known})"),
+        ("tight direction", say("{0} ({1})", tight_words(cloth.tight_direction_deg), cloth.how_known)),
         ("turning", "one-way only" if cloth.one_way else "half turns allowed"),
-        ("spread", "; ".join(dict.fromkeys(_SPREAD[lay.mode] for lay in ticket.lays))),
+        ("spread", listed("; ")(dict.fromkeys(_SPREAD[lay.mode] for lay in ticket.lays))),
         ("press setting", press_words(cloth.press)),
     ]
 
@@ -212,13 +220,13 @@ def _lay_table(ticket: CutTicket) -> tuple[list[str], list[list[str]]]:
         rows.append(
             [
                 lay.name,
-                f"{lay.length_mm / 1000:.3f} m",
-                f"{lay.document['roll']['usable_width_mm']:g} mm",
+                say("{0} m", f"{lay.length_mm / 1000:.3f}"),
+                say("{0} mm", f"{lay.document['roll']['usable_width_mm']:g}"),
                 str(lay.plies),
                 _MODES[lay.mode],
                 f"{use.lay_yield:.1%}",
                 f"{use.utilisation:.1%}",
-                f"{use.spread_m * lay.plies:.2f} m",
+                say("{0} m", f"{use.spread_m * lay.plies:.2f}"),
             ]
         )
     return heads, rows
@@ -239,14 +247,24 @@ def _totals(ticket: CutTicket) -> str:
     ends = sum(2 * use.end_loss_mm * lay.plies for lay, use in uses) / 1000
     pairs = sum(ticket.pairs_cut.values())
     rules = ticket.style.rules
-    per_pair = f", {metres / pairs:.4f} m per pair" if pairs else ""
-    return (
-        f"Expected: {spread:.2f} m spread, {metres:.2f} m of roll = {gross:.2f} m²{per_pair}; "
-        f"pieces {net:.2f} m², waste "
-        f"{gross - net:.2f} m² ({1 - net / gross:.1%}). Counted in: {ends:.2f} m at the ends of plies "
-        f"({rules.end_loss_mm:g} mm each), {rules.roll_end_percent:g} % ends of rolls, "
-        f"{rules.splice_percent:g} % splices, {rules.reject_percent:g} % rejects, selvedges. "
-        "Yield: pieces / (usable width x lay length). Utilisation: pieces / all cloth paid for."
+    per_pair = say(", {0} m per pair", f"{metres / pairs:.4f}") if pairs else ""
+    return say(
+        "Expected: {0} m spread, {1} m of roll = {2} m²{3}; pieces {4} m², waste {5} m² ({6}). "
+        "Counted in: {7} m at the ends of plies ({8} mm each), {9} % ends of rolls, {10} % splices, "
+        "{11} % rejects, selvedges. Yield: pieces / (usable width x lay length). Utilisation: pieces "
+        "/ all cloth paid for.",
+        f"{spread:.2f}",
+        f"{metres:.2f}",
+        f"{gross:.2f}",
+        per_pair,
+        f"{net:.2f}",
+        f"{gross - net:.2f}",
+        f"{1 - net / gross:.1%}",
+        f"{ends:.2f}",
+        f"{rules.end_loss_mm:g}",
+        f"{rules.roll_end_percent:g}",
+        f"{rules.splice_percent:g}",
+        f"{rules.reject_percent:g}",
     )
 
 

@@ -23,6 +23,7 @@ from app.papers.formats.spreadsheet import write_csv, write_xlsx
 from app.papers.lay_facts import cloth_line
 from app.papers.layout.flow import Flow
 from app.papers.shown import Costed
+from app.words import listed, say, sentence, told
 from geometry.paper import PAPER_MM
 from nesting.planning.consumption import YIELD_MEANS
 
@@ -30,7 +31,7 @@ from nesting.planning.consumption import YIELD_MEANS
 def write(shown: Costed, out_dir: Path) -> list[Path]:
     """Write fabric-per-pair.pdf, .csv and .xlsx."""
     sheets = fabric_sheets(shown.cost, shown.measures)
-    title = f"Fabric per pair {shown.style.name}"
+    title = say("Fabric per pair {0}", shown.style.name)
     return [
         write_pdf(pages(shown), out_dir / "fabric-per-pair.pdf", title=title),
         write_csv(sheets, out_dir / "fabric-per-pair.csv"),
@@ -54,23 +55,30 @@ def pages(shown: Costed) -> list[Page]:
             (measures.area_text(average["net_m2"]), "net per pair"),
             (_percent(cost["yield"]), "yield of the lay"),
             (_percent(cost["utilisation"]), "utilisation"),
-            ("no price" if average["cost"] is None else f"{average['cost']} {currency}", "cost per pair"),
+            (
+                "no price" if average["cost"] is None else say("{0} {1}", average["cost"], currency),
+                "cost per pair",
+            ),
         ]
     )
     cloth = cloth_line({"cloth": {"id": cloth_id}}, style)
-    about = f"Averages weighted by the order of {counted(cost['total']['pairs'], 'pair')}."
-    flow.paragraph(f"{about} Main cloth: {cloth}." if cloth else about)
+    about = say("Averages weighted by the order of {0}.", counted(cost["total"]["pairs"], "pair"))
+    flow.paragraph(say("{0} Main cloth: {1}.", about, cloth) if cloth else about)
     flow.heading("By size")
     _set(flow, *size_table(cost, measures), currency=currency, total=True)
-    flow.paragraph(f"{YIELD_MEANS.capitalize()}; utilisation: net area of the pieces / all cloth paid for.")
+    flow.paragraph(
+        say("{0}; utilisation: net area of the pieces / all cloth paid for.", sentence(YIELD_MEANS))
+    )
     flow.paragraph(
         "Net: the pieces. Quick: each piece in its own closest rows, without margins and ends. Lay: the lay "
         "as nested. Gross: all cloth paid for. The last column adds up to the order's total, to the cent."
     )
     total = cost["total"]
-    metres = ", ".join(f"{measures.length_text(m, 2)} of {name}" for name, m in total["metres"].items())
-    priced = "" if total["cost"] is None else f", {total['cost']} {currency}"
-    flow.paragraph(f"The order of {counted(total['pairs'], 'pair')} takes {metres}{priced}.")
+    metres = listed(", ")(
+        say("{0} of {1}", measures.length_text(m, 2), name) for name, m in total["metres"].items()
+    )
+    priced = "" if total["cost"] is None else say(", {0} {1}", total["cost"], currency)
+    flow.paragraph(say("The order of {0} takes {1}{2}.", counted(total["pairs"], "pair"), metres, priced))
     _where_it_goes(flow, cost, measures)
     flow.heading("By roll width")
     _set(flow, *width_table(cost, measures), currency=currency)
@@ -84,28 +92,28 @@ def pages(shown: Costed) -> list[Page]:
     if cost.get("sensitivity"):
         flow.heading("Sensitivity of the cost")
         for title, heads, rows in sensitivity_tables(cost, measures):
-            flow.paragraph(f"{title[:1].upper()}{title[1:]}:", keep_mm=20.0)
+            flow.paragraph(say("{0}:", sentence(title)), keep_mm=20.0)
             _set(flow, heads, rows, currency=currency)
     flow.heading("How accurate the quick estimate was")
     for quick in cost["quick"]:
-        line = quick_line(quick, measures).replace(measures.area_unit, measures.area_sign)
-        flow.paragraph(f"{line[:1].upper()}{line[1:]}.")
-        pieces = ", ".join(f"{piece} {_percent(d)}" for piece, d in quick["density"].items())
-        flow.paragraph(f"Density of each piece's own rows, gap included: {pieces}.")
+        line = told(quick_line(quick, measures)).replace(measures.area_unit, measures.area_sign)
+        flow.paragraph(say("{0}.", sentence(line)))
+        pieces = listed(", ")(say("{0} {1}", piece, _percent(d)) for piece, d in quick["density"].items())
+        flow.paragraph(say("Density of each piece's own rows, gap included: {0}.", pieces))
     flow.heading("Assumed and verified")
-    flow.paragraph(f"Verdict: {cost['verdict']}.")
+    flow.paragraph(say("Verdict: {0}.", cost["verdict"]))
     for line in assumption_lines(cost, measures):
-        flow.paragraph(f"{line[:1].upper()}{line[1:]}.")
+        flow.paragraph(say("{0}.", sentence(line)))
     return flow.pages()
 
 
 def _where_it_goes(flow: Flow, cost: Mapping[str, Any], measures: Measures) -> None:
     """Show for every cloth where what is paid for goes; areas and money add up."""
     for cloth, (_, rows) in zip(cost["cloths"], account_tables(cost, measures), strict=True):
-        flow.heading(f"Where the cloth goes: {cloth['name']}")
+        flow.heading(say("Where the cloth goes: {0}", cloth["name"]))
         shares = [part["share"] for part in cloth["account"]] + [1.0]
         flow.bars(
-            ["share", measures.area_sign, f"cost {cloth['currency']}"],
+            ["share", measures.area_sign, say("cost {0}", cloth["currency"])],
             [(name, share, figures) for (name, *figures), share in zip(rows, shares, strict=True)],
         )
 
@@ -119,10 +127,13 @@ def _set(
     total: bool = False,
 ) -> None:
     """Set a table with raised squares in its heads and the currency at its money."""
-    told = ["" if head == "cloth" else head.replace("m2", "m²").replace("ft2", "ft²") for head in heads]
-    told = [f"{head} {currency}" if currency and head.startswith("cost") else head for head in told]
-    flow.table(told, [["–" if cell == "-" else cell for cell in row] for row in rows], total=total)
+    named = ["" if head == "cloth" else head for head in heads]
+    named = [
+        say("{0} {1}", head, currency) if currency and head.startswith("cost") else head for head in named
+    ]
+    named = [told(head).replace("m2", "m²").replace("ft2", "ft²") if "2" in head else head for head in named]
+    flow.table(named, [["–" if cell == "-" else cell for cell in row] for row in rows], total=total)
 
 
 def _percent(share: float) -> str:
-    return f"{share * 100:.1f} %"
+    return say("{0} %", f"{share * 100:.1f}")

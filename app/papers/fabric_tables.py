@@ -9,6 +9,7 @@ from typing import Any
 from app.cost.text import PARTS, assumption_lines
 from app.measures import METRIC, Measures
 from app.papers.formats.spreadsheet import Cell, TableSheet
+from app.words import say
 
 AREAS = ("net_m2", "quick_m2", "lay_m2", "gross_m2")
 
@@ -21,14 +22,29 @@ def fabric_sheets(cost: Mapping[str, Any], measures: Measures = METRIC) -> list[
     average = {**cost["average"], "order_cost": cost["total"]["cost"]}
     rows = [_pair(row["size"], order[row["size"]], row, measures) for row in cost["per_pair"]]
     rows.append(_pair("average of the order", cost["total"]["pairs"], average, measures))
-    heads = ["size", "pairs", f"net {area}", f"quick {area}", f"lay {area}", f"gross {area}", length]
-    sheets = [TableSheet("Per pair", [*heads, f"cost {currency}", f"cost of all {currency}"], rows)]
+    heads = [
+        "size",
+        "pairs",
+        say("net {0}", area),
+        say("quick {0}", area),
+        say("lay {0}", area),
+        say("gross {0}", area),
+        length,
+    ]
+    sheets = [
+        TableSheet("Per pair", [*heads, say("cost {0}", currency), say("cost of all {0}", currency)], rows)
+    ]
     sheets.append(_account(cost, measures))
-    compared = [f"width {measures.width_unit}", f"usable {measures.width_unit}", "yield", "utilisation"]
+    compared = [
+        say("width {0}", measures.width_unit),
+        say("usable {0}", measures.width_unit),
+        "yield",
+        "utilisation",
+    ]
     compared += [
-        f"{length} per pair",
-        f"{area} per pair",
-        f"price per {measures.length_word}",
+        say("{0} per pair", length),
+        say("{0} per pair", area),
+        say("price per {0}", measures.length_word),
         "cost per pair",
     ]
     widths = [(*_compared(row, measures), currency) for row in cost["widths"]]
@@ -98,8 +114,18 @@ def _sensitivity(told: Mapping[str, Any], currency: str, measures: Measures) -> 
             for row in told[key]
         ]  # fmt: skip
     length, area = measures.length_unit, measures.area_unit
-    heads = ("varied", "value", "as costed", "pairs in the lay", f"lay {length}", "yield", "utilisation",
-             f"{length} per pair", f"{area} per pair", f"cost per pair {currency}")  # fmt: skip
+    heads = (
+        "varied",
+        "value",
+        "as costed",
+        "pairs in the lay",
+        say("lay {0}", length),
+        "yield",
+        "utilisation",
+        say("{0} per pair", length),
+        say("{0} per pair", area),
+        say("cost per pair {0}", currency),
+    )
     return TableSheet("Sensitivity", heads, rows)
 
 
@@ -120,8 +146,8 @@ def _quick(cost: Mapping[str, Any], measures: Measures) -> TableSheet:
         "cloth",
         "piece",
         "density of its rows",
-        f"quick {area} per pair",
-        f"nested {area} per pair",
+        say("quick {0} per pair", area),
+        say("nested {0} per pair", area),
         "nested / quick",
     )
     return TableSheet("Quick estimate", heads, rows)

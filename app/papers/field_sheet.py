@@ -21,6 +21,7 @@ from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.strain_map import StrainMap, draw_legend, steps_over
 from app.papers.shown import PulledOver
 from app.style.model import Style
+from app.words import listed, say
 from geometry.paper import PAPER_MM
 from geometry.stretch.field.answers import FieldCase, Range
 
@@ -43,7 +44,7 @@ LEFT_ROOM_MM = 250.0
 
 def write(shown: PulledOver, out_dir: Path) -> list[Path]:
     """Write field-sheet.pdf (A3, lying) and return its path."""
-    title = f"{shown.style.name}: the pull over the upper"
+    title = say("{0}: the pull over the upper", shown.style.name)
     return [write_pdf(pages(shown), out_dir / "field-sheet.pdf", title=title)]
 
 
@@ -52,7 +53,11 @@ def pages(shown: PulledOver) -> list[Page]:
     style, pulled, told = shown.style, shown.pulled, shown.models
     cases = [(TITLES[case.case], case, told.line_mm.get(case.case)) for case in pulled.field.cases]
     others = [
-        (f"backed with {each.cloth.name}", each.case, told.line_mm.get(f"cloth {each.cloth.id}"))
+        (
+            say("backed with {0}", each.cloth.name),
+            each.case,
+            told.line_mm.get(f"cloth {each.cloth.id}"),
+        )
         for each in pulled.cloths
     ]
     bounds = steps_over([case for _, case, _ in (*cases, *others)])
@@ -77,7 +82,7 @@ def _sheet(
     high, wide = PAPER_MM["A3"]
     drawing = Drawing()
     y = high - MARGIN_MM - pens.TITLE
-    title = f"{style.name}: the pull over the upper" + ("" if first else ", other cloths")
+    title = say("{0}: the pull over the upper", style.name) + ("" if first else ", other cloths")
     drawing.text(MARGIN_MM, y, title, pens.TITLE, bold=True, colour=pens.INK)
     y -= pens.LABEL * 1.7
     drawing.text(MARGIN_MM, y, _head(pulled), pens.LABEL, colour=pens.INK)
@@ -89,25 +94,33 @@ def _sheet(
     _peel(drawing, pulled, cases, MARGIN_MM + LEFT_ROOM_MM + 10.0, foot, wide)
     low = _words(drawing, why(told), low, LEFT_ROOM_MM)
     if first and pulled.sweep:
-        turns = "; ".join(f"{turn:g} deg: {_mm(span)}" for turn, span in pulled.sweep)
+        turns = listed("; ")(say("{0} deg: {1}", f"{turn:g}", _mm(span)) for turn, span in pulled.sweep)
         low = _words(
-            drawing, f"Cloth turned off its place, the throat moves: {turns}.", low - 2.0, LEFT_ROOM_MM
+            drawing, say("Cloth turned off its place, the throat moves: {0}.", turns), low - 2.0, LEFT_ROOM_MM
         )
     if any(case.large or case.wrinkled or case.unsettled for _, case, _ in cases):
         low = _words(drawing, _second_level(cases), low - 2.0, LEFT_ROOM_MM)
     low = _words(drawing, LIMITS, low - 2.0, LEFT_ROOM_MM)
-    _words(drawing, " ".join(cautions("field sheet")), low - 2.0, LEFT_ROOM_MM)
+    _words(drawing, listed(" ")(cautions("field sheet")), low - 2.0, LEFT_ROOM_MM)
     return Page(wide, high, drawing)
 
 
 def _head(pulled: Pulled) -> str:
     upper, field = pulled.question.upper, pulled.field
-    pieces = ", ".join(piece.name for piece in upper.pieces)
+    pieces = listed(", ")(piece.name for piece in upper.pieces)
     change = field.throat_change_share
-    settled = "" if change is None else f"; halving them last moved the throat by {100.0 * change:.1f} %"
-    return (
-        f"{pieces}; {upper.pull_n_per_mm:g} N per mm of toe edge along the pull axis; "
-        f"{len(field.mesh.triangles)} elements of {field.size_mm:g} mm{settled}"
+    settled = (
+        ""
+        if change is None
+        else say("; halving them last moved the throat by {0} %", f"{100.0 * change:.1f}")
+    )
+    return say(
+        "{0}; {1} N per mm of toe edge along the pull axis; {2} elements of {3} mm{4}",
+        pieces,
+        f"{upper.pull_n_per_mm:g}",
+        len(field.mesh.triangles),
+        f"{field.size_mm:g}",
+        settled,
     )
 
 
@@ -135,7 +148,7 @@ def _pictures(
     drawing.text(
         MARGIN_MM + 105.0,
         foot + 0.8,
-        f"{key}. 1 : {1 / scale:.2g}, pull to the right",
+        say("{0}. 1 : {1}, pull to the right", key, f"{1 / scale:.2g}"),
         pens.SMALL,
         colour=pens.INK,
     )
@@ -162,11 +175,11 @@ def _figures(cases: Sequence[_Shown]) -> tuple[list[str], list[list[str]]]:
             _mm(line),
             _mm(case.vamp_mm),
             _mm(case.side_mm),
-            f"{100 * case.strains.median_strain:.1f} %",
-            f"{100 * case.strains.peak_strain:.0f} %",
-            f"{100 * case.strains.along_strain:.1f} %",
-            f"{100 * case.strains.across_strain:.1f} %",
-            f"{100 * case.compressed_share:.0f} %",
+            say("{0} %", f"{100 * case.strains.median_strain:.1f}"),
+            say("{0} %", f"{100 * case.strains.peak_strain:.0f}"),
+            say("{0} %", f"{100 * case.strains.along_strain:.1f}"),
+            say("{0} %", f"{100 * case.strains.across_strain:.1f}"),
+            say("{0} %", f"{100 * case.compressed_share:.0f}"),
         ]
         for title, case, line in cases
     ]
@@ -180,13 +193,14 @@ def _second_level(cases: Sequence[_Shown]) -> str:
         for name, motion in (("large strain", case.large), ("tension field", case.wrinkled)):
             if motion is not None:
                 moves = motion.vamp_mm if motion.throat_mm is None else motion.throat_mm
-                parts.append(f"{name} {moves:.1f} mm")
+                parts.append(say("{0} {1} mm", name, f"{moves:.1f}"))
             elif name in case.unsettled:
-                parts.append(f"{name} does not settle")
-        said.append(f"{title}: {', '.join(parts)}")
-    return (
-        "Throat at the second level, best estimates: with large strain, and as a tension field, in which no "
-        f"direction can be pushed (the least the sheets bear). {'; '.join(said)}."
+                parts.append(say("{0} does not settle", name))
+        said.append(say("{0}: {1}", title, listed(", ")(parts)))
+    return say(
+        "Throat at the second level, best estimates: with large strain, and as a tension field, in "
+        "which no direction can be pushed (the least the sheets bear). {0}.",
+        listed("; ")(said),
     )
 
 
@@ -203,16 +217,16 @@ def _peel(
             at = pulled.question.in_drawing(place.at_mm)
             rows.append(
                 [
-                    f"({number})",
+                    say("({0})", number),
                     place.piece,
                     str(place.layer),
-                    f"{at[0]:.0f}, {at[1]:.0f}",
-                    f"{place.length_mm:.0f} mm",
-                    f"{place.force_n_per_mm:.2f} N/mm",
-                    f"{place.shear_n_per_mm:.2f} N/mm",
+                    say("{0}, {1}", f"{at[0]:.0f}", f"{at[1]:.0f}"),
+                    say("{0} mm", f"{place.length_mm:.0f}"),
+                    say("{0} N/mm", f"{place.force_n_per_mm:.2f}"),
+                    say("{0} N/mm", f"{place.shear_n_per_mm:.2f}"),
                 ]
             )
-        drawing.text(x, y - pens.SMALL, f"peel-prone: {title}", pens.SMALL, bold=True, colour=pens.INK)
+        drawing.text(x, y - pens.SMALL, say("peel-prone: {0}", title), pens.SMALL, bold=True, colour=pens.INK)
         anchors: list[Anchor] = ["left", "left", *["right"] * 5]  # type: ignore[list-item]
         columns = fitting_columns(heads, rows, anchors, wide - MARGIN_MM - x, size_mm=pens.TINY)
         y = draw_table(drawing, x, y - pens.SMALL * 1.3, columns, rows, size_mm=pens.TINY) - 3.0
@@ -232,7 +246,7 @@ def _mm(span: Range | None) -> str:
     if span is None:
         return "–"
     low, high = f"{span[0]:.1f}", f"{span[1]:.1f}"
-    return f"{low} mm" if low == high else f"{low} to {high} mm"
+    return say("{0} mm", low) if low == high else say("{0} to {1} mm", low, high)
 
 
 def _bounds(pulled: Pulled, cases: Sequence[_Shown]) -> tuple[float, float, float, float]:

@@ -27,6 +27,7 @@ from app.papers.reinforcement_sheet import SCALES
 from app.papers.shown import Held
 from app.style.model import Style
 from app.style.pieces import piece_backings, upper_piece
+from app.words import listed, say
 from app.workshop.trial_book import Calibration
 from geometry.paper import PAPER_MM
 
@@ -38,7 +39,9 @@ WORDS = {True: "holds", False: "BREAKS ITS LIMIT", None: "the trial decides"}
 
 def write(shown: Held, out_dir: Path) -> list[Path]:
     """Write hold-sheet.pdf (A3, lying) and return its path."""
-    return [write_pdf(pages(shown), out_dir / "hold-sheet.pdf", title=f"{shown.style.name}: hold sheet")]
+    return [
+        write_pdf(pages(shown), out_dir / "hold-sheet.pdf", title=say("{0}: hold sheet", shown.style.name))
+    ]
 
 
 def pages(shown: Held) -> list[Page]:
@@ -77,7 +80,11 @@ def pages(shown: Held) -> list[Page]:
     if left:
         more = Drawing()
         more.text(
-            MARGIN_MM, high - MARGIN_MM - pens.LABEL, f"{style.name}: hold, remarks", pens.LABEL, bold=True
+            MARGIN_MM,
+            high - MARGIN_MM - pens.LABEL,
+            say("{0}: hold, remarks", style.name),
+            pens.LABEL,
+            bold=True,
         )
         _write(more, left, MARGIN_MM, high - MARGIN_MM - 12.0, side - MARGIN_MM, MARGIN_MM, pens.BODY)
         sheets.append(Page(wide, high, more))
@@ -86,11 +93,11 @@ def pages(shown: Held) -> list[Page]:
 
 def _head(drawing: Drawing, style: Style, held: StyleHold, high: float, turn_deg: float) -> float:
     y = high - MARGIN_MM - pens.TITLE
-    drawing.text(MARGIN_MM, y, f"{style.name}: hold", pens.TITLE, bold=True, colour=pens.INK)
-    failing = ", ".join(each.called for each in held.failing)
+    drawing.text(MARGIN_MM, y, say("{0}: hold", style.name), pens.TITLE, bold=True, colour=pens.INK)
+    failing = listed(", ")(each.called for each in held.failing)
     limits = [each for each in held.judged if each.hold.limit_mm is not None]
     if failing:
-        verdict = f"BREAKS ITS LIMIT: {failing}"
+        verdict = say("BREAKS ITS LIMIT: {0}", failing)
     elif not limits:
         verdict = "no limit is set on any piece"
     elif any(each.hold.holds is None for each in limits):
@@ -100,12 +107,12 @@ def _head(drawing: Drawing, style: Style, held: StyleHold, high: float, turn_deg
     y -= pens.LABEL * 1.6
     drawing.text(MARGIN_MM, y, verdict, pens.LABEL, bold=True, colour=pens.INK)
     y -= pens.BODY * 1.5
-    turned = f"; ALL BACKING TURNED BY {turn_deg:g} DEGREES" if turn_deg else ""
+    turned = say("; ALL BACKING TURNED BY {0} DEGREES", f"{turn_deg:g}") if turn_deg else ""
     upper = style.upper_material.name or "unnamed"
-    words = f"pull {style.pull_n_per_mm:g} N/mm along the pull axis; upper: {upper}"
-    drawing.text(MARGIN_MM, y, f"{words} ({held.upper.how}){turned}", pens.BODY, colour=pens.INK)
+    words = say("pull {0} N/mm along the pull axis; upper: {1}", f"{style.pull_n_per_mm:g}", upper)
+    drawing.text(MARGIN_MM, y, say("{0} ({1}){2}", words, held.upper.how, turned), pens.BODY, colour=pens.INK)
     y -= pens.BODY * 1.4
-    drawing.text(MARGIN_MM, y, f"cloth: {held.how_known}", pens.BODY, colour=pens.INK)
+    drawing.text(MARGIN_MM, y, say("cloth: {0}", held.how_known), pens.BODY, colour=pens.INK)
     return y - 3.0
 
 
@@ -115,21 +122,21 @@ def _trials_say(each: PieceHold | ChainHold, trials: Mapping[str, Calibration]) 
         return "-"
     best, low, high = each.hold.best_mm, found.low, found.high
     if low is None or high is None:
-        return f"{best * found.factor:.1f} mm ({counted(found.trials, 'trial')})"
-    return f"{best * low:.1f}-{best * high:.1f} mm ({counted(found.trials, 'trial')})"
+        return say("{0} mm ({1})", f"{best * found.factor:.1f}", counted(found.trials, "trial"))
+    return say("{0}-{1} mm ({2})", f"{best * low:.1f}", f"{best * high:.1f}", counted(found.trials, "trial"))
 
 
 def _row(piece: PieceHold, trials: Mapping[str, Calibration]) -> list[str]:
     hold = piece.hold
     return [
         piece.piece,
-        "not backed" if piece.angle_deg is None else f"{abs(piece.angle_deg):.0f}°",
-        f"{hold.percent(hold.upper_mm):.1f} %",
-        f"{hold.percent(hold.low_mm):.1f}-{hold.percent(hold.high_mm):.1f} %",
-        f"{hold.distance_mm:.0f} mm" if piece.has_line else "none drawn",
-        f"{span(hold)} mm" if piece.has_line else "-",
-        "-" if hold.limit_mm is None else f"{hold.limit_mm:.1f} mm",
-        "-" if piece.granted_deg is None else f"{piece.granted_deg:g}°",
+        "not backed" if piece.angle_deg is None else say("{0}°", f"{abs(piece.angle_deg):.0f}"),
+        say("{0} %", f"{hold.percent(hold.upper_mm):.1f}"),
+        say("{0}-{1} %", f"{hold.percent(hold.low_mm):.1f}", f"{hold.percent(hold.high_mm):.1f}"),
+        say("{0} mm", f"{hold.distance_mm:.0f}") if piece.has_line else "none drawn",
+        say("{0} mm", span(hold)) if piece.has_line else "-",
+        "-" if hold.limit_mm is None else say("{0} mm", f"{hold.limit_mm:.1f}"),
+        "-" if piece.granted_deg is None else say("{0}°", f"{piece.granted_deg:g}"),
         "no limit" if hold.limit_mm is None else WORDS[hold.holds],
         _trials_say(piece, trials),
     ]
@@ -138,14 +145,14 @@ def _row(piece: PieceHold, trials: Mapping[str, Calibration]) -> list[str]:
 def _chain_row(chain: ChainHold, trials: Mapping[str, Calibration]) -> list[str]:
     hold = chain.hold
     return [
-        f"{chain.name}: {' + '.join(chain.pieces)}",
+        say("{0}: {1}", chain.name, listed(" + ")(chain.pieces)),
         "chain",
-        f"{hold.percent(hold.upper_mm):.1f} %",
-        f"{hold.percent(hold.low_mm):.1f}-{hold.percent(hold.high_mm):.1f} %",
-        f"{hold.distance_mm:.0f} mm",
-        f"{span(hold)} mm",
-        "-" if hold.limit_mm is None else f"{hold.limit_mm:.1f} mm",
-        "-" if chain.granted_deg is None else f"{chain.granted_deg:g}°",
+        say("{0} %", f"{hold.percent(hold.upper_mm):.1f}"),
+        say("{0}-{1} %", f"{hold.percent(hold.low_mm):.1f}", f"{hold.percent(hold.high_mm):.1f}"),
+        say("{0} mm", f"{hold.distance_mm:.0f}"),
+        say("{0} mm", span(hold)),
+        "-" if hold.limit_mm is None else say("{0} mm", f"{hold.limit_mm:.1f}"),
+        "-" if chain.granted_deg is None else say("{0}°", f"{chain.granted_deg:g}"),
         "no limit" if hold.limit_mm is None else WORDS[hold.holds],
         _trials_say(chain, trials),
     ]
@@ -166,7 +173,12 @@ def _pictures(drawing: Drawing, style: Style, held: StyleHold, wide: float, low:
             i = order[number]
             drawing.place(arts[i], MARGIN_MM + x - boxes[i][0], top - y - sizes[i][1] - boxes[i][1])
         drawing.text(
-            MARGIN_MM + wide, low - 3.0, f"scale 1:{ratio:g}", pens.TINY, anchor="right", colour=pens.GREY
+            MARGIN_MM + wide,
+            low - 3.0,
+            say("scale 1:{0}", f"{ratio:g}"),
+            pens.TINY,
+            anchor="right",
+            colour=pens.GREY,
         )
         return
 
@@ -201,9 +213,9 @@ def _picture(style: Style, held: PieceHold, scale: float) -> Drawing:
         False: "BREAKS",
         None: "trial decides" if hold.limit_mm is not None else "no limit",
     }
-    gives = f"{span(hold)} mm" if held.has_line else f"{hold.percent(hold.high_mm):.1f} %"
+    gives = say("{0} mm", span(hold)) if held.has_line else say("{0} %", f"{hold.percent(hold.high_mm):.1f}")
     art.text(x0, y0 - 4.0, held.piece, pens.BODY, bold=True, colour=pens.INK)
-    art.text(x0, y0 - 7.4, f"gives {gives}: {mark[hold.holds]}", pens.SMALL, colour=pens.INK)
+    art.text(x0, y0 - 7.4, say("gives {0}: {1}", gives, mark[hold.holds]), pens.SMALL, colour=pens.INK)
     return art
 
 
@@ -246,8 +258,12 @@ def _side(
             [
                 c.cloth.name,
                 {True: "holds", False: "breaks", None: "trial decides"}[c.holds],
-                "-" if c.worst is None else f"{span(c.worst.hold)} of {c.worst.hold.limit_mm:.1f} mm",
-                "-" if c.cost_per_pair is None else f"{c.cost_per_pair:.3f} {c.cloth.currency}",
+                "-"
+                if c.worst is None
+                else say("{0} of {1} mm", span(c.worst.hold), f"{c.worst.hold.limit_mm:.1f}"),
+                "-"
+                if c.cost_per_pair is None
+                else say("{0} {1}", f"{c.cost_per_pair:.3f}", c.cloth.currency),
             ]
             for c in candidates
         ]

@@ -8,6 +8,7 @@ from typing import Any
 
 from app.errors import UnverifiedError
 from app.style.model import HouseRules, Style
+from app.words import listed, say
 from geometry.said import said
 from nesting.verify import words
 from nesting.verify.fault import Verdict
@@ -50,7 +51,7 @@ def lay_title(document: Mapping[str, Any], style: Style | None) -> str:
 
 def count_text(count: tuple[int, int, int]) -> str:
     """Return a count as papers letter it: '4 L + 4 R'."""
-    parts = [f"{n} {hand}".strip() for n, hand in zip(count, ("L", "R", ""), strict=True) if n]
+    parts = [say(form, n) for n, form in zip(count, ("{0} L", "{0} R", "{0}"), strict=True) if n]
     return " + ".join(parts) or "–"
 
 
@@ -86,14 +87,25 @@ def assumptions(document: Mapping[str, Any], rules: HouseRules | None) -> list[s
     """Return what the lay takes for granted, a line a matter."""
     tolerance = max((float(i.get("turn_tolerance_deg", 0.0)) for i in document.get("items", ())), default=0.0)
     lines = [
-        f"gap between pieces {document['gap_mm']:g} mm, margin at the edges "
-        f"{document.get('edge_margin_mm', 0.0):g} mm, at the ends {document.get('end_margin_mm', 0.0):g} mm",
-        f"pull axis on the tight direction within {tolerance:g} deg, half turns where the cloth allows",
+        say(
+            "gap between pieces {0} mm, margin at the edges {1} mm, at the ends {2} mm",
+            f"{document['gap_mm']:g}",
+            f"{document.get('edge_margin_mm', 0.0):g}",
+            f"{document.get('end_margin_mm', 0.0):g}",
+        ),
+        say(
+            "pull axis on the tight direction within {0} deg, half turns where the cloth allows",
+            f"{tolerance:g}",
+        ),
     ]
     if rules is not None:
         lines.append(
-            f"curves within {rules.chord_mm:g} mm, knife radius {rules.knife_radius_mm:g} mm, "
-            f"end loss {rules.end_loss_mm:g} mm at each end of a ply"
+            say(
+                "curves within {0} mm, knife radius {1} mm, end loss {2} mm at each end of a ply",
+                f"{rules.chord_mm:g}",
+                f"{rules.knife_radius_mm:g}",
+                f"{rules.end_loss_mm:g}",
+            )
         )
     return lines
 
@@ -107,7 +119,9 @@ def tight_words(angle_deg: float | None) -> str:
     """Return the tight direction in words."""
     if angle_deg is None:
         return "not stated"
-    return {0.0: "along the roll", 90.0: "across the roll"}.get(float(angle_deg), f"{angle_deg:g} deg")
+    return {0.0: "along the roll", 90.0: "across the roll"}.get(
+        float(angle_deg), say("{0} deg", f"{angle_deg:g}")
+    )
 
 
 def cloth_line(document: Mapping[str, Any], style: Style | None) -> str:
@@ -115,5 +129,7 @@ def cloth_line(document: Mapping[str, Any], style: Style | None) -> str:
     told = document.get("cloth") or {}
     if style is not None and style.cloths:
         cloth = style.cloth(told.get("id", ""))
-        return ", ".join(p for p in (cloth.name, cloth.glue, f"lot {cloth.lot}" if cloth.lot else "") if p)
+        return listed(", ")(
+            p for p in (cloth.name, cloth.glue, say("lot {0}", cloth.lot) if cloth.lot else "") if p
+        )
     return str(told.get("name", ""))

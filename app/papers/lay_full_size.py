@@ -19,6 +19,7 @@ from app.papers.layout.sheets import MARGIN_MM
 from app.papers.pictures.lays import LayArt, backings_of, lay_art
 from app.papers.shown import Laid
 from app.style.model import Style
+from app.words import say
 from nesting.verify.fault import Verdict
 
 LEADER_MM = 122.0
@@ -40,7 +41,7 @@ def pages(shown: Laid) -> list[Page]:
 def write(shown: Laid, out_dir: Path) -> list[Path]:
     """Write lay-1to1.pdf and return its path; raises as ``pages``."""
     name = lay_title(shown.document, shown.style) or "lay"
-    return [write_pdf(pages(shown), out_dir / "lay-1to1.pdf", title=f"Lay {name}, full size")]
+    return [write_pdf(pages(shown), out_dir / "lay-1to1.pdf", title=say("Lay {0}, full size", name))]
 
 
 def full_size_pages(
@@ -93,15 +94,24 @@ def _draw_leader(
         y -= pens.TITLE
         drawing.text(x, y, line, pens.TITLE, bold=True, colour=pens.INK)
     lines = [
-        f"page {page[0] + 1} of {page[1]}: {stretch_mm[0] / 1000:.3f} to {stretch_mm[1] / 1000:.3f} m "
-        f"of {document['length_mm'] / 1000:.3f} m",
-        f"yield {document['yield'] * 100:.1f} % (pieces / (usable width x lay length)), "
-        f"{counted(len(document['placements']), 'piece')}, "
-        f"usable width {document['roll']['usable_width_mm']:g} mm",
-        f"{spread_words(document.get('mode'))}. Full size: print at 100 %.",
+        say(
+            "page {0} of {1}: {2} to {3} m of {4} m",
+            page[0] + 1,
+            page[1],
+            f"{stretch_mm[0] / 1000:.3f}",
+            f"{stretch_mm[1] / 1000:.3f}",
+            f"{document['length_mm'] / 1000:.3f}",
+        ),
+        say(
+            "yield {0} % (pieces / (usable width x lay length)), {1}, usable width {2} mm",
+            f"{document['yield'] * 100:.1f}",
+            counted(len(document["placements"]), "piece"),
+            f"{document['roll']['usable_width_mm']:g}",
+        ),
+        say("{0}. Full size: print at 100 %.", spread_words(document.get("mode"))),
         *assumptions(document, style.rules if style else None),
         verdict_line(verdict),
-        *(f"Caution. {text}" for text in cautions("lay")),
+        *(say("Caution. {0}", text) for text in cautions("lay")),
     ]
     y -= 2.0
     for text in [part for line in lines for part in wrapped(line, pens.BODY, room)][:34]:

@@ -27,6 +27,7 @@ from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tables import Column, draw_table, fitting_columns, row_height_mm
 from app.papers.pictures.lays import BackingsOf, LayArt, lay_art
 from app.style.model import Style
+from app.words import listed, say
 from geometry.paper import PAPER_MM
 from nesting.verify.fault import Verdict
 
@@ -79,7 +80,9 @@ def overview_pages(
             draw_table(drawing, MARGIN_MM, top, columns(room[0]), cells[at : at + a_sheet])
             pages.append(drawing)
     for number, drawing in enumerate(pages):
-        _draw_head(drawing, document, style, wide, high, ratio, f"sheet {number + 1} of {len(pages)}")
+        _draw_head(
+            drawing, document, style, wide, high, ratio, say("sheet {0} of {1}", number + 1, len(pages))
+        )
         _draw_foot(drawing, document, verdict, style, wide)
     return [Page(wide, high, drawing) for drawing in pages]
 
@@ -114,7 +117,9 @@ def _draw_row(drawing: Drawing, art: LayArt, start: float, end: float, ratio: fl
         drawing.line([(x, y - 1.2), (x, y - (3.2 if long else 2.2))], pens.THIN, "frame")
         if long:
             anchor: Anchor = "left" if x < left + 3.0 else "right" if x > left + b - a - 6.0 else "middle"
-            drawing.text(x, y - 6.0, f"{at / 1000:g} m", pens.TINY, anchor=anchor, colour=pens.INK)
+            drawing.text(
+                x, y - 6.0, say("{0} m", f"{at / 1000:g}"), pens.TINY, anchor=anchor, colour=pens.INK
+            )
 
 
 def _draw_head(
@@ -129,17 +134,24 @@ def _draw_head(
     left, right, top = MARGIN_MM, wide - MARGIN_MM, high - MARGIN_MM
     name = lay_title(document, style)
     y = top - pens.TITLE * 0.8
-    title = fitted(f"Lay plan · {name}" if name else "Lay plan", pens.TITLE, right - left - 40.0, bold=True)
+    title = fitted(
+        say("Lay plan · {0}", name) if name else "Lay plan", pens.TITLE, right - left - 40.0, bold=True
+    )
     drawing.text(left, y, title, pens.TITLE, bold=True, colour=pens.INK)
-    drawing.text(right, y, f"scale 1:{ratio:g} · {number}", pens.BODY, anchor="right", colour=pens.INK)
+    drawing.text(
+        right, y, say("scale 1:{0} · {1}", f"{ratio:g}", number), pens.BODY, anchor="right", colour=pens.INK
+    )
     roll = document["roll"]
     figures = [
-        (f"{document['length_mm'] / 1000:.3f} m", "lay length"),
-        (f"{document['yield'] * 100:.1f} %", "yield: pieces / (usable width x lay length)"),
-        (f"{roll['usable_width_mm']:g} mm", "usable width"),
+        (say("{0} m", f"{document['length_mm'] / 1000:.3f}"), "lay length"),
+        (say("{0} %", f"{document['yield'] * 100:.1f}"), "yield: pieces / (usable width x lay length)"),
+        (say("{0} mm", f"{roll['usable_width_mm']:g}"), "usable width"),
         (f"{len(document['placements'])}", "pieces"),
-        (f"{document.get('plies', 1)}", f"plies, {str(document.get('mode', 'face-up')).replace('-', ' ')}"),
-        (f"{document['gap_mm']:g} mm", "gap"),
+        (
+            f"{document.get('plies', 1)}",
+            say("plies, {0}", str(document.get("mode", "face-up")).replace("-", " ")),
+        ),
+        (say("{0} mm", f"{document['gap_mm']:g}"), "gap"),
         (tight_words(roll.get("tight_direction_deg")), "tight direction"),
     ]
     weights = [1.1, 1.7, 1.1, 0.8, 0.8, 0.6, 1.4]
@@ -164,18 +176,18 @@ def _draw_foot(
     left, right, top = MARGIN_MM, wide - MARGIN_MM, MARGIN_MM + _FOOT_MM - 3.0
     drawing.line([(left, top), (right, top)], pens.RULE, "frame")
     cloth = cloth_line(document, style)
-    made = ", ".join(
-        f"{word} {document[key]}"
+    made = listed(", ")(
+        say("{0} {1}", word, document[key])
         for key, word in (("engine", "made by"), ("seed", "seed"))
         if document.get(key)
     )
     lines = [
-        f"Verdict: {verdict_line(verdict)}.",
-        "Assumed: " + "; ".join(assumptions(document, style.rules if style else None)) + ".",
-        f"Left pieces white, right pieces tinted. {spread_words(document.get('mode'))}. "
-        + (f"Cloth: {cloth}. " if cloth else "")
-        + (f"Lay {made}." if made else ""),
-        *(f"Caution. {text}" for text in cautions("lay")),
+        say("Verdict: {0}.", verdict_line(verdict)),
+        say("Assumed: {0}.", listed("; ")(assumptions(document, style.rules if style else None))),
+        say("Left pieces white, right pieces tinted. {0}. ", spread_words(document.get("mode")))
+        + (say("Cloth: {0}. ", cloth) if cloth else "")
+        + (say("Lay {0}.", made) if made else ""),
+        *(say("Caution. {0}", text) for text in cautions("lay")),
     ]
     y = top - 0.8
     for text in [part for line in lines for part in wrapped(line, pens.TINY, right - left)][:9]:
@@ -187,7 +199,7 @@ def _table(document: Mapping[str, Any], codes: Mapping[str, str]) -> tuple[list[
     """Return the counts as a table: a row a piece, a column a size."""
     counts = counts_of(document)
     sizes = size_order({size for row in counts.values() for size in row})
-    heads = ["", "Piece", *(f"size {size}" if size else "count" for size in sizes), "in all"]
+    heads = ["", "Piece", *(say("size {0}", size) if size else "count" for size in sizes), "in all"]
     cells = []
     for piece, row in counts.items():
         left, right, none = (sum(count[k] for count in row.values()) for k in range(3))

@@ -13,6 +13,7 @@ from app.papers.lay_facts import lay_title, require_verified
 from app.papers.lay_overview import overview_pages
 from app.papers.pictures.lays import backings_of, lay_art
 from app.papers.shown import Laid
+from app.words import say
 
 CUTTER_LAYERS = ("cut", "notch", "drill", "axis", "text", "roll-edge", "flaw")
 
@@ -37,7 +38,7 @@ def write(shown: Laid, out_dir: Path) -> list[Path]:
     box = (0.0, 0.0, art.length_mm, art.width_mm)
     name = lay_title(document, shown.style) or "lay"
     paths = [
-        write_pdf(pages(shown), out_dir / "lay.pdf", title=f"Lay plan {name}"),
+        write_pdf(pages(shown), out_dir / "lay.pdf", title=say("Lay plan {0}", name)),
         write_dxf(drawing, out_dir / "lay.dxf", layers=CUTTER_LAYERS),
         write_hpgl([(drawing, box)], out_dir / "lay.plt"),
         write_svg(drawing, box, out_dir / "lay.svg", title=name),

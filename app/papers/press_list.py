@@ -18,6 +18,7 @@ from app.papers.shown import Pressed
 from app.press.job import PressDie
 from app.press.report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
 from app.press.stacks import PressStack
+from app.words import listed, say, sentence
 from geometry.paper import PAPER_MM
 from nesting.planning.consumption import YIELD_MEANS
 
@@ -43,11 +44,11 @@ def write(shown: Pressed, out_dir: Path) -> list[Path]:
     payload, plans = shown.payload, shown.plans
     for plan in plans:
         for die in plan.dies:
-            require_verified(die.verdict, f"die {die.name}")
+            require_verified(die.verdict, say("die {0}", die.name))
         for stack in plan.stacks:
-            require_verified(stack.verdict, f"stack {stack.name}")
+            require_verified(stack.verdict, say("stack {0}", stack.name))
     sheets = press_sheets(payload)
-    title = f"Press list {payload['style']}"
+    title = say("Press list {0}", payload["style"])
     return [
         write_pdf(pages(shown), out_dir / "press-list.pdf", title=title),
         write_csv(sheets, out_dir / "press-list.csv"),
@@ -63,7 +64,7 @@ def press_sheets(payload: Mapping[str, Any]) -> list[TableSheet]:
             die["pieces_needed"], die["layers"], die["strokes"], die["stacks"], die["pieces_cut"],
             die["rows_run"], die["step_mm"], die["row_pitch_mm"], die["row_shift_mm"],
             *(die["turned_at_mm"] or (None, None)), die["pieces_per_m"], die["length_mm"] / 1000.0,
-            die["yield"], die["rows_yield"], die["cloth_m"], die["rows_m"], "; ".join(die["notes"]),
+            die["yield"], die["rows_yield"], die["cloth_m"], die["rows_m"], listed("; ")(die["notes"]),
         )
         for die in payload["dies"]
     ]  # fmt: skip
@@ -96,7 +97,7 @@ def press_sheets(payload: Mapping[str, Any]) -> list[TableSheet]:
     facts = [
         ("style", payload["style"]),
         ("spread", SPREAD_WORDS[payload["spread"]]),
-        *((f"pairs of {size}", count) for size, count in payload["pairs_ordered"].items()),
+        *((say("pairs of {0}", size), count) for size, count in payload["pairs_ordered"].items()),
         *(("assumed", text) for text in payload["assumptions"]),
         *((("knife lay", knife_words(payload["knife"])),) if "knife" in payload else ()),
         *(("before the run", text) for text in BEFORE_THE_RUN),
@@ -141,9 +142,9 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
             (str(sum(pairs.values())), "pairs ordered"),
             (str(len(dies)), "dies"),
             (str(sum(die.strokes for die in dies)), "strokes of the press"),
-            (" / ".join(str(plan.layers) for plan in plans), "layers per stroke"),
+            (listed(" / ")(str(plan.layers) for plan in plans), "layers per stroke"),
             (
-                f"{sum(payload['cloth_m'].values()):.2f} m",
+                say("{0} m", f"{sum(payload['cloth_m'].values()):.2f}"),
                 "of cloth, ends of layers counted",
             ),
         ]
@@ -161,7 +162,7 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
     if "knife" in payload:
         flow.heading("Beside a knife lay")
         text = knife_words(payload["knife"])
-        flow.paragraph(text[0].upper() + text[1:] + ".")
+        flow.paragraph(say("{0}.", sentence(text)))
     flow.heading("How the rows are set out")
     for text in _HOW:
         flow.paragraph(text)
@@ -172,12 +173,12 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
         for stack in plan.stacks:
             _stack(flow, plan, stack)
     flow.heading("Assumed and verified")
-    flow.paragraph(f"{YIELD_MEANS.capitalize()}.")
+    flow.paragraph(say("{0}.", sentence(YIELD_MEANS)))
     for text in payload["assumptions"]:
-        flow.paragraph(text[0].upper() + text[1:] + ".")
+        flow.paragraph(say("{0}.", sentence(text)))
     found = [die.verdict for die in dies] + [stack.verdict for plan in plans for stack in plan.stacks]
     verdicts = dict.fromkeys(map(verdict_line, found))
-    flow.paragraph(f"Every strip and stack: {'; '.join(verdicts)}.")
+    flow.paragraph(say("Every strip and stack: {0}.", listed("; ")(verdicts)))
     flow.heading("Before the run")
     for text in BEFORE_THE_RUN:
         flow.paragraph(text)
@@ -187,7 +188,7 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
         (
             "die numbers and sizes read off the dies",
             "tight direction found by pulling the cloth",
-            f"spread: {SPREAD_WORDS[payload['spread']]}",
+            say("spread: {0}", SPREAD_WORDS[payload["spread"]]),
             "layers counted",
             "first and lowest piece laid on the board",
             "size and hand marked on every bundle",
@@ -216,31 +217,46 @@ def _hands(spread: str, plans: Sequence[PressCloth]) -> list[str]:
     over = [die.name for die in dies if die.over]
     single = [die.name for die in dies if len(die.hands) == 1]
     lines = [
-        "The glue lies on one face: a half turn of the die on the cloth keeps the hand, only its mirror "
-        f"image changes it. This list is spread {SPREAD_WORDS[spread]}."
+        say(
+            "The glue lies on one face: a half turn of the die on the cloth keeps the hand, only its "
+            "mirror image changes it. This list is spread {0}.",
+            SPREAD_WORDS[spread],
+        )
     ]
     if own:
-        lines.append(f"Same outline left and right, one die for both hands in any spread: {', '.join(own)}.")
+        lines.append(
+            say("Same outline left and right, one die for both hands in any spread: {0}.", listed(", ")(own))
+        )
     if over and spread == "face-to-face":
         lines.append(
-            f"One die, both hands in every stroke: {', '.join(over)}. Layers glue side up give the hand "
-            "drawn, layers turned over the other; the layers are even, so neither hand is short."
+            say(
+                "One die, both hands in every stroke: {0}. Layers glue side up give the hand drawn, "
+                "layers turned over the other; the layers are even, so neither hand is short.",
+                listed(", ")(over),
+            )
         )
     elif over:
         lines.append(
-            f"One die, a stack for each hand: {', '.join(over)}. Spread the first stack glue side up for the "
-            "hand drawn, the second glue side down for the other, both set out by the same picture."
+            say(
+                "One die, a stack for each hand: {0}. Spread the first stack glue side up for the "
+                "hand drawn, the second glue side down for the other, both set out by the same "
+                "picture.",
+                listed(", ")(over),
+            )
         )
     if single and spread == "face-up":
         lines.append(
-            f"One hand each: {', '.join(single)}. Cut glue side up, left and right need two dies that are "
-            "each other's mirror image. One of the two is enough when layers lie face to face (--spread "
-            "face-to-face) or the other hand is spread glue side down (--spread turned); that holds on cloth "
-            "whose tight direction lies along or across the roll. A die edged on both sides does it too: ask "
-            "the die maker (common practice, no source)."
+            say(
+                "One hand each: {0}. Cut glue side up, left and right need two dies that are each "
+                "other's mirror image. One of the two is enough when layers lie face to face "
+                "(--spread face-to-face) or the other hand is spread glue side down (--spread "
+                "turned); that holds on cloth whose tight direction lies along or across the roll. A "
+                "die edged on both sides does it too: ask the die maker (common practice, no source).",
+                listed(", ")(single),
+            )
         )
     elif single:
-        lines.append(f"No mirror image among the pieces, so one hand only: {', '.join(single)}.")
+        lines.append(say("No mirror image among the pieces, so one hand only: {0}.", listed(", ")(single)))
     if spread != "face-up" and any(plan.cloth.one_way for plan in plans):
         lines.append(
             "The cloth is one-way: turn every second layer over about the roll's length, cut off at the end; "
@@ -251,16 +267,30 @@ def _hands(spread: str, plans: Sequence[PressCloth]) -> list[str]:
 
 def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
     cloth, told = plan.cloth, payload["cloths"][plan.cloth.id]
-    flow.heading(f"{cloth.name}: {told['metres']:.2f} m")
-    thick = "" if cloth.thickness_mm is None else f", {cloth.thickness_mm * plan.layers:.1f} mm high"
+    flow.heading(say("{0}: {1} m", cloth.name, f"{told['metres']:.2f}"))
+    thick = (
+        "" if cloth.thickness_mm is None else say(", {0} mm high", f"{cloth.thickness_mm * plan.layers:.1f}")
+    )
     flow.fields(
         [
-            ("usable width", f"{plan.width_mm:g} mm"),
-            ("tight direction", f"{tight_words(cloth.tight_direction_deg)} ({cloth.how_known})"),
-            ("layers", f"{plan.layers} per stroke{thick}"),
+            ("usable width", say("{0} mm", f"{plan.width_mm:g}")),
+            ("tight direction", say("{0} ({1})", tight_words(cloth.tight_direction_deg), cloth.how_known)),
+            ("layers", say("{0} per stroke{1}", plan.layers, thick)),
             ("lot, roll no.", cloth.lot),
-            ("yield", f"{told['yield']:.1%} of the stacks, utilisation {told['utilisation']:.1%}"),
-            ("to compare", f"own strips {told['own_strips_m']:.2f} m, rows going on {told['rows_m']:.2f} m"),
+            (
+                "yield",
+                say(
+                    "{0} of the stacks, utilisation {1}", f"{told['yield']:.1%}", f"{told['utilisation']:.1%}"
+                ),
+            ),
+            (
+                "to compare",
+                say(
+                    "own strips {0} m, rows going on {1} m",
+                    f"{told['own_strips_m']:.2f}",
+                    f"{told['rows_m']:.2f}",
+                ),
+            ),
         ],
         columns=2,
     )
@@ -270,19 +300,19 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
         [
             [
                 die["die"],
-                " / ".join(dict.fromkeys(cut["piece"] for cut in die["cuts"])),
+                listed(" / ")(dict.fromkeys(cut["piece"] for cut in die["cuts"])),
                 "/".join(dict.fromkeys(cut["size"] for cut in die["cuts"])),
-                " + ".join(hand[0].upper() for hand in die["hands"]),
+                " + ".join(say("{0} L" if hand == "left" else "{0} R", "").strip() for hand in die["hands"]),
                 f"{die['edge_mm']:.0f}",
                 str(die["pieces_needed"]),
-                str(die["strokes"]) if die["stacks"] == 1 else f"2 x {die['strokes'] // 2}",
+                str(die["strokes"]) if die["stacks"] == 1 else say("2 x {0}", die["strokes"] // 2),
                 str(die["pieces_cut"]),
                 str(die["pieces_cut"] - die["pieces_needed"]),
             ]
             for die in entries
         ],
     )
-    total = ["own strips", "", "", "", "", "", "", "", "", f"{told['own_strips_m']:.2f} m"]
+    total = ["own strips", "", "", "", "", "", "", "", "", say("{0} m", f"{told['own_strips_m']:.2f}")]
     flow.table(
         ["", "rows", "step", "pitch", "shift", "turned at", "per metre", "yield", "strip", "cloth"],
         [
@@ -295,8 +325,8 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
                 "–" if die["turned_at_mm"] is None else "{:+.1f} / {:+.1f}".format(*die["turned_at_mm"]),
                 f"{die['pieces_per_m']:.1f}",
                 f"{die['yield']:.1%}",
-                f"{die['length_mm'] / 1000:.3f} m",
-                f"{die['cloth_m']:.2f} m",
+                say("{0} m", f"{die['length_mm'] / 1000:.3f}"),
+                say("{0} m", f"{die['cloth_m']:.2f}"),
             ]
             for die in entries
         ]
@@ -308,25 +338,46 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
 def _rows(flow: Flow, die: PressDie) -> None:
     drawing, high, ratio, shown = rows_picture(die, flow.room)
     told = die.document
-    part = "" if shown >= told["length_mm"] else f", the first {shown / 1000:.2f} m"
-    stacks = f"{die.stacks} stacks of " if die.stacks > 1 else ""
+    part = "" if shown >= told["length_mm"] else say(", the first {0} m", f"{shown / 1000:.2f}")
+    stacks = say("{0} stacks of ", die.stacks) if die.stacks > 1 else ""
     flow.picture(
-        f"{die.name} · {told['cuts']} · {stacks}{counted(len(die.rows.turned), 'place')} in "
-        f"{told['length_mm'] / 1000:.3f} m · scale 1:{ratio:g}{part}",
+        say(
+            "{0} · {1} · {2}{3} in {4} m · scale 1:{5}{6}",
+            die.name,
+            told["cuts"],
+            stacks,
+            counted(len(die.rows.turned), "place"),
+            f"{told['length_mm'] / 1000:.3f}",
+            f"{ratio:g}",
+            part,
+        ),
         drawing,
         high,
     )
     rows = die.rows.rows
-    listed = "; ".join(
-        f"{n}. {'half turned' if row.turned else 'as drawn'} from {row.x_mm:.1f} along, {row.y_mm:.1f} "
-        f"across, {row.places} place{'s' if row.places > 1 else ''}"
+    rows_told = listed("; ")(
+        say(
+            "{0}. {1} from {2} along, {3} across, {4}",
+            n,
+            "half turned" if row.turned else "as drawn",
+            f"{row.x_mm:.1f}",
+            f"{row.y_mm:.1f}",
+            counted(row.places, "place"),
+        )
         for n, row in enumerate(rows[:MOST_ROWS], 1)
     )
-    more = f"; {len(rows) - MOST_ROWS} more in the workbook" if rows[MOST_ROWS:] else ""
-    notes = "".join(f" {text[0].upper()}{text[1:]}." for text in die.notes)
+    more = say("; {0} more in the workbook", len(rows) - MOST_ROWS) if rows[MOST_ROWS:] else ""
+    notes = "".join(say(" {0}.", sentence(text)) for text in die.notes)
     flow.paragraph(
-        f"Rows {die.rows.runs} the roll, mm: {listed}{more}.{notes} Cloth "
-        f"{die.cloth_m(told['end_loss_mm']):.2f} m, {rows_m(die):.2f} m if the rows ran on."
+        say(
+            "Rows {0} the roll, mm: {1}{2}.{3} Cloth {4} m, {5} m if the rows ran on.",
+            die.rows.runs,
+            rows_told,
+            more,
+            notes,
+            f"{die.cloth_m(told['end_loss_mm']):.2f}",
+            f"{rows_m(die):.2f}",
+        )
     )
 
 
@@ -335,15 +386,32 @@ def _stack(flow: Flow, plan: PressCloth, stack: PressStack) -> None:
     lies = {"up": "glue side up", "down": "glue side down", "face to face": "face to face"}[stack.glue]
     metres = plan.layers * (stack.length_mm + 2.0 * plan.end_loss_mm) / 1000.0
     flow.heading(
-        f"Stack {stack.name} of {plan.cloth.name}: {counted(plan.layers, 'layer')} {lies}, {metres:.2f} m"
+        say(
+            "Stack {0} of {1}: {2} {3}, {4} m",
+            stack.name,
+            plan.cloth.name,
+            counted(plan.layers, "layer"),
+            lies,
+            f"{metres:.2f}",
+        )
     )
     flow.paragraph(
-        "All dies from one stack, block by block in this order, each block in its die's own step and pitch. "
-        f"Length {stack.length_mm / 1000:.3f} m, yield {stack.document['yield']:.1%}."
+        say(
+            "All dies from one stack, block by block in this order, each block in its die's own step "
+            "and pitch. Length {0} m, yield {1}.",
+            f"{stack.length_mm / 1000:.3f}",
+            f"{stack.document['yield']:.1%}",
+        )
     )
     for drawing, high, ratio, begin, end in stack_pictures(stack, plan.dies, flow.room):
         flow.picture(
-            f"Stack {stack.name} from {begin / 1000:.3f} to {end / 1000:.3f} m · scale 1:{ratio:g}",
+            say(
+                "Stack {0} from {1} to {2} m · scale 1:{3}",
+                stack.name,
+                f"{begin / 1000:.3f}",
+                f"{end / 1000:.3f}",
+                f"{ratio:g}",
+            ),
             drawing,
             high,
         )
@@ -354,13 +422,13 @@ def _stack(flow: Flow, plan: PressCloth, stack: PressStack) -> None:
         high = block.corners_mm.max(axis=0) + die.rows.size_mm
         rows.append(
             [
-                f"{number}: {die.name}",
+                say("{0}: {1}", number, die.name),
                 str(len(block.turned)),
                 die.rows.runs,
                 "turned" if first.turned else "drawn",
-                f"{first.x_mm:.1f} / {first.y_mm:.1f}",
-                f"{low[0]:.0f} to {high[0]:.0f}",
-                f"{low[1]:.0f} to {high[1]:.0f}",
+                say("{0} / {1}", f"{first.x_mm:.1f}", f"{first.y_mm:.1f}"),
+                say("{0} to {1}", f"{low[0]:.0f}", f"{high[0]:.0f}"),
+                say("{0} to {1}", f"{low[1]:.0f}", f"{high[1]:.0f}"),
             ]
         )
     flow.table(["", "places", "rows", "first die", "at along / across", "along mm", "across mm"], rows)

@@ -30,6 +30,7 @@ from app.papers.shown import (
     Reinforced,
     Tested,
 )
+from app.words import in_language, language_asked
 
 if TYPE_CHECKING:
     from app.papers.formats.drawing import Page
@@ -52,13 +53,18 @@ class Paper:
     true_size: bool = False
     by_size: bool = False
 
-    def pages(self, shown: object) -> Sequence[Page]:
-        """Return the sheets; raises AppError or GeometryError where it cannot (a lay with a fault)."""
-        return cast("Sequence[Page]", self._loaded().pages(shown))
+    def pages(self, shown: object, language: str = "") -> Sequence[Page]:
+        """Return the sheets; raises AppError or GeometryError where it cannot (a lay with a fault).
 
-    def write(self, shown: object, out_dir: Path) -> list[Path]:
+        All of them are in one ``language`` ('' = the one asked for by ``papers_in``).
+        """
+        with in_language(language or language_asked()):
+            return cast("Sequence[Page]", self._loaded().pages(shown))
+
+    def write(self, shown: object, out_dir: Path, language: str = "") -> list[Path]:
         """Write the paper's files into ``out_dir``; raises as ``pages``, and UsageError where it cannot."""
-        return cast("list[Path]", self._loaded().write(shown, out_dir))
+        with in_language(language or language_asked()):
+            return cast("list[Path]", self._loaded().write(shown, out_dir))
 
     def _loaded(self) -> Any:
         return import_module(f"app.papers.{self.module}")
@@ -101,12 +107,15 @@ PAPERS = (
     Paper("trace-sheet", "trace_sheet", CardSheet, ("trace-sheet.pdf",), ("trace --print-sheet",)),
 )
 
+WRITERS = frozenset(command.split()[0] for paper in PAPERS for command in paper.by)
+"""The commands that write papers, and take their language."""
+
 
 def papers_of(kind: type) -> tuple[Paper, ...]:
     """Return the papers that show a thing of this kind, in the order of the list."""
     return tuple(paper for paper in PAPERS if paper.shows is kind)
 
 
-def write(shown: object, out_dir: Path) -> list[Path]:
-    """Write every paper of what is shown into ``out_dir``, and return the paths."""
-    return [path for paper in papers_of(type(shown)) for path in paper.write(shown, out_dir)]
+def write(shown: object, out_dir: Path, language: str = "") -> list[Path]:
+    """Write every paper of what is shown into ``out_dir``, in one language, and return the paths."""
+    return [path for paper in papers_of(type(shown)) for path in paper.write(shown, out_dir, language)]

@@ -19,6 +19,7 @@ from app.papers.pictures.overlay import draw_overlay
 from app.papers.shown import Reinforced
 from app.style.model import ClothData, PressSetting, Style
 from app.style.pieces import draft_rules
+from app.words import listed, say
 from geometry.findings import Severity
 from geometry.paper import PAPER_MM
 from geometry.piece import BackingPiece, EdgeKind, UpperPiece
@@ -42,7 +43,7 @@ class _Picture:
 def write(shown: Reinforced, out_dir: Path) -> list[Path]:
     """Write reinforcement-sheet.pdf (A3, lying) and return its path."""
     path = out_dir / "reinforcement-sheet.pdf"
-    return [write_pdf(pages(shown), path, title=f"{shown.style.name}: reinforcement sheet")]
+    return [write_pdf(pages(shown), path, title=say("{0}: reinforcement sheet", shown.style.name))]
 
 
 def pages(shown: Reinforced) -> list[Page]:
@@ -103,12 +104,16 @@ def _caption(style: Style, upper: UpperPiece, backing: BackingPiece | None) -> l
         count = layers = 1
     if backing is None:
         return [upper.name, "no backing"]
-    layer = f"layer {backing.layer + 1} of {layers}, " if layers > 1 else ""
-    made = f"{layer}{cloth_name(style, backing)}, {count} L + {count} R per pair"
+    layer = say("layer {0} of {1}, ", backing.layer + 1, layers) if layers > 1 else ""
+    made = say("{0}{1}, {2} L + {3} R per pair", layer, cloth_name(style, backing), count, count)
     if not backing.outlines:
-        return [upper.name, f"{made}: NO BACKING IS LEFT"]
+        return [upper.name, say("{0}: NO BACKING IS LEFT", made)]
     share = backing.area_mm2 / upper.outline.area_mm2
-    return [upper.name, made, f"{backing.area_mm2 / 100:.1f} cm², {share:.0%} of the upper piece"]
+    return [
+        upper.name,
+        made,
+        say("{0} cm², {1} of the upper piece", f"{backing.area_mm2 / 100:.1f}", f"{share:.0%}"),
+    ]
 
 
 def _draw_head(
@@ -116,10 +121,10 @@ def _draw_head(
 ) -> None:
     left, right, top = MARGIN_MM, wide - MARGIN_MM, high - MARGIN_MM
     y = top - pens.TITLE * 0.8
-    title = fitted(f"Reinforcement sheet · {style.name}", pens.TITLE, right - left - 90.0, bold=True)
+    title = fitted(say("Reinforcement sheet · {0}", style.name), pens.TITLE, right - left - 90.0, bold=True)
     drawing.text(left, y, title, pens.TITLE, bold=True, colour=pens.INK)
-    shown = dict.fromkeys(f"size {upper.size}, {upper.hand}" for upper, _ in pairs)
-    about = f"{' / '.join(shown)} · scale 1:{ratio:g}"
+    shown = dict.fromkeys(say("size {0}, {1}", upper.size, upper.hand) for upper, _ in pairs)
+    about = say("{0} · scale 1:{1}", listed(" / ")(shown), f"{ratio:g}")
     drawing.text(right, y, about, pens.BODY, anchor="right", colour=pens.INK)
     how = (
         "Seen from the upper's face, glue side of the backing towards you. Figures beside an edge: mm from "
@@ -159,28 +164,36 @@ def _draw_side(drawing: Drawing, style: Style, pairs: Sequence[Pair], x: float, 
         for f in (backing.findings if backing else ())
         if f.severity is not Severity.NOTE
     ]
-    more = f" And {len(found) - 4} more." if found[4:] else ""
-    told = f"Drafting found: {'; '.join(found[:4])}.{more}" if found else "Drafting gave no warning."
-    made = f"Curves within {style.rules.chord_mm:g} mm, knife radius {style.rules.knife_radius_mm:g} mm, "
-    _paragraph(drawing, x, y - 0.6, f"{made}setbacks constant over all sizes. {told}")
+    more = say(" And {0} more.", len(found) - 4) if found[4:] else ""
+    told = (
+        say("Drafting found: {0}.{1}", listed("; ")(found[:4]), more)
+        if found
+        else "Drafting gave no warning."
+    )
+    made = say(
+        "Curves within {0} mm, knife radius {1} mm, ",
+        f"{style.rules.chord_mm:g}",
+        f"{style.rules.knife_radius_mm:g}",
+    )
+    _paragraph(drawing, x, y - 0.6, say("{0}setbacks constant over all sizes. {1}", made, told))
 
 
 def _cloth_lines(cloth: ClothData) -> list[tuple[str, str]]:
-    made = ", ".join(
+    made = listed(", ")(
         part
         for part in (
             cloth.fibre,
             cloth.weave,
-            f"{cloth.mass_g_per_m2:g} g/m²" if cloth.mass_g_per_m2 else "",
-            f"{cloth.thickness_mm:g} mm thick" if cloth.thickness_mm else "",
+            say("{0} g/m²", f"{cloth.mass_g_per_m2:g}") if cloth.mass_g_per_m2 else "",
+            say("{0} mm thick", f"{cloth.thickness_mm:g}") if cloth.thickness_mm else "",
         )
         if part
     )
     return [
         ("cloth", made or "not described"),
-        ("glue", f"{cloth.glue or 'not described'}, on the {cloth.coated_side} of the cloth"),
-        ("roll", f"{cloth.width_mm:g} mm wide, {cloth.usable_width_mm:g} mm usable"),
-        ("tight direction", f"{tight_words(cloth.tight_direction_deg)} ({cloth.how_known})"),
+        ("glue", say("{0}, on the {1} of the cloth", cloth.glue or "not described", cloth.coated_side)),
+        ("roll", say("{0} mm wide, {1} mm usable", f"{cloth.width_mm:g}", f"{cloth.usable_width_mm:g}")),
+        ("tight direction", say("{0} ({1})", tight_words(cloth.tight_direction_deg), cloth.how_known)),
         ("press setting", press_words(cloth.press)),
     ]
 
@@ -188,13 +201,15 @@ def _cloth_lines(cloth: ClothData) -> list[tuple[str, str]]:
 def press_words(press: PressSetting) -> str:
     """Return a press setting with its source, or where to take it from."""
     parts = [
-        f"{value:g} {unit}"
+        say("{0} {1}", f"{value:g}", unit)
         for value, unit in ((press.temperature_c, "°C"), (press.seconds, "s"), (press.pressure_mpa, "MPa"))
         if value is not None
     ]
     if not parts:
         return "not stated: take it from the supplier's sheet"
-    return f"{', '.join(parts)} (source: {press.source or 'not stated, check the supplier sheet'})"
+    return say(
+        "{0} (source: {1})", listed(", ")(parts), press.source or "not stated, check the supplier sheet"
+    )
 
 
 def _heading(drawing: Drawing, x: float, y: float, text: str) -> float:

@@ -14,6 +14,7 @@ from app.papers.shown import Laid, PlannedRun
 from app.papers.ticket_figures import CutTicket, TicketLay
 from app.plan.job import ClothPlan
 from app.style.model import Style
+from app.words import listed, say, sentence
 from nesting.planning.splices import splices
 
 
@@ -29,7 +30,7 @@ def write(shown: PlannedRun, out_dir: Path) -> list[Path]:
     """
     lays = list(laid_of(shown))
     for name, laid in lays:
-        require_verified(laid.verdict, f"lay {name}")
+        require_verified(laid.verdict, say("lay {0}", name))
     paths = []
     for name, laid in lays:
         (out_dir / name).mkdir(parents=True, exist_ok=True)
@@ -48,7 +49,7 @@ def laid_of(shown: PlannedRun) -> Iterator[tuple[str, Laid]]:
         for lay_name, lay in zip(plan.names, plan.plan.lays, strict=True):
             document, verdict = plan.documents[lay_name], plan.verdicts[lay_name]
             ticket = None if style is None else _ticket(shown, style, plan, lay_name, lay.plies)
-            yield f"{plan.cloth.id}-{lay_name}", Laid(document, verdict, style, ticket)
+            yield say("{0}-{1}", plan.cloth.id, lay_name), Laid(document, verdict, style, ticket)
 
 
 def _ticket(shown: PlannedRun, style: Style, plan: ClothPlan, lay_name: str, plies: int) -> CutTicket:
@@ -58,9 +59,9 @@ def _ticket(shown: PlannedRun, style: Style, plan: ClothPlan, lay_name: str, pli
         pairs=document["pairs_cut"],
         lays=(TicketLay(lay_name, document, verdict, plies, shown.job.mode),),
         cloth_id=plan.cloth.id,
-        order=f"{shown.name}, lay {lay_name}",
+        order=say("{0}, lay {1}", shown.name, lay_name),
         roll_number=_roll_words(plan, lay_name),
-        notes=(*(words.capitalize() for words in splice_words(document)), *hold_notes(document)),
+        notes=(*(sentence(words) for words in splice_words(document)), *hold_notes(document)),
     )
 
 
@@ -69,8 +70,14 @@ def _roll_words(plan: ClothPlan, lay_name: str) -> str:
     if plan.allocation is None:
         return ""
     uses = [use for use in plan.allocation.uses if lay_name in use.plies]
-    return "; ".join(
-        f"{use.roll}{f' ({use.lot})' if use.lot else ''} from {use.from_m:g} m: {use.plies[lay_name]} plies"
+    return listed("; ")(
+        say(
+            "{0}{1} from {2} m: {3} plies",
+            use.roll,
+            say(" ({0})", use.lot) if use.lot else "",
+            f"{use.from_m:g}",
+            use.plies[lay_name],
+        )
         for use in uses
     )
 
@@ -84,7 +91,8 @@ def splice_words(document: Mapping[str, Any]) -> tuple[str, ...]:
     places = splices(spans, document["length_mm"])
     if not places:
         return ()
-    told = "; ".join(
-        f"{place.ends_mm / 1000:.2f} m, the next begins at {place.begins_mm / 1000:.2f} m" for place in places
+    told = listed("; ")(
+        say("{0} m, the next begins at {1} m", f"{place.ends_mm / 1000:.2f}", f"{place.begins_mm / 1000:.2f}")
+        for place in places
     )
-    return (f"a roll may end within a ply, all pieces whole, at {told}. One lot in a ply.",)
+    return (say("a roll may end within a ply, all pieces whole, at {0}. One lot in a ply.", told),)

@@ -19,6 +19,7 @@ from app.papers.pictures.lays import lay_art
 from app.papers.run_lays import splice_words
 from app.papers.shown import PlannedRun
 from app.plan.job import ClothPlan
+from app.words import listed, say, sentence
 from geometry.paper import PAPER_MM
 from nesting.planning.consumption import YIELD_MEANS
 
@@ -33,10 +34,10 @@ def write(shown: PlannedRun, out_dir: Path) -> list[Path]:
     """Write run-plan.pdf, .csv and .xlsx; raises UnverifiedError when a lay is not verified."""
     for plan in shown.plans:
         for lay_name in plan.names:
-            require_verified(plan.verdicts[lay_name], f"lay {lay_name}")
+            require_verified(plan.verdicts[lay_name], say("lay {0}", lay_name))
     sheets = plan_sheets(shown.payload, shown.measures)
     return [
-        write_pdf(pages(shown), out_dir / "run-plan.pdf", title=f"Run plan {shown.name}"),
+        write_pdf(pages(shown), out_dir / "run-plan.pdf", title=say("Run plan {0}", shown.name)),
         write_csv(sheets, out_dir / "run-plan.csv"),
         write_xlsx(sheets, out_dir / "run-plan.xlsx"),
     ]
@@ -75,12 +76,23 @@ def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list
     sheets = [
         TableSheet(
             "Lays",
-            ("cloth", "lay", "plies", "spread", f"length {unit}", "yield", f"cloth {unit}", "pairs"),
+            (
+                "cloth",
+                "lay",
+                "plies",
+                "spread",
+                say("length {0}", unit),
+                "yield",
+                say("cloth {0}", unit),
+                "pairs",
+            ),
             lays,
         ),
         TableSheet("Sets", ("cloth", "lay", "size", "sets", "pairs"), sets),
         TableSheet("Pairs", ("size", "ordered", "to cut", "cut"), pairs),
-        TableSheet("Cloth", ("cloth", f"cloth {unit}", f"lower bound {unit}", "utilisation"), cloth),
+        TableSheet(
+            "Cloth", ("cloth", say("cloth {0}", unit), say("lower bound {0}", unit), "utilisation"), cloth
+        ),
         TableSheet(
             "Cost",
             ("item", "amount", "currency"),
@@ -99,7 +111,9 @@ def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list
     if rolls:
         sheets.append(
             TableSheet(
-                "Rolls", ("cloth", "roll", "lot", f"from {unit}", "lay", "plies", f"left on it {unit}"), rolls
+                "Rolls",
+                ("cloth", "roll", "lot", say("from {0}", unit), "lay", "plies", say("left on it {0}", unit)),
+                rolls,
             )
         )
     return sheets
@@ -119,7 +133,7 @@ def pages(shown: PlannedRun) -> list[Page]:
         (str(len(payload["lays"])), "lays"),
     ]
     if cost["priced"]:
-        figures.append((f"{cost['per_pair']} {cost['currency']}", "per pair"))
+        figures.append((say("{0} {1}", cost["per_pair"], cost["currency"]), "per pair"))
     flow.figures(figures)
     flow.heading("Pairs")
     sizes = list(ordered)
@@ -136,12 +150,15 @@ def pages(shown: PlannedRun) -> list[Page]:
     for plan in plans:
         _cloth(flow, payload, plan, measures)
     flow.heading("Assumed")
-    flow.paragraph(f"{YIELD_MEANS.capitalize()}.")
+    flow.paragraph(say("{0}.", sentence(YIELD_MEANS)))
     for text in payload["assumptions"]:
         flow.paragraph(text)
     flow.paragraph(
-        f"{payload['gap']:.1%} of the cost lies above what no plan can beat: cloth without any waste between "
-        "the pieces, cut in the lays that would then be best."
+        say(
+            "{0} of the cost lies above what no plan can beat: cloth without any waste between the "
+            "pieces, cut in the lays that would then be best.",
+            f"{payload['gap']:.1%}",
+        )
     )
     flow.cautions(cautions("plan"))
     return flow.pages()
@@ -149,16 +166,16 @@ def pages(shown: PlannedRun) -> list[Page]:
 
 def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan, measures: Measures) -> None:
     told = measures.length_text
-    flow.heading(f"{plan.cloth.name}: {told(payload['cloth_m'][plan.cloth.id], 2)}")
+    flow.heading(say("{0}: {1}", plan.cloth.name, told(payload["cloth_m"][plan.cloth.id], 2)))
     rows = []
     by_hand = {each.name for each in plan.kept if each.locked}
     for name, lay in zip(plan.names, plan.plan.lays, strict=True):
         document = plan.documents[name]
         ply_m = (lay.length_mm + 2.0 * plan.table.end_loss_mm) / 1000.0
-        sets = ", ".join(f"{size}: {n}" for size, n in lay.sets.items())
+        sets = listed(", ")(say("{0}: {1}", size, n) for size, n in lay.sets.items())
         rows.append(
             [
-                f"{name}, by hand" if name in by_hand else name,
+                say("{0}, by hand", name) if name in by_hand else name,
                 sets,
                 str(lay.plies),
                 told(lay.length_mm / 1000, 3),
@@ -176,26 +193,31 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan, measures: Me
                     use["roll"],
                     use["lot"],
                     told(use["from_m"], 2),
-                    ", ".join(f"{n} of {lay}" for lay, n in use["plies"].items()),
+                    listed(", ")(say("{0} of {1}", n, lay) for lay, n in use["plies"].items()),
                     told(use["left_m"], 2),
                 ]
                 for use in rolls["uses"]
             ],
         )
-        kept = ", ".join(f"{part['roll']}: {told(part['left_m'], 2)}" for part in rolls["remnants"])
-        flow.paragraph(f"Worth keeping: {kept or 'nothing'}. Waste {told(rolls['waste_m'], 2)}.")
+        kept = listed(", ")(
+            say("{0}: {1}", part["roll"], told(part["left_m"], 2)) for part in rolls["remnants"]
+        )
+        flow.paragraph(say("Worth keeping: {0}. Waste {1}.", kept or "nothing", told(rolls["waste_m"], 2)))
     for row in _rows(flow, plan):
         _pictures(flow, plan, row, measures)
     told_of = dict.fromkeys(
-        f"{', '.join(f'{code} {piece}' for piece, code in _codes(plan, name).items())}. "
-        f"{verdict_line(plan.verdicts[name]).capitalize()}."
+        say(
+            "{0}. {1}.",
+            listed(", ")((say("{0} {1}", code, piece) for piece, code in _codes(plan, name).items())),
+            sentence(verdict_line(plan.verdicts[name])),
+        )
         for name in plan.names
     )
     for words in told_of:  # one line for all lays of the same pieces
         flow.paragraph(words)
     for name in plan.names:
         for words in splice_words(plan.documents[name]):
-            flow.paragraph(f"Lay {name}: {words}")
+            flow.paragraph(say("Lay {0}: {1}", name, words))
 
 
 def _codes(plan: ClothPlan, name: str) -> dict[str, str]:
@@ -231,7 +253,9 @@ def _pictures(flow: Flow, plan: ClothPlan, names: Sequence[str], measures: Measu
         art = lay_art(document, scale=scale, codes=_codes(plan, name))
         picture.place(art.drawing(), x, 0.0)
         length = measures.length_text(document["length_mm"] / 1000, 3)
-        words = f"Lay {name}: {counted(lays[name].plies, 'ply')}, {length}, 1 : {1 / scale:.0f}"
+        words = say(
+            "Lay {0}: {1}, {2}, 1 : {3}", name, counted(lays[name].plies, "ply"), length, f"{1 / scale:.0f}"
+        )
         picture.text(x, art.width_mm + 1.5, words, pens.SMALL, bold=True, colour=pens.INK)
         x += max(SLOT_MM, document["length_mm"] * scale + 6.0)
         high = max(high, art.width_mm)

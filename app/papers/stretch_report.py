@@ -16,6 +16,7 @@ from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.polar_plot import draw_polar
 from app.papers.shown import Tested
+from app.words import listed, say
 from geometry.paper import PAPER_MM
 from geometry.said import said
 from geometry.stretch.fit import CONFIDENCE, Interval, StretchFit
@@ -35,7 +36,7 @@ _RADIUS = 36.0
 def write(shown: Tested, out_dir: Path) -> list[Path]:
     """Write stretch-report.pdf (A4) and return its path."""
     path = out_dir / "stretch-report.pdf"
-    return [write_pdf(pages(shown), path, title=f"{shown.name}: stretch test")]
+    return [write_pdf(pages(shown), path, title=say("{0}: stretch test", shown.name))]
 
 
 def pages(shown: Tested) -> list[Page]:
@@ -52,8 +53,13 @@ def pages(shown: Tested) -> list[Page]:
     drawing.text(
         MARGIN_MM,
         y,
-        f"{title}: "
-        f"{counted(len(strips), 'strip')} at {count} angles, read at a pull of {fit.pull_n_per_mm:g} N/mm",
+        say(
+            "{0}: {1} at {2} angles, read at a pull of {3} N/mm",
+            title,
+            counted(len(strips), "strip"),
+            count,
+            f"{fit.pull_n_per_mm:g}",
+        ),
         pens.BODY,
     )
     middle = y - _RADIUS - 14.0
@@ -62,7 +68,7 @@ def pages(shown: Tested) -> list[Page]:
     right = MARGIN_MM + 2 * _RADIUS + 34.0
     rows = result_rows(fit)
     columns = fitting_columns(
-        ["", "value", f"{100 * CONFIDENCE:.0f} % confidence"],
+        ["", "value", say("{0} % confidence", f"{100 * CONFIDENCE:.0f}")],
         rows,
         ["left", "right", "right"],
         wide - MARGIN_MM - right,
@@ -86,7 +92,7 @@ def pages(shown: Tested) -> list[Page]:
     _strips(drawing, table[:first], y, room)
     for start in range(first, len(table), _ROWS):
         sheet = Drawing()
-        sheet.text(MARGIN_MM, high - MARGIN_MM - pens.LABEL, f"{name}: strips", pens.LABEL, bold=True)
+        sheet.text(MARGIN_MM, high - MARGIN_MM - pens.LABEL, say("{0}: strips", name), pens.LABEL, bold=True)
         _strips(sheet, table[start : start + _ROWS], high - MARGIN_MM - 10.0, room)
         sheets.append(Page(wide, high, sheet))
     return sheets
@@ -103,9 +109,9 @@ def result_rows(fit: StretchFit) -> list[list[str]]:
         between = "only along or across tested"
     return [
         ["tight direction", direction, between],
-        ["E1, along it", f"{fit.e1.value:.3g} N/mm", _between(fit.e1)],
-        ["E2, across it", f"{fit.e2.value:.3g} N/mm", _between(fit.e2)],
-        ["G12, shear", f"{fit.g12.value:.3g} N/mm", _between(fit.g12)],
+        ["E1, along it", say("{0} N/mm", f"{fit.e1.value:.3g}"), _between(fit.e1)],
+        ["E2, across it", say("{0} N/mm", f"{fit.e2.value:.3g}"), _between(fit.e2)],
+        ["G12, shear", say("{0} N/mm", f"{fit.g12.value:.3g}"), _between(fit.g12)],
         ["nu12", f"{fit.nu12.value:.2f}", _between(fit.nu12) if fit.nu12_from == "measured" else "assumed"],
         ["scatter of strips", f"{fit.scatter:.1%}", ""],
         ["fits one sheet", "-" if fit.misfit_p is None else ("yes" if fit.misfit_p >= 0.05 else "NO"), ""],
@@ -118,10 +124,10 @@ def strip_rows(strips: Sequence[Strip], fit: StretchFit) -> list[list[str]]:
     return [
         [
             f"{s.angle_deg:g}",
-            f"{s.width_mm:g} x {s.gauge_mm:g}",
-            ", ".join(f"{load:g}" for load in s.loads_n),
-            ", ".join(f"{extension:g}" for extension in s.extensions_mm),
-            f"{100 * strain_at(s, fit.pull_n_per_mm):.2f} %",
+            say("{0} x {1}", f"{s.width_mm:g}", f"{s.gauge_mm:g}"),
+            listed(", ")(f"{load:g}" for load in s.loads_n),
+            listed(", ")(f"{extension:g}" for extension in s.extensions_mm),
+            say("{0} %", f"{100 * strain_at(s, fit.pull_n_per_mm):.2f}"),
         ]
         for s in sorted(strips, key=lambda s: s.angle_deg)
     ]
@@ -137,4 +143,4 @@ def _strips(drawing: Drawing, rows: Sequence[Sequence[str]], top_mm: float, room
 def _between(interval: Interval) -> str:
     if interval.low is None or interval.high is None:
         return "not determined"
-    return f"{interval.low:.3g} to {interval.high:.3g}"
+    return say("{0} to {1}", f"{interval.low:.3g}", f"{interval.high:.3g}")

@@ -11,6 +11,7 @@ from app.errors import UsageError
 from app.lay.job import shapes
 from app.papers.lay_facts import Counts, counts_of, size_order
 from app.style.model import ClothData, Style
+from app.words import listed
 from geometry.said import said
 from nesting.planning.consumption import Consumption
 from nesting.verify.fault import Verdict
@@ -132,7 +133,7 @@ def sections_of(document: Mapping[str, Any]) -> str:
     """Return the pairs of a lay in words: '36: 1, 37: 2'."""
     pairs = document.get("pairs")
     if pairs:
-        return ", ".join(f"{size}: {count}" for size, count in pairs.items())
+        return listed(", ")(said("{0}: {1}", size, count) for size, count in pairs.items())
     counts = counts_of(document)
     sizes = size_order({size for row in counts.values() for size in row})
-    return f"sizes {', '.join(sizes)}"
+    return said("sizes {0}", ", ".join(sizes))

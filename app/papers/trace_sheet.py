@@ -8,6 +8,7 @@ from app.papers.formats.drawing import Colour, Drawing, Page
 from app.papers.formats.pdf import write_pdf
 from app.papers.layout import pens
 from app.papers.shown import CardSheet
+from app.words import say
 from geometry.trace.sheet import EDGE_MM, MARKER_MM
 
 BLACK: Colour = (0.0, 0.0, 0.0)
@@ -20,7 +21,7 @@ WORDS = (
 
 def write(shown: CardSheet, out_dir: Path) -> list[Path]:
     """Write the sheet as a PDF at true size and return its path."""
-    title = f"stayply trace sheet {shown.sheet.name}"
+    title = say("stayply trace sheet {0}", shown.sheet.name)
     return [write_pdf(pages(shown), out_dir / shown.file, title=title)]
 
 
@@ -39,7 +40,7 @@ def pages(shown: CardSheet) -> list[Page]:
                     )
     x0, y0, _, _ = sheet.field_mm
     drawing.box((x0 + 4.0, y0 + 4.0, x0 + 4.0 + SQUARE_MM, y0 + 4.0 + SQUARE_MM), pens.HAIR, "frame")
-    drawing.text(x0 + 6.0, y0 + 6.0, f"{sheet.name}: 100 mm", pens.TINY, colour=pens.GREY)
+    drawing.text(x0 + 6.0, y0 + 6.0, say("{0}: 100 mm", sheet.name), pens.TINY, colour=pens.GREY)
     drawing.text(EDGE_MM, 2.5, WORDS, pens.TINY, colour=pens.GREY)
     return [Page(sheet.width_mm, sheet.height_mm, drawing)]
 

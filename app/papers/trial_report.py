@@ -12,6 +12,7 @@ from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns
 from app.papers.pictures.trial_plot import draw_comparison
 from app.papers.shown import Compared
+from app.words import say
 from app.workshop.trial_book import CONFIDENCE, ENOUGH
 from app.workshop.two_predictions import Comparison, Score
 from geometry.paper import PAPER_MM
@@ -24,7 +25,7 @@ _FIRST, _MORE = 24, 46
 def write(shown: Compared, out_dir: Path) -> list[Path]:
     """Write trial-report.pdf (A4) and return its path."""
     path = out_dir / "trial-report.pdf"
-    return [write_pdf(pages(shown), path, title=f"{shown.name}: line and field")]
+    return [write_pdf(pages(shown), path, title=say("{0}: line and field", shown.name))]
 
 
 def pages(shown: Compared) -> list[Page]:
@@ -41,7 +42,7 @@ def pages(shown: Compared) -> list[Page]:
     while at < len(rows) or not sheets:
         drawing = Drawing()
         y = high - MARGIN_MM - pens.TITLE
-        name = f"{title}: line and field"
+        name = say("{0}: line and field", title)
         drawing.text(MARGIN_MM, y, name, pens.HEADING, bold=True, colour=pens.INK)
         y -= 6.0
         count = _MORE
@@ -58,29 +59,37 @@ def pages(shown: Compared) -> list[Page]:
 
 def comparison_words(found: Comparison) -> list[str]:
     """Return the scores of both models and which predicted better, a sentence each."""
-    words = [f"{len(found.readings)} lasting trial(s) hold both predictions."]
+    words = [say("{0} lasting trial(s) hold both predictions.", len(found.readings))]
     words += [score_words(score) for score in (found.line, found.field)]
     return [*words, verdict_words(found)]
 
 
 def score_words(score: Score) -> str:
     """Return how a model did."""
-    scatter = "" if score.scatter is None else f", scattered by {score.scatter:.0%}"
-    return (
-        f"The {score.model} misses by {score.miss_mm:.1f} mm in the mean; measured over predicted "
-        f"{score.factor:.2f}{scatter}."
+    scatter = "" if score.scatter is None else say(", scattered by {0}", f"{score.scatter:.0%}")
+    return say(
+        "The {0} misses by {1} mm in the mean; measured over predicted {2}{3}.",
+        score.model,
+        f"{score.miss_mm:.1f}",
+        f"{score.factor:.2f}",
+        scatter,
     )
 
 
 def verdict_words(found: Comparison) -> str:
     """Return which model predicted better, or why nothing is said."""
     if found.gain_mm is None:
-        return f"{ENOUGH} trials are needed to say which predicts better."
+        return say("{0} trials are needed to say which predicts better.", ENOUGH)
     low, high = found.gain_mm
-    between = f"(the field is nearer by {low:.1f} to {high:.1f} mm in the mean, {CONFIDENCE:.0%})"
+    between = say(
+        "(the field is nearer by {0} to {1} mm in the mean, {2})",
+        f"{low:.1f}",
+        f"{high:.1f}",
+        f"{CONFIDENCE:.0%}",
+    )
     if found.better is None:
-        return f"These trials do not tell which predicts better {between}."
-    return f"On these trials the {found.better} predicts better {between}."
+        return say("These trials do not tell which predicts better {0}.", between)
+    return say("On these trials the {0} predicts better {1}.", found.better, between)
 
 
 def _row(found: Comparison, k: int) -> list[str]:
@@ -91,10 +100,10 @@ def _row(found: Comparison, k: int) -> list[str]:
         str(reading.entry.id),
         reading.entry.at[:10],
         " ".join(part for part in (trial.style, trial.size, trial.piece) if part),
-        f"{trial.upper} / {trial.cloth}",
-        f"{reading.measured_mm:.1f} mm",
-        f"{reading.line_mm:.1f} mm",
-        f"{reading.field_mm:.1f} mm",
+        say("{0} / {1}", trial.upper, trial.cloth),
+        say("{0} mm", f"{reading.measured_mm:.1f}"),
+        say("{0} mm", f"{reading.line_mm:.1f}"),
+        say("{0} mm", f"{reading.field_mm:.1f}"),
         "line" if line < field else "field" if field < line else "both",
     ]
 

@@ -15,6 +15,7 @@ from app.cautions import caution_lines, cautions
 from app.lay.longer import longer_text
 from app.measures import METRIC, Measures, counted
 from app.plan.job import ClothPlan, PlanJob, pair_layers
+from geometry.said import joined, said
 from nesting.files import lay_file
 from nesting.planning.consumption import YIELD_MEANS
 from nesting.planning.roll_allocation import Allocation
@@ -54,10 +55,21 @@ def plan_object(job: PlanJob, plans: Sequence[ClothPlan], seconds: float) -> dic
         },
         "rolls": {plan.cloth.id: _rolls(plan.allocation) for plan in plans if plan.allocation},
         "assumptions": [
-            f"table {job.table.length_mm:g} mm, {job.table.end_loss_mm:g} mm lost at each end of a ply",
-            f"at most {', '.join(f'{p.table.max_plies} plies of {p.cloth.name}' for p in plans)}",
-            f"extra pairs for rejects {job.extra:.1%}, overcut up to {job.overcut:.1%} "
-            f"or {counted(job.overcut_pairs, 'pair')} of a size",
+            said(
+                "table {0} mm, {1} mm lost at each end of a ply",
+                f"{job.table.length_mm:g}",
+                f"{job.table.end_loss_mm:g}",
+            ),
+            said(
+                "at most {0}",
+                joined(*(said("{0} plies of {1}", p.table.max_plies, p.cloth.name) for p in plans), by=", "),
+            ),
+            said(
+                "extra pairs for rejects {0}, overcut up to {1} or {2} of a size",
+                f"{job.extra:.1%}",
+                f"{job.overcut:.1%}",
+                counted(job.overcut_pairs, "pair"),
+            ),
             "the bound takes cloth without any waste between the pieces, and the lays that are then best",
         ],
         "cautions": cautions("plan"),

@@ -13,7 +13,7 @@ from app.measures import counted
 from app.press.job import PressDie, PressJob
 from app.press.stacks import PressStack
 from app.style.model import ClothData
-from geometry.said import said
+from geometry.said import joined, said
 from nesting.files.lay_file import read
 from nesting.planning.consumption import YIELD_MEANS
 
@@ -73,15 +73,21 @@ def press_object(plans: Sequence[PressCloth], pairs: Mapping[str, int], seconds:
 
 def assumptions(plans: Sequence[PressCloth]) -> list[str]:
     """Return what the figures take for granted, a line a matter."""
-    lines = []
+    lines: list[str] = []
     for plan in plans:
         document = plan.dies[0].document
         lines.append(
-            f"{plan.cloth.name}: "
-            f"{counted(plan.layers, 'layer')} per stroke, usable width {plan.width_mm:g} mm, gap "
-            f"{document['gap_mm']:g} mm, margin {document['edge_margin_mm']:g} mm at the edges and "
-            f"{document['end_margin_mm']:g} mm at the ends, {plan.end_loss_mm:g} mm lost at each end of "
-            "a layer"
+            said(
+                "{0}: {1} per stroke, usable width {2} mm, gap {3} mm, margin {4} mm at the edges "
+                "and {5} mm at the ends, {6} mm lost at each end of a layer",
+                plan.cloth.name,
+                counted(plan.layers, "layer"),
+                f"{plan.width_mm:g}",
+                f"{document['gap_mm']:g}",
+                f"{document['edge_margin_mm']:g}",
+                f"{document['end_margin_mm']:g}",
+                f"{plan.end_loss_mm:g}",
+            )
         )
     lines.append(
         "flaws are not laid around: the cutter steps over them; ends of rolls and rejects come on top"
@@ -267,13 +273,18 @@ def cuts_words(cuts: Sequence[Mapping[str, Any]]) -> str:
     pieces = " / ".join(dict.fromkeys(str(cut["piece"]) for cut in cuts))
     sizes = "/".join(dict.fromkeys(str(cut["size"]) for cut in cuts))
     hands = [hand for hand in ("left", "right") if any(cut["hand"] == hand for cut in cuts)]
-    return f"{pieces} {sizes} {' and '.join(hands)}"
+    return said("{0} {1} {2}", pieces, sizes, joined(*hands, by=" and "))
 
 
 def knife_words(knife: Mapping[str, Any]) -> str:
     """Return the comparison with a knife lay in a sentence."""
-    return (
-        f"at the yield of the knife lay {knife['lay_file']} ({knife['yield']:.1%}, ends of plies counted) "
-        f"the pieces ordered take {knife['knife_m']:.2f} m of {knife['cloth']}; pressed "
-        f"{knife['press_m']:.2f} m, {knife['press_rows_m']:.2f} m if all rows ran on without ends"
+    return said(
+        "at the yield of the knife lay {0} ({1}, ends of plies counted) the pieces ordered take {2} "
+        "m of {3}; pressed {4} m, {5} m if all rows ran on without ends",
+        knife["lay_file"],
+        f"{knife['yield']:.1%}",
+        f"{knife['knife_m']:.2f}",
+        knife["cloth"],
+        f"{knife['press_m']:.2f}",
+        f"{knife['press_rows_m']:.2f}",
     )

@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from geometry.outline import Outline, Ring, ring_area_mm2, rotation
 from geometry.pull import undirected_deg
+from geometry.said import joined, said
 from nesting.errors import LayFileError
 from nesting.items import Item
 from nesting.lay import Lay, Placement
@@ -48,14 +49,14 @@ class _Field:
 
     @property
     def words(self) -> str:
-        parts = [
-            f"gap {self.gap_mm:g} mm",
-            f"usable width {self.usable_width_mm:g} mm",
-            f"edge margin {self.edge_margin_mm:g} mm",
-            f"end margin {self.end_margin_mm:g} mm",
-            f"to {VERIFY_MM:g} mm and {VERIFY_DEG:g} deg on true outlines",
-        ]
-        return ", ".join(parts)
+        parts = (
+            said("gap {0} mm", f"{self.gap_mm:g}"),
+            said("usable width {0} mm", f"{self.usable_width_mm:g}"),
+            said("edge margin {0} mm", f"{self.edge_margin_mm:g}"),
+            said("end margin {0} mm", f"{self.end_margin_mm:g}"),
+            said("to {0} mm and {1} deg on true outlines", f"{VERIFY_MM:g}", f"{VERIFY_DEG:g}"),
+        )
+        return joined(*parts, by=", ")
 
 
 def verify(problem: LayProblem, lay: Lay) -> Verdict:
@@ -375,10 +376,11 @@ def _figure_faults(lay: LayDocument, net_area_mm2: float) -> list[Fault]:
 def words(verdict: Verdict, *, most: int = 5) -> str:
     """Return a verdict in a line: 'verified (...)', or the first faults."""
     if verdict.ok:
-        return f"verified: {verdict.checked}"
+        return said("verified: {0}", verdict.checked)
     texts = [fault.message or fault.kind.value for fault in verdict.faults[:most]]
     rest = len(verdict.faults) - len(texts)
-    return "not verified: " + "; ".join(texts) + (f"; and {rest} more" if rest > 0 else "")
+    more = said("and {0} more", rest) if rest > 0 else ""
+    return said("not verified: {0}", joined(*texts, more))
 
 
 __all__ = ["LayFileError", "verify", "verify_document", "words"]

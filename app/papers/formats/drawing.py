@@ -13,6 +13,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from app.words import lettered
+
 Points = NDArray[np.float64]
 Colour = tuple[float, float, float]
 Anchor = Literal["left", "middle", "right"]
@@ -131,8 +133,8 @@ class Drawing:
         bold: bool = False,
         colour: Colour = (0.0, 0.0, 0.0),
     ) -> None:
-        """Letter one line."""
-        self.marks.append(Text(x_mm, y_mm, text, size_mm, layer, anchor, angle_deg, bold, colour))
+        """Letter one line, in the language of the paper."""
+        self.marks.append(Text(x_mm, y_mm, lettered(text), size_mm, layer, anchor, angle_deg, bold, colour))
 
     def place(
         self,

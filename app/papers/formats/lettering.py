@@ -17,6 +17,7 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
 from app.papers.formats.drawing import Box, Drawing, Text
+from app.words import lettered
 from geometry.outline import rotation
 
 REGULAR = "SourceSansPro"
@@ -74,15 +75,19 @@ _PLAIN = str.maketrans(
 
 def width_mm(text: str, size_mm: float, *, bold: bool = False) -> float:
     """Return how wide a line of lettering is."""
+    return _wide(lettered(text), size_mm, bold)
+
+
+def _wide(text: str, size_mm: float, bold: bool) -> float:
     return float(pdfmetrics.stringWidth(shown(text), font_name(bold), size_mm))
 
 
 def fitted(text: str, size_mm: float, room_mm: float, *, bold: bool = False) -> str:
     """Return ``text``, shortened with an ellipsis where it is wider than the room."""
-    text = shown(text)
-    if width_mm(text, size_mm, bold=bold) <= room_mm:
+    text = shown(lettered(text))
+    if _wide(text, size_mm, bold) <= room_mm:
         return text
-    while text and width_mm(text + "…", size_mm, bold=bold) > room_mm:
+    while text and _wide(text + "…", size_mm, bold) > room_mm:
         text = text[:-1]
     return text.rstrip() + "…"
 
@@ -91,9 +96,9 @@ def wrapped(text: str, size_mm: float, room_mm: float, *, bold: bool = False) ->
     """Return ``text`` broken into lines no wider than the room."""
     lines: list[str] = []
     line = ""
-    for word in shown(text).split(" "):
+    for word in shown(lettered(text)).split(" "):
         longer = f"{line} {word}" if line else word
-        if line and width_mm(longer, size_mm, bold=bold) > room_mm:
+        if line and _wide(longer, size_mm, bold) > room_mm:
             lines.append(line)
             line = word
         else:

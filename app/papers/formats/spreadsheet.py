@@ -16,6 +16,7 @@ from openpyxl.styles import Alignment, Font
 from openpyxl.utils import get_column_letter
 
 from app.papers.formats.paper_file import write_paper, write_text
+from app.words import told
 
 Cell = str | int | float | Decimal | None
 
@@ -40,9 +41,9 @@ def write_csv(sheets: Sequence[TableSheet], path: Path) -> Path:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     for sheet in sheets:
-        writer.writerow(["table", *sheet.heads])
+        writer.writerow([told("table"), *map(told, sheet.heads)])
         for row in sheet.rows:
-            writer.writerow([sheet.name, *(_safe(cell) for cell in row)])
+            writer.writerow([told(sheet.name), *(_safe(_told(cell)) for cell in row)])
     return write_text(path, "\ufeff" + out.getvalue())
 
 
@@ -53,11 +54,13 @@ def write_xlsx(sheets: Sequence[TableSheet], path: Path) -> Path:
     book.properties.creator = "stayply"
     book.properties.created = book.properties.modified = datetime(2000, 1, 1)
     for sheet in sheets:
-        page = book.create_sheet(sheet.name)
-        for column, head in enumerate(sheet.heads, 1):
+        page = book.create_sheet(told(sheet.name))
+        heads = [told(head) for head in sheet.heads]
+        rows = [[_told(cell) for cell in row] for row in sheet.rows]
+        for column, head in enumerate(heads, 1):
             cell = page.cell(1, column, head)
             cell.font = Font(bold=True)
-        for number, row in enumerate(sheet.rows, 2):
+        for number, row in enumerate(rows, 2):
             for column, value in enumerate(row, 1):
                 cell = page.cell(number, column)
                 if isinstance(value, str):
@@ -66,11 +69,15 @@ def write_xlsx(sheets: Sequence[TableSheet], path: Path) -> Path:
                     cell.alignment = Alignment(vertical="top", wrap_text=len(value) > 60)
                 else:
                     cell.value = value
-        for column, head in enumerate(sheet.heads, 1):
-            longest = max([len(head), *(len(str(row[column - 1])) for row in sheet.rows)])
+        for column, head in enumerate(heads, 1):
+            longest = max([len(head), *(len(str(row[column - 1])) for row in rows)])
             page.column_dimensions[get_column_letter(column)].width = min(70, longest + 2)
         page.freeze_panes = "A2"
     return write_paper(path, book.save)
+
+
+def _told(cell: Cell) -> Cell:
+    return told(cell) if isinstance(cell, str) else cell
 
 
 def _safe(cell: Cell) -> Cell:

@@ -9,6 +9,7 @@ from app.papers.formats.lettering import fitted, width_mm, wrapped
 from app.papers.layout import pens
 from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tables import draw_table, fitting_columns, row_height_mm, table_width_mm
+from app.words import say
 
 SMALLEST_MM = 2.0
 """Lettering of a table is never set smaller than this (5.7 points)."""
@@ -193,6 +194,6 @@ class Flow:
     def pages(self) -> list[Page]:
         """Number the sheets and return them."""
         for number, drawing in enumerate(self.drawings):
-            text = f"sheet {number + 1} of {len(self.drawings)}"
+            text = say("sheet {0} of {1}", number + 1, len(self.drawings))
             drawing.text(self.wide - MARGIN_MM, MARGIN_MM, text, pens.TINY, anchor="right", colour=pens.GREY)
         return [Page(self.wide, self.high, drawing) for drawing in self.drawings]

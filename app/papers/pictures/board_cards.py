@@ -11,6 +11,7 @@ from app.papers.layout import pens
 from app.papers.pictures.overlay import draw_overlay, letter
 from app.papers.pictures.pieces import Word, draw_details, draw_outline
 from app.style.model import Style
+from app.words import say
 from geometry.piece import BackingPiece, EdgeKind, UpperPiece
 
 _MARGIN_MM = 2.0
@@ -71,9 +72,14 @@ def _backing_card(style: Style, backing: BackingPiece, layers: int) -> Card:
     words = [
         *_names(upper),
         *(_part(backing, backing.outlines.index(largest)) if backing.part_names else []),
-        Word(_layer("BACKING", backing, layers) + ", glue side up", pens.BODY, bold=True, colour=pens.TEAL),
+        Word(
+            say("{0}, glue side up", _layer("BACKING", backing, layers)),
+            pens.BODY,
+            bold=True,
+            colour=pens.TEAL,
+        ),
         Word(_quantity(style, upper), pens.BODY),
-        Word(f"{cloth} · {style.name}" if cloth else style.name, pens.SMALL),
+        Word(say("{0} · {1}", cloth, style.name) if cloth else style.name, pens.SMALL),
     ]
     letter(drawing, largest, upper.pull_axis.axis_deg, words, taken)
     return _card(drawing, upper, _layer("backing", backing, layers))
@@ -95,7 +101,7 @@ def _card(drawing: Drawing, upper: UpperPiece, what: str, kinds: frozenset[EdgeK
     at = Drawing()
     foot = pens.TINY * 1.6
     at.place(drawing, _MARGIN_MM - x0, _MARGIN_MM + foot - y0)
-    caption = f"{upper.name} · {upper.size} · {upper.hand} · {what}"
+    caption = say("{0} · {1} · {2} · {3}", upper.name, upper.size, upper.hand, what)
     at.text(_MARGIN_MM, _MARGIN_MM, caption, pens.TINY, colour=pens.GREY)
     _, _, right, _ = extent_mm(at)
     width = max(x1 - x0 + 2 * _MARGIN_MM, right + _MARGIN_MM)
@@ -105,12 +111,12 @@ def _card(drawing: Drawing, upper: UpperPiece, what: str, kinds: frozenset[EdgeK
 def _names(upper: UpperPiece) -> list[Word]:
     return [
         Word(upper.name, pens.TITLE, bold=True),
-        Word(f"{upper.size} · {upper.hand.upper()}", pens.HEADING, bold=True),
+        Word(say("{0} · {1}", upper.size, upper.hand.upper()), pens.HEADING, bold=True),
     ]
 
 
 def _part(backing: BackingPiece, number: int) -> list[Word]:
-    count = f"part {number + 1} of {len(backing.outlines)}"
+    count = say("part {0} of {1}", number + 1, len(backing.outlines))
     name = backing.part_names[number] if backing.part_names else ""
     return [Word(name, pens.LABEL, bold=True), Word(count, pens.SMALL)] if name else [Word(count, pens.SMALL)]
 
@@ -120,7 +126,7 @@ def _quantity(style: Style, upper: UpperPiece) -> str:
         count = style.piece(upper.name).per_shoe
     except KeyError:
         count = 1
-    return f"cut {count} per pair in this hand"
+    return say("cut {0} per pair in this hand", count)
 
 
 def cloth_name(style: Style, backing: BackingPiece) -> str:
@@ -133,4 +139,4 @@ def cloth_name(style: Style, backing: BackingPiece) -> str:
 
 
 def _layer(word: str, backing: BackingPiece, layers: int) -> str:
-    return f"{word} {backing.layer + 1}" if layers > 1 else word
+    return say("{0} {1}", word, backing.layer + 1) if layers > 1 else word

@@ -27,6 +27,7 @@ from app.papers.pictures.pieces import (
 )
 from app.style.model import Style
 from app.style.pieces import piece_backings
+from app.words import say
 from geometry.drawn.details import Details, details_of_part
 from geometry.errors import GeometryError
 from geometry.outline import Outline, rotation
@@ -132,12 +133,12 @@ def _shape(
     draw_outline(drawing, outline, pens.CUT if full else replace(pens.CUT, width_mm=0.18), "cut")
     on = details.of(at)
     taken = draw_details(drawing, on.notches, on.marks, on.drill_holes, on.letterings, scale=scale)
-    size = f"{at.get('size', '')} {hand[:1].upper()}".strip()
+    size = say({"left": "{0} L", "right": "{0} R"}.get(hand, "{0}"), at.get("size", "")).strip()
     piece = str(at["piece"])
     if codes is None:
         words = [Word(piece, pens.LABEL, bold=True), *([Word(size, pens.LABEL, bold=True)] if size else [])]
     else:
-        words = [Word(f"{codes[piece]} {size}", pens.SMALL, bold=True)]
+        words = [Word(say("{0} {1}", codes[piece], size), pens.SMALL, bold=True)]
     room = room_in(outline.polygon, taken, 1.0 if full else 0.25)
     axis = at.get("pull_axis_deg")
     small = pens.TINY * 0.9 if full else 1.4

@@ -8,6 +8,7 @@ import numpy as np
 
 from app.papers.formats.drawing import Anchor, Drawing, Pen
 from app.papers.layout import pens
+from app.words import say
 from geometry.said import said
 from geometry.stretch.fit import StretchFit, extensions
 from geometry.stretch.strips import Strip, strain_at
@@ -49,7 +50,9 @@ def draw_polar(
     for share in (0.25, 0.5, 0.75, 1.0):
         drawing.circle(x_mm, y_mm, radius_mm * share, _RING, "plot")
         tx, ty = at(-83.0, top * share)
-        drawing.text(tx + 0.6, ty, f"{top * share:g} %", pens.TINY, anchor="left", colour=pens.GREY)
+        drawing.text(
+            tx + 0.6, ty, say("{0} %", f"{top * share:g}"), pens.TINY, anchor="left", colour=pens.GREY
+        )
     for step in range(0, 180, 15):
         outer = 1.0 if step % 45 == 0 else 0.97
         inner = 0.0 if step % 45 == 0 else 0.94

@@ -13,6 +13,7 @@ from app.papers.layout import pens
 from app.papers.pictures.pieces import draw_axis_inside, room_in
 from app.press.job import PressDie
 from app.press.stacks import PressStack
+from app.words import say
 from geometry.outline import Outline
 from nesting.press.rows import PressRows
 
@@ -60,7 +61,7 @@ def stack_pictures(
         x, y = (
             block.corners_mm.min(axis=0) + block.corners_mm.max(axis=0) + dies[block.die].rows.size_mm
         ) / 2
-        words = f"{number}: {dies[block.die].name}"
+        words = say("{0}: {1}", number, dies[block.die].name)
         cloth.text(
             y / ratio, -x / ratio - 0.8, words, pens.TINY, anchor="middle", bold=True, colour=pens.TEAL
         )
@@ -134,10 +135,10 @@ def _dimensions(drawing: Drawing, rows: PressRows, ratio: float, high: float, sh
     marks: list[tuple[bool, float, float, str]] = []  # downwards, from, to (mm of cloth), words
     start = first.x_mm if along else first.y_mm
     if first.places > 1:
-        marks.append((along, start, start + rows.step_mm, f"step {rows.step_mm:.1f}"))
+        marks.append((along, start, start + rows.step_mm, say("step {0}", f"{rows.step_mm:.1f}")))
     if len(same) > 1:
         a, b = ((row.y_mm if along else row.x_mm) for row in same[:2])
-        marks.append((not along, a, b, f"pitch {rows.pitch_mm:.1f}"))
+        marks.append((not along, a, b, say("pitch {0}", f"{rows.pitch_mm:.1f}")))
     for down, a, b, words in marks:
         if not down or b <= shown:
             _dimension(drawing, down, a / ratio, b / ratio, high, words)

@@ -15,6 +15,7 @@ from app.papers.formats.lettering import width_mm
 from app.papers.layout import pens
 from app.papers.layout.marks import draw_dimension
 from app.papers.pictures.pieces import scaled
+from app.words import say
 from geometry.backing.edges import edge_points
 from geometry.piece import BackingPiece
 
@@ -53,8 +54,8 @@ def draw_setbacks(
             and border.distance(Point(place[0] - place[1] * (first + (last - first) * share) * scale))
             <= max(_FOUND_MM * scale, 0.02)
         ]
-        figures = _figure(first) if first == last else f"{_figure(first)} to {_figure(last)}"
-        text = f"{figures} {kind}" if followed else f"{kind}, not backed"
+        figures = _figure(first) if first == last else say("{0} to {1}", _figure(first), _figure(last))
+        text = say("{0} {1}", figures, kind) if followed else say("{0}, not backed", kind)
         setback = first
         half = np.array([width_mm(text, size_mm) / 2.0 + 0.5, size_mm * 0.5])
         if ring == 0:

@@ -8,6 +8,7 @@ from app.hold.chain import ChainHold
 from app.hold.verdicts import PieceHold, span
 from app.papers.formats.drawing import Anchor, Drawing, Pen
 from app.papers.layout import pens
+from app.words import say
 from geometry.said import said
 
 _LINE = Pen(0.45, colour=pens.TEAL)
@@ -85,7 +86,7 @@ def draw_slant(
     if turned_deg:
         hold = piece.turned(turned_deg)
         drawing.line([at(turned_deg, hold.low_mm), at(turned_deg, hold.high_mm)], _HERE, "plot")
-        words = f"{turned_deg:g}°: {span(hold)} mm"
+        words = say("{0}°: {1} mm", f"{turned_deg:g}", span(hold))
         drawing.text(x_mm + width_mm, y_mm + height_mm + 1.5, words, pens.SMALL, anchor="right", bold=True)
     drawing.text(
         x_mm, y_mm + height_mm + 1.5, said("{0}: mm over the hold line", piece.called), pens.SMALL, bold=True

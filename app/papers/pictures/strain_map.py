@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from app.papers.formats.drawing import Colour, Drawing, Pen
 from app.papers.layout import pens
 from app.papers.pictures.strain_bands import SCALE, Band, bands_of
+from app.words import say
 from geometry.stretch.field.answers import Field, FieldCase, largest_strain
 from geometry.stretch.field.upper import FieldUpper
 
@@ -125,7 +126,7 @@ class StrainMap:
         for number, paths in enumerate(self._peel, start=1):
             line = max(paths, key=_length).at(times)
             taken.append(line[len(line) // 2] + (0.0, 1.2 * size))
-            _boxed(drawing, taken[-1], f"({number})", size, bold=True)
+            _boxed(drawing, taken[-1], say("({0})", number), size, bold=True)
         for level in sorted({level for level, _ in self._contours}):
             longest = max((path for each, path in self._contours if each == level), key=_length)
             line = longest.at(times)

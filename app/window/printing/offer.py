@@ -8,7 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from app.papers import registry
-from app.window.wording.words import paper_name
+from app.window.wording.words import paper_language, paper_name
 from geometry.piece import Hand
 
 if TYPE_CHECKING:  # what writes papers is loaded when a paper is asked for
@@ -55,4 +55,4 @@ def offers(kind: type, shown: Callable[[Choice], object], *, called: str = "") -
 
 
 def _pages(paper: registry.Paper, shown: Callable[[Choice], object], choice: Choice) -> Sequence[Page]:
-    return paper.pages(shown(choice))
+    return paper.pages(shown(choice), paper_language())

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QCoreApplication
+from PySide6.QtCore import QCoreApplication, QLocale
 
+from app.words import LANGUAGES
 from geometry.findings import Severity
 from geometry.piece import EdgeKind
 from geometry.sizing.sizes import SizeSystem
@@ -198,6 +199,12 @@ def paper_name(code: str) -> str:
         "trial-report": translate("Cloth", "Trial report"),
         "stretch-report": translate("Cloth", "Stretch test"),
     }[code]
+
+
+def paper_language() -> str:
+    """Return the language that the window's papers are made in: its own."""
+    language = QLocale().name()[:2]
+    return language if language in LANGUAGES else "en"
 
 
 def yield_means() -> str:

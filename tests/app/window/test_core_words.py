@@ -144,7 +144,9 @@ def test_clauses_are_said_with_their_own_figures(italian):
 def test_figures_stand_in_the_language_and_names_and_files_do_not_change(italian):
     assert localised("1,234.5 m2, 2.5-2.6 mm (+0.3 ± 0.1)") == "1.234,5 m2, 2,5-2,6 mm (+0,3 ± 0,1)"
     assert localised("2026-11-29, v1.2, 1.2.3") == "2026-11-29, v1.2, 1.2.3"
+    assert localised(localised("2.500 m")) == "2,500 m", "turned twice is turned once"
     assert told_text(said("{0}: {1}", "order 2.5.csv", "2.5")) == "order 2.5.csv: 2,5"
+    assert told_text(said("{0}: {1}", "Vamp", "20,000")) == "Vamp: 20\u202f000"
 
 
 def test_english_keeps_the_point(qapp):

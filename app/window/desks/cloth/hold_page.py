@@ -41,6 +41,7 @@ from app.window.widgets.lengths import Lengths, read_number
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_finding, told_text
 from app.window.wording.pull_words import field_beside, range_text
+from app.window.wording.words import paper_language
 from app.workshop.trial_book import calibrations
 from geometry.stretch.hold import Hold
 
@@ -367,7 +368,7 @@ class HoldPage(QWidget):
                 calibrations(style),
                 self._solver.beside_line(style),
             )
-            files = registry.write(shown, folder)
+            files = registry.write(shown, folder, paper_language())
         except (AppError, OSError) as error:
             self.told.emit(told_text(str(error)))
             return

@@ -16,6 +16,7 @@ from app.style import edits
 from app.style.model import ClothData, HoldChain, Style, UpperMaterial
 from app.window.desks.cloth.interface import ClothBench
 from app.window.wording.core_words import told_text
+from app.window.wording.words import paper_language
 from app.workshop.cloth_csv import cards_csv, read_cards, read_readings, readings_csv, write_table
 from app.workshop.cloth_register import CardChanged, ClothRegister, card_id, use_cloth
 
@@ -118,7 +119,7 @@ class PageActions(QObject):
             if page.fit is not None:
                 how = how_tested(card.tests)
                 shown = Tested(page.called, strips_of(card.tests), page.fit, page.zero, how)
-                files += registry.write(shown, folder)
+                files += registry.write(shown, folder, paper_language())
         except (AppError, OSError) as error:
             self._told(str(error))
             return

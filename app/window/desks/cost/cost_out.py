@@ -15,6 +15,7 @@ from app.papers.shown import Costed
 from app.window.desks.cost.interface import CostBench
 from app.window.printing.offer import Choice, Offer, offers
 from app.window.wording.core_words import told_text
+from app.window.wording.words import paper_language
 
 translate = QCoreApplication.translate
 
@@ -71,7 +72,9 @@ class CostOut(QObject):
             return
         style, cloth_id, paper = counted
         try:
-            files = registry.write(Costed(style, paper, cloth_id, self._desk.measures), folder)
+            files = registry.write(
+                Costed(style, paper, cloth_id, self._desk.measures), folder, paper_language()
+            )
         except (AppError, OSError) as error:
             self._desk.status.emit(told_text(str(error)))
             return
