@@ -39,8 +39,18 @@ class Table(QTableWidget):
         header.setHighlightSections(False)
         header.sectionResized.connect(self._fit_heads)
 
-    def fill(self, rows: Sequence[Sequence[str]], *, bold: int = -1, words: Sequence[int] = ()) -> None:
-        """Show rows of text; row ``bold`` stands out, columns of ``words`` stand to the left."""
+    def fill(
+        self,
+        rows: Sequence[Sequence[str]],
+        *,
+        bold: int = -1,
+        words: Sequence[int] = (),
+        spoken: bool = False,
+    ) -> None:
+        """Show rows of text; row ``bold`` stands out, columns of ``words`` stand to the left.
+
+        ``spoken``: figures are written as the language does already; 10,499 in would be taken for thousands.
+        """
         self.blockSignals(True)
         # a column as wide as its text measures all its rows at every cell: 1,000 cells took 3 s
         header = self.horizontalHeader()
@@ -49,7 +59,7 @@ class Table(QTableWidget):
         self.setRowCount(len(rows))
         for i, row in enumerate(rows):
             for j, text in enumerate(row):
-                item = QTableWidgetItem(text if j in words else localised(text))
+                item = QTableWidgetItem(text if spoken or j in words else localised(text))
                 item.setTextAlignment(LEFT if j in words else RIGHT)
                 if j in words:
                     item.setToolTip(text)

@@ -37,8 +37,15 @@ class TextTable(Table):
             self.head(column).setTextAlignment(HEAD_LEFT)
         self.setTextElideMode(Qt.TextElideMode.ElideRight)
 
-    def fill(self, rows: Sequence[Sequence[str]], *, bold: int = -1, words: Sequence[int] = ()) -> None:
-        super().fill(rows, bold=bold, words=words or self._words)
+    def fill(
+        self,
+        rows: Sequence[Sequence[str]],
+        *,
+        bold: int = -1,
+        words: Sequence[int] = (),
+        spoken: bool = False,
+    ) -> None:
+        super().fill(rows, bold=bold, words=words or self._words, spoken=spoken)
         for column, most in self._at_most_px.items():
             self.resizeColumnToContents(column)
             self.setColumnWidth(column, min(self.columnWidth(column) + 8, most))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from PySide6.QtCore import QCoreApplication, Signal
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.tools.outcome import Sketch
 from app.tools.shape import ShapeTool
@@ -25,15 +25,19 @@ class ShapeBar(QWidget):
     def __init__(self, lengths: Lengths, tool: ShapeTool) -> None:
         super().__init__()
         self._tool = tool
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(10, 2, 10, 4)
-        layout.setSpacing(6)
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(10, 2, 10, 4)
+        rows.setSpacing(3)
+        layout, second = QHBoxLayout(), QHBoxLayout()
+        for row in (layout, second):  # all in one would not go into a narrow window
+            row.setSpacing(6)
+            rows.addLayout(row)
         self.what = QLabel()
         self.what.setProperty("role", "heading")
         self.name = TextField()
         self.name.setAccessibleName(translate("Draft", "Name of the new piece"))
         self.name.setMinimumWidth(70)
-        self.name.setMaximumWidth(150)
+        self.name.setMaximumWidth(180)
         self.name.textChanged.connect(self._named)
         self.first_name, self.second_name = QLabel(), QLabel()
         self.first = LengthField(translate("Draft", "Width, or length of the step"), lengths)
@@ -52,13 +56,15 @@ class ShapeBar(QWidget):
         self.alone.toggled.connect(self._alone)
         self.done = QPushButton(translate("Draft", "Close the shape"))
         self.done.clicked.connect(self.ended)
-        for widget in (
-            self.what, self.name, self.first_name, self.first, self.second_name, self.high, self.angle,
-            self.set_figures, self.alone,
-        ):  # fmt: skip
-            layout.addWidget(widget)
+        layout.addWidget(self.what)
+        layout.addWidget(self.name, 1)
+        layout.addWidget(self.alone)
         layout.addStretch(1)
-        layout.addWidget(self.done)
+        figures = (self.first_name, self.first, self.second_name, self.high, self.angle, self.set_figures)
+        for widget in figures:
+            second.addWidget(widget)
+        second.addStretch(1)
+        second.addWidget(self.done)
         self.hide()
 
     def begin(self, mode: str) -> None:

@@ -175,7 +175,7 @@ class MeasuresPage(QWidget):
             ]
             self._names = [(m.piece, frozenset()) for m in pieces]
         self.table.show_heads([head.replace(" (", "\n(") for head in heads])
-        self.table.fill(rows)
+        self.table.fill(rows, spoken=True)
         self.table.words_first()
         self.table.fit(8)
 
@@ -194,7 +194,7 @@ class MeasuresPage(QWidget):
             wrong = "" if row.fits else "  ✗"
             rows.append([asked, number(row.first_mm), f"{_signed(number(row.difference_mm))}{wrong}"])
         self.seams.blockSignals(True)
-        self.seams.fill(rows)
+        self.seams.fill(rows, spoken=True)
         self.seams.words_first()
         self.seams.fit(5)
         for i in range(len(self._rows)):
@@ -226,7 +226,7 @@ class MeasuresPage(QWidget):
             for c in self._places
         ]
         self.differences.setVisible(bool(rows))
-        self.differences.fill(rows)
+        self.differences.fill(rows, spoken=True)
         self.differences.words_first()
         self.differences.fit(6)
 

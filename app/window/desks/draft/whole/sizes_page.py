@@ -157,7 +157,7 @@ class SizesPage(QWidget):
             self.told.setText("")
         self.table.blockSignals(True)
         bold = next((i for i, row in enumerate(rows) if row.base), -1)
-        self.table.fill([self._row(row, len(style.pieces)) for row in rows], bold=bold)
+        self.table.fill([self._row(row, len(style.pieces)) for row in rows], bold=bold, spoken=True)
         self.table.fit(9)
         self._sizes = [row.size for row in rows]
         self.table.blockSignals(False)
