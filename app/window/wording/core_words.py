@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication
 
+from app.window.widgets.figures import localised_value
 from app.window.wording.phrases import PHRASES
 from app.words.clauses import clauses_of, told_by
 from geometry.findings import Finding
