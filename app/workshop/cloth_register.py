@@ -106,16 +106,6 @@ class ClothRegister:
             ).fetchall()
         return tuple(self._entry(row) for row in rows)
 
-    def taken_out(self, kind: Kind) -> tuple[Entry, ...]:
-        """Return the cards of a kind that were taken out, by id; their revisions can be filed again."""
-        with self._db.read() as db:
-            rows = db.execute(
-                "SELECT * FROM card AS c WHERE kind=? AND body IS NULL AND revision="
-                "(SELECT MAX(revision) FROM card WHERE kind=c.kind AND id=c.id) ORDER BY id",
-                (kind,),
-            ).fetchall()
-        return tuple(self._entry(row) for row in rows)
-
     def find(self, kind: Kind, text: str = "", most: int = 200) -> tuple[tuple[Entry, ...], int]:
         """Return the first cards whose id or name holds ``text``, those taken out last, and the count of all.
 

@@ -95,18 +95,6 @@ def size_of_foot(system: str, foot_mm: float) -> float:
     return (foot_mm + figures.ease_mm - figures.over_mm) / figures.step_mm - figures.zero
 
 
-def convert(size: str | float, source: str, target: str) -> float:
-    """Return the (fractional) size in another system.
-
-    Between systems that count lasts the same last is meant (Paris 37 = UK 4.134); Mondopoint
-    names the foot, so the same foot is meant.
-    """
-    if "mondopoint" in (source, target):
-        return size_of_foot(target, foot_length_mm(source, size))
-    figures = system_of(target)
-    return (last_length_mm(source, size) - figures.over_mm) / figures.step_mm - figures.zero
-
-
 def girth_mm(system: str, base: str | float, to: str | float, base_girth_mm: float) -> float:
     """Return the ball girth of a size, given that of the base size: the same step every size."""
     if not base_girth_mm > 0.0:

@@ -114,25 +114,6 @@ def apparent(sheet: Sheet, angle_deg: float) -> Apparent:
     return Apparent(float(1 / s[0, 0]), float(1 / s[1, 1]), float(1 / s[2, 2]), float(-s[0, 1] / s[0, 0]))
 
 
-def shear_from_bias(e1: float, e2: float, e45: float, nu12: float) -> float:
-    """G12 from a 45-degree strip: 4/E45 = 1/E1 + 1/E2 + 1/G12 - 2 nu12/E1.
-
-    Raises SheetError when the bias strip is so stiff that no shear stiffness fits.
-    """
-    left = 4 / e45 - 1 / e1 - 1 / e2 + 2 * nu12 / e1
-    if left <= 0:
-        raise SheetError(
-            said(
-                "a bias strip of {0} N/mm is too stiff for strips of {1} and {2} N/mm",
-                f"{e45:g}",
-                f"{e1:g}",
-                f"{e2:g}",
-            ),
-            remedy="test the 45-degree strip again; narrow jaws and long strips let it shear",
-        )
-    return 1 / left
-
-
 @dataclass(frozen=True)
 class Ply:
     """A sheet in a stack; ``angle_deg`` is where its axis 1 lies, from the pull."""

@@ -13,7 +13,6 @@ from geometry.stretch.sheet import (
     Sheet,
     apparent,
     give,
-    shear_from_bias,
     stack_stiffness,
     turned_compliance,
     turned_stiffness,
@@ -139,10 +138,6 @@ def test_upper_with_backing_at_15_degrees_in_full():
 def test_invariant_of_a_turned_sheet(angle):
     q = turned_stiffness(BACKING, angle)
     assert q[0, 0] + q[1, 1] + 2 * q[0, 1] == pytest.approx(63.414634, rel=1e-7)
-
-
-def test_shear_stiffness_back_from_the_bias_strip():
-    assert shear_from_bias(40.0, 16.0, 4.39158, 0.2) == pytest.approx(1.2, abs=1e-4)
 
 
 def test_plain_strip():

@@ -31,12 +31,6 @@ def test_english_adult_sizes(size, length):
     assert sizes.last_length_mm("uk", size) == pytest.approx(length, abs=1e-3)
 
 
-def test_the_same_last_by_two_names():
-    """Computed from the two rules above: Paris 37 and UK 4.134 are both 246.667 mm."""
-    assert sizes.convert("37", "paris", "uk") == pytest.approx(4.134, abs=1e-3)
-    assert sizes.convert(4.133858267716537, "uk", "paris") == pytest.approx(37.0, abs=1e-9)
-
-
 @pytest.mark.parametrize(
     ("system", "foot", "size"),
     [
@@ -51,7 +45,6 @@ def test_the_same_last_by_two_names():
 def test_sizes_of_a_foot(system, foot, size):
     """Foot + 2 points; 3 x inches - 23, - 22, - 21 (measuring device): formulas from memory."""
     assert sizes.size_of_foot(system, foot) == pytest.approx(size, abs=5e-3)
-    assert sizes.convert(foot, "mondopoint", system) == pytest.approx(size, abs=5e-3)
 
 
 def test_four_paris_points_of_length_and_girth():

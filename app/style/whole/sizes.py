@@ -99,25 +99,6 @@ def set_girth(style: Style, base_girth_mm: float) -> Style:
     return _with_run(style, base_girth_mm=base_girth_mm)
 
 
-def set_graded(style: Style, graded: bool) -> Style:
-    """Say whether sizes without a drawing are graded from the base size.
-
-    Raises EditError when grading is given up while a size of the run is not drawn.
-    """
-    if not graded:
-        open_sizes = [
-            size
-            for size in style.size_run.sizes
-            if any(size not in {*p.drawings, *p.cut_as} for p in style.pieces)
-        ]
-        if open_sizes:
-            raise EditError(
-                said("size {0} is not drawn", open_sizes[0]),
-                remedy="draw or remove the sizes that are graded first",
-            )
-    return _with_run(style, graded=graded)
-
-
 def add_sizes(style: Style, text: str) -> Style:
     """Add sizes such as "36-41" or "38.5" to the run; those not drawn are graded from the base size.
 

@@ -1,4 +1,4 @@
-"""Left and right, or two sizes, in one lattice: used where they fit together better than alone."""
+"""Left and right in one lattice: used where they fit together better than alone."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import pytest
 
 from geometry.outline import Outline
 from nesting.items import Item
-from nesting.lattice.pairs import best_pair, mirrored
+from nesting.lattice.pairs import mirrored
 from nesting.problem import LayProblem
 from nesting.roll import Roll
 from nesting.rows import improving, production
@@ -24,28 +24,6 @@ def torn() -> Outline:
     tops = [(a, HEIGHT / 2 + w) for a, w in zip(x, wave, strict=True)]
     tops += [(HALF + a, HEIGHT / 2 - w) for a, w in zip(x[1:], wave[1:], strict=True)]
     return Outline.make([(0.0, 0.0), (2 * HALF, 0.0), *reversed(tops)])
-
-
-def test_left_and_right_that_fit_like_a_torn_sheet_fill_the_plane() -> None:
-    """The strip between two straight edges is filled by construction: density 1, and the half turn
-    alone leaves some open."""
-    pair = best_pair(torn(), torn().mirrored(), 0.0, starts=500)
-    assert pair.lattice.density == pytest.approx(1.0, abs=2e-3)
-    assert pair.alone[0].density < 0.97
-    assert pair.pays and pair.gain == pytest.approx(1.0 - pair.alone[0].density, abs=5e-3)
-
-
-def test_what_fills_the_plane_alone_gains_nothing_and_sizes_are_told_apart() -> None:
-    small, large = (Outline.make(np.array([[0, 0], [50, 0], [50, 20], [0, 20]]) * s) for s in (1.0, 1.1))
-    pair = best_pair(small, large, 1.0, starts=300)
-    assert not pair.pays and pair.gain < 1e-3
-    assert {which for which, _ in pair.roles} == {0, 1}
-
-
-def test_one_way_cloth_takes_no_half_turn() -> None:
-    pair = best_pair(torn(), torn().mirrored(), 0.0, one_way=True, starts=300)
-    assert not any(turned for _, turned in pair.roles)
-    assert len(pair.alone[0].rings_mm) == 1
 
 
 def test_hands_are_known_by_their_shape() -> None:

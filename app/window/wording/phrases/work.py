@@ -212,8 +212,6 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "size {0} is not one that is graded"),
         QT_TRANSLATE_NOOP("Core", "choose another size of the run"),
         QT_TRANSLATE_NOOP("Core", "choose another size"),
-        QT_TRANSLATE_NOOP("Core", "size {0} is not drawn"),
-        QT_TRANSLATE_NOOP("Core", "draw or remove the sizes that are graded first"),
         QT_TRANSLATE_NOOP("Core", "cut the other size as the base size instead"),
         QT_TRANSLATE_NOOP("Core", "{0} is itself cut as {1}"),
         QT_TRANSLATE_NOOP("Core", "cut {0} as {1} as well"),

@@ -111,12 +111,6 @@ def test_restricted_grading_keeps_a_width_and_shares_a_shape_between_sizes():
         sizes.remove_size(same, "44")
 
 
-def test_grading_is_given_up_only_where_every_size_is_drawn():
-    with pytest.raises(EditError, match="not drawn"):
-        sizes.set_graded(DERBY, False)
-    assert not sizes.set_graded(BOOT, False).size_run.graded
-
-
 def test_sizes_of_an_order_that_the_run_lacks_are_named():
     assert sizes.missing_sizes(DERBY, ["39", "42", "46.5", "total"]) == ("39", "46.5")
 
