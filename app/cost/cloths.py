@@ -18,6 +18,7 @@ from app.hold.verdicts import span
 from app.style.model import ClothData, Style
 from app.workshop.cloth_register import ClothRegister, RegisterError
 from geometry.errors import SheetError
+from geometry.said import said
 
 
 @dataclass(frozen=True)
@@ -52,8 +53,8 @@ def cloths_wanted(style: Style, text: str) -> tuple[ClothData, ...]:
             found.append(own[name] if name in own else register.entry("cloth", name).cloth)
         except RegisterError:
             raise UsageError(
-                f"neither the style nor the register has a cloth {name}",
-                remedy=f"the style has {', '.join(own)}; 'cloth list' tells the register's",
+                said("neither the style nor the register has a cloth {0}", name),
+                remedy=said("the style has {0}; 'cloth list' tells the register's", ", ".join(own)),
             ) from None
     return tuple(found)
 

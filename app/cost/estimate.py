@@ -10,6 +10,7 @@ from app.errors import UsageError
 from app.style.model import Style
 from app.style.pieces import used_cloths
 from app.workshop.ledger import Ledger, Proven
+from geometry.said import said
 
 
 def estimates(ledger: Ledger, style: Style, cloth: str, proven: Proven | None) -> list[dict[str, Any]]:
@@ -42,5 +43,5 @@ def estimates(ledger: Ledger, style: Style, cloth: str, proven: Proven | None) -
             }
         )
     if not found:
-        raise UsageError(f"{style.name} takes no such cloth", remedy="leave out --cloth")
+        raise UsageError(said("{0} takes no such cloth", style.name), remedy="leave out --cloth")
     return found

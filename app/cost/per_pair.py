@@ -15,6 +15,7 @@ from app.errors import UnverifiedError, UsageError
 from app.lay.job import LayJob, judged, problem_of, shapes
 from app.style.model import ClothData, Style
 from app.style.pieces import HANDS, used_cloths
+from geometry.said import said
 from nesting.lay import Lay
 from nesting.planning.consumption import PER_PAIR, Consumption
 from nesting.problem import LayProblem
@@ -145,7 +146,7 @@ def nest_width(
     verdict = judged(problem, lay)
     if not verdict.ok:
         raise UnverifiedError(
-            f"the lay on {width.width_mm:g} mm does not verify: {verdict.faults[0].message}",
+            said("the lay on {0} mm does not verify: {1}", f"{width.width_mm:g}", verdict.faults[0].message),
             remedy="try another --seed and report it",
         )
     return NestedWidth(
@@ -185,7 +186,8 @@ def roll_width(cloth: ClothData, width_mm: float, price_per_m: Decimal | None = 
     usable = width_mm - (cloth.width_mm - cloth.usable_width_mm)
     if usable <= 0:
         raise UsageError(
-            f"a roll of {width_mm:g} mm has no usable width left", remedy="give the whole width of the roll"
+            said("a roll of {0} mm has no usable width left", f"{width_mm:g}"),
+            remedy="give the whole width of the roll",
         )
     if price_per_m is None and cloth.price_per_m is not None:
         share = Decimal(f"{width_mm:.3f}") / Decimal(f"{cloth.width_mm:.3f}")
@@ -212,10 +214,13 @@ def used(style: Style, cloth_id: str = "") -> tuple[ClothData, ...]:
     ids = used_cloths(style)
     if not cloth_id:
         if not ids:
-            raise UsageError(f"no piece of {style.name} is backed", remedy="give a piece a backing layer")
+            raise UsageError(
+                said("no piece of {0} is backed", style.name), remedy="give a piece a backing layer"
+            )
         return tuple(style.cloth(each) for each in ids)
     if cloth_id not in ids:
         raise UsageError(
-            f"nothing of {style.name} is cut from {cloth_id}", remedy=f"its cloths are {', '.join(ids)}"
+            said("nothing of {0} is cut from {1}", style.name, cloth_id),
+            remedy=said("its cloths are {0}", ", ".join(ids)),
         )
     return (style.cloth(cloth_id),)

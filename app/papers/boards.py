@@ -28,6 +28,7 @@ from app.style.halves import refuse_halves
 from app.style.model import Style
 from geometry.findings import Severity
 from geometry.piece import BackingPiece, UpperPiece
+from geometry.said import said
 
 Pair = tuple[UpperPiece, BackingPiece | None]
 
@@ -139,7 +140,8 @@ def _sheets(cards: Sequence[Card], sheet: str, tiled: bool) -> list[Sheet]:
         sheets = sheet_of(sheet or "A4")
         if sheets[0].roll:
             raise UsageError(
-                f"tiles are printed on sheets, not on '{sheet}'", remedy="leave out --tiled, or name a sheet"
+                said("tiles are printed on sheets, not on '{0}'", sheet),
+                remedy="leave out --tiled, or name a sheet",
             )
         return sheets
     if not sheet:
@@ -148,14 +150,21 @@ def _sheets(cards: Sequence[Card], sheet: str, tiled: bool) -> list[Sheet]:
                 return sheet_of(name)
         largest = max(cards, key=lambda c: max(c.width_mm, c.height_mm))
         raise UsageError(
-            f"{largest.name} size {largest.size} is larger than A0", remedy="use --sheet roll:1200 or --tiled"
+            said("{0} size {1} is larger than A0", largest.name, largest.size),
+            remedy="use --sheet roll:1200 or --tiled",
         )
     sheets = sheet_of(sheet, roll_length_mm=_ROLL_LIMIT_MM)
     for card in cards:
         if not any(_fits(card, s) for s in sheets):
             raise UsageError(
-                f"{card.name} size {card.size} needs {card.width_mm:.0f} x {card.height_mm:.0f} mm "
-                f"and does not fit {sheets[0].name}",
+                said(
+                    "{0} size {1} needs {2} x {3} mm and does not fit {4}",
+                    card.name,
+                    card.size,
+                    f"{card.width_mm:.0f}",
+                    f"{card.height_mm:.0f}",
+                    sheets[0].name,
+                ),
                 remedy="use a larger sheet, or --tiled",
             )
     return sheets

@@ -8,6 +8,7 @@ from typing import Any
 
 from app.errors import UnverifiedError
 from app.style.model import HouseRules, Style
+from geometry.said import said
 from nesting.verify import words
 from nesting.verify.fault import Verdict
 
@@ -19,7 +20,9 @@ def require_verified(verdict: Verdict, name: str) -> None:
     """Raise UnverifiedError unless the lay was found right: no unverified lay leaves the program."""
     if not verdict.ok:
         raise UnverifiedError(
-            f"the lay is {words(verdict, most=2)}", file=name, remedy="lay it again, nothing was written"
+            said("the lay is {0}", words(verdict, most=2)),
+            file=name,
+            remedy="lay it again, nothing was written",
         )
 
 

@@ -13,6 +13,7 @@ from app.papers import registry
 from app.papers.shown import Laid
 from app.papers.ticket_figures import CutTicket, TicketLay
 from app.style.model import Style
+from geometry.said import said
 from nesting.files import lay_file
 from nesting.verify.fault import Verdict
 
@@ -36,6 +37,8 @@ def write_lay_files(
             files = [out / path.relative_to(draft) for path in names]
     except OSError as error:
         raise UsageError(
-            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
+            said("cannot be written ({0})", error.strerror or error),
+            file=str(out),
+            remedy="choose another folder",
         ) from None
     return files

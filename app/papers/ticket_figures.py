@@ -11,6 +11,7 @@ from app.errors import UsageError
 from app.lay.job import shapes
 from app.papers.lay_facts import Counts, counts_of, size_order
 from app.style.model import ClothData, Style
+from geometry.said import said
 from nesting.planning.consumption import Consumption
 from nesting.verify.fault import Verdict
 
@@ -104,7 +105,7 @@ class CutTicket:
         pairs = sum(dict(lay.document.get("pairs") or {}).values()) or self._pairs_of(lay)
         if pairs <= 0:
             raise UsageError(
-                f"lay {lay.name} holds no pair", remedy="make the ticket from a lay of this style"
+                said("lay {0} holds no pair", lay.name), remedy="make the ticket from a lay of this style"
             )
         width = max(self.cloth.width_mm, float(lay.document["roll"]["usable_width_mm"]))
         rules = self.style.rules

@@ -25,6 +25,7 @@ from app.plan.kept_lays import KeptLay
 from app.plan.roll_list import rolls_of
 from app.style.model import ClothData, Style
 from app.style.pieces import used_cloths
+from geometry.said import said
 from nesting.defaults import OVERCUT_PAIRS, OVERCUT_SHARE
 from nesting.errors import NestingError
 from nesting.files import lay_file
@@ -136,7 +137,7 @@ class LayStore:
         verdict = judged(problem, lay)
         if not verdict.ok:
             raise UnverifiedError(
-                f"the lay {label} does not verify: {verdict.faults[0].message}",
+                said("the lay {0} does not verify: {1}", label, verdict.faults[0].message),
                 remedy="try another --seed and report it",
             )
         if known is not None and known[1].length_mm <= lay.length_mm:
@@ -163,7 +164,10 @@ def cloth_ids(job: PlanJob) -> tuple[str, ...]:
         ids += [cloth_id for cloth_id in used_cloths(style) if cloth_id not in ids]
     if job.cloth_id:
         if job.cloth_id not in ids:
-            raise UsageError(f"nothing is cut from {job.cloth_id}", remedy=f"the cloths are {', '.join(ids)}")
+            raise UsageError(
+                said("nothing is cut from {0}", job.cloth_id),
+                remedy=said("the cloths are {0}", ", ".join(ids)),
+            )
         ids = [job.cloth_id]
     if not ids:
         raise UsageError("no piece of these styles is backed", remedy="give a piece a backing layer")
@@ -202,8 +206,13 @@ def plan_cloth(
     for lay in kept:
         if lay.plies > table.max_plies or lay.length_mm > table.room_mm + 1e-6:
             raise UsageError(
-                f"a lay that is kept has {counted(lay.plies, 'ply')} of {lay.length_mm:.0f} mm; "
-                f"{counted(table.max_plies, 'ply')} and {table.room_mm:.0f} mm are allowed",
+                said(
+                    "a lay that is kept has {0} of {1} mm; {2} and {3} mm are allowed",
+                    counted(lay.plies, "ply"),
+                    f"{lay.length_mm:.0f}",
+                    counted(table.max_plies, "ply"),
+                    f"{table.room_mm:.0f}",
+                ),
                 remedy="keep it in fewer plies, allow more, or plan it again",
             )
     done = {key: 0 for key in demand}
@@ -250,7 +259,9 @@ def plan_cloth(
         problem = problem_of_sets(job, cloth_id, lay.sets)
         verdicts[name] = judged(problem, lay.nested)
         if not verdicts[name].ok:
-            raise UnverifiedError(f"lay {name} does not verify: {verdicts[name].faults[0].message}")
+            raise UnverifiedError(
+                said("lay {0} does not verify: {1}", name, verdicts[name].faults[0].message)
+            )
         documents[name] = _document(job, cloth, name, lay, problem)
     allocation = None
     if rolls:
@@ -332,7 +343,12 @@ def _shared_cloth(job: PlanJob, cloth_id: str) -> ClothData:
         differs = [name for name in same if getattr(other, name) != getattr(first, name)]
         if differs:
             raise UsageError(
-                f"{style.name} has another {cloth_id}: {', '.join(differs).replace('_', ' ')} differ",
+                said(
+                    "{0} has another {1}: {2} differ",
+                    style.name,
+                    cloth_id,
+                    ", ".join(differs).replace("_", " "),
+                ),
                 remedy="give the two cloths different names or the same card",
             )
     return first

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from app.errors import UsageError
+from geometry.said import said
 from nesting.files import lay_file
 from nesting.planning.run_plan import RunLay
 
@@ -47,9 +48,9 @@ def read_kept(out_dir: Path, words: str) -> dict[str, tuple[KeptLay, ...]]:
         if len(found) != 1:
             told = ", ".join(entries)
             raise UsageError(
-                f"the plan has {'several lays' if found else 'no lay'} called {name}",
+                said("the plan has {0} called {1}", "several lays" if found else "no lay", name),
                 file=str(path),
-                remedy=f"name one of {told}",
+                remedy=said("name one of {0}", told),
             )
         lay = _run_lay(entries[found[0]], out_dir)
         if equals:
@@ -85,5 +86,8 @@ def _plies(text: str, entry: dict[str, Any]) -> int:
     plies = int(text) if text.strip().isdecimal() else 0
     if plies < 1 or (entry["mode"] == "face-to-face" and plies % 2):
         even = "an even number" if entry["mode"] == "face-to-face" else "a number"
-        raise UsageError(f"lay {entry['name']} cannot be cut in {text} plies", remedy=f"give {even} from 1")
+        raise UsageError(
+            said("lay {0} cannot be cut in {1} plies", entry["name"], text),
+            remedy=said("give {0} from 1", even),
+        )
     return plies

@@ -6,6 +6,7 @@ import csv
 from pathlib import Path
 
 from app.errors import OrderError
+from geometry.said import said
 from nesting.planning.roll_allocation import StockRoll
 
 
@@ -16,12 +17,12 @@ def rolls_of(rolls: tuple[StockRoll, ...], cloth_id: str, cloths: tuple[str, ...
         if roll.cloth not in cloths and (roll.cloth or len(cloths) > 1):
             told = f"is of {roll.cloth}" if roll.cloth else "does not say of which cloth it is"
             raise OrderError(
-                f"roll {roll.id} {told}; the run takes {', '.join(cloths)}",
+                said("roll {0} {1}; the run takes {2}", roll.id, told, ", ".join(cloths)),
                 remedy="fill the column cloth of the roll list",
             )
     found = tuple(roll for roll in rolls if roll.cloth in ("", cloth_id))
     if not found:
-        raise OrderError(f"the roll list has no roll of {cloth_id}", remedy="enter its rolls too")
+        raise OrderError(said("the roll list has no roll of {0}", cloth_id), remedy="enter its rolls too")
     return found
 
 
@@ -30,7 +31,9 @@ def read_rolls(path: Path) -> tuple[StockRoll, ...]:
     try:
         text = path.read_text("utf-8-sig")
     except (OSError, UnicodeDecodeError) as error:
-        raise OrderError(f"cannot be read ({error})", file=str(path), remedy="save it as CSV") from None
+        raise OrderError(
+            said("cannot be read ({0})", error), file=str(path), remedy="save it as CSV"
+        ) from None
     first = text.splitlines()[0] if text.strip() else ""
     reader = csv.DictReader(text.splitlines(), delimiter="\t" if "\t" in first else ",")
     if not {"roll", "length_m"} <= set(reader.fieldnames or ()):
@@ -51,13 +54,16 @@ def read_rolls(path: Path) -> tuple[StockRoll, ...]:
             )
         except (ValueError, AttributeError, TypeError):
             raise OrderError(
-                f"{where}: length_m must be a number and flaws_m like 9-9.5; 20-20.2",
+                said(
+                    "{0}: length_m must be a number and flaws_m like 9-9.5, semicolons between them",
+                    where,
+                ),
                 file=str(path),
                 remedy="correct it",
             ) from None
         if not roll.id or not 0.0 < roll.length_m < 10_000.0 or any(roll.id == known.id for known in rolls):
             raise OrderError(
-                f"{where}: a roll needs a name of its own and a length above zero",
+                said("{0}: a roll needs a name of its own and a length above zero", where),
                 file=str(path),
                 remedy="correct it",
             )

@@ -24,6 +24,7 @@ from pathlib import Path
 from typing import Any
 
 from app.errors import UsageError
+from geometry.said import said
 from nesting.process import child_environment
 from nesting.system.files import alike, replace, safe_name
 from nesting.system.processes import apart_from_keyboard, was_killed
@@ -152,7 +153,7 @@ def run_season(
     if same is not None:
         differ = "" if same[0] == same[1] else f" (one is {same[1]}, one folder on systems that know no case)"
         raise UsageError(
-            f"two jobs are both called {same[0]}{differ}", remedy="give the styles different names"
+            said("two jobs are both called {0}{1}", same[0], differ), remedy="give the styles different names"
         )
     for task in tasks:
         known = _read(task, out_dir)
@@ -200,7 +201,7 @@ def _on_cluster(tasks: list[Task], address: str) -> Generator[TaskResult]:
         client = Client(address, timeout="10s")
     except (OSError, ValueError) as error:
         raise UsageError(
-            f"no scheduler answers at {address}", remedy="check the address and that it runs"
+            said("no scheduler answers at {0}", address), remedy="check the address and that it runs"
         ) from error
     with client:
         for future in as_completed(

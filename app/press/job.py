@@ -24,6 +24,7 @@ from app.measures import counted
 from app.style.model import ClothData, Style
 from geometry.outline import Outline, rotation
 from geometry.piece import Notch
+from geometry.said import said
 from nesting.files import lay_file
 from nesting.items import Item
 from nesting.lay import Lay, Placement
@@ -151,7 +152,7 @@ def layers_of(job: PressJob) -> int:
         height = job.cutting_height_mm or rules.cutting_height_mm
         if job.cutting_height_mm and not cloth.thickness_mm:
             raise UsageError(
-                f"the thickness of {cloth.name} is not known, so its layers cannot be counted",
+                said("the thickness of {0} is not known, so its layers cannot be counted", cloth.name),
                 remedy="give --layers N, or enter the cloth's thickness",
             )
         if height and cloth.thickness_mm:
@@ -166,7 +167,9 @@ def layers_of(job: PressJob) -> int:
         if job.spread == "face-to-face":
             layers -= layers % 2
     if layers < 1:
-        raise UsageError(f"{layers} layers cannot be cut", remedy="give --layers, 2 or more face to face")
+        raise UsageError(
+            said("{0} layers cannot be cut", layers), remedy="give --layers, 2 or more face to face"
+        )
     return layers
 
 
@@ -362,7 +365,7 @@ def _finished(
     lay = Lay(placements, strip.length_of_mm(placements), engine="press rows", seed=job.seed)
     verdict = judged(strip, lay)
     if not verdict.ok:
-        raise UnverifiedError(f"the rows of die {name} do not verify: {verdict.faults[0].message}")
+        raise UnverifiedError(said("the rows of die {0} do not verify: {1}", name, verdict.faults[0].message))
     told = f"{pieces} {sizes} {' and '.join(h for h in ('left', 'right') if any(c.hand == h for c in cuts))}"
     document = lay_file.to_document(strip, lay, plies=layers, extra=_extra(job, rows, name, stacks, told))
     return PressDie(

@@ -13,6 +13,7 @@ from app.measures import counted
 from app.press.job import PressDie, PressJob
 from app.press.stacks import PressStack
 from app.style.model import ClothData
+from geometry.said import said
 from nesting.files.lay_file import read
 from nesting.planning.consumption import YIELD_MEANS
 
@@ -211,7 +212,7 @@ def beside_knife(path: Path, plans: Sequence[PressCloth]) -> dict[str, Any]:
     plan = next((plan for plan in plans if plan.cloth.id == cloth_id), None)
     if plan is None or lay.get("style") != plan.job.style.name:
         raise UsageError(
-            f"is a lay of {lay.get('style') or 'no style'} on {cloth_id or 'no cloth'}",
+            said("is a lay of {0} on {1}", lay.get("style") or "no style", cloth_id or "no cloth"),
             file=str(path),
             remedy="give a lay of this style on a cloth that is pressed",
         )

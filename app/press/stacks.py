@@ -9,6 +9,7 @@ from typing import Any, Literal
 from app.errors import UnverifiedError
 from app.lay.job import judged
 from app.press.job import PressDie, PressJob, placed
+from geometry.said import said
 from nesting.files import lay_file
 from nesting.lay import Lay
 from nesting.press.rows import PressRows, Row
@@ -78,7 +79,7 @@ def _stack(
     lay = Lay(placements, problem.length_of_mm(placements), engine="press stack", seed=job.seed)
     verdict = judged(problem, lay)
     if not verdict.ok:
-        raise UnverifiedError(f"press stack {name} does not verify: {verdict.faults[0].message}")
+        raise UnverifiedError(said("press stack {0} does not verify: {1}", name, verdict.faults[0].message))
     first = dies[chosen[0]].document
     extra = {key: first[key] for key in ("style", "cloth", "spread", "end_loss_mm", "chord_mm")}
     extra |= {"stack": name, "glue": glue, "turn_tolerance_deg": first["turn_tolerance_deg"]}

@@ -131,7 +131,7 @@ def read_readings(path: Path) -> tuple[StretchReading, ...]:
         if missing:
             raise CsvError(
                 said("line {0}: {1} is missing", line, missing[0]),
-                remedy="columns are " + ", ".join(READING),
+                remedy=said("columns are {0}", ", ".join(READING)),
                 file=str(path),
             )
         try:
@@ -155,7 +155,7 @@ def read_readings(path: Path) -> tuple[StretchReading, ...]:
                 file=str(path),
             ) from None
     if not found:
-        raise CsvError("has no readings", remedy="columns are " + ", ".join(READING), file=str(path))
+        raise CsvError("has no readings", remedy=said("columns are {0}", ", ".join(READING)), file=str(path))
     return tuple(found)
 
 

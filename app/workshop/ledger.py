@@ -264,7 +264,7 @@ class Ledger:
             records = _records(db, "run.id=?", (number,))
         if records:
             return records[0]
-        raise OrderError(f"there is no run {number}", remedy="see 'history' for the runs there are")
+        raise OrderError(said("there is no run {0}", number), remedy="see 'history' for the runs there are")
 
     def history(self, style: str = "", cloth: str = "") -> tuple[RunRecord, ...]:
         """Return the runs of a style and cloth ('' = all), oldest first."""

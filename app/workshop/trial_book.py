@@ -117,7 +117,7 @@ class TrialBook:
         if all(getattr(trial, name) is None for name in wanted) and not trial.note:
             raise TrialError(
                 said("a {0} trial of {1} without a result", trial.kind, trial.style),
-                remedy="give at least one of " + ", ".join(wanted) + ", or a note",
+                remedy=said("give at least one of {0}, or a note", ", ".join(wanted)),
             )
 
     def add(self, trial: Trial) -> TrialEntry:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from app.atomic import whole_file
 from app.errors import UsageError
+from geometry.said import said
 
 
 def write_paper(path: Path, write: Callable[[Path], None]) -> Path:
@@ -16,7 +17,7 @@ def write_paper(path: Path, write: Callable[[Path], None]) -> Path:
             write(draft)
     except OSError as error:
         raise UsageError(
-            f"cannot be written ({error.strerror or error})",
+            said("cannot be written ({0})", error.strerror or error),
             file=str(path),
             remedy="choose another folder, or close the program that holds the file",
         ) from error

@@ -13,6 +13,7 @@ from app.papers.formats.drawing import Circle, Drawing, Fill, Line, Page, Pen, P
 from app.papers.formats.lettering import extent_mm, font_name, shown
 from app.papers.formats.paper_file import write_paper
 from geometry.inch import MM_PER_INCH
+from geometry.said import said
 
 POINTS_PER_MM = 72.0 / MM_PER_INCH
 
@@ -25,9 +26,11 @@ def write_pdf(pages: Sequence[Page], path: Path, *, title: str) -> Path:
     for page in pages:
         if max(page.width_mm, page.height_mm) > PAGE_LIMIT_MM + 80.0:
             raise UsageError(
-                f"a page of {max(page.width_mm, page.height_mm):.0f} mm is longer than PDF allows",
+                said(
+                    "a page of {0} mm is longer than PDF allows", f"{max(page.width_mm, page.height_mm):.0f}"
+                ),
                 file=str(path),
-                remedy=f"keep pages within {PAGE_LIMIT_MM:.0f} mm",
+                remedy=said("keep pages within {0} mm", f"{PAGE_LIMIT_MM:.0f}"),
             )
     return write_paper(path, lambda draft: _Writer(draft, title).write(pages))
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from app.errors import UsageError
 from geometry.paper import PAPERS, paper_names, paper_of
+from geometry.said import said
 
 MARGIN_MM = 10.0
 """Paper's edge that printers leave white (common practice, no source)."""
@@ -41,8 +42,8 @@ def sheet_of(text: str, *, roll_length_mm: float = 5000.0) -> list[Sheet]:
         if 200.0 <= wide <= roll_length_mm:
             return [Sheet(f"roll {wide:g} mm", wide, roll_length_mm, roll=True)]
     raise UsageError(
-        f"there is no sheet '{text}'",
-        remedy=f"use {paper_names()}, or roll:WIDTH in mm from 200, as roll:900",
+        said("there is no sheet '{0}'", text),
+        remedy=said("use {0}, or roll:WIDTH in mm from 200, as roll:900", paper_names()),
     )
 
 

@@ -19,11 +19,14 @@ from geometry.stretch.fit import fit_strips
 from geometry.stretch.strips import Strip
 from tests.app.window.hands import ROOT, SAMPLES
 
+NESTING = ("engine", "files", "free", "planning", "press", "rows")
+APP = ("cost", "hold", "lay", "papers", "plan", "press", "style", "workshop")
 SPEAKERS = [
     *(ROOT / "geometry").rglob("*.py"),
-    *(path for name in ("engine", "free", "rows") for path in (ROOT / "nesting" / name).rglob("*.py")),
-    *(path for name in ("hold", "lay", "style") for path in (ROOT / "app" / name).rglob("*.py")),
-    ROOT / "app" / "workshop" / "database.py",
+    *(path for name in NESTING for path in (ROOT / "nesting" / name).rglob("*.py")),
+    ROOT / "nesting" / "remnant.py",
+    ROOT / "nesting" / "lay_document.py",
+    *(path for name in APP for path in (ROOT / "app" / name).rglob("*.py")),
 ]
 """Whose findings and errors the window shows."""
 
