@@ -7,11 +7,13 @@ from hypothesis import strategies as st
 
 from geometry.outline import Outline
 from nesting.errors import ProblemError
-from nesting.free import first_layout
+from nesting.free import arrangement, first_layout
 from nesting.items import Item
 from nesting.lay import Placement
+from nesting.listen import Silent
 from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
+from nesting.stop import Never
 from nesting.verify import verify, words
 
 VAMP = Outline.make(
@@ -51,6 +53,18 @@ def test_it_is_dense_enough_to_work_with():
 def test_the_same_problem_gives_the_same_lay():
     problem = LayProblem(Roll(1000.0), shoe(5), gap_mm=2.0)
     assert first_layout.solve(problem).placements == first_layout.solve(problem, seed=4).placements
+
+
+def test_each_layout_tried_may_be_squeezed_and_the_shortest_lay_comes_out():
+    problem = LayProblem(Roll(1000.0), shoe(4), gap_mm=2.0)
+    lays = first_layout.layouts(problem, workers=2)
+    assert [lay.length_mm for lay in lays] == sorted({lay.length_mm for lay in lays})
+    assert lays[0].placements == first_layout.solve(problem).placements
+    best = arrangement.squeezed(problem, lays[:3], stop=Never(), listener=Silent())
+    for lay in (*lays, best):
+        verdict = verify(problem, lay)
+        assert verdict.ok, words(verdict)
+        assert best.length_mm <= lay.length_mm
 
 
 def test_a_one_way_cloth_turns_no_piece_round():
