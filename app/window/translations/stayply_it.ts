@@ -679,18 +679,6 @@
         <translation>nessuna tomaia o rinforzo si allunga tanto: controllare che siano in mm</translation>
     </message>
     <message>
-        <source>a bias strip of {0} N/mm is too stiff for strips of {1} and {2} N/mm</source>
-        <translation>una striscia in sbieco di {0} N/mm è troppo rigida per strisce di {1} e {2} N/mm</translation>
-    </message>
-    <message>
-        <source>test the 45-degree strip again</source>
-        <translation>riprovare la striscia a 45 gradi</translation>
-    </message>
-    <message>
-        <source>narrow jaws and long strips let it shear</source>
-        <translation>morsetti stretti e strisce lunghe la lasciano scorrere</translation>
-    </message>
-    <message>
         <source>there is no sheet to pull</source>
         <translation>non c&apos;è un foglio da tirare</translation>
     </message>
@@ -1017,6 +1005,14 @@
     <message>
         <source>size {0} would have a girth of {1} mm</source>
         <translation>la misura {0} avrebbe una calzata di {1} mm</translation>
+    </message>
+    <message>
+        <source>size {0} would have a last of {1} mm</source>
+        <translation>la taglia {0} avrebbe una forma di {1} mm</translation>
+    </message>
+    <message>
+        <source>check the size and the system</source>
+        <translation>controllare la taglia e il sistema</translation>
     </message>
     <message>
         <source>check the size and the base girth</source>
@@ -3767,14 +3763,6 @@
         <translation>scegliere un&apos;altra misura</translation>
     </message>
     <message>
-        <source>size {0} is not drawn</source>
-        <translation>la misura {0} non è disegnata</translation>
-    </message>
-    <message>
-        <source>draw or remove the sizes that are graded first</source>
-        <translation>disegnare o togliere prima le misure sviluppate</translation>
-    </message>
-    <message>
         <source>cut the other size as the base size instead</source>
         <translation>tagliare invece l&apos;altra misura come la misura base</translation>
     </message>
@@ -3961,6 +3949,574 @@
     <message>
         <source>let it go, or give a corrected one back</source>
         <translation>liberarlo, o restituirne uno corretto</translation>
+    </message>
+    <message>
+        <source>a consumption needs pairs, a length and a width</source>
+        <translation>per un consumo servono paia, lunghezza e altezza</translation>
+    </message>
+    <message>
+        <source>lay some pairs first</source>
+        <translation>piazzare prima qualche paio</translation>
+    </message>
+    <message>
+        <source>cloth cannot be lost below zero</source>
+        <translation>lo sfrido non può essere minore di zero</translation>
+    </message>
+    <message>
+        <source>correct the house rules</source>
+        <translation>correggere le regole della casa</translation>
+    </message>
+    <message>
+        <source>the order asks for no pair</source>
+        <translation>l&apos;ordine non chiede nessun paio</translation>
+    </message>
+    <message>
+        <source>give pairs for at least one size</source>
+        <translation>indicare le paia di almeno una misura</translation>
+    </message>
+    <message>
+        <source>one set of size {0} takes {1} mm, the table allows {2} mm</source>
+        <translation>una serie della misura {0} prende {1} mm, il tavolo ne consente {2} mm</translation>
+    </message>
+    <message>
+        <source>take a longer table or wider cloth</source>
+        <translation>usare un tavolo più lungo o un tessuto più alto</translation>
+    </message>
+    <message>
+        <source>the plan takes {0} m, the rolls hold {1} m: {2} m short</source>
+        <translation>il piano prende {0} m, i rotoli ne hanno {1} m: mancano {2} m</translation>
+    </message>
+    <message>
+        <source>bring more cloth</source>
+        <translation>procurare altro tessuto</translation>
+    </message>
+    <message>
+        <source>the rolls hold {0} m for {1} m, but cut into plies they do not suffice</source>
+        <translation>i rotoli hanno {0} m per {1} m, ma divisi in strati non bastano</translation>
+    </message>
+    <message>
+        <source>bring one roll more</source>
+        <translation>procurare un rotolo in più</translation>
+    </message>
+    <message>
+        <source>roll {0}: flaw from {1} m to {2} m is not on its {3} m</source>
+        <translation>rotolo {0}: il difetto da {1} m a {2} m non sta nei suoi {3} m</translation>
+    </message>
+    <message>
+        <source>measure the flaw again from the roll&apos;s start</source>
+        <translation>misurare di nuovo il difetto dall&apos;inizio del rotolo</translation>
+    </message>
+    <message>
+        <source>lay {0} takes {1} m at once, the longest stretch without a flaw is {2} m</source>
+        <translation>il piazzamento {0} prende {1} m di seguito, il tratto più lungo senza difetti è di {2} m</translation>
+    </message>
+    <message>
+        <source>bring a longer roll or plan shorter lays</source>
+        <translation>procurare un rotolo più lungo o pianificare piazzamenti più corti</translation>
+    </message>
+    <message>
+        <source>cutting height and cloth thickness must be above zero</source>
+        <translation>l&apos;altezza di taglio e lo spessore del tessuto devono essere maggiori di zero</translation>
+    </message>
+    <message>
+        <source>measure them and set them</source>
+        <translation>misurarli e impostarli</translation>
+    </message>
+    <message>
+        <source>face to face needs two plies</source>
+        <translation>diritto contro diritto vuole due strati</translation>
+    </message>
+    <message>
+        <source>allow at least two plies</source>
+        <translation>consentire almeno due strati</translation>
+    </message>
+    <message>
+        <source>no lay found that fits the table</source>
+        <translation>nessun piazzamento trovato che stia sul tavolo</translation>
+    </message>
+    <message>
+        <source>allow a longer table, more time or fewer sets</source>
+        <translation>consentire un tavolo più lungo, più tempo o meno serie</translation>
+    </message>
+    <message>
+        <source>no rows were found in the time</source>
+        <translation>nel tempo dato non si sono trovate file</translation>
+    </message>
+    <message>
+        <source>no straight rows of it keep the gap</source>
+        <translation>nessuna fila diritta di questo pezzo mantiene la distanza</translation>
+    </message>
+    <message>
+        <source>make the gap a tenth wider</source>
+        <translation>allargare la distanza di un decimo</translation>
+    </message>
+    <message>
+        <source>has no list of items</source>
+        <translation>non ha un elenco di pezzi</translation>
+    </message>
+    <message>
+        <source>give an open-format instance</source>
+        <translation>indicare un&apos;istanza in formato aperto</translation>
+    </message>
+    <message>
+        <source>strip_height must be more than 0</source>
+        <translation>strip_height deve essere maggiore di 0</translation>
+    </message>
+    <message>
+        <source>asks for no piece</source>
+        <translation>non chiede nessun pezzo</translation>
+    </message>
+    <message>
+        <source>give items a demand</source>
+        <translation>indicare quanti pezzi servono (demand)</translation>
+    </message>
+    <message>
+        <source>is not an object</source>
+        <translation>non è un oggetto JSON</translation>
+    </message>
+    <message>
+        <source>demand must be a whole number</source>
+        <translation>demand deve essere un numero intero</translation>
+    </message>
+    <message>
+        <source>its shape is {0}, not a simple_polygon</source>
+        <translation>la sua forma è {0}, non un simple_polygon</translation>
+    </message>
+    <message>
+        <source>its outline is not simple ({0})</source>
+        <translation>il suo contorno non è semplice ({0})</translation>
+    </message>
+    <message>
+        <source>{0} must be a number</source>
+        <translation>{0} deve essere un numero</translation>
+    </message>
+    <message>
+        <source>two items have this id</source>
+        <translation>due pezzi hanno questo id</translation>
+    </message>
+    <message>
+        <source>allowed_orientations must list degrees</source>
+        <translation>allowed_orientations deve elencare gradi</translation>
+    </message>
+    <message>
+        <source>or leave it out</source>
+        <translation>oppure ometterlo</translation>
+    </message>
+    <message>
+        <source>its shape is not a list of points</source>
+        <translation>la sua forma non è un elenco di punti</translation>
+    </message>
+    <message>
+        <source>the lay does not list its items</source>
+        <translation>il piazzamento non elenca i suoi pezzi</translation>
+    </message>
+    <message>
+        <source>make it again</source>
+        <translation>rifarlo</translation>
+    </message>
+    <message>
+        <source>choose another folder</source>
+        <translation>scegliere un&apos;altra cartella</translation>
+    </message>
+    <message>
+        <source>check the path</source>
+        <translation>controllare il percorso</translation>
+    </message>
+    <message>
+        <source>is not a JSON file</source>
+        <translation>non è un file JSON</translation>
+    </message>
+    <message>
+        <source>give a lay or instance in JSON</source>
+        <translation>indicare un piazzamento o un&apos;istanza in JSON</translation>
+    </message>
+    <message>
+        <source>neither the style nor the register has a cloth {0}</source>
+        <translation>né il modello né l&apos;archivio hanno un tessuto {0}</translation>
+    </message>
+    <message>
+        <source>the style has {0}</source>
+        <translation>il modello ha {0}</translation>
+    </message>
+    <message>
+        <source>&apos;cloth list&apos; tells the register&apos;s</source>
+        <translation>&apos;cloth list&apos; elenca quelli dell&apos;archivio</translation>
+    </message>
+    <message>
+        <source>{0} takes no such cloth</source>
+        <translation>{0} non usa questo tessuto</translation>
+    </message>
+    <message>
+        <source>leave out --cloth</source>
+        <translation>omettere --cloth</translation>
+    </message>
+    <message>
+        <source>try another --seed and report it</source>
+        <translation>provare un altro --seed e segnalarlo</translation>
+    </message>
+    <message>
+        <source>a roll of {0} mm has no usable width left</source>
+        <translation>a un rotolo di {0} mm non resta altezza utile</translation>
+    </message>
+    <message>
+        <source>give the whole width of the roll</source>
+        <translation>indicare l&apos;altezza intera del rotolo</translation>
+    </message>
+    <message>
+        <source>no piece to make boards of</source>
+        <translation>nessun pezzo di cui fare i cartoni</translation>
+    </message>
+    <message>
+        <source>choose sizes that the style has</source>
+        <translation>scegliere misure che il modello ha</translation>
+    </message>
+    <message>
+        <source>{0} size {1} is larger than A0</source>
+        <translation>{0} misura {1} è più grande di un A0</translation>
+    </message>
+    <message>
+        <source>use --sheet roll:1200 or --tiled</source>
+        <translation>usare --sheet roll:1200 oppure --tiled</translation>
+    </message>
+    <message>
+        <source>tiles are printed on sheets, not on &apos;{0}&apos;</source>
+        <translation>i riquadri si stampano su fogli, non su &apos;{0}&apos;</translation>
+    </message>
+    <message>
+        <source>leave out --tiled, or name a sheet</source>
+        <translation>omettere --tiled o indicare un foglio</translation>
+    </message>
+    <message>
+        <source>{0} size {1} needs {2} x {3} mm and does not fit {4}</source>
+        <translation>{0} misura {1} vuole {2} x {3} mm e non sta su {4}</translation>
+    </message>
+    <message>
+        <source>use a larger sheet, or --tiled</source>
+        <translation>usare un foglio più grande oppure --tiled</translation>
+    </message>
+    <message>
+        <source>choose another folder, or close the program that holds the file</source>
+        <translation>scegliere un&apos;altra cartella o chiudere il programma che tiene aperto il file</translation>
+    </message>
+    <message>
+        <source>a page of {0} mm is longer than PDF allows</source>
+        <translation>una pagina di {0} mm è più lunga di quanto il PDF consenta</translation>
+    </message>
+    <message>
+        <source>keep pages within {0} mm</source>
+        <translation>tenere le pagine entro {0} mm</translation>
+    </message>
+    <message>
+        <source>the lay is {0}</source>
+        <translation>il piazzamento è {0}</translation>
+    </message>
+    <message>
+        <source>lay it again, nothing was written</source>
+        <translation>rifare il piazzamento, non è stato scritto nulla</translation>
+    </message>
+    <message>
+        <source>there is no sheet &apos;{0}&apos;</source>
+        <translation>non esiste un foglio &apos;{0}&apos;</translation>
+    </message>
+    <message>
+        <source>use {0}, or roll:WIDTH in mm from 200, as roll:900</source>
+        <translation>usare {0} oppure roll:ALTEZZA in mm da 200, come roll:900</translation>
+    </message>
+    <message>
+        <source>lay {0} holds no pair</source>
+        <translation>il piazzamento {0} non contiene nessun paio</translation>
+    </message>
+    <message>
+        <source>make the ticket from a lay of this style</source>
+        <translation>fare la scheda di taglio da un piazzamento di questo modello</translation>
+    </message>
+    <message>
+        <source>no piece of these styles is backed</source>
+        <translation>nessun pezzo di questi modelli è rinforzato</translation>
+    </message>
+    <message>
+        <source>nothing is cut from {0}</source>
+        <translation>da {0} non si taglia nulla</translation>
+    </message>
+    <message>
+        <source>the cloths are {0}</source>
+        <translation>i tessuti sono {0}</translation>
+    </message>
+    <message>
+        <source>a lay that is kept has {0} of {1} mm</source>
+        <translation>un piazzamento conservato ha {0} di {1} mm</translation>
+    </message>
+    <message>
+        <source>{0} and {1} mm are allowed</source>
+        <translation>sono consentiti {0} e {1} mm</translation>
+    </message>
+    <message>
+        <source>keep it in fewer plies, allow more, or plan it again</source>
+        <translation>conservarlo in meno strati, consentirne di più o ripianificarlo</translation>
+    </message>
+    <message>
+        <source>{0} has another {1}: {2} differ</source>
+        <translation>{0} ha un altro {1}: differiscono {2}</translation>
+    </message>
+    <message>
+        <source>give the two cloths different names or the same card</source>
+        <translation>dare ai due tessuti nomi diversi o la stessa scheda</translation>
+    </message>
+    <message>
+        <source>lay {0} cannot be cut in {1} plies</source>
+        <translation>il piazzamento {0} non si può tagliare in {1} strati</translation>
+    </message>
+    <message>
+        <source>give {0} from 1</source>
+        <translation>indicare {0} a partire da 1</translation>
+    </message>
+    <message>
+        <source>there is no plan of which a lay could be kept</source>
+        <translation>non c&apos;è un piano di cui conservare un piazzamento</translation>
+    </message>
+    <message>
+        <source>plan without --keep first</source>
+        <translation>pianificare prima senza --keep</translation>
+    </message>
+    <message>
+        <source>the plan has {0} called {1}</source>
+        <translation>il piano ha {0} di nome {1}</translation>
+    </message>
+    <message>
+        <source>name one of {0}</source>
+        <translation>indicarne uno tra {0}</translation>
+    </message>
+    <message>
+        <source>the roll list has no roll of {0}</source>
+        <translation>la lista dei rotoli non ha rotoli di {0}</translation>
+    </message>
+    <message>
+        <source>enter its rolls too</source>
+        <translation>inserire anche i suoi rotoli</translation>
+    </message>
+    <message>
+        <source>has no columns roll and length_m</source>
+        <translation>non ha le colonne roll e length_m</translation>
+    </message>
+    <message>
+        <source>head the columns roll, length_m</source>
+        <translation>intestare le colonne roll, length_m</translation>
+    </message>
+    <message>
+        <source>roll {0} {1}</source>
+        <translation>rotolo {0} {1}</translation>
+    </message>
+    <message>
+        <source>the run takes {0}</source>
+        <translation>la produzione usa {0}</translation>
+    </message>
+    <message>
+        <source>fill the column cloth of the roll list</source>
+        <translation>compilare la colonna cloth della lista dei rotoli</translation>
+    </message>
+    <message>
+        <source>save it as CSV</source>
+        <translation>salvarlo come CSV</translation>
+    </message>
+    <message>
+        <source>{0}: a roll needs a name of its own and a length above zero</source>
+        <translation>{0}: un rotolo vuole un nome suo e una lunghezza maggiore di zero</translation>
+    </message>
+    <message>
+        <source>{0}: length_m must be a number and flaws_m like 9-9.5, semicolons between them</source>
+        <translation>{0}: length_m deve essere un numero e flaws_m come 9-9.5, separati da punto e virgola</translation>
+    </message>
+    <message>
+        <source>two jobs are both called {0}{1}</source>
+        <translation>due lavori si chiamano entrambi {0}{1}</translation>
+    </message>
+    <message>
+        <source>give the styles different names</source>
+        <translation>dare ai modelli nomi diversi</translation>
+    </message>
+    <message>
+        <source>a cluster needs the optional part of the program</source>
+        <translation>per un cluster serve la parte facoltativa del programma</translation>
+    </message>
+    <message>
+        <source>install it with: pip install &apos;stayply[cluster]&apos;</source>
+        <translation>installarla con: pip install &apos;stayply[cluster]&apos;</translation>
+    </message>
+    <message>
+        <source>no scheduler answers at {0}</source>
+        <translation>nessuno scheduler risponde a {0}</translation>
+    </message>
+    <message>
+        <source>check the address and that it runs</source>
+        <translation>controllare l&apos;indirizzo e che sia in funzione</translation>
+    </message>
+    <message>
+        <source>{0} layers cannot be cut</source>
+        <translation>{0} strati non si possono tagliare</translation>
+    </message>
+    <message>
+        <source>give --layers, 2 or more face to face</source>
+        <translation>indicare --layers, 2 o più diritto contro diritto</translation>
+    </message>
+    <message>
+        <source>the thickness of {0} is not known, so its layers cannot be counted</source>
+        <translation>lo spessore di {0} non è noto, quindi i suoi strati non si possono contare</translation>
+    </message>
+    <message>
+        <source>give --layers N, or enter the cloth&apos;s thickness</source>
+        <translation>indicare --layers N o inserire lo spessore del tessuto</translation>
+    </message>
+    <message>
+        <source>how many layers are cut per stroke is not known</source>
+        <translation>non è noto quanti strati si tagliano per colpo</translation>
+    </message>
+    <message>
+        <source>give --layers N, or --cutting-height MM of the die above its bed</source>
+        <translation>indicare --layers N oppure --cutting-height MM della fustella sopra il suo piano</translation>
+    </message>
+    <message>
+        <source>is a lay of {0} on {1}</source>
+        <translation>è un piazzamento di {0} su {1}</translation>
+    </message>
+    <message>
+        <source>give a lay of this style on a cloth that is pressed</source>
+        <translation>indicare un piazzamento di questo modello su un tessuto tagliato alla fustellatrice</translation>
+    </message>
+    <message>
+        <source>has no cards</source>
+        <translation>non ha schede</translation>
+    </message>
+    <message>
+        <source>one row a cloth under the headers id, name, width_mm, ...</source>
+        <translation>una riga per tessuto sotto le intestazioni id, name, width_mm, ...</translation>
+    </message>
+    <message>
+        <source>has no readings</source>
+        <translation>non ha letture</translation>
+    </message>
+    <message>
+        <source>columns are {0}</source>
+        <translation>le colonne sono {0}</translation>
+    </message>
+    <message>
+        <source>is no table</source>
+        <translation>non è una tabella</translation>
+    </message>
+    <message>
+        <source>line {0}: {1} is missing</source>
+        <translation>riga {0}: manca {1}</translation>
+    </message>
+    <message>
+        <source>line {0}: more cells than headers</source>
+        <translation>riga {0}: più celle che intestazioni</translation>
+    </message>
+    <message>
+        <source>quote texts that hold the separator</source>
+        <translation>mettere tra virgolette i testi che contengono il separatore</translation>
+    </message>
+    <message>
+        <source>line {0}: {1}: usable {2} of {3} mm</source>
+        <translation>riga {0}: {1}: utili {2} di {3} mm</translation>
+    </message>
+    <message>
+        <source>usable_width_mm is the width without the selvedges</source>
+        <translation>usable_width_mm è l&apos;altezza senza le cimose</translation>
+    </message>
+    <message>
+        <source>correct the table</source>
+        <translation>correggere la tabella</translation>
+    </message>
+    <message>
+        <source>the register has no {0} {1}</source>
+        <translation>l&apos;archivio non ha {0} {1}</translation>
+    </message>
+    <message>
+        <source>a {0} needs a name to be filed under</source>
+        <translation>per archiviare {0} serve un nome</translation>
+    </message>
+    <message>
+        <source>give it one</source>
+        <translation>dargliene uno</translation>
+    </message>
+    <message>
+        <source>{0} was changed at {1} by {2}</source>
+        <translation>{0} è stato modificato alle {1} da {2}</translation>
+    </message>
+    <message>
+        <source>look at the card as it stands now, and change it again</source>
+        <translation>guardare la scheda com&apos;è adesso e modificarla di nuovo</translation>
+    </message>
+    <message>
+        <source>add its card first</source>
+        <translation>aggiungere prima la sua scheda</translation>
+    </message>
+    <message>
+        <source>{0} is not in the register any more</source>
+        <translation>{0} non è più nell&apos;archivio</translation>
+    </message>
+    <message>
+        <source>add it again if it is still used</source>
+        <translation>aggiungerlo di nuovo se è ancora in uso</translation>
+    </message>
+    <message>
+        <source>the card of {0} is damaged ({1})</source>
+        <translation>la scheda di {0} è danneggiata ({1})</translation>
+    </message>
+    <message>
+        <source>bring back an older revision of it</source>
+        <translation>ripristinarne una revisione precedente</translation>
+    </message>
+    <message>
+        <source>there is no run {0}</source>
+        <translation>non c&apos;è una produzione {0}</translation>
+    </message>
+    <message>
+        <source>see &apos;history&apos; for the runs there are</source>
+        <translation>vedere in &apos;history&apos; le produzioni presenti</translation>
+    </message>
+    <message>
+        <source>{0} m cannot have been used</source>
+        <translation>{0} m non possono essere stati consumati</translation>
+    </message>
+    <message>
+        <source>enter metres of zero or more</source>
+        <translation>inserire metri da zero in su</translation>
+    </message>
+    <message>
+        <source>there is no run to estimate from yet</source>
+        <translation>non c&apos;è ancora una produzione da cui stimare</translation>
+    </message>
+    <message>
+        <source>plan a run, or take &apos;cost STYLE --quick&apos; without any</source>
+        <translation>pianificare una produzione, o usare &apos;cost STYLE --quick&apos; senza</translation>
+    </message>
+    <message>
+        <source>run {0} has no lay {1}</source>
+        <translation>la produzione {0} non ha un piazzamento {1}</translation>
+    </message>
+    <message>
+        <source>give at least one of {0}, or a note</source>
+        <translation>indicare almeno uno tra {0}, o una nota</translation>
+    </message>
+    <message>
+        <source>the remnant&apos;s outline crosses itself</source>
+        <translation>il contorno del ritaglio si incrocia da sé</translation>
+    </message>
+    <message>
+        <source>this is not a lay of ours</source>
+        <translation>questo non è un piazzamento di questo programma</translation>
+    </message>
+    <message>
+        <source>give a lay.json</source>
+        <translation>indicare un lay.json</translation>
+    </message>
+    <message>
+        <source>the lay has format version {0}, this program reads up to {1}</source>
+        <translation>il piazzamento ha il formato {0}, questo programma legge fino al {1}</translation>
+    </message>
+    <message>
+        <source>make the lay again</source>
+        <translation>rifare il piazzamento</translation>
     </message>
 </context>
 <context>
@@ -5081,6 +5637,10 @@
     <message>
         <source>Change by hand</source>
         <translation>Cambio a mano</translation>
+    </message>
+    <message>
+        <source>Smooth stretch</source>
+        <translation>Liscia tratto</translation>
     </message>
     <message>
         <source>Notch</source>
