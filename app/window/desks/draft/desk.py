@@ -37,7 +37,6 @@ from app.window.printing.offer import Offer
 from app.window.running.hold_judge import judge_of
 from app.window.session import Session
 from app.window.widgets.fields import TextField
-from app.window.widgets.marks import SEVERITY_ROLE
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
@@ -165,7 +164,7 @@ class DraftDesk(DraftBench):
         self.gestures.connect_view(self.view)
         self.strip.sizes_chosen.connect(self._looks_changed)
         self.piece_list.picked.connect(self.pick_piece)
-        self.findings.picked.connect(self.show_finding)
+        self.findings.picked.connect(self.step_offer.show_place)
         self.edits.connect_inspector(self.inspector)
         self.inspector.refused.connect(self.status)
         self.side.measures.compared.connect(self._looks_changed)
@@ -401,19 +400,6 @@ class DraftDesk(DraftBench):
             box = self.scene_of.bounds(name)
             if not self.view.visible_mm().intersects(box):
                 self.view.look_at(box)
-
-    def show_finding(self, finding: Finding) -> None:
-        """Go to the place that a finding speaks of."""
-        shown = self.board.piece(finding.piece) if finding.piece else None
-        if shown is not None:
-            self.select(finding.piece)
-        points = [shown.to_board(point) if shown is not None else point for point in finding.where_mm]
-        self.scene_of.show_rings(points, theme().colour(SEVERITY_ROLE[finding.severity]))
-        box = self.scene_of.bounds(finding.piece if shown is not None else "")
-        for x, y in points:
-            box = box.united(box.__class__(x - 5, y - 5, 10, 10))
-        self.view.look_at(box)
-        self.step_offer.show_finding(self.session.style, finding)
 
     # -- looking ----------------------------------------------------------------------------------
     def fit(self) -> None:

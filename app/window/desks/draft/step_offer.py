@@ -1,4 +1,4 @@
-"""Below the findings: a step of the setback that was clicked, and the two edges along which it can run instead."""
+"""A finding that was clicked: its place on the board; of a step of the setback the edges along which it can run."""
 
 from __future__ import annotations
 
@@ -11,6 +11,8 @@ from app.style.drafting.edges import set_taper
 from app.style.drafting.steps import StepChoice, step_choices
 from app.style.model import Style
 from app.window.desks.draft.interface import DraftBench
+from app.window.widgets.marks import SEVERITY_ROLE
+from app.window.widgets.theme import theme
 from app.window.wording.words import kind_name
 from geometry.findings import Finding
 
@@ -39,6 +41,20 @@ class StepOffer(QWidget):
             button.clicked.connect(self._clicked)
             column.addWidget(button)
         self.hide()
+
+    def show_place(self, finding: Finding) -> None:
+        """Go to the place that a finding speaks of, and offer what can be done there."""
+        desk = self._desk
+        shown = desk.board.piece(finding.piece) if finding.piece else None
+        if shown is not None:
+            desk.select(finding.piece)
+        points = [shown.to_board(point) if shown is not None else point for point in finding.where_mm]
+        desk.scene_of.show_rings(points, theme().colour(SEVERITY_ROLE[finding.severity]))
+        box = desk.scene_of.bounds(finding.piece if shown is not None else "")
+        for x, y in points:
+            box = box.united(box.__class__(x - 5, y - 5, 10, 10))
+        desk.view.look_at(box)
+        self.show_finding(desk.session.style, finding)
 
     def look_again(self, style: Style | None, found: Collection[Finding]) -> None:
         """Offer what is left to choose of the finding shown, nothing once it is gone."""
