@@ -98,7 +98,11 @@ def test_no_drawn_text_but_names_lacks_its_italian() -> None:
 def test_every_sentence_with_figures_has_its_italian() -> None:
     missing = set()
     for path in SPEAKERS:
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        errors = {id(n) for r in ast.walk(tree) if isinstance(r, ast.Raise) for n in ast.walk(r)}
+        for node in ast.walk(tree):
+            if id(node) in errors:  # tests/app/window/test_core_words.py looks after these
+                continue
             if isinstance(node, ast.Call) and getattr(node.func, "id", "") in ("say", "said"):
                 words = node.args[0]
                 texts = [words] if isinstance(words, ast.Constant) else []
