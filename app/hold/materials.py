@@ -134,7 +134,7 @@ def _known(
                 findings.append(replace(finding, message=said("{0}: {1}", called, finding.message)))
             return Known(
                 from_strips(strips, direction_deg),
-                f"{how_tested(tests)}, {fit.strips} strips",
+                said("{0}, {1} strips", how_tested(tests), fit.strips),
                 fit,
                 tuple(findings),
             )
@@ -160,7 +160,7 @@ def _known(
         raise SheetError(
             said("{0}: {1}", called, error.message), remedy=error.remedy, code=error.code
         ) from None
-    how = f"constants, {constants.source}" if constants.source else "constants without a source"
+    how = said("constants, {0}", constants.source) if constants.source else "constants without a source"
     return Known(fixed(sheet), how, None, tuple(findings))
 
 

@@ -24,7 +24,7 @@ from geometry.said import Said
 LANGUAGES = ("en", "it")
 """Languages of papers, as the window names them."""
 
-SHARED = ("Core", "Caution")
+SHARED = ("Core", "Caution", "Pull")
 """Contexts of the window's translations whose texts papers show too."""
 
 _WINDOW = Path(__file__).parents[1] / "window" / "translations"

@@ -134,8 +134,8 @@ def verify_document(doc: Mapping[str, Any]) -> Verdict:
     faults += _figure_faults(lay, net)
     wrong = (FaultKind.SHAPE, FaultKind.HAND, FaultKind.AXIS)
     faults += claim_faults(lay, {i for f in faults if f.kind in wrong for i in f.placements})
-    unlisted = "" if lay.items else "; the file lists no items, so counts and shapes were not checked"
-    return Verdict(tuple(faults), field.words + unlisted)
+    unlisted = "" if lay.items else "the file lists no items, so counts and shapes were not checked"
+    return Verdict(tuple(faults), joined(field.words, unlisted))
 
 
 # ------------------------------------------------------------------ position
