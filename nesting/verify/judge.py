@@ -54,7 +54,7 @@ class _Field:
             said("usable width {0} mm", f"{self.usable_width_mm:g}"),
             said("edge margin {0} mm", f"{self.edge_margin_mm:g}"),
             said("end margin {0} mm", f"{self.end_margin_mm:g}"),
-            said("to {0} mm and {1} deg on true outlines", f"{VERIFY_MM:g}", f"{VERIFY_DEG:g}"),
+            said("to {0} mm and {1} deg on true outlines", f"{VERIFY_MM:g}", f"{VERIFY_DEG:f}"),
         )
         return joined(*parts, by=", ")
 

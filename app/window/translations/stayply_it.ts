@@ -4024,7 +4024,7 @@
     </message>
     <message>
         <source>face to face needs two plies</source>
-        <translation>diritto contro diritto vuole due strati</translation>
+        <translation>faccia a faccia vuole due strati</translation>
     </message>
     <message>
         <source>allow at least two plies</source>
@@ -4356,7 +4356,7 @@
     </message>
     <message>
         <source>give --layers, 2 or more face to face</source>
-        <translation>indicare --layers, 2 o più diritto contro diritto</translation>
+        <translation>indicare --layers, 2 o più faccia a faccia</translation>
     </message>
     <message>
         <source>the thickness of {0} is not known, so its layers cannot be counted</source>
@@ -5051,7 +5051,7 @@
     </message>
     <message>
         <source>Face to face, one die for both hands</source>
-        <translation>Diritto contro diritto, una fustella per le due mani</translation>
+        <translation>Faccia a faccia, una fustella per le due mani</translation>
     </message>
     <message>
         <source>Glue up for one hand, glue down for the other, one die</source>
@@ -7041,11 +7041,11 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>face up</source>
-        <translation>diritto in alto</translation>
+        <translation>colla in alto</translation>
     </message>
     <message>
         <source>face to face</source>
-        <translation>diritto contro diritto</translation>
+        <translation>faccia a faccia</translation>
     </message>
     <message>
         <source>How the plies lie</source>
@@ -7053,7 +7053,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Face up, each ply gives both shoes; face to face, two plies give a left and a right from one shape</source>
-        <translation>Con il diritto in alto ogni strato dà le due scarpe; diritto contro diritto, due strati danno sinistra e destra da una forma</translation>
+        <translation>Con la colla in alto ogni strato dà le due scarpe; faccia a faccia, due strati danno sinistra e destra da una forma</translation>
     </message>
     <message>
         <source>Plies</source>
