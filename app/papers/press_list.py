@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
@@ -344,7 +345,7 @@ def _rows(flow: Flow, die: PressDie) -> None:
         say(
             "{0} · {1} · {2}{3} in {4} m · scale 1:{5}{6}",
             die.name,
-            told["cuts"],
+            cuts_words([asdict(cut) for cut in (*die.up, *die.over)]),
             stacks,
             counted(len(die.rows.turned), "place"),
             f"{told['length_mm'] / 1000:.3f}",
