@@ -104,8 +104,11 @@ def test_a_killed_season_goes_on_where_it_was(tmp_path):
 
 
 SEASON = """
+import signal
 import sys
 from pathlib import Path
+
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell's background job begins deaf to Ctrl-C
 
 sys.path.insert(0, str(Path(sys.argv[2]).parent))
 from test_season import run_season, tasks
