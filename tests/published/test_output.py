@@ -18,7 +18,7 @@ from app.papers.formats.hpgl import LIMIT_UNITS, UNITS_PER_MM, write_hpgl
 from app.papers.formats.pdf import PAGE_LIMIT_MM, POINTS_PER_MM, write_pdf
 from app.papers.layout import pens
 from app.papers.layout.marks import draw_check_square
-from geometry.paper import PAPER_MM
+from geometry.paper import PAPER_MM, PAPERS
 
 
 def _line(length_mm: float, high_mm: float = 0.0) -> Drawing:
@@ -88,11 +88,12 @@ def test_o5_a_dxf_states_millimetres(tmp_path: Path) -> None:
 
 
 def test_o6_paper_sizes_halve() -> None:
-    """ISO 216: each size is the larger one cut in half, rounded down; A0 is a square metre."""
-    sizes = list(PAPER_MM.values())[::-1]
-    assert sizes[0] == (841.0, 1189.0)
-    for (wide, high), (less_wide, less_high) in pairwise(sizes):
-        assert (less_wide, less_high) == (high // 2, wide)
+    """ISO 216: each size is the larger one cut in half, rounded down; A0 is a square metre, B0 1 m wide."""
+    for series, largest in (("ISO A", (841.0, 1189.0)), ("ISO B", (1000.0, 1414.0))):
+        sizes = [(paper.width_mm, paper.height_mm) for paper in PAPERS if paper.series == series][::-1]
+        assert sizes[0] == largest and len(sizes) == 5
+        for (wide, high), (less_wide, less_high) in pairwise(sizes):
+            assert (less_wide, less_high) == (high // 2, wide)
 
 
 @pytest.mark.parametrize("dpi", [150, 300, 600])

@@ -281,7 +281,7 @@ def test_frames_cover_any_lay_within_sixteen_bits(length: float, width: float) -
 
 
 def test_a_sheet_nobody_sells_is_refused() -> None:
-    for name in ("A9", "roll:", "roll:abc", "roll:50", "letter"):
+    for name in ("A9", "roll:", "roll:abc", "roll:50", "foolscap"):
         with pytest.raises(UsageError, match="no sheet"):
             sheet_of(name)
 

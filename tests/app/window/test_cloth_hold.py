@@ -122,13 +122,13 @@ def test_the_hold_page_shows_what_the_core_says_and_what_a_turn_costs(shared, de
     judged(desk, qtbot)
     table, held = desk.hold.table, style_hold(desk.session.style)
     assert [table.item(i, 3).text() for i in range(table.rowCount())] == [
-        f"{span(each.hold)} mm" for each in held.judged
+        f"{span(each.hold).replace('-', ' to ')} mm" for each in held.judged
     ]
     assert {table.item(i, 5).text() for i in range(table.rowCount())} == {"holds"}
     QTest.mouseClick(desk.hold.across, Qt.MouseButton.LeftButton)
     turned = style_hold(desk.session.style, turn_deg=90.0)
     assert [table.item(i, 3).text() for i in range(table.rowCount())] == [
-        f"{span(each.hold)} mm" for each in turned.judged
+        f"{span(each.hold).replace('-', ' to ')} mm" for each in turned.judged
     ]
     assert "Breaks" in desk.hold.verdict.text() and turned.failing
     desk.hold.slider.setFocus()
