@@ -50,7 +50,7 @@ from geometry.piece import (
 )
 from geometry.pull import axis_deviations
 from geometry.said import said
-from geometry.sizing.grading import grade_piece
+from geometry.sizing.grading import Ready, grade_piece, ready_to_grade
 from geometry.sizing.sizes import grade_factors, in_order
 
 HANDS: tuple[Hand, ...] = ("left", "right")
@@ -103,15 +103,16 @@ def upper_piece(style: Style, name: str, size: str, hand: Hand) -> UpperPiece:
     Raises KeyError for an unknown piece, SizeError for a size that is neither drawn nor graded.
     """
     piece = style.piece(name)
-    return _upper(_Same(piece), _Same(style.size_run), _Same(style.rules), size, hand)
+    return _upper(_Same(piece), _run_for(style.size_run, size, piece), _Same(style.rules), size, hand)
 
 
 def piece_backings(style: Style, name: str, size: str, hand: Hand) -> tuple[BackingPiece, ...]:
     """Return the backing of a piece, one entry a layer (none when it is not backed)."""
     piece = style.piece(name)
     joined = dict.fromkeys(other for layer in piece.layers for other in layer.joins)
-    others = tuple(_Same(style.piece(other)) for other in joined)
-    return _backing(_Same(piece), _Same(style.size_run), _Same(style.rules), size, hand, others)
+    others = tuple(style.piece(other) for other in joined)
+    run = _run_for(style.size_run, size, piece, *others)
+    return _backing(_Same(piece), run, _Same(style.rules), size, hand, tuple(map(_Same, others)))
 
 
 def piece_beside(style: Style, name: str, other: str, size: str) -> UpperPiece:
@@ -256,6 +257,17 @@ def _rules(rules: _Same) -> DraftRules:
     )
 
 
+def _run_for(run: SizeRun, size: str, *pieces: PieceData) -> _Same:
+    """The size run as far as these pieces need it: where they are drawn, only the base size's name."""
+    drawn = all(size in piece.drawings and size not in piece.cut_as for piece in pieces)
+    return _base_alone(run.base) if drawn else _Same(run)
+
+
+@lru_cache(maxsize=64)
+def _base_alone(base: str) -> _Same:
+    return _Same(SizeRun(base=base, sizes=(base,)))
+
+
 @lru_cache(maxsize=4096)
 def _upper(piece: _Same, run: _Same, rules: _Same, size: str, hand: Hand) -> UpperPiece:
     upper = _sized(piece, run, rules, size).upper
@@ -339,8 +351,16 @@ def _sized(piece: _Same, run: _Same, rules: _Same, size: str) -> _Sized:
         along if data.grading in ("both", "length") else 1.0,
         across if data.grading in ("both", "width") else 1.0,
     )
-    graded = grade_piece(base, draft, factors, size=size)
+    base, ready = _ready(piece, _base_alone(size_run.base), rules)
+    graded = grade_piece(base, draft, factors, size=size, ready=ready)
     return _laid(data, graded, partial(grounds.ground_of_graded, base, graded, draft, factors), ())
+
+
+@lru_cache(maxsize=1024)
+def _ready(piece: _Same, base: _Same, rules: _Same) -> tuple[UpperPiece, Ready]:
+    """The base size of a piece, and what its grade to every other size needs of it."""
+    upper = _sized(piece, base, rules, base.value.base).bare
+    return upper, ready_to_grade(upper, _rules(rules))
 
 
 def _laid(

@@ -12,6 +12,7 @@ vertices that a large grade would carry past a corner, see ``_in_order``).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -47,10 +48,32 @@ def net_outline(upper: UpperPiece, rules: DraftRules) -> Outline:
     """
     check_edging(upper.outline, upper.edging, upper.name)
     rings = [
-        ring + _displacement(ring, widths)
+        ring + _displacement(ring, widths, _stepped(ring, widths).tolist())
         for ring, widths in zip(upper.outline.rings_mm, _widths(upper, rules), strict=True)
     ]
     return Outline(_frozen(rings[0]), tuple(_frozen(r) for r in rings[1:]))
+
+
+@dataclass(frozen=True, eq=False)
+class Ready:
+    """What of a piece's grade is the same for every size: its net outline, and what is found on its rings."""
+
+    net: Outline
+    widths: tuple[Array, ...]
+    stepped: tuple[tuple[int, ...], ...]
+    notches: tuple[tuple[int, int, float], ...]
+
+
+def ready_to_grade(upper: UpperPiece, rules: DraftRules) -> Ready:
+    """Return what ``grade_piece`` needs of a piece in every size, found once."""
+    widths = tuple(_widths(upper, rules))
+    rings = upper.outline.rings_mm
+    return Ready(
+        net_outline(upper, rules),
+        widths,
+        tuple(tuple(_stepped(ring, wide).tolist()) for ring, wide in zip(rings, widths, strict=True)),
+        tuple(_place(notch, upper.outline) for notch in upper.notches),
+    )
 
 
 @dataclass(frozen=True, eq=False)
@@ -95,24 +118,27 @@ def grade_piece(
     *,
     size: str | None = None,
     about_mm: tuple[float, float] | None = None,
+    ready: Ready | None = None,
 ) -> UpperPiece:
     """Return the piece graded by ``factors`` = (along, across) its pull axis.
 
     ``about_mm`` is the point that stays where it is: the middle of the net outline unless given
-    (pieces drawn assembled need a common one). ``size`` names the new size. Raises SizeError
+    (pieces drawn assembled need a common one). ``size`` names the new size; ``ready`` is what
+    ``ready_to_grade`` gave for this very piece, where many sizes are graded. Raises SizeError
     when a factor is not positive or the graded outline crosses itself.
     """
-    net = net_outline(upper, rules)
+    ready = ready or ready_to_grade(upper, rules)
+    net = ready.net
     grown = _frame(upper, net, factors, about_mm)
     scale = grown.scale
     rings = []
-    for r, (ring, widths) in enumerate(zip(upper.outline.rings_mm, _widths(upper, rules), strict=True)):
+    for r, (ring, widths) in enumerate(zip(upper.outline.rings_mm, ready.widths, strict=True)):
         if r > 0 and float((ring.max(axis=0) - ring.min(axis=0)).max()) <= tolerances.PUNCHED_MM:
             middle = (ring.min(axis=0) + ring.max(axis=0)) / 2.0
             rings.append(ring + grown(middle[None])[0] - middle)
             continue
-        graded = grown(net.rings_mm[r]) - _displacement(ring, widths, scale)
-        graded = _blended(graded, ring, widths, upper.edging.breaks[r], scale)
+        graded = grown(net.rings_mm[r]) - _displacement(ring, widths, ready.stepped[r], scale)
+        graded = _blended(graded, ring, widths, ready.stepped[r], upper.edging.breaks[r], scale)
         rings.append(_in_order(graded, ring, upper.edging.breaks[r], scale))
     outline = Outline(_frozen(rings[0]), tuple(_frozen(r) for r in rings[1:]))
     if upper.outline.polygon.is_valid and not outline.polygon.is_valid:
@@ -129,7 +155,10 @@ def grade_piece(
         upper,
         size=upper.size if size is None else size,
         outline=outline,
-        notches=tuple(_carried(n, upper.outline, outline) for n in upper.notches),
+        notches=tuple(
+            _carried(n, at, upper.outline, outline)
+            for n, at in zip(upper.notches, ready.notches, strict=True)
+        ),
         marks=tuple(Mark(_frozen(grown(m.points_mm)), m.kind, m.closed) for m in upper.marks),
         drill_holes=tuple(
             replace(d, x_mm=float(x), y_mm=float(y))
@@ -148,7 +177,7 @@ def _widths(upper: UpperPiece, rules: DraftRules) -> list[Array]:
     return widths
 
 
-def _displacement(ring: Ring, widths: Array, scale: Array | None = None) -> Array:
+def _displacement(ring: Ring, widths: Array, stepped: Sequence[int], scale: Array | None = None) -> Array:
     """Return what leads from every vertex inwards to its net vertex, (n, 2).
 
     ``scale`` turns the segments' headings first (the grade). Normally the two offset lines at a
@@ -159,7 +188,6 @@ def _displacement(ring: Ring, widths: Array, scale: Array | None = None) -> Arra
     cosine, sine = _turns(before, normal)
     mitre = (before + normal) / np.maximum(1.0 + cosine, 0.05)[:, None]
     out: Array = mitre * widths[:, None]
-    stepped = set(_stepped(ring, widths).tolist())
     for i in np.flatnonzero(widths != wide_before).tolist():
         if i in stepped:
             first = abs(wide_before[i]) > abs(widths[i])
@@ -202,17 +230,26 @@ def _stepped(ring: Ring, widths: Array) -> NDArray[np.int64]:
     return np.flatnonzero((widths != wide_before) & ~met)
 
 
-def _blended(graded: Array, ring: Ring, widths: Array, breaks: tuple[int, ...], scale: Array) -> Array:
+def _blended(
+    graded: Array,
+    ring: Ring,
+    widths: Array,
+    stepped: Sequence[int],
+    breaks: tuple[int, ...],
+    scale: Array,
+) -> Array:
     """Return a graded ring without the jogs that a stepped net line would put into the outline.
 
     Graded, the two sides of such a place no longer meet: the step grew, the allowances did not.
     The wider allowance stays exact; the narrower edge is led over to it within BLEND_LENGTHS
     times the jog.
     """
+    if not stepped:
+        return graded
     graded, n = graded.copy(), len(ring)
     before, normal, wide_before = _sides(ring, widths)
     new_before, new_normal, _ = _sides(ring, widths, scale)
-    for i in _stepped(ring, widths).tolist():
+    for i in stepped:
         ahead = abs(wide_before[i]) > abs(widths[i])  # the narrower edge starts here
         wide, narrow = (wide_before[i], widths[i]) if ahead else (widths[i], wide_before[i])
         old = wide * (before if ahead else normal)[i] - narrow * (normal if ahead else before)[i]
@@ -264,8 +301,8 @@ def _in_order(ring: Array, base: Ring, breaks: tuple[int, ...], scale: Array) ->
     return ring
 
 
-def _carried(notch: Notch, base: Outline, graded: Outline) -> Notch:
-    """Return a notch at the same place of the same segment of the graded outline."""
+def _place(notch: Notch, base: Outline) -> tuple[int, int, float]:
+    """Return where a notch sits: ring, segment, and the share of it that lies before."""
     point = np.array([notch.x_mm, notch.y_mm])
     best = (np.inf, 0, 0, 0.0)
     for r, ring in enumerate(base.rings_mm):
@@ -278,7 +315,13 @@ def _carried(notch: Notch, base: Outline, graded: Outline) -> Notch:
         away = np.hypot(*(ring + t[:, None] * step - point).T)
         i = int(away.argmin())
         best = min(best, (float(away[i]), r, i, float(t[i])))
-    _, r, i, share = best
+    return best[1:]
+
+
+def _carried(notch: Notch, place: tuple[int, int, float], base: Outline, graded: Outline) -> Notch:
+    """Return a notch at the same place of the same segment of the graded outline."""
+    point = np.array([notch.x_mm, notch.y_mm])
+    r, i, share = place
     (a, step), (new_a, new_step) = (_segment(o.rings_mm[r], i) for o in (base, graded))
     turn = float(np.degrees(np.arctan2(new_step[1], new_step[0]) - np.arctan2(step[1], step[0])))
     off = rotation(turn) @ (point - a - share * step)

@@ -28,6 +28,9 @@ EdgeName = tuple[int, int]
 FAR_MM = 1e5
 """A fold line is drawn out this far either way: beyond any drawing of a shoe (of our own)."""
 
+ON_FOLD_MM = tolerances.FOLD_MM / 10.0
+"""A vertex of the piece this near to an end of the fold is that end (of our own)."""
+
 
 def centre_line(outline: Outline, edging: Edging, name: EdgeName, piece: str = "") -> Array:
     """Return the two ends of the edge ``name`` = (ring, start) as the line to unfold over, (2, 2).
@@ -112,7 +115,7 @@ def folded(drawn: DrawnPiece, edging: Edging, line: Array) -> tuple[DrawnPiece, 
         raise OutlineError(
             "the line does not divide the piece in two", remedy="draw it across the piece", piece=drawn.name
         )
-    made = Outline.of_polygon(half)
+    made = _undoubled(Outline.of_polygon(half), line[0], left)
     sides = (made.ring_mm - line[0]) @ left
     on = np.flatnonzero(np.abs(sides) <= 1e-6)
     if len(on) < 2:
@@ -152,6 +155,16 @@ def folded(drawn: DrawnPiece, edging: Edging, line: Array) -> tuple[DrawnPiece, 
         turn_points_mm=tuple(p for p in drawn.turn_points_mm if keeps(*p)),
     )
     return piece, Edging(tuple(breaks), tuple(edges))
+
+
+def _undoubled(half: Outline, on_fold: Array, left: Array) -> Outline:
+    """Return a half without the vertices a hair off the fold: the line cuts the outline beside them."""
+    ring = half.ring_mm
+    off = np.abs((ring - on_fold) @ left)
+    ahead = np.roll(np.arange(len(ring)), -1)
+    doubled = (np.hypot(*(ring[ahead] - ring).T) <= ON_FOLD_MM) & (np.minimum(off, off[ahead]) <= 1e-6)
+    gone = [int(k if off[k] > off[ahead[k]] else ahead[k]) for k in np.flatnonzero(doubled)]
+    return Outline.make(np.delete(ring, gone, axis=0), half.holes_mm)
 
 
 def _apart_mm(a: Polygon, b: Polygon) -> float:

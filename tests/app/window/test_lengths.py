@@ -2,6 +2,7 @@
 
 import pytest
 
+from app.window.desks.draft.board_hold import HoldMark
 from app.window.widgets.lengths import Lengths, Unit
 
 
@@ -19,3 +20,10 @@ def test_figures_take_the_decimal_point_of_the_language():
 @pytest.mark.parametrize(("typed", "mm"), [("12,5", 12.5), ("1/4 in", 6.35), ('2"', 50.8), ("3 mm", 3.0)])
 def test_typed_lengths_are_read_with_either_point_and_either_unit(typed, mm):
     assert Lengths().read_mm(typed) == pytest.approx(mm)
+
+
+def test_what_a_hold_line_gives_is_lettered_in_the_unit_shown() -> None:
+    mark = HoldMark((2.54, 5.08), 7.62, "good")
+    assert mark.text(Lengths()) == "2.5-5.1 / 7.6 mm"
+    assert mark.text(Lengths(Unit.INCH, ",")) == "0,100-0,200 / 0,300 in"
+    assert HoldMark().text(Lengths()) == ""

@@ -98,6 +98,20 @@ def test_folding_and_unfolding_gives_the_piece_back(turn, dx):
     assert Polygon(back.outline.ring_mm).symmetric_difference(full.outline.polygon).area < 1e-3
 
 
+@given(st.floats(-0.04, 0.04), st.floats(-0.04, 0.04), st.floats(-180, 180))
+def test_a_fold_a_hair_beside_the_vertices_on_it_doubles_none(foot, head, turn):
+    """An axis of symmetry that was found lies never quite on the vertices that were drawn on it."""
+    drawn, edging = half(turn)
+    line = centre_line(drawn.outline, edging, (0, 5))
+    full = unfolded(drawn, line)
+    whole = unfolded_edging(drawn.outline, edging, full.outline, line, CORNER_DEG)
+    across = np.array([-(line[1] - line[0])[1], (line[1] - line[0])[0]]) / 80.0
+    made, _ = folded(full, whole, line + np.array([[head], [foot]]) * across)
+    ring = made.outline.ring_mm
+    assert np.hypot(*(np.roll(ring, -1, axis=0) - ring).T).min() > 1.0
+    assert made.outline.area_mm2 == pytest.approx(drawn.outline.area_mm2, abs=80 * 0.05)
+
+
 def test_halves_that_differ_are_not_folded():
     lopsided = DrawnPiece(name="Vamp", outline=Outline.make([(-40, 0), (45, 0), (45, 60), (-40, 60)]))
     edging = Edging(((0,),), ((Edge(EdgeKind.RAW),),))

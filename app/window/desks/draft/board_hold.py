@@ -9,11 +9,10 @@ from PySide6.QtCore import QPointF
 from PySide6.QtGui import QPainterPath
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsPathItem
 
-from app.hold.verdicts import StyleHold, span
+from app.hold.verdicts import StyleHold
 from app.tools.board import BoardPiece
 from app.window.canvas.items import DotItem, LabelItem
 from app.window.canvas.pens import halo_pen, thin_pen
-from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import theme
 
@@ -22,10 +21,19 @@ BAR_MM = 3.0
 
 @dataclass(frozen=True)
 class HoldMark:
-    """What stands at a hold line: what it gives (mm, a range), and its colour's role."""
+    """What stands at a hold line: what it gives (least, most), the most it may, and its colour's role."""
 
-    gives: str = ""
+    gives_mm: tuple[float, float] | None = None
+    limit_mm: float | None = None
     role: str = "ink"
+
+    def text(self, lengths: Lengths) -> str:
+        """Return what it gives in the unit shown, '' = not known."""
+        if self.gives_mm is None:
+            return ""
+        low, high = (lengths.number(value) for value in self.gives_mm)
+        limit = "" if self.limit_mm is None else f" / {lengths.number(self.limit_mm)}"
+        return f"{low if low == high else f'{low}-{high}'}{limit} {lengths.unit.value}"
 
 
 NO_MARK = HoldMark()
@@ -37,11 +45,9 @@ def hold_mark(held: StyleHold | None, piece: str) -> HoldMark:
     found = next((p for p in pieces if p.piece == piece and p.has_line), None)
     if found is None:
         return NO_MARK
-    limit = found.hold.limit_mm
-    if limit is None:
-        return HoldMark(localised(span(found.hold)))
-    role = {True: "good", False: "error", None: "warning"}[found.hold.holds]
-    return HoldMark(localised(f"{span(found.hold)} / {limit:g}"), role)
+    hold = found.hold
+    role = {True: "good", False: "error", None: "warning"}[hold.holds] if hold.limit_mm is not None else "ink"
+    return HoldMark((hold.low_mm, hold.high_mm), hold.limit_mm, role)
 
 
 def draw_hold_line(
@@ -69,8 +75,8 @@ def draw_hold_line(
             dot.setPos(QPointF(*end))
             dot.setZValue(6.8)
     text = lengths.text(float(np.hypot(*(b - a))))
-    if mark.gives:
-        text += "  ·  " + mark.gives.replace(".", lengths.decimal_point) + " mm"
+    if gives := mark.text(lengths):
+        text += "  ·  " + gives
     along = (b - a) if b[0] >= a[0] else (a - b)
     up = np.array([-along[1], along[0]]) / max(float(np.hypot(*along)), 1e-9)
     if float(up @ (np.array(piece.middle_mm) - (a + b) / 2)) > 0.0:

@@ -38,19 +38,21 @@ class PieceModel(QAbstractListModel):
         self.rows: list[Shown] = []
         self.lengths = lengths
 
-    def set_rows(self, rows: list[Shown]) -> None:
-        """Show other pieces; when only their contents changed, the selection stays."""
+    def set_rows(self, rows: list[Shown]) -> list[int]:
+        """Show other pieces; returns the rows to paint anew where their names stayed, and the selection.
+
+        A view that is told of changed data lays out and paints all rows, though each keeps its height.
+        """
         names = [row.piece.name for row in rows]
         if names == [row.piece.name for row in self.rows]:
-            for number, (old, new) in enumerate(zip(self.rows, rows, strict=True)):
-                if not _drawn_alike(old, new):
-                    self.rows[number] = new
-                    index = self.index(number)
-                    self.dataChanged.emit(index, index)
-            return
+            changed = [k for k, row in enumerate(rows) if not _drawn_alike(self.rows[k], row)]
+            for number in changed:
+                self.rows[number] = rows[number]
+            return changed
         self.beginResetModel()
         self.rows = list(rows)
         self.endResetModel()
+        return []
 
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
         return 0 if parent.isValid() else len(self.rows)
@@ -215,7 +217,8 @@ class PieceList(QListView):
     def set_rows(self, rows: list[Shown], selected: str) -> None:
         """Show the pieces and mark the selected one."""
         self._quiet = True
-        self._model.set_rows(rows)
+        for number in self._model.set_rows(rows):
+            self.update(self._model.index(number))
         names = [row.piece.name for row in rows]
         if selected in names:
             self.setCurrentIndex(self._model.index(names.index(selected)))
