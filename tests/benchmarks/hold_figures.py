@@ -55,7 +55,9 @@ from app.style.model import ClothData, StretchReading
 register, name = ClothRegister(Path(sys.argv[1])), sys.argv[2]
 strip = StretchReading(angle_deg=0, width_mm=25, gauge_mm=100, loads_n=(25.0,), extensions_mm=(2.5,))
 for i in range(100000):
-    register.add_tests("cloth", sys.argv[3], [strip.model_copy(update={"note": f"{name} {i}"})])
+    seen = register.entry("cloth", sys.argv[3])
+    tests = (*seen.cloth.tests, strip.model_copy(update={"note": f"{name} {i}"}))
+    register.save(seen.cloth.model_copy(update={"tests": tests}), seen=None)
     print(i, flush=True)
 """
 
