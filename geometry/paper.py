@@ -11,7 +11,7 @@ Series = Literal["ISO A", "ISO B", "ANSI", "Arch", "US"]
 
 
 @dataclass(frozen=True)
-class Paper:
+class PaperSize:
     """A size of paper, upright. ``series`` says whose it is (``PAPERS`` names the sources)."""
 
     name: str
@@ -20,21 +20,21 @@ class Paper:
     series: Series
 
 
-def _inch(name: str, width_in: float, height_in: float, series: Series) -> Paper:
-    return Paper(name, width_in * MM_PER_INCH, height_in * MM_PER_INCH, series)
+def _inch(name: str, width_in: float, height_in: float, series: Series) -> PaperSize:
+    return PaperSize(name, width_in * MM_PER_INCH, height_in * MM_PER_INCH, series)
 
 
-PAPERS: tuple[Paper, ...] = (
-    Paper("A4", 210.0, 297.0, "ISO A"),
-    Paper("A3", 297.0, 420.0, "ISO A"),
-    Paper("A2", 420.0, 594.0, "ISO A"),
-    Paper("A1", 594.0, 841.0, "ISO A"),
-    Paper("A0", 841.0, 1189.0, "ISO A"),
-    Paper("B4", 250.0, 353.0, "ISO B"),
-    Paper("B3", 353.0, 500.0, "ISO B"),
-    Paper("B2", 500.0, 707.0, "ISO B"),
-    Paper("B1", 707.0, 1000.0, "ISO B"),
-    Paper("B0", 1000.0, 1414.0, "ISO B"),
+PAPERS: tuple[PaperSize, ...] = (
+    PaperSize("A4", 210.0, 297.0, "ISO A"),
+    PaperSize("A3", 297.0, 420.0, "ISO A"),
+    PaperSize("A2", 420.0, 594.0, "ISO A"),
+    PaperSize("A1", 594.0, 841.0, "ISO A"),
+    PaperSize("A0", 841.0, 1189.0, "ISO A"),
+    PaperSize("B4", 250.0, 353.0, "ISO B"),
+    PaperSize("B3", 353.0, 500.0, "ISO B"),
+    PaperSize("B2", 500.0, 707.0, "ISO B"),
+    PaperSize("B1", 707.0, 1000.0, "ISO B"),
+    PaperSize("B0", 1000.0, 1414.0, "ISO B"),
     _inch("Letter", 8.5, 11.0, "ANSI"),
     _inch("Tabloid", 11.0, 17.0, "ANSI"),
     _inch("ANSI C", 17.0, 22.0, "ANSI"),
@@ -56,7 +56,7 @@ PAPER_MM: dict[str, tuple[float, float]] = {paper.name: (paper.width_mm, paper.h
 ALSO_CALLED = {"ledger": "Tabloid", "ansia": "Letter", "ansib": "Tabloid"}
 
 
-def paper_of(text: str) -> Paper | None:
+def paper_of(text: str) -> PaperSize | None:
     """Return the paper of a name, however it is written (``arch-d``, ``Arch D``), None for an unknown one."""
     wanted = _plain(text)
     wanted = _plain(ALSO_CALLED.get(wanted, wanted))

@@ -13,7 +13,7 @@ from app.commands.report import finding_json, say_findings
 from app.defaults.work import TURN_DEG
 from app.errors import UsageError
 from app.hold.chain import ChainHold
-from app.hold.cloth_choice import Candidate, compare
+from app.hold.cloth_choice import TriedCloth, compare
 from app.hold.verdicts import (
     FIELD_ELSEWHERE,
     NO_MEASUREMENT,
@@ -217,7 +217,7 @@ def _cloths(style: Style, wanted: str) -> tuple[ClothData, ...]:
     return tuple(found)
 
 
-def _candidate(candidate: Candidate) -> dict[str, Any]:
+def _candidate(candidate: TriedCloth) -> dict[str, Any]:
     cost = candidate.cost_per_pair
     return {
         "cloth": candidate.cloth.id,
@@ -238,7 +238,7 @@ def _candidate(candidate: Candidate) -> dict[str, Any]:
 def _write(
     style: Style,
     held: StyleHold,
-    candidates: tuple[Candidate, ...],
+    candidates: tuple[TriedCloth, ...],
     trials: dict[str, Calibration],
     args: argparse.Namespace,
     field: SolvedField | None,
@@ -262,7 +262,7 @@ def _write(
 def _text(
     style: Style,
     held: StyleHold,
-    candidates: tuple[Candidate, ...],
+    candidates: tuple[TriedCloth, ...],
     trials: dict[str, Calibration],
 ) -> str:
     lines = [

@@ -10,7 +10,7 @@ from typing import Any
 
 from app.commands import Outcome, say
 from app.errors import UsageError
-from app.plan.season import Task, TaskResult, run_season
+from app.plan.season import SeasonJob, TaskResult, run_season
 from app.style.file import load_style
 
 SHOWN = ("length_mm", "yield", "cloth_m", "gap", "cost")
@@ -67,7 +67,7 @@ def _task(
     pairs: str | None,
     options: Sequence[str],
     width_mm: float | None,
-) -> Task:
+) -> SeasonJob:
     files = {style.name: _content(style)}
     words = [command, style.name]
     own = pairs is None and run is None and any(load_style(style).order.values())
@@ -87,7 +87,7 @@ def _task(
     if width_mm is not None:
         words += ["--width", f"{width_mm:g}"]
         key += f"-{width_mm:g}"
-    return Task(key, (*words, *options, "-o", "result"), files)
+    return SeasonJob(key, (*words, *options, "-o", "result"), files)
 
 
 def _content(path: Path) -> bytes:

@@ -50,7 +50,7 @@ def run(args: argparse.Namespace) -> Outcome:
     if args.size:
         size = parse_sizes(args.size, known=run_.sizes, system=run_.system)[0]
     pieces = measures.measure_pieces(style, size)
-    compared: tuple[measures.Compared, ...] = ()
+    compared: tuple[measures.PieceComparison, ...] = ()
     if args.other is not None:
         compared = measures.compare_versions(style, load_style(args.other), size)
     elif args.against:
@@ -107,7 +107,7 @@ def _text(
     pieces: Iterable[measures.PieceMeasure],
     sewn: Iterable[seams.SeamMeasure],
     proposed: Iterable[seams.SeamMeasure],
-    compared: Iterable[measures.Compared],
+    compared: Iterable[measures.PieceComparison],
 ) -> list[str]:
     lines = [
         f"{style.name}, size {size}",

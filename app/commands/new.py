@@ -16,7 +16,7 @@ from app.style.on_disk import fingerprint
 from app.style.pieces import unconfirmed
 from app.style.rules_store import load_rules
 from geometry import tolerances
-from geometry.dxf.read import Drawing, read_drawing
+from geometry.dxf.read import ReadDrawing, read_drawing
 from geometry.findings import Severity
 from geometry.sizing.sizes import SYSTEMS, parse_sizes
 
@@ -127,7 +127,7 @@ def run(args: argparse.Namespace) -> Outcome:
     )
 
 
-def ask_for_frame(drawing: Drawing, file: Path) -> None:
+def ask_for_frame(drawing: ReadDrawing, file: Path) -> None:
     """Raise UsageError when a person must say whether a rectangle is the sheet's frame or a piece."""
     for finding in drawing.findings:
         if finding.code == "FRAME" and finding.severity is Severity.QUESTION:
@@ -136,7 +136,7 @@ def ask_for_frame(drawing: Drawing, file: Path) -> None:
             )
 
 
-def ask_for_unit(drawing: Drawing, file: Path) -> None:
+def ask_for_unit(drawing: ReadDrawing, file: Path) -> None:
     """Raise UsageError when a person must say in which unit the drawing is."""
     for finding in drawing.findings:
         if finding.code == "UNIT" and finding.severity is Severity.QUESTION:

@@ -10,7 +10,7 @@ from app.commands import Outcome
 from app.commands.report import finding_json
 from app.measures import counted
 from geometry import tolerances
-from geometry.dxf.read import Drawing, read_drawing
+from geometry.dxf.read import ReadDrawing, read_drawing
 from geometry.findings import Finding, Severity
 from geometry.piece import DrawnPiece
 
@@ -56,7 +56,7 @@ def run(args: argparse.Namespace) -> Outcome:
     return Outcome(payload(drawing), report(drawing, os.path.basename(args.file)))
 
 
-def payload(drawing: Drawing) -> dict[str, Any]:
+def payload(drawing: ReadDrawing) -> dict[str, Any]:
     """The import report as one JSON object."""
     return {
         "pieces": [piece_json(piece) for piece in drawing.pieces],
@@ -117,7 +117,7 @@ def piece_json(piece: DrawnPiece) -> dict[str, Any]:
     }
 
 
-def report(drawing: Drawing, file: str) -> str:
+def report(drawing: ReadDrawing, file: str) -> str:
     """The import report for reading."""
     lines = [
         f"{file}: {counted(len(drawing.pieces), 'piece')}, unit {drawing.unit} (from {drawing.unit_from})"

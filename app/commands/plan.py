@@ -45,7 +45,7 @@ from nesting.defaults import OVERCUT_SHARE, PLAN_SECONDS
 from nesting.errors import CancelledError
 from nesting.free import first_layout
 from nesting.lay import Lay
-from nesting.planning.run_plan import Rates, Table
+from nesting.planning.run_plan import CuttingTable, Rates
 from nesting.problem import LayProblem
 from nesting.stop import Deadline
 
@@ -235,7 +235,7 @@ def _job(args: argparse.Namespace, styles: tuple[Style, ...]) -> PlanJob:
     return PlanJob(
         styles=styles,
         orders=orders,
-        table=Table(args.table, plies, rules.end_loss_mm if args.end_loss is None else args.end_loss),
+        table=CuttingTable(args.table, plies, rules.end_loss_mm if args.end_loss is None else args.end_loss),
         rates=Rates(
             cloth_per_m=Decimal(0),
             per_lay=_money(args.setup, "setup"),

@@ -25,7 +25,7 @@ from app.workshop.trial_book import (
     TrialEntry,
     calibration_text,
 )
-from app.workshop.two_predictions import Comparison, compare_models
+from app.workshop.two_predictions import PredictionComparison, compare_models
 
 ACTIONS = ("list", "add", "similar", "calibration", "models")
 NOTHING_COMPARED = "no lasting trial holds both predictions yet: enter them with 'trial add' on a hold line"
@@ -126,7 +126,7 @@ def _models(book: TrialBook, args: argparse.Namespace) -> Outcome:
     return Outcome(payload, "\n".join([*told, *(f"written: {path}" for path in files)]))
 
 
-def _write_report(title: str, found: Comparison, out: Path) -> list[Path]:
+def _write_report(title: str, found: PredictionComparison, out: Path) -> list[Path]:
     if out.exists() and not out.is_dir():
         raise UsageError("is a file, not a folder", file=str(out), remedy="choose another -o")
     try:
@@ -139,7 +139,7 @@ def _write_report(title: str, found: Comparison, out: Path) -> list[Path]:
         ) from None
 
 
-def models_object(found: Comparison | None) -> dict[str, Any] | None:
+def models_object(found: PredictionComparison | None) -> dict[str, Any] | None:
     """Return both models side by side as the command prints them; None without a trial of both."""
     if found is None:
         return None

@@ -12,7 +12,7 @@ from app.style.pieces import piece_backings
 
 
 @dataclass(frozen=True)
-class Candidate:
+class TriedCloth:
     """A cloth tried in place of the style's: its holds and its bare cost.
 
     ``cost_per_pair`` is net: cloth in the pieces, without waste, end loss or rejects; None without
@@ -34,7 +34,7 @@ class Candidate:
         return False if False in verdicts else None if None in verdicts else True
 
 
-def compare(style: Style, cloths: Sequence[ClothData]) -> tuple[Candidate, ...]:
+def compare(style: Style, cloths: Sequence[ClothData]) -> tuple[TriedCloth, ...]:
     """Try each cloth in place of the style's first cloth, for the same limits."""
     first = style.cloths[0]
     net = _net_m2_per_pair(style, first)
@@ -46,7 +46,7 @@ def compare(style: Style, cloths: Sequence[ClothData]) -> tuple[Candidate, ...]:
             None if cloth.price_per_m is None else float(cloth.price_per_m) / (cloth.usable_width_mm / 1000)
         )
         cost = None if price is None else price * net
-        found.append(Candidate(cloth, hold, net, cost, worst))
+        found.append(TriedCloth(cloth, hold, net, cost, worst))
     return tuple(found)
 
 

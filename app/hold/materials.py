@@ -15,7 +15,7 @@ from geometry.said import said
 from geometry.stretch.fit import StretchFit, fit_strips
 from geometry.stretch.hold import Material, fixed, from_strips
 from geometry.stretch.sheet import Sheet
-from geometry.stretch.strips import Strip
+from geometry.stretch.strips import PulledStrip
 from geometry.tolerances import NEARLY_SAME_RATIO
 
 OFF_CARD_DEG = 15.0
@@ -39,10 +39,10 @@ def how_tested(readings: Iterable[StretchReading]) -> Literal["tested", "example
     return "example" if any(r.note == INVENTED_READING for r in readings) else "tested"
 
 
-def strips_of(readings: Iterable[StretchReading]) -> tuple[Strip, ...]:
+def strips_of(readings: Iterable[StretchReading]) -> tuple[PulledStrip, ...]:
     """Return readings as geometry's strips."""
     return tuple(
-        Strip(r.angle_deg, r.width_mm, r.gauge_mm, r.loads_n, r.extensions_mm, r.narrowings_mm)
+        PulledStrip(r.angle_deg, r.width_mm, r.gauge_mm, r.loads_n, r.extensions_mm, r.narrowings_mm)
         for r in readings
     )
 

@@ -20,9 +20,9 @@ from app.papers.formats.pdf import write_pdf
 from app.papers.layout.frame import STRIP_MM, draw_strip
 from app.papers.layout.marks import CHECK_BAND_MM, draw_check_lengths, draw_check_square
 from app.papers.layout.room import free_box
-from app.papers.layout.sheets import MARGIN_MM, SMALLEST_FIRST, Sheet, Spread, set_out, sheet_of
+from app.papers.layout.sheets import MARGIN_MM, SMALLEST_FIRST, FilledSheet, SheetSize, set_out, sheet_of
 from app.papers.layout.tiles import OVERLAP_MM, draw_map, draw_tile, grid_of, window_of
-from app.papers.pictures.board_cards import Card, cards_of
+from app.papers.pictures.board_cards import BoardCard, cards_of
 from app.papers.shown import Drafted
 from app.style.halves import refuse_halves
 from app.style.model import Style
@@ -67,7 +67,7 @@ def pages(shown: Drafted) -> list[Page]:
 
 
 def board_pages(
-    style: Style, cards: Sequence[Card], findings: Findings, *, sheet: str = "", tiled: bool = False
+    style: Style, cards: Sequence[BoardCard], findings: Findings, *, sheet: str = "", tiled: bool = False
 ) -> list[Page]:
     """Return the sheets: a new one for every size and hand, each with the 100 mm square.
 
@@ -110,12 +110,12 @@ class _Sheet:
     width_mm: float
     height_mm: float
     subtitle: str
-    cards: tuple[tuple[Card, float, float], ...]
+    cards: tuple[tuple[BoardCard, float, float], ...]
     square_mm: tuple[float, float] | None = None
     tile: int | None = None
 
 
-def _cards(style: Style, pairs: Sequence[Pair]) -> list[Card]:
+def _cards(style: Style, pairs: Sequence[Pair]) -> list[BoardCard]:
     layers: dict[tuple[str, str, str], tuple[UpperPiece, list[BackingPiece]]] = {}
     for upper, backing in pairs:
         _, backings = layers.setdefault((upper.name, upper.size, upper.hand), (upper, []))
@@ -135,7 +135,7 @@ def _findings(pairs: Sequence[Pair]) -> Findings:
     return findings
 
 
-def _sheets(cards: Sequence[Card], sheet: str, tiled: bool) -> list[Sheet]:
+def _sheets(cards: Sequence[BoardCard], sheet: str, tiled: bool) -> list[SheetSize]:
     """Return the sheets that may be used, checked against the largest card."""
     if tiled:
         sheets = sheet_of(sheet or "A4")
@@ -171,7 +171,7 @@ def _sheets(cards: Sequence[Card], sheet: str, tiled: bool) -> list[Sheet]:
     return sheets
 
 
-def _fits(card: Card, sheet: Sheet, *, spare_mm: float = 0.0) -> bool:
+def _fits(card: BoardCard, sheet: SheetSize, *, spare_mm: float = 0.0) -> bool:
     """Whether a sheet holds a card, with a square of ``spare_mm`` beside or below it."""
     wide, high = window_of(sheet.width_mm, sheet.height_mm, STRIP_MM)
     if card.width_mm > wide or card.height_mm > high:
@@ -179,7 +179,9 @@ def _fits(card: Card, sheet: Sheet, *, spare_mm: float = 0.0) -> bool:
     return card.width_mm + spare_mm <= wide or card.height_mm + spare_mm <= high
 
 
-def _set_out(cards: list[Card], sheets: list[Sheet], size: str, hand: str, tiled: bool) -> list[_Sheet]:
+def _set_out(
+    cards: list[BoardCard], sheets: list[SheetSize], size: str, hand: str, tiled: bool
+) -> list[_Sheet]:
     """Set the cards of one size and hand out on the way round that takes fewest sheets."""
     whole = [c for c in cards if any(_fits(c, s) for s in sheets)]
     plans = min(
@@ -200,12 +202,12 @@ def _set_out(cards: list[Card], sheets: list[Sheet], size: str, hand: str, tiled
     return plans
 
 
-def _packed(cards: list[Card], sheet: Sheet, size: str, hand: str) -> list[_Sheet]:
+def _packed(cards: list[BoardCard], sheet: SheetSize, size: str, hand: str) -> list[_Sheet]:
     if not cards:
         return []
     wide, high = window_of(sheet.width_mm, sheet.height_mm, STRIP_MM)
     cards = sorted(cards, key=lambda c: -c.height_mm)
-    spreads: list[Spread] = set_out(
+    spreads: list[FilledSheet] = set_out(
         [(c.width_mm, c.height_mm) for c in cards],
         wide,
         high,
@@ -234,10 +236,10 @@ def _packed(cards: list[Card], sheet: Sheet, size: str, hand: str) -> list[_Shee
     return out
 
 
-def _tiled(card: Card, sheets: list[Sheet]) -> list[_Sheet]:
+def _tiled(card: BoardCard, sheets: list[SheetSize]) -> list[_Sheet]:
     """Return the tiles of one card, the paper the way round that takes fewest."""
 
-    def tiles(sheet: Sheet) -> int:
+    def tiles(sheet: SheetSize) -> int:
         return len(
             grid_of(card.width_mm, card.height_mm, window_of(sheet.width_mm, sheet.height_mm, STRIP_MM)).tiles
         )
@@ -354,13 +356,13 @@ def _inset(box: Box, by_mm: float) -> Box:
     return box[0] + by_mm, box[1] + by_mm, box[2] - by_mm, box[3] - by_mm
 
 
-def _drawn_out(cards: Sequence[Card]) -> Drawing:
+def _drawn_out(cards: Sequence[BoardCard]) -> Drawing:
     """Return the check square and all cards, a new row for every size and hand, for the drawing file."""
     drawing = Drawing()
     draw_check_square(drawing, -SQUARE_MM - 30.0, -SQUARE_MM)
     y = 0.0
     for _, group in groupby(cards, key=lambda card: (card.size, card.hand)):
-        row: list[Card] = []
+        row: list[BoardCard] = []
         x = 0.0
         for card in group:
             if row and x + card.width_mm > _DXF_ROW_MM:

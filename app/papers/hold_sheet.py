@@ -9,7 +9,7 @@ import numpy as np
 
 from app.cautions import cautions
 from app.hold.chain import ChainHold
-from app.hold.cloth_choice import Candidate
+from app.hold.cloth_choice import TriedCloth
 from app.hold.materials import Known, strips_of
 from app.hold.verdicts import FIELD_ELSEWHERE, NO_MEASUREMENT, PieceHold, StyleHold, span
 from app.measures import counted
@@ -223,7 +223,7 @@ def _side(
     drawing: Drawing,
     style: Style,
     held: StyleHold,
-    candidates: Sequence[Candidate],
+    candidates: Sequence[TriedCloth],
     field: str,
     x: float,
     top: float,

@@ -13,7 +13,7 @@ from app.papers.formats.lettering import extent_mm, fitted, wrapped
 from app.papers.formats.pdf import write_pdf
 from app.papers.lay_facts import tight_words
 from app.papers.layout import pens
-from app.papers.layout.sheets import MARGIN_MM, Spread, set_out
+from app.papers.layout.sheets import MARGIN_MM, FilledSheet, set_out
 from app.papers.pictures.board_cards import cloth_name
 from app.papers.pictures.overlay import draw_overlay
 from app.papers.shown import Reinforced
@@ -67,7 +67,7 @@ def pages(shown: Reinforced) -> list[Page]:
 
 def _fitted(
     style: Style, pairs: Sequence[Pair], room: tuple[float, float]
-) -> tuple[float, list[_Picture], Spread]:
+) -> tuple[float, list[_Picture], FilledSheet]:
     for ratio in SCALES:
         pictures = [_picture(style, upper, backing, 1.0 / ratio) for upper, backing in pairs]
         sizes = [(p.width_mm, p.height_mm) for p in pictures]
@@ -76,7 +76,7 @@ def _fitted(
             spreads = set_out([sizes[i] for i in order], *room, gap_mm=_GAP_MM)
             if len(spreads) == 1 or ratio == SCALES[-1]:
                 places = tuple((order[i], x, y) for i, x, y in spreads[0].places)
-                return ratio, pictures, Spread(places, spreads[0].used_mm, None)
+                return ratio, pictures, FilledSheet(places, spreads[0].used_mm, None)
     raise AssertionError("no scale is small enough")
 
 

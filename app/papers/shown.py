@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from app.measures import METRIC, Measures
 
 if TYPE_CHECKING:
-    from app.hold.cloth_choice import Candidate
+    from app.hold.cloth_choice import TriedCloth
     from app.hold.field import Pulled
     from app.hold.two_models import TwoModels
     from app.hold.verdicts import StyleHold
@@ -21,10 +21,10 @@ if TYPE_CHECKING:
     from app.press.report import PressCloth
     from app.style.model import Style
     from app.workshop.trial_book import Calibration
-    from app.workshop.two_predictions import Comparison
+    from app.workshop.two_predictions import PredictionComparison
     from geometry.piece import BackingPiece, UpperPiece
     from geometry.stretch.fit import StretchFit
-    from geometry.stretch.strips import Strip
+    from geometry.stretch.strips import PulledStrip
     from geometry.trace.sheet import TraceSheet
     from nesting.verify.fault import Verdict
 
@@ -104,7 +104,7 @@ class Held:
     style: Style
     held: StyleHold
     turn_deg: float = 0.0
-    candidates: Sequence[Candidate] = ()
+    candidates: Sequence[TriedCloth] = ()
     trials: Mapping[str, Calibration] = field(default_factory=dict)
     beside: str = ""
 
@@ -123,7 +123,7 @@ class Compared:
     """Lasting trials with what line and field had predicted; ``name`` stands at the head."""
 
     name: str
-    found: Comparison
+    found: PredictionComparison
 
 
 @dataclass(frozen=True, eq=False)
@@ -134,7 +134,7 @@ class Tested:
     """
 
     name: str
-    strips: Sequence[Strip]
+    strips: Sequence[PulledStrip]
     fit: StretchFit
     zero: str = "along the roll"
     how: str = "tested"

@@ -20,7 +20,7 @@ from app.words import listed, say
 from geometry.paper import PAPER_MM
 from geometry.said import said
 from geometry.stretch.fit import CONFIDENCE, Interval, StretchFit
-from geometry.stretch.strips import Strip, strain_at
+from geometry.stretch.strips import PulledStrip, strain_at
 
 METHOD = (
     "Strips cut at angles from the roll's length (uppers: from the pull axis), marked at the gauge length, "
@@ -119,7 +119,7 @@ def result_rows(fit: StretchFit) -> list[list[str]]:
     ]
 
 
-def strip_rows(strips: Sequence[Strip], fit: StretchFit) -> list[list[str]]:
+def strip_rows(strips: Sequence[PulledStrip], fit: StretchFit) -> list[list[str]]:
     """Return the strips as rows, by angle, with their extension at the pull."""
     return [
         [

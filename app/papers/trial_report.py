@@ -14,7 +14,7 @@ from app.papers.pictures.trial_plot import draw_comparison
 from app.papers.shown import Compared
 from app.words import say
 from app.workshop.trial_book import CONFIDENCE, ENOUGH
-from app.workshop.two_predictions import Comparison, Score
+from app.workshop.two_predictions import PredictionComparison, Score
 from geometry.paper import PAPER_MM
 
 _PLOT_MM = 92.0
@@ -57,7 +57,7 @@ def pages(shown: Compared) -> list[Page]:
     return sheets
 
 
-def comparison_words(found: Comparison) -> list[str]:
+def comparison_words(found: PredictionComparison) -> list[str]:
     """Return the scores of both models and which predicted better, a sentence each."""
     words = [say("{0} lasting trial(s) hold both predictions.", len(found.readings))]
     words += [score_words(score) for score in (found.line, found.field)]
@@ -76,7 +76,7 @@ def score_words(score: Score) -> str:
     )
 
 
-def verdict_words(found: Comparison) -> str:
+def verdict_words(found: PredictionComparison) -> str:
     """Return which model predicted better, or why nothing is said."""
     if found.gain_mm is None:
         return say("{0} trials are needed to say which predicts better.", ENOUGH)
@@ -92,7 +92,7 @@ def verdict_words(found: Comparison) -> str:
     return say("On these trials the {0} predicts better {1}.", found.better, between)
 
 
-def _row(found: Comparison, k: int) -> list[str]:
+def _row(found: PredictionComparison, k: int) -> list[str]:
     reading = found.readings[k]
     trial = reading.entry.trial
     line, field = (abs(reading.measured_mm - p) for p in (reading.line_mm, reading.field_mm))

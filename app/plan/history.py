@@ -10,17 +10,17 @@ from typing import Any
 from app.cost.quick_estimate import quick_estimate
 from app.plan.job import ClothPlan, PlanJob, pair_layers
 from app.style.pieces import used_cloths
-from app.workshop.ledger import PlannedLay, PlannedRun
+from app.workshop.ledger import LedgerLay, LedgerRun
 
 METRE = Decimal("0.001")
 EXACT = ("usable_width_mm", "net_m2_per_pair", "cost", "quick_m2_per_pair", "nested_m2_per_pair")
 
 
-def planned_runs(job: PlanJob, plans: Sequence[ClothPlan], name: str) -> Iterator[PlannedRun]:
+def planned_runs(job: PlanJob, plans: Sequence[ClothPlan], name: str) -> Iterator[LedgerRun]:
     """Yield a run for each cloth of a plan."""
     for plan in plans:
         lays = tuple(
-            PlannedLay(
+            LedgerLay(
                 lay_name,
                 lay.sets,
                 lay.plies,
@@ -37,7 +37,7 @@ def planned_runs(job: PlanJob, plans: Sequence[ClothPlan], name: str) -> Iterato
             for lay, nested in zip(lays, plan.plan.lays, strict=True)
         )
         net_m2 = sum(plan.documents[lay.name]["net_area_mm2"] * lay.plies / 1e6 for lay in lays)
-        yield PlannedRun(
+        yield LedgerRun(
             name=name,
             style=" + ".join(style.name for style in job.styles),
             cloth=plan.cloth.id,
@@ -53,16 +53,16 @@ def planned_runs(job: PlanJob, plans: Sequence[ClothPlan], name: str) -> Iterato
         )
 
 
-def run_object(run: PlannedRun) -> dict[str, Any]:
+def run_object(run: LedgerRun) -> dict[str, Any]:
     """Return a planned run as JSON: what ``planned_run`` reads back."""
     return {key: _plain(value) for key, value in asdict(run).items()}
 
 
-def planned_run(told: Mapping[str, Any]) -> PlannedRun:
+def planned_run(told: Mapping[str, Any]) -> LedgerRun:
     """Return the run that ``run_object`` told."""
-    lays = tuple(PlannedLay(**{**lay, "metres": Decimal(lay["metres"])}) for lay in told["lays"])
+    lays = tuple(LedgerLay(**{**lay, "metres": Decimal(lay["metres"])}) for lay in told["lays"])
     exact = {key: Decimal(told[key]) for key in EXACT if told[key] is not None}
-    return PlannedRun(**{**told, **exact, "lays": lays})
+    return LedgerRun(**{**told, **exact, "lays": lays})
 
 
 def _plain(value: Any) -> Any:

@@ -33,7 +33,15 @@ from nesting.files.wire import lay_from_json, lay_to_json, problem_to_json
 from nesting.lay import Lay
 from nesting.planning.roll_allocation import Allocation, Spread, StockRoll, allocate, stretches
 from nesting.planning.run_bound import bare_lengths
-from nesting.planning.run_plan import Rates, RunLay, RunPlan, Table, complete, plan_run, plies_from_height
+from nesting.planning.run_plan import (
+    CuttingTable,
+    Rates,
+    RunLay,
+    RunPlan,
+    complete,
+    plan_run,
+    plies_from_height,
+)
 from nesting.problem import LayProblem
 from nesting.stop import Stop
 from nesting.verify.fault import Verdict
@@ -52,7 +60,7 @@ class PlanJob:
 
     styles: tuple[Style, ...]
     orders: tuple[dict[str, int], ...]
-    table: Table
+    table: CuttingTable
     rates: Rates
     mode: Mode = "face-up"
     cloth_id: str = ""
@@ -92,7 +100,7 @@ class ClothPlan:
 
     cloth: ClothData
     plan: RunPlan
-    table: Table
+    table: CuttingTable
     names: tuple[str, ...]
     documents: dict[str, dict[str, Any]]
     verdicts: dict[str, Verdict]

@@ -38,7 +38,7 @@ TRIES = 3
 
 
 @dataclass(frozen=True)
-class Task:
+class SeasonJob:
     """One command. ``key`` names its folder; ``words`` the command and its arguments, in which
     file names of ``files`` (name -> content) stand as they are."""
 
@@ -108,7 +108,7 @@ class _Running:
                 process.kill()
 
 
-def run_task(task: Task, running: _Running | None = None) -> TaskResult:
+def run_task(task: SeasonJob, running: _Running | None = None) -> TaskResult:
     """Run a task in a process and folder of its own (also called on a cluster's workers)."""
     running = running or _Running()
     with tempfile.TemporaryDirectory(prefix="stayply-") as name:
@@ -134,7 +134,7 @@ def run_task(task: Task, running: _Running | None = None) -> TaskResult:
 
 
 def run_season(
-    tasks: Iterable[Task],
+    tasks: Iterable[SeasonJob],
     out_dir: Path,
     *,
     workers: int = 2,
@@ -147,7 +147,7 @@ def run_season(
     two tasks share a key or the cluster cannot be used.
     """
     results: dict[str, TaskResult] = {}
-    waiting: list[Task] = []
+    waiting: list[SeasonJob] = []
     tasks = list(tasks)
     same = alike(task.key for task in tasks)
     if same is not None:
@@ -173,7 +173,7 @@ def run_season(
     return results
 
 
-def _on_this_machine(tasks: list[Task], workers: int) -> Generator[TaskResult]:
+def _on_this_machine(tasks: list[SeasonJob], workers: int) -> Generator[TaskResult]:
     running, finished = _Running(), False
     with ThreadPoolExecutor(max_workers=max(1, workers)) as pool:
         try:  # also while they are handed out: Ctrl-C comes when it likes
@@ -189,7 +189,7 @@ def _on_this_machine(tasks: list[Task], workers: int) -> Generator[TaskResult]:
                 pool.shutdown(wait=False, cancel_futures=True)
 
 
-def _on_cluster(tasks: list[Task], address: str) -> Generator[TaskResult]:
+def _on_cluster(tasks: list[SeasonJob], address: str) -> Generator[TaskResult]:
     try:
         from distributed import Client, as_completed
     except ImportError as error:
@@ -210,11 +210,11 @@ def _on_cluster(tasks: list[Task], address: str) -> Generator[TaskResult]:
             yield future.result()
 
 
-def _folder(task: Task, out_dir: Path) -> Path:
+def _folder(task: SeasonJob, out_dir: Path) -> Path:
     return out_dir / safe_name(task.key, "task")
 
 
-def _read(task: Task, out_dir: Path) -> TaskResult | None:
+def _read(task: SeasonJob, out_dir: Path) -> TaskResult | None:
     stamp = _folder(task, out_dir) / STAMP
     try:
         data = json.loads(stamp.read_text("utf-8"))
@@ -230,7 +230,7 @@ def _read(task: Task, out_dir: Path) -> TaskResult | None:
     return TaskResult(task.key, 0, data["payload"], data["messages"], files)
 
 
-def _write(task: Task, result: TaskResult, out_dir: Path) -> None:
+def _write(task: SeasonJob, result: TaskResult, out_dir: Path) -> None:
     """Write files first, into a folder beside, then put it in place: a stamp means all is there."""
     folder = _folder(task, out_dir)
     folder.parent.mkdir(parents=True, exist_ok=True)

@@ -191,11 +191,6 @@ def set_layers(style: Style, piece: str, layers: Iterable[LayerData]) -> Style:
     return _change_piece(style, piece, lambda p: p.model_copy(update={"layers": tuple(layers)}))
 
 
-def set_note(style: Style, piece: str, note: str) -> Style:
-    """Write a note on a piece."""
-    return _change_piece(style, piece, lambda p: p.model_copy(update={"note": note}))
-
-
 # -- hold -------------------------------------------------------------------------------------
 def set_hold_line(style: Style, piece: str, from_mm: Point, to_mm: Point) -> Style:
     """Draw the hold line of a piece, in the base drawing's frame; a limit it had stays.

@@ -38,7 +38,7 @@ from geometry.said import said
 from geometry.sizing.sizes import SizeSystem, in_order, size_number
 
 if TYPE_CHECKING:  # the reader is loaded by whoever reads a drawing
-    from geometry.dxf.read import Drawing
+    from geometry.dxf.read import ReadDrawing
 
 UNNAMED_CLOTH = ClothData(
     id="cloth-1",
@@ -51,7 +51,7 @@ UNNAMED_CLOTH = ClothData(
 
 
 def new_style(
-    drawing: Drawing,
+    drawing: ReadDrawing,
     *,
     name: str,
     rules: HouseRules,

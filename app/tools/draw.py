@@ -59,11 +59,6 @@ class DrawTool:
         """The points set so far, in the piece's frame."""
         return [snap.xy_mm for snap in self._snaps]
 
-    @property
-    def waits_for_side(self) -> bool:
-        """Whether a cut's line is drawn and the side that stays is asked for."""
-        return self._ended
-
     def press(self, style: Style, board: Board, at: Pointer) -> list[Outcome]:
         """A button goes down; the point is set when it comes up."""
         self._style = style

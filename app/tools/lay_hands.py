@@ -29,7 +29,7 @@ class Dragging:
 
 
 @dataclass(frozen=True)
-class Laid:
+class PiecesMoved:
     """The drag is done: these are the placements now."""
 
     placements: tuple[Placement, ...]
@@ -47,7 +47,7 @@ class PutDown:
     """The drag was given up: show the pieces where they lay."""
 
 
-Answer = Picked | Dragging | Laid | SweepBox | PutDown
+Answer = Picked | Dragging | PiecesMoved | SweepBox | PutDown
 
 
 @dataclass
@@ -103,7 +103,7 @@ class LayHands:
         if by == (0.0, 0.0):
             return []
         loose = self.loose(table)
-        return [Laid(table.moved(loose, *by))] if loose else [PutDown()]
+        return [PiecesMoved(table.moved(loose, *by))] if loose else [PutDown()]
 
     def cancel(self) -> list[Answer]:
         """Give the drag up; without one, select nothing."""

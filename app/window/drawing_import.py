@@ -31,7 +31,7 @@ from app.window.widgets.figures import localised
 from app.window.widgets.theme import ui_font
 from app.window.wording.words import system_name
 from geometry.dxf.drafts import FrameAnswer
-from geometry.dxf.read import Drawing
+from geometry.dxf.read import ReadDrawing
 from geometry.dxf.units import UnitChoice
 from geometry.findings import Finding, Severity
 from geometry.sizing.sizes import SizeSystem
@@ -55,7 +55,7 @@ def import_drawings(paths: Sequence[Path], parent: QWidget) -> tuple[Style, tupl
         return None
 
 
-def read_asking(path: Path, chord_mm: float, parent: QWidget) -> Drawing | None:
+def read_asking(path: Path, chord_mm: float, parent: QWidget) -> ReadDrawing | None:
     """Read one drawing, asking for its unit where it does not say; None when that is not answered."""
     try:
         return _read(path, chord_mm, parent)
@@ -89,7 +89,7 @@ def _imported(paths: Sequence[Path], parent: QWidget) -> tuple[Style, tuple[Find
     return style, (*together.findings, *(f for some in left_out for f in some), *found)
 
 
-def _read(path: Path, chord_mm: float, parent: QWidget) -> Drawing:
+def _read(path: Path, chord_mm: float, parent: QWidget) -> ReadDrawing:
     options: dict[str, Any] = {"chord_mm": chord_mm}
     drawing = _reading(path, parent, options)
     if _open(drawing, "UNIT"):
@@ -106,24 +106,24 @@ def _read(path: Path, chord_mm: float, parent: QWidget) -> Drawing:
     return drawing
 
 
-def _reading(path: Path, parent: QWidget, options: dict[str, Any]) -> Drawing:
+def _reading(path: Path, parent: QWidget, options: dict[str, Any]) -> ReadDrawing:
     drawing = read_with_progress(path, parent, **options)
     if drawing is None:
         raise Cancelled
     return drawing
 
 
-def _open(drawing: Drawing, code: str) -> bool:
+def _open(drawing: ReadDrawing, code: str) -> bool:
     """Whether a question of the reading waits for its answer."""
     return any(f.code == code and f.severity is Severity.QUESTION for f in drawing.findings)
 
 
-def _without(drawing: Drawing, code: str) -> Drawing:
+def _without(drawing: ReadDrawing, code: str) -> ReadDrawing:
     """Return the drawing with a question answered as it was read."""
     return replace(drawing, findings=tuple(f for f in drawing.findings if f.code != code))
 
 
-def _left_out(drawing: Drawing) -> list[Finding]:
+def _left_out(drawing: ReadDrawing) -> list[Finding]:
     return [
         Finding(
             code="LEFT_OUT",
@@ -213,7 +213,7 @@ def _ask_unit(path: Path, choices: Sequence[UnitChoice], guess: str, parent: QWi
     return unit
 
 
-def _ask_frame(path: Path, dropped: Drawing, kept: Drawing, parent: QWidget) -> FrameAnswer:
+def _ask_frame(path: Path, dropped: ReadDrawing, kept: ReadDrawing, parent: QWidget) -> FrameAnswer:
     dialog = FrameQuestion(path, dropped, kept, parent)
     answered = _run(dialog)
     answer = dialog.answer

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 
 from app.window.widgets.theme import theme, ui_font
 from geometry.dxf.drafts import FrameAnswer
-from geometry.dxf.read import Drawing
+from geometry.dxf.read import ReadDrawing
 
 translate = QCoreApplication.translate
 MARGIN_PX = 14
@@ -28,7 +28,9 @@ MARGIN_PX = 14
 class FrameQuestion(QDialog):
     """Shows the pieces that each answer gives; ``answer`` is the one chosen."""
 
-    def __init__(self, path: Path, dropped: Drawing, kept: Drawing, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, path: Path, dropped: ReadDrawing, kept: ReadDrawing, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self.setWindowTitle(translate("Import", "Frame of the sheet"))
         layout = QVBoxLayout(self)
@@ -73,7 +75,7 @@ class FrameQuestion(QDialog):
 class _Pieces(QWidget):
     """The pieces of a drawing, filled, cut-outs open."""
 
-    def __init__(self, drawing: Drawing) -> None:
+    def __init__(self, drawing: ReadDrawing) -> None:
         super().__init__()
         self.setMinimumSize(280, 210)
         self._path = QPainterPath()

@@ -22,7 +22,7 @@ from app.style.model import PieceData, Style
 from app.style.revision.revise import MatchedPiece, Revision, revise
 from app.window.widgets.figures import localised
 from app.window.widgets.theme import theme
-from geometry.dxf.read import Drawing
+from geometry.dxf.read import ReadDrawing
 
 translate = QCoreApplication.translate
 MARGIN_PX = 18
@@ -32,7 +32,7 @@ Points = tuple[tuple[float, float], ...]
 class RevisedDrawing(QDialog):
     """Shows what a revised drawing would change; ``revision`` is what was accepted when it ends."""
 
-    def __init__(self, style: Style, drawing: Drawing, file: Path, parent: QWidget) -> None:
+    def __init__(self, style: Style, drawing: ReadDrawing, file: Path, parent: QWidget) -> None:
         super().__init__(parent)
         self._style, self._drawing, self._source = style, drawing, file.name
         self.setWindowTitle(translate("Revision", "Revised drawing: {0}").format(file.name))

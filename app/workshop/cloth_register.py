@@ -18,7 +18,7 @@ from typing import Literal
 from pydantic import ValidationError
 
 from app.errors import AppError
-from app.style.model import ClothData, StretchReading, Style, UpperMaterial
+from app.style.model import ClothData, Style, UpperMaterial
 from app.workshop.database import Database
 from app.workshop.folder import data_path, who
 from geometry.said import said
@@ -178,17 +178,6 @@ class ClothRegister:
         self.entry(kind, name)
         with self._db.write() as db:
             return self._put(db, kind, name, None, seen)
-
-    def add_tests(self, kind: Kind, name: str, readings: Iterable[StretchReading]) -> Entry:
-        """Add strips to a card as it stands at this moment: two desks may test at once."""
-        with self._db.write() as db:
-            found = self._last(db, kind, name)
-            if found is None or found.card is None:
-                raise RegisterError(
-                    said("the register has no {0} {1}", _named(kind), name), remedy="add its card first"
-                )
-            card = found.card.model_copy(update={"tests": (*found.card.tests, *readings)})
-            return self._put(db, kind, name, card, found.revision)
 
     def _put(
         self, db: sqlite3.Connection, kind: Kind, name: str, card: Card | None, seen: int | None

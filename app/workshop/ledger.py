@@ -46,7 +46,7 @@ VERSION = 3
 
 
 @dataclass(frozen=True)
-class PlannedLay:
+class LedgerLay:
     """A lay as planned: ``metres`` of cloth for all its plies, end loss included."""
 
     name: str
@@ -57,7 +57,7 @@ class PlannedLay:
 
 
 @dataclass(frozen=True)
-class PlannedRun:
+class LedgerRun:
     """A run as planned. ``quick_m2_per_pair`` is what the quick estimate gave before any lay was
     nested, ``nested_m2_per_pair`` what the nested lays take, both without ends of plies."""
 
@@ -70,7 +70,7 @@ class PlannedRun:
     net_m2_per_pair: Decimal
     cost: Decimal
     currency: str
-    lays: tuple[PlannedLay, ...]
+    lays: tuple[LedgerLay, ...]
     quick_m2_per_pair: Decimal | None = None
     nested_m2_per_pair: Decimal | None = None
 
@@ -173,7 +173,7 @@ class Ledger:
     def __init__(self, path: Path) -> None:
         self._db = Database(path, _SCHEMA, VERSION)
 
-    def plan(self, run: PlannedRun) -> int:
+    def plan(self, run: LedgerRun) -> int:
         """Enter a run as planned; returns its number.
 
         The same plan entered again before anything of it was cut is the same run: a plan that was
@@ -215,7 +215,7 @@ class Ledger:
         return number
 
     @staticmethod
-    def _same(db: sqlite3.Connection, run: PlannedRun) -> int | None:
+    def _same(db: sqlite3.Connection, run: LedgerRun) -> int | None:
         row = db.execute(
             "SELECT id FROM run WHERE name=? AND style=? AND cloth=? AND usable_width_mm=? AND mode=?"
             " AND pairs=? AND cost=? AND (SELECT quick_m2_per_pair FROM quick WHERE run_id=id) IS ?"

@@ -48,7 +48,7 @@ class Score:
 
 
 @dataclass(frozen=True)
-class Comparison:
+class PredictionComparison:
     """Both models on the same trials; ``better`` None where their misses do not tell them apart.
 
     ``gain_mm`` (low, high) bounds at CONFIDENCE (Student's t, paired) how much nearer the field is in the
@@ -68,7 +68,7 @@ class Comparison:
         return "field" if self.gain_mm[0] > 0.0 else "line"
 
 
-def compare_models(entries: Iterable[TrialEntry]) -> Comparison | None:
+def compare_models(entries: Iterable[TrialEntry]) -> PredictionComparison | None:
     """Return how both models did on trials that hold both predictions; None without any."""
     readings = tuple(
         Reading(entry, abs(trial.mark_after_lasting_mm), trial.predicted_mm, trial.predicted_field_mm)
@@ -87,7 +87,7 @@ def compare_models(entries: Iterable[TrialEntry]) -> Comparison | None:
         reach = float(special.stdtrit(len(gains) - 1, (1 + CONFIDENCE) / 2))
         reach *= stdev(gains) / len(gains) ** 0.5
         gain = (mean(gains) - reach, mean(gains) + reach)
-    return Comparison(readings, _score("line", readings), _score("field", readings), gain)
+    return PredictionComparison(readings, _score("line", readings), _score("field", readings), gain)
 
 
 def _score(model: Model, readings: tuple[Reading, ...]) -> Score:

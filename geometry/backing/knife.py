@@ -27,23 +27,23 @@ _UNITS = 1e6  # integer units a millimetre in the offsetting library: a nanometr
 
 
 @dataclass(frozen=True)
-class Cut:
+class TakenOff:
     """A place where something was taken off."""
 
     at_mm: tuple[float, float]
     area_mm2: float
 
 
-def without_slivers(polygons: Sequence[Polygon], width_mm: float) -> tuple[list[Polygon], list[Cut]]:
+def without_slivers(polygons: Sequence[Polygon], width_mm: float) -> tuple[list[Polygon], list[TakenOff]]:
     """Return the polygons less all that is narrower than ``width_mm``, and what was taken off."""
     if width_mm <= 0.0:
         return list(polygons), []
     left: list[Polygon] = []
-    cuts: list[Cut] = []
+    cuts: list[TakenOff] = []
     for polygon in polygons:
         thin = _taken(polygon, width_mm / 2.0, pyclipper.JT_MITER, 0.01)
         thin = [p for p in thin if p.area > tolerances.SLIVER_MM2]
-        cuts += [Cut(_inside(p), p.area) for p in thin]
+        cuts += [TakenOff(_inside(p), p.area) for p in thin]
         rest = parts(polygon.difference(shapely.union_all(thin))) if thin else [polygon]
         left += [p for p in rest if p.area > tolerances.CRUMB_MM2]
     return left, cuts
@@ -51,7 +51,7 @@ def without_slivers(polygons: Sequence[Polygon], width_mm: float) -> tuple[list[
 
 def rounded(
     polygons: Sequence[Polygon], radius_mm: float, chord_mm: float, corner_deg: float
-) -> tuple[list[Polygon], list[Cut]]:
+) -> tuple[list[Polygon], list[TakenOff]]:
     """Return the polygons with outer corners rounded, and the tips taken off.
 
     A corner is rounded alone: where the piece is too narrow or another corner too near for the
@@ -69,7 +69,7 @@ def rounded(
             taken = [p for p in _taken(polygon, radius, pyclipper.JT_ROUND, arc_mm) if p.area > _SPECK_MM2]
             tips = [p for p in taken if _is_tip(p, corners, radius)]
             if tips:
-                cuts += [Cut(_inside(p), p.area) for p in tips]
+                cuts += [TakenOff(_inside(p), p.area) for p in tips]
                 left[i] = parts(polygon.difference(shapely.union_all(tips)))[0]
     return left, cuts
 

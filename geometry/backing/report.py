@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from geometry import tolerances
 from geometry.backing.bands import Joints
 from geometry.backing.edges import edge_points
-from geometry.backing.knife import Cut
+from geometry.backing.knife import TakenOff
 from geometry.backing.offset import as_shape
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
@@ -106,7 +106,7 @@ class Report:
                 advice="break the edge, or bring the two values nearer to each other",
             )
 
-    def cuts(self, code: str, found: Sequence[Cut], why: str) -> None:
+    def cuts(self, code: str, found: Sequence[TakenOff], why: str) -> None:
         if found:
             self.add(
                 code,

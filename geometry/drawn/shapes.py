@@ -11,7 +11,7 @@ from geometry.piece import Keep, Shaping, SplitLine, UpperPiece
 
 
 @dataclass(frozen=True)
-class Cut:
+class CutLine:
     """A line that ends the backing; it stays on the side of ``side``."""
 
     line: Line
@@ -41,7 +41,7 @@ class Split:
 class LayerDrawing:
     """All that is drawn on one layer of backing."""
 
-    keeps: tuple[Cut | Region, ...] = ()
+    keeps: tuple[CutLine | Region, ...] = ()
     changes: tuple[Course, ...] = ()
     splits: tuple[Split, ...] = ()
 
@@ -59,7 +59,7 @@ def shaping_on(ground: Ground, drawn: LayerDrawing, joined: Sequence[UpperPiece]
     )
 
 
-def _keep(ground: Ground, drawn: Cut | Region) -> Keep:
+def _keep(ground: Ground, drawn: CutLine | Region) -> Keep:
     if isinstance(drawn, Region):
         return Keep(ground.area(drawn.area), True, None, drawn.inside)
     x, y = ground.point(drawn.side)

@@ -10,11 +10,11 @@ import json
 import pickle
 import sys
 
-from geometry.dxf.read import Drawing, read_drawing
+from geometry.dxf.read import ReadDrawing, read_drawing
 from geometry.errors import DrawingError, GeometryError
 from geometry.said import said
 
-Answer = Drawing | GeometryError
+Answer = ReadDrawing | GeometryError
 
 
 def answer_of(data: bytes, file: str) -> Answer:

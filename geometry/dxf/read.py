@@ -50,7 +50,7 @@ class LeftOut:
 
 
 @dataclass(frozen=True)
-class Drawing:
+class ReadDrawing:
     """What a drawing holds.
 
     ``unit_from``: text, header, guess or person; ``version``: the pattern scheme that the file
@@ -79,7 +79,7 @@ def read_drawing(
     rules: str | os.PathLike[str] | None = None,
     frame: FrameAnswer = "ask",
     told: effort.Told | None = None,
-) -> Drawing:
+) -> ReadDrawing:
     """Read a DXF drawing into pieces in mm, in the drawing's own frame.
 
     ``unit``: the unit of its coordinates, or "auto" to go by the file (a finding of severity
@@ -117,7 +117,7 @@ def _read(
     join_mm: float,
     rules: str | os.PathLike[str] | None,
     frame: FrameAnswer,
-) -> Drawing:
+) -> ReadDrawing:
     if unit != "auto" and unit not in MM_PER:
         raise DrawingError(
             said("there is no unit {0}", unit),
@@ -193,7 +193,7 @@ def _read(
             replace(f, where_mm=tuple((x + shift[0], y + shift[1]) for x, y in f.where_mm))
             for f in made_findings
         ]
-    return Drawing(
+    return ReadDrawing(
         pieces=tuple(pieces),
         findings=tuple(findings + made_findings),
         left_out=tuple(

@@ -22,7 +22,7 @@ from geometry.pull import undirected_deg
 from geometry.said import said
 from geometry.stretch.regression import Array, Profile, basis, log_interval, profile, tight_interval
 from geometry.stretch.sheet import Sheet
-from geometry.stretch.strips import Strip, bend, check_strip, narrowing_at, strain_at
+from geometry.stretch.strips import PulledStrip, bend, check_strip, narrowing_at, strain_at
 from geometry.tolerances import (
     NEARLY_SAME_RATIO,
     READING_MM,
@@ -93,7 +93,7 @@ class StretchFit:
 
 
 def fit_strips(
-    strips: Sequence[Strip],
+    strips: Sequence[PulledStrip],
     pull_n_per_mm: float,
     *,
     nu12: float = ASSUMED_NU12,
@@ -205,7 +205,7 @@ def _distinct(angles: Array) -> list[float]:
 
 
 def _narrowing(
-    strips: Sequence[Strip], angles: Array, pull: float, tight: float, s: Array, nu12: float
+    strips: Sequence[PulledStrip], angles: Array, pull: float, tight: float, s: Array, nu12: float
 ) -> tuple[float, Literal["measured", "assumed"], Interval]:
     """(S12, how known, nu12). At angle a the narrowing is -S12 - (S11 + S22 - k) s^2 c^2 per pull."""
     k = 4 * s[2] - s[0] - s[1]
@@ -338,7 +338,7 @@ def _repeats(angles: Array, measured: Array) -> list[Finding]:
     return findings
 
 
-def _remarks(fit: StretchFit, strips: Sequence[Strip], s: Array, free: int) -> list[Finding]:
+def _remarks(fit: StretchFit, strips: Sequence[PulledStrip], s: Array, free: int) -> list[Finding]:
     noticed: list[Finding] = []
 
     def say(code: str, severity: Severity, message: str, advice: str, done: str = "") -> None:

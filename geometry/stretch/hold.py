@@ -19,7 +19,7 @@ from typing import Literal
 from geometry.errors import SheetError
 from geometry.stretch.fit import ASSUMED_NU12, CASES, StretchFit, fit_strips
 from geometry.stretch.sheet import Give, Ply, Sheet, give, shares_n_per_mm
-from geometry.stretch.strips import Strip
+from geometry.stretch.strips import PulledStrip
 
 Law = Callable[[float], Ply]
 """The sheet that stands for a material under so many N/mm, and where its axis 1 lies from the
@@ -72,7 +72,7 @@ def fixed(sheet: Sheet, angle_deg: float = 0.0) -> Material:
 
 
 def from_strips(
-    strips: Sequence[Strip], direction_deg: float = 0.0, *, nu12: float = ASSUMED_NU12
+    strips: Sequence[PulledStrip], direction_deg: float = 0.0, *, nu12: float = ASSUMED_NU12
 ) -> Material:
     """A material known by its strips; ``direction_deg`` is what of it lies along the pull.
 

@@ -18,7 +18,7 @@ from geometry.tolerances import MOST_STRAIN
 
 
 @dataclass(frozen=True)
-class Strip:
+class PulledStrip:
     """One strip: ``angle_deg`` is where it was cut, from the roll's length (or the pull axis).
 
     ``loads_n`` and ``extensions_mm`` are readings of the same pull, smallest load first; one
@@ -43,7 +43,7 @@ class Strip:
         return max(self.loads_n) / self.width_mm
 
 
-def check_strip(strip: Strip) -> None:
+def check_strip(strip: PulledStrip) -> None:
     """Raise SheetError, naming the strip and the remedy, when its readings cannot be."""
 
     def refuse(what: str, remedy: str) -> None:
@@ -85,7 +85,7 @@ def check_strip(strip: Strip) -> None:
         refuse("it gets shorter as the load grows", "check the order of the readings, or the clamps for slip")
 
 
-def strain_at(strip: Strip, pull_n_per_mm: float) -> float:
+def strain_at(strip: PulledStrip, pull_n_per_mm: float) -> float:
     """Extension per length at a pull: the monotone curve through the readings and the origin.
 
     One reading stands for a straight line. Beyond the last reading the line from the origin
@@ -95,14 +95,14 @@ def strain_at(strip: Strip, pull_n_per_mm: float) -> float:
     return _read(strip, strip.extensions_mm, pull_n_per_mm) / strip.gauge_mm
 
 
-def narrowing_at(strip: Strip, pull_n_per_mm: float) -> float | None:
+def narrowing_at(strip: PulledStrip, pull_n_per_mm: float) -> float | None:
     """Narrowing per width at a pull (positive = narrower), None where it was not read."""
     if not strip.narrowings_mm:
         return None
     return _read(strip, strip.narrowings_mm, pull_n_per_mm) / strip.width_mm
 
 
-def bend(strips: Sequence[Strip], pull_n_per_mm: float) -> float | None:
+def bend(strips: Sequence[PulledStrip], pull_n_per_mm: float) -> float | None:
     """How far the curves bend at low pull: extension at half the pull over half the extension.
 
     1 is a straight line, above 1 is soft at first and stiffer later. None when no strip has
@@ -116,7 +116,7 @@ def bend(strips: Sequence[Strip], pull_n_per_mm: float) -> float | None:
     return float(np.mean(ratios)) if ratios else None
 
 
-def _read(strip: Strip, values: Sequence[float], pull_n_per_mm: float) -> float:
+def _read(strip: PulledStrip, values: Sequence[float], pull_n_per_mm: float) -> float:
     if not max(strip.loads_n, default=0.0) > 0.0:
         unloaded = "a load of 0 N; loads are greater than zero"
         raise SheetError(

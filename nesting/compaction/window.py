@@ -58,7 +58,7 @@ def halting(stop: Stop) -> Iterator[NDArray[np.uint8]]:
 
 
 @dataclass(frozen=True, eq=False)
-class Ground:
+class SampledGround:
     """What the search knows of some poses: sampled depths and where their origins may lie.
 
     ``which`` (k,) are indices into ``contacts.rings``; the search numbers poses 0..k-1.
@@ -78,7 +78,7 @@ class Ground:
         gap_mm: float,
         across_mm: tuple[float, float],
         cell_mm: float | None = None,
-    ) -> Ground:
+    ) -> SampledGround:
         """Sample the depths of all pairs of ``which``; a cell is a fortieth of the smallest piece
         unless given."""
         rings = [contacts.rings[k] for k in which]
@@ -98,7 +98,7 @@ class Ground:
                 for r in rings
             ]
         )
-        return Ground(contacts, which, depth_table(rings, h, gap_mm), gap_mm, across_mm, room)
+        return SampledGround(contacts, which, depth_table(rings, h, gap_mm), gap_mm, across_mm, room)
 
     @property
     def enough_mm(self) -> float:
@@ -166,7 +166,7 @@ def shorten(
         {q for p in set(strip.pose[inside].tolist()) for q in choices_of(p)} | set(strip.pose[which].tolist())
     )
     number = {p: k for k, p in enumerate(poses)}
-    ground = Ground.of(contacts, np.array(poses), strip.gap_mm, strip.across_mm, cell_mm)
+    ground = SampledGround.of(contacts, np.array(poses), strip.gap_mm, strip.across_mm, cell_mm)
     pose = np.array([number[p] for p in strip.pose[which].tolist()])
     most = max(len(choices_of(p)) for p in strip.pose[which].tolist())
     choices = np.full((len(which), most), -1, np.int64)

@@ -17,7 +17,7 @@ TELLING_S_PER_PIECE = 5e-4
 """Handing a lay over and judging it takes so long a piece: the engine ends earlier by that."""
 
 
-class Beside:
+class BackgroundEngine:
     """The engine at work; its lays are told to ``listener`` from a thread."""
 
     def __init__(
@@ -58,7 +58,7 @@ class Beside:
         while self._thread.is_alive() and not self.laid and not stop():
             self._thread.join(LOOK_S)
 
-    def __enter__(self) -> Beside:
+    def __enter__(self) -> BackgroundEngine:
         return self
 
     def __exit__(self, *_: object) -> None:

@@ -12,7 +12,7 @@ from geometry.outline import Outline
 from nesting.compaction.lays import PoseContacts
 from nesting.free import constrained as around
 from nesting.free import first_layout, sections
-from nesting.free.section_parts import Part
+from nesting.free.section_parts import RepeatedSection
 from nesting.items import Item
 from nesting.lattice.densest import two_way
 from nesting.listen import Silent
@@ -31,7 +31,7 @@ def main() -> None:
     lay = first_layout.solve(problem)
     contacts = PoseContacts(problem)
     around.shorten(problem, lay, contacts, seed=0, stop=Never(), better=lambda _: None, tries=1)
-    whole = sections._Whole(problem, (Part(problem, 2),), Silent(), lay)
+    whole = sections._Whole(problem, (RepeatedSection(problem, 2),), Silent(), lay)
     whole.better(lay)
     rows = LayProblem(Roll(200.0), (Item("a", hollow, 20), Item("b", hollow.mirrored(), 20)), gap_mm=1.0)
     production.solve(rows, workers=1, work=1)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from nesting.engine.background import Beside
+from nesting.engine.background import BackgroundEngine
 from nesting.engine.holes import FilledHoles
 from nesting.engine.incumbent import Best
 from nesting.errors import ProblemError
@@ -39,9 +39,9 @@ class Task:
             self.problem, seed=self.seed, stop=self.stop, workers=0 if self.work else workers, work=self.work
         )
 
-    def beside(self, engine: str, workers: int) -> Beside:
+    def beside(self, engine: str, workers: int) -> BackgroundEngine:
         """Set an engine to work in a process of its own."""
-        return Beside(
+        return BackgroundEngine(
             engine,
             self.problem,
             seed=self.seed,

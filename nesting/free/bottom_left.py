@@ -49,7 +49,7 @@ FREE_TURNS_DEG = (0.0, 90.0, 180.0, 270.0)
 
 
 @dataclass(frozen=True)
-class Laid:
+class BottomLeftLayout:
     """A layout: kind, lower row and x of each piece in the order of laying, and its length (rows' own)."""
 
     kind: NDArray[np.int64]
@@ -108,7 +108,7 @@ class BottomLeft:
         )
         self._room = 64 + int(ROOM * covered / rows) + max((len(row) for row in self._taken), default=0)
 
-    def lay(self, order: NDArray[np.int64], slope: float) -> Laid:
+    def lay(self, order: NDArray[np.int64], slope: float) -> BottomLeftLayout:
         """Lay items (by number) in this order; ``slope`` is what a mm across the roll counts along it."""
         look_back = math.inf
         if len(self._turn) > MANY_KINDS:
@@ -124,10 +124,10 @@ class BottomLeft:
                 order, self._cut, self._x_mm, slope * self.row_mm, look_back, Taken(start, end, count)
             )
             if not full:
-                return Laid(kind, row, x, float(length))
+                return BottomLeftLayout(kind, row, x, float(length))
             self._room *= 2
 
-    def placements(self, laid: Laid) -> tuple[Placement, ...]:
+    def placements(self, laid: BottomLeftLayout) -> tuple[Placement, ...]:
         """Return a layout as placements, the pinned pieces first."""
         pinned = tuple(replace(pin, pinned=True) for pin in self.problem.pinned)
         return pinned + tuple(

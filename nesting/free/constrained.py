@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from nesting.compaction.lays import PoseContacts, compact
-from nesting.compaction.window import Ground
+from nesting.compaction.window import SampledGround
 from nesting.free.bottom_left import turns_of
 from nesting.items import Item
 from nesting.lay import Lay, Placement
@@ -98,7 +98,9 @@ class _Around:
         sizes = np.array([contacts.high[k] - contacts.low[k] for k in which])
         pairs = (sizes[:, None, :] + sizes[None, :, :]).prod(axis=2).sum() / 2.0
         cell = max(float(sizes.min()) / 40.0, math.sqrt(float(pairs) / MOST_CELLS))
-        self._ground = Ground.of(contacts, np.array(which), problem.gap_mm + SPARE_CELLS * cell, across, cell)
+        self._ground = SampledGround.of(
+            contacts, np.array(which), problem.gap_mm + SPARE_CELLS * cell, across, cell
+        )
         ways: dict[str, list[int]] = {}
         for number, (item_id, turn) in enumerate(self._keys):
             if turn in own[item_id]:

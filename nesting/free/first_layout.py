@@ -14,7 +14,7 @@ from itertools import chain
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.free.bottom_left import BottomLeft, Laid
+from nesting.free.bottom_left import BottomLeft, BottomLeftLayout
 from nesting.lay import Lay
 from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem
@@ -79,7 +79,7 @@ def layouts(
     return [found[length_mm] for length_mm in sorted(found)]
 
 
-def _ways(problem: LayProblem, workers: int) -> Iterator[tuple[BottomLeft, Laid]]:
+def _ways(problem: LayProblem, workers: int) -> Iterator[tuple[BottomLeft, BottomLeftLayout]]:
     """Yield layouts, those first that promise most for the time they take."""
     coarse = BottomLeft(problem, COARSE_ROWS)
     orders = [order_of(coarse.demand, size) for size in sizes(problem)]

@@ -12,7 +12,7 @@ from concurrent.futures import ThreadPoolExecutor
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.free.bottom_left import BottomLeft, Laid
+from nesting.free.bottom_left import BottomLeft, BottomLeftLayout
 from nesting.free.first_layout import COARSE_ROWS, FINE_PIECES, FINE_ROWS, SLOPES
 from nesting.lay import Placement
 from nesting.problem import LayProblem
@@ -59,13 +59,13 @@ def improve(
             slopes = chance.choice(SLOPES, size=len(orders))
             most_mm = shortest * PROMISING
 
-            def laid_so(order: NDArray[np.int64], slope: float, most_mm: float = most_mm) -> Laid:
+            def laid_so(order: NDArray[np.int64], slope: float, most_mm: float = most_mm) -> BottomLeftLayout:
                 each = rows.lay(order, slope)
                 if each.length_mm <= most_mm and not stop():
                     found(rows.placements(each))
                 return each
 
-            laid: list[Laid] = list(threads.map(laid_so, orders, slopes))
+            laid: list[BottomLeftLayout] = list(threads.map(laid_so, orders, slopes))
             first = min(range(len(laid)), key=lambda k: laid[k].length_mm)
             if laid[first].length_mm < shortest:
                 shortest, best = laid[first].length_mm, orders[first]

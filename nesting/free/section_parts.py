@@ -47,36 +47,36 @@ CLOSING_S, CLOSING_S_PER_PIECE = 0.3, 1e-3
 
 
 @dataclass(frozen=True)
-class Part:
+class RepeatedSection:
     """A section: what it holds, and how many times it is laid."""
 
     problem: LayProblem
     times: int
 
 
-def parts_of(problem: LayProblem, seconds: float = math.inf) -> tuple[Part, ...]:
+def parts_of(problem: LayProblem, seconds: float = math.inf) -> tuple[RepeatedSection, ...]:
     """Return the sections of a problem, the one laid most often first; one part: lay it whole.
 
     ``seconds`` there are: with little time the sections are smaller, so that each can be searched.
     """
     if problem.pieces <= LEAST_SECTION or not suits(problem):
-        return (Part(problem, 1),)
+        return (RepeatedSection(problem, 1),)
     if problem.pieces > FROM_PIECES and problem.pieces > seconds * PIECES_PER_S:
         least = max(LEAST_SECTION, _pieces_in(problem, SECTION_LENGTHS))
         return _hurried(problem, least, max(least, seconds * PIECES_PER_S))
     if problem.pieces <= FROM_PIECES:
-        return (Part(problem, 1),)
-    parts: list[Part] = []
+        return (RepeatedSection(problem, 1),)
+    parts: list[RepeatedSection] = []
     left = [item.demand for item in problem.items]
     while (times := equal_sections(left)) > 1:
-        parts.append(Part(_with_demand(problem, [count // times for count in left]), times))
+        parts.append(RepeatedSection(_with_demand(problem, [count // times for count in left]), times))
         left = [count % times for count in left]
     total = sum(left)
     if not parts and total <= WHOLE_PIECES:
-        return (Part(problem, 1),)
+        return (RepeatedSection(problem, 1),)
     if total:
         chunks = max(1, round(total / CHUNK_PIECES))
-        parts += [Part(part, 1) for part in _evenly(problem, left, chunks)]
+        parts += [RepeatedSection(part, 1) for part in _evenly(problem, left, chunks)]
     return tuple(parts)
 
 
@@ -103,11 +103,11 @@ def _pieces_in(problem: LayProblem, lengths: float) -> float:
     return problem.pieces * room / problem.net_area_mm2
 
 
-def _hurried(problem: LayProblem, least: float, most: float) -> tuple[Part, ...]:
+def _hurried(problem: LayProblem, least: float, most: float) -> tuple[RepeatedSection, ...]:
     """Return sections of ``least`` to about ``most`` pieces: one laid several times, and one with
     what is left over; those with the fewest pieces to search. One part when there are none."""
     demand = [item.demand for item in problem.items]
-    best: tuple[int, tuple[Part, ...]] | None = None
+    best: tuple[int, tuple[RepeatedSection, ...]] | None = None
     most_sections = int(problem.pieces / least)
     fewest = max(2, min(math.ceil(problem.pieces / most), most_sections))
     for count in range(fewest, min(2 * fewest + 2, most_sections) + 1):
@@ -115,13 +115,13 @@ def _hurried(problem: LayProblem, least: float, most: float) -> tuple[Part, ...]
         last = [n - (count - 1) * e for n, e in zip(demand, each, strict=True)]
         if sum(each) < ROUNDED_DOWN * least:
             continue
-        parts = [Part(_with_demand(problem, each), count if last == each else count - 1)]
+        parts = [RepeatedSection(_with_demand(problem, each), count if last == each else count - 1)]
         if last != each:
-            parts.append(Part(_with_demand(problem, last), 1))
+            parts.append(RepeatedSection(_with_demand(problem, last), 1))
         searched = sum(part.problem.pieces for part in parts)
         if searched <= MOST_SEARCHED * problem.pieces and (best is None or searched < best[0]):
             best = (searched, tuple(parts))
-    return best[1] if best is not None else (Part(problem, 1),)
+    return best[1] if best is not None else (RepeatedSection(problem, 1),)
 
 
 def _with_demand(problem: LayProblem, demand: Sequence[int]) -> LayProblem:

@@ -23,7 +23,7 @@ from nesting.contact.row_profiles import grown, profile
 from nesting.free import arrangement as mixed
 from nesting.free import first_layout
 from nesting.free.general_solver import suits
-from nesting.free.section_parts import CHUNK_PIECES, Part, SectionSearch
+from nesting.free.section_parts import CHUNK_PIECES, RepeatedSection, SectionSearch
 from nesting.lay import Lay, Placement
 from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem
@@ -117,7 +117,9 @@ def _may_squeeze_whole(searches: SectionSearch, stop: Stop) -> bool:
 class _Whole:
     """Hears of better sections and sets the whole lay together from the best of each."""
 
-    def __init__(self, problem: LayProblem, parts: Sequence[Part], listener: Listener, start: Lay) -> None:
+    def __init__(
+        self, problem: LayProblem, parts: Sequence[RepeatedSection], listener: Listener, start: Lay
+    ) -> None:
         self._problem = problem
         self._parts = parts
         self._listener = listener

@@ -61,7 +61,7 @@ class Lattice:
 
 
 @dataclass(frozen=True)
-class Held:
+class FixedMeasure:
     """A measure of a level cell that stays as it is: its first period, or the height to the next row."""
 
     mm: float
@@ -179,7 +179,12 @@ def descend(
 
 
 def _starts(
-    rng: np.random.Generator, rings: list[Array], total_mm2: float, count: int, level: bool, held: Held | None
+    rng: np.random.Generator,
+    rings: list[Array],
+    total_mm2: float,
+    count: int,
+    level: bool,
+    held: FixedMeasure | None,
 ) -> Array:
     """Random cells: a first period of the order of the piece, the second so that the cell holds
     the pieces at a random density, offsets anywhere in it."""
@@ -220,7 +225,7 @@ def searched(
     rounds: int = 240,
     keep: int = 12,
     level: bool = False,
-    held: Held | None = None,
+    held: FixedMeasure | None = None,
     worth_mm2: float = np.inf,
     stop: Stop | None = None,
 ) -> list[Lattice]:
@@ -303,7 +308,7 @@ def centred(ring: Array) -> Array:
 def _run(
     params: Array,
     level: bool,
-    held: Held | None,
+    held: FixedMeasure | None,
     rounds: int,
     scale: float,
     total: float,
@@ -336,7 +341,7 @@ def _finish(
     gap_mm: float,
     keep: int,
     worth_mm2: float,
-    held: Held | None,
+    held: FixedMeasure | None,
     stop: Stop,
 ) -> list[Lattice]:
     # what a cell would take once its worst overlap is pulled apart

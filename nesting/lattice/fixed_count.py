@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.outline import ring_area_mm2
-from nesting.lattice.densest import Held, Lattice, centred, searched, swapped
+from nesting.lattice.densest import FixedMeasure, Lattice, centred, searched, swapped
 from nesting.stop import Never, Stop
 
 Array = NDArray[np.float64]
@@ -68,7 +68,7 @@ def fitted(
                 starts=STARTS,
                 keep=2,
                 level=True,
-                held=Held(period, first=True),
+                held=FixedMeasure(period, first=True),
                 stop=stop,
             )
             if found:

@@ -40,7 +40,7 @@ BOUND_S = 10.0
 
 
 @dataclass(frozen=True)
-class Table:
+class CuttingTable:
     """Where the run is cut.
 
     ``length_mm`` of the table; ``end_loss_mm`` is cloth lost at *each* end of every ply (its default
@@ -115,7 +115,7 @@ def plies_from_height(height_mm: float, thickness_mm: float) -> int:
     return max(1, int(height_mm / thickness_mm + 1e-9))
 
 
-def rates_to_costs(rates: Rates, table: Table, plies_per_layer: int) -> CutCosts:
+def rates_to_costs(rates: Rates, table: CuttingTable, plies_per_layer: int) -> CutCosts:
     """Return the rates as ``cut_plan`` takes them: per layer of one or two plies."""
     per_ply_m = float(rates.cloth_per_m + rates.spread_per_ply_m)
     return CutCosts(
@@ -126,7 +126,7 @@ def rates_to_costs(rates: Rates, table: Table, plies_per_layer: int) -> CutCosts
     )
 
 
-def lay_money(length_mm: float, plies: int, table: Table, rates: Rates) -> Decimal:
+def lay_money(length_mm: float, plies: int, table: CuttingTable, rates: Rates) -> Decimal:
     """Return what one lay costs: cloth and spreading with end loss, cutting, set-up."""
     ply_m = Decimal(str(round(length_mm + 2.0 * table.end_loss_mm, 3))) / 1000
     lay_m = Decimal(str(round(length_mm, 3))) / 1000
@@ -141,7 +141,7 @@ def plan_run(
     demand: dict[str, int],
     area_mm2: dict[str, float],
     usable_width_mm: float,
-    table: Table,
+    table: CuttingTable,
     rates: Rates,
     nest: Callable[[dict[str, int], float], Lay],
     *,
@@ -262,7 +262,7 @@ def plan_run(
 def complete(
     plan: RunPlan,
     bare: BareLengths,
-    table: Table,
+    table: CuttingTable,
     rates: Rates,
     *,
     max_sets: int | None = None,
@@ -302,7 +302,7 @@ def _money(
     plan: CutPlan,
     known: dict[tuple[int, ...], Lay],
     per_layer: int,
-    table: Table,
+    table: CuttingTable,
     rates: Rates,
 ) -> Decimal:
     return sum(

@@ -3,8 +3,8 @@
 A press has stops, not coordinates: the die steps along a straight row by one figure, the next row
 lies one pitch further on, and the die turned by half lies at one place from the die as it is. So
 the lattice is one whose rows run straight along the roll or straight across it, its figures are
-brought to what a rule shows, and no piece is moved off it afterwards (``rows.best_rows`` does,
-and saves a little more cloth where a machine places the die).
+brought to what a rule shows, and no piece is moved off it afterwards (``nesting.rows`` does, and
+saves a little more cloth where a machine places the die).
 """
 
 from __future__ import annotations

@@ -46,7 +46,7 @@ class Cell:
 
 
 @dataclass(frozen=True, eq=False)
-class Cut:
+class CutBand:
     """A band cut from a lattice, its left end at x = 0; ``taken`` main pieces of the queue."""
 
     pose: Ints
@@ -233,9 +233,9 @@ class Columns:
 
     def _cuts(
         self, cells: list[Cell], die: int, queue: list[int], last: bool, fillers: dict[int, int]
-    ) -> list[Cut]:
+    ) -> list[CutBand]:
         """Bands of the queue's pieces (all of them when ``last``, else up to a column fewer), best first."""
-        found: list[Cut] = []
+        found: list[CutBand] = []
         most = len(queue)
         width = float(np.ptp(self.contacts.rings[self.pose_of[die, 0]][:, 0]))
         by_pose = [[self.pose_of[d, k] for k in range(len(self.dies[d].rings_mm))] for d in queue]
@@ -270,7 +270,7 @@ class Columns:
                         )
                     put = put - ((put[:, 0] + self.contacts.low[out, 0]).min(), 0.0)
                     reach = float((put[:, 0] + self.contacts.high[out, 0]).max())
-                    found.append(Cut(out, put, n, float(self.area[out].sum()) / reach))
+                    found.append(CutBand(out, put, n, float(self.area[out].sum()) / reach))
         found.sort(key=lambda c: -c.worth)
         return found
 
@@ -309,7 +309,7 @@ class Columns:
         )
         return 1
 
-    def _against_front(self, cuts: list[Cut]) -> list[tuple[Cut, float]]:
+    def _against_front(self, cuts: list[CutBand]) -> list[tuple[CutBand, float]]:
         """Each cut with the least shift that clears what lies before it, best first."""
         strip = self.strip
         near = strip.at_mm[:, 0] + self.contacts.high[strip.pose, 0] > strip.end_mm - 4.0 * self.largest_mm

@@ -147,7 +147,7 @@ def _one_die(columns: Columns, die: Die, gap_mm: float, seed: int, stop: Stop) -
             return
         if not rough:
             lattices += straight(rings, gap_mm, seed=seed, stop=stop)
-        _, found, _ = best_strip(lattices, die.demand, columns.across, seed=seed, rough=rough, stop=stop)
+        found = best_strip(lattices, die.demand, columns.across, seed=seed, rough=rough, stop=stop)
         if found.measure < shortest:
             shortest = found.measure
             columns.strip.drop(0)

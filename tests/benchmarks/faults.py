@@ -33,7 +33,7 @@ from app.plan.job import WORK_FOLDER  # noqa: E402
 from app.style.file import load_style, save_style  # noqa: E402
 from app.style.recovery import left_behind  # noqa: E402
 from app.workshop.cloth_register import ClothRegister  # noqa: E402
-from app.workshop.ledger import Ledger, PlannedLay, PlannedRun  # noqa: E402
+from app.workshop.ledger import Ledger, LedgerLay, LedgerRun  # noqa: E402
 from nesting.files import lay_file  # noqa: E402
 from nesting.verify import verify_document  # noqa: E402
 
@@ -78,12 +78,12 @@ while True:
     print(number, flush=True)
 """,
     "ledger": """
-from app.workshop.ledger import Ledger, PlannedLay, PlannedRun
+from app.workshop.ledger import Ledger, LedgerLay, LedgerRun
 ledger = Ledger(folder / "ledger.sqlite")
 while True:
     number += 1
-    lays = tuple(PlannedLay(lay, {"37": number}, 4, 4 * number, Decimal("3.240")) for lay in "ABC")
-    run = PlannedRun(f"{name}-{number}", "writer", "drill", Decimal(1380), "face-up", 12 * number,
+    lays = tuple(LedgerLay(lay, {"37": number}, 4, 4 * number, Decimal("3.240")) for lay in "ABC")
+    run = LedgerRun(f"{name}-{number}", "writer", "drill", Decimal(1380), "face-up", 12 * number,
                      Decimal("0.0950"), Decimal("8.10"), "EUR", lays)
     entered = ledger.plan(run)
     ledger.used(entered, "A", Decimal(number) / 100)
@@ -397,9 +397,9 @@ def clock_back(folder: Path) -> str:
     return "use entered and a card changed after the clock went back 400 days: both count"
 
 
-def a_run(name: str) -> PlannedRun:
-    lays = (PlannedLay("A", {"37": 4}, 4, 16, Decimal("3.240")),)
-    return PlannedRun(
+def a_run(name: str) -> LedgerRun:
+    lays = (LedgerLay("A", {"37": 4}, 4, 16, Decimal("3.240")),)
+    return LedgerRun(
         name, "court", "drill", Decimal(1380), "face-up", 16, Decimal("0.0950"), Decimal("8.10"), "EUR", lays
     )
 

@@ -32,7 +32,7 @@ from geometry.errors import SheetError  # noqa: E402
 from geometry.pull import undirected_deg  # noqa: E402
 from geometry.stretch.fit import CONFIDENCE, fit_strips  # noqa: E402
 from geometry.stretch.sheet import Sheet, turned_compliance  # noqa: E402
-from geometry.stretch.strips import Strip  # noqa: E402
+from geometry.stretch.strips import PulledStrip  # noqa: E402
 
 PLANS = (
     ("0 45 90, three each", (0.0, 45.0, 90.0), 3, False),
@@ -40,11 +40,14 @@ PLANS = (
     ("every 30, two each", (0.0, 30.0, 60.0, 90.0, 120.0, 150.0), 2, True),
 )
 REFUSED = (
-    ("a negative load", [Strip(0, 25, 100, (-25.0,), (2.5,)), Strip(45, 25, 100, (25.0,), (22.0,))]),
-    ("one angle only", [Strip(0, 25, 100, (25.0,), (e,)) for e in (2.5, 2.6)]),
+    (
+        "a negative load",
+        [PulledStrip(0, 25, 100, (-25.0,), (2.5,)), PulledStrip(45, 25, 100, (25.0,), (22.0,))],
+    ),
+    ("one angle only", [PulledStrip(0, 25, 100, (25.0,), (e,)) for e in (2.5, 2.6)]),
     (
         "contradictory repeats",
-        [Strip(a, 25, 100, (25.0,), (e,)) for a, e in ((0, 2.5), (0, 7.0), (45, 22.0), (90, 6.0))],
+        [PulledStrip(a, 25, 100, (25.0,), (e,)) for a, e in ((0, 2.5), (0, 7.0), (45, 22.0), (90, 6.0))],
     ),
 )
 WRITER = """
@@ -55,7 +58,9 @@ from app.style.model import ClothData, StretchReading
 register, name = ClothRegister(Path(sys.argv[1])), sys.argv[2]
 strip = StretchReading(angle_deg=0, width_mm=25, gauge_mm=100, loads_n=(25.0,), extensions_mm=(2.5,))
 for i in range(100000):
-    register.add_tests("cloth", sys.argv[3], [strip.model_copy(update={"note": f"{name} {i}"})])
+    seen = register.entry("cloth", sys.argv[3])
+    tests = (*seen.cloth.tests, strip.model_copy(update={"note": f"{name} {i}"}))
+    register.save(seen.cloth.model_copy(update={"tests": tests}), seen=None)
     print(i, flush=True)
 """
 
@@ -74,7 +79,7 @@ def coverage(fits: int, rng: np.random.Generator) -> None:
             for angle in angles:
                 for _ in range(repeats):
                     give = turned_compliance(sheet, tight - angle)[0, 0] * 100 * np.exp(rng.normal(0, 0.05))
-                    strips.append(Strip(angle, 25.0, 100.0, (25.0,), (float(give),)))
+                    strips.append(PulledStrip(angle, 25.0, 100.0, (25.0,), (float(give),)))
             fit = fit_strips(strips, 1.0, reading_mm=0.01)
             for name, truth in (("e1", e1), ("e2", sheet.e2_n_per_mm), ("g12", sheet.g12_n_per_mm)):
                 interval = getattr(fit, name)

@@ -50,11 +50,11 @@ from nesting.lay import Lay  # noqa: E402
 from nesting.planning.cut_order import plan_cut  # noqa: E402
 from nesting.planning.cut_sets import CutCosts, CutLimits  # noqa: E402
 from nesting.planning.length_model import LengthModel  # noqa: E402
-from nesting.planning.run_plan import Rates, RunLay, Table, rates_to_costs  # noqa: E402
+from nesting.planning.run_plan import CuttingTable, Rates, RunLay, rates_to_costs  # noqa: E402
 from nesting.problem import LayProblem  # noqa: E402
 from nesting.stop import Deadline  # noqa: E402
 
-TABLE = Table(6000.0, 20, 20.0)
+TABLE = CuttingTable(6000.0, 20, 20.0)
 RATES = Rates(Decimal(0), Decimal("6"), Decimal("0.05"), Decimal("1.20"))
 LARGE = dict(
     zip(map(str, range(36, 47)), (23, 67, 131, 205, 271, 317, 289, 227, 149, 85, 36), strict=True)

@@ -10,9 +10,9 @@ import ezdxf
 import pytest
 from ezdxf.document import Drawing as DxfDocument
 
-from geometry.dxf.read import Drawing, read_drawing
+from geometry.dxf.read import ReadDrawing, read_drawing
 
-Read = Callable[..., Drawing]
+Read = Callable[..., ReadDrawing]
 RECTANGLE = [(0.0, 0.0), (120.0, 0.0), (120.0, 80.0), (0.0, 80.0)]
 
 
@@ -51,7 +51,7 @@ class Table:
         self.document.saveas(path, **how)
         return path
 
-    def read(self, **how: Any) -> Drawing:
+    def read(self, **how: Any) -> ReadDrawing:
         return read_drawing(self.save(), **how)
 
 

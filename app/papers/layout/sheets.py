@@ -14,7 +14,7 @@ MARGIN_MM = 10.0
 
 
 @dataclass(frozen=True)
-class Sheet:
+class SheetSize:
     """A sheet size; a roll has a fixed width and as much height as it needs, up to ``height_mm``."""
 
     name: str
@@ -23,7 +23,7 @@ class Sheet:
     roll: bool = False
 
 
-def sheet_of(text: str, *, roll_length_mm: float = 5000.0) -> list[Sheet]:
+def sheet_of(text: str, *, roll_length_mm: float = 5000.0) -> list[SheetSize]:
     """Return the sheets that a name stands for: both ways round for a size of paper, one for roll:WIDTH.
 
     Raises UsageError when the name is none of these.
@@ -32,7 +32,7 @@ def sheet_of(text: str, *, roll_length_mm: float = 5000.0) -> list[Sheet]:
     paper = paper_of(name)
     if paper is not None:
         wide, high = paper.width_mm, paper.height_mm
-        return [Sheet(paper.name, wide, high), Sheet(paper.name, high, wide)]
+        return [SheetSize(paper.name, wide, high), SheetSize(paper.name, high, wide)]
     head, _, width = name.partition(":")
     if head.lower() == "roll":
         try:
@@ -40,7 +40,7 @@ def sheet_of(text: str, *, roll_length_mm: float = 5000.0) -> list[Sheet]:
         except ValueError:
             wide = 0.0
         if 200.0 <= wide <= roll_length_mm:
-            return [Sheet(f"roll {wide:g} mm", wide, roll_length_mm, roll=True)]
+            return [SheetSize(f"roll {wide:g} mm", wide, roll_length_mm, roll=True)]
     raise UsageError(
         said("there is no sheet '{0}'", text),
         remedy=said("use {0}, or roll:WIDTH in mm from 200, as roll:900", paper_names()),
@@ -52,7 +52,7 @@ SMALLEST_FIRST = tuple(paper.name for paper in PAPERS if paper.series == "ISO A"
 
 
 @dataclass(frozen=True)
-class Spread:
+class FilledSheet:
     """Cards set out on one sheet: (card's number, x, y of its lower left corner)."""
 
     places: tuple[tuple[int, float, float], ...]
@@ -67,7 +67,7 @@ def set_out(
     *,
     gap_mm: float = 6.0,
     keep_mm: tuple[float, float] = (0.0, 0.0),
-) -> list[Spread]:
+) -> list[FilledSheet]:
     """Set cards out on as many areas as needed, in their order, each into the free space it fits best.
 
     ``keep_mm`` is kept free in the lower right corner of every area (``kept_mm`` says where),
@@ -85,7 +85,7 @@ def set_out(
                 area = _Area(width_mm, height_mm, (0.0, 0.0), gap_mm, alone=keep_mm[0] > 0.0)
                 assert area.take(number, w, h, gap_mm), "a card larger than the sheet"
             areas.append(area)
-    return [Spread(tuple(a.places), a.top, a.kept) for a in areas]
+    return [FilledSheet(tuple(a.places), a.top, a.kept) for a in areas]
 
 
 class _Area:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from app.papers.formats.drawing import Box, Drawing, Line
 from app.papers.layout import pens
 from app.papers.layout.sheets import MARGIN_MM
-from app.papers.pictures.board_cards import Card
+from app.papers.pictures.board_cards import BoardCard
 
 OVERLAP_MM = 10.0
 """What two neighbouring tiles show both, for the glue stick."""
@@ -53,7 +53,9 @@ def grid_of(width_mm: float, height_mm: float, window_mm: tuple[float, float]) -
     return Grid(rows, columns, tuple(tiles))
 
 
-def draw_tile(drawing: Drawing, card: Card, grid: Grid, tile: Tile, corner_mm: tuple[float, float]) -> Box:
+def draw_tile(
+    drawing: Drawing, card: BoardCard, grid: Grid, tile: Tile, corner_mm: tuple[float, float]
+) -> Box:
     """Draw a tile with its window's corner at ``corner_mm``; return the window on the page."""
     x0, y0, x1, y1 = tile.window_mm
     at_x, at_y = corner_mm
@@ -84,7 +86,7 @@ def _draw_joins(drawing: Drawing, grid: Grid, tile: Tile, window: Box) -> None:
             drawing.circle(x, y, 2.0, pens.THIN, "frame")
 
 
-def draw_map(drawing: Drawing, card: Card, grid: Grid, tile: Tile, box: Box) -> None:
+def draw_map(drawing: Drawing, card: BoardCard, grid: Grid, tile: Tile, box: Box) -> None:
     """Draw the assembling map into a box: the card small, its tiles, this one shaded."""
     x0, y0, x1, y1 = box
     windows = [t.window_mm for t in grid.tiles]

@@ -9,7 +9,7 @@ from app.papers.formats.drawing import Drawing
 from app.papers.formats.lettering import extent_mm
 from app.papers.layout import pens
 from app.papers.pictures.overlay import draw_overlay, letter
-from app.papers.pictures.pieces import Word, draw_details, draw_outline
+from app.papers.pictures.pieces import NameLine, draw_details, draw_outline
 from app.style.model import Style
 from app.words import say
 from geometry.piece import BackingPiece, EdgeKind, UpperPiece
@@ -18,7 +18,7 @@ _MARGIN_MM = 2.0
 
 
 @dataclass(frozen=True, eq=False)
-class Card:
+class BoardCard:
     """A drawing with its lower left corner at (0, 0), and its size."""
 
     name: str
@@ -30,7 +30,7 @@ class Card:
     kinds: frozenset[EdgeKind] = frozenset()  # drawn in their own dashes on this card
 
 
-def cards_of(style: Style, upper: UpperPiece, backings: Sequence[BackingPiece]) -> list[Card]:
+def cards_of(style: Style, upper: UpperPiece, backings: Sequence[BackingPiece]) -> list[BoardCard]:
     """Return the cards of one piece, size and hand: the upper, then each layer apart and overlaid.
 
     A backing without an upper has the cards of its layers only.
@@ -45,20 +45,22 @@ def cards_of(style: Style, upper: UpperPiece, backings: Sequence[BackingPiece]) 
     return out
 
 
-def _upper_card(style: Style, upper: UpperPiece) -> Card:
+def _upper_card(style: Style, upper: UpperPiece) -> BoardCard:
     drawing = Drawing()
     draw_outline(drawing, upper.outline, pens.CUT, "upper")
     taken = draw_details(drawing, upper.notches, upper.marks, upper.drill_holes, upper.letterings)
     words = [
         *_names(upper),
-        Word("UPPER, seen from its face", pens.BODY),
-        Word(_quantity(style, upper), pens.BODY),
+        NameLine("UPPER, seen from its face", pens.BODY),
+        NameLine(_quantity(style, upper), pens.BODY),
     ]
-    letter(drawing, upper.outline, upper.pull_axis.axis_deg, [*words, Word(style.name, pens.SMALL)], taken)
+    letter(
+        drawing, upper.outline, upper.pull_axis.axis_deg, [*words, NameLine(style.name, pens.SMALL)], taken
+    )
     return _card(drawing, upper, "upper")
 
 
-def _backing_card(style: Style, backing: BackingPiece, layers: int) -> Card:
+def _backing_card(style: Style, backing: BackingPiece, layers: int) -> BoardCard:
     upper = backing.upper
     drawing = Drawing()
     cloth = cloth_name(style, backing)
@@ -72,30 +74,32 @@ def _backing_card(style: Style, backing: BackingPiece, layers: int) -> Card:
     words = [
         *_names(upper),
         *(_part(backing, backing.outlines.index(largest)) if backing.part_names else []),
-        Word(
+        NameLine(
             say("{0}, glue side up", _layer("BACKING", backing, layers)),
             pens.BODY,
             bold=True,
             colour=pens.TEAL,
         ),
-        Word(_quantity(style, upper), pens.BODY),
-        Word(say("{0} · {1}", cloth, style.name) if cloth else style.name, pens.SMALL),
+        NameLine(_quantity(style, upper), pens.BODY),
+        NameLine(say("{0} · {1}", cloth, style.name) if cloth else style.name, pens.SMALL),
     ]
     letter(drawing, largest, upper.pull_axis.axis_deg, words, taken)
     return _card(drawing, upper, _layer("backing", backing, layers))
 
 
-def _overlay_card(backing: BackingPiece, layers: int) -> Card:
+def _overlay_card(backing: BackingPiece, layers: int) -> BoardCard:
     upper = backing.upper
     drawing = Drawing()
-    words = [*_names(upper), Word(_layer("backing on upper", backing, layers), pens.BODY)]
+    words = [*_names(upper), NameLine(_layer("backing on upper", backing, layers), pens.BODY)]
     draw_overlay(drawing, upper, backing, words)
     kinds = frozenset(edge.kind for ring in upper.edging.edges for edge in ring)
     gone = "" if backing.outlines else ": NO BACKING IS LEFT"
     return _card(drawing, upper, _layer("overlaid", backing, layers) + gone, kinds)
 
 
-def _card(drawing: Drawing, upper: UpperPiece, what: str, kinds: frozenset[EdgeKind] = frozenset()) -> Card:
+def _card(
+    drawing: Drawing, upper: UpperPiece, what: str, kinds: frozenset[EdgeKind] = frozenset()
+) -> BoardCard:
     """Bring a drawing to the origin and write under it what it is."""
     x0, y0, x1, y1 = extent_mm(drawing)
     at = Drawing()
@@ -105,20 +109,24 @@ def _card(drawing: Drawing, upper: UpperPiece, what: str, kinds: frozenset[EdgeK
     at.text(_MARGIN_MM, _MARGIN_MM, caption, pens.TINY, colour=pens.GREY)
     _, _, right, _ = extent_mm(at)
     width = max(x1 - x0 + 2 * _MARGIN_MM, right + _MARGIN_MM)
-    return Card(upper.name, upper.size, upper.hand, at, width, y1 - y0 + foot + 2 * _MARGIN_MM, kinds)
+    return BoardCard(upper.name, upper.size, upper.hand, at, width, y1 - y0 + foot + 2 * _MARGIN_MM, kinds)
 
 
-def _names(upper: UpperPiece) -> list[Word]:
+def _names(upper: UpperPiece) -> list[NameLine]:
     return [
-        Word(upper.name, pens.TITLE, bold=True),
-        Word(say("{0} · {1}", upper.size, upper.hand.upper()), pens.HEADING, bold=True),
+        NameLine(upper.name, pens.TITLE, bold=True),
+        NameLine(say("{0} · {1}", upper.size, upper.hand.upper()), pens.HEADING, bold=True),
     ]
 
 
-def _part(backing: BackingPiece, number: int) -> list[Word]:
+def _part(backing: BackingPiece, number: int) -> list[NameLine]:
     count = say("part {0} of {1}", number + 1, len(backing.outlines))
     name = backing.part_names[number] if backing.part_names else ""
-    return [Word(name, pens.LABEL, bold=True), Word(count, pens.SMALL)] if name else [Word(count, pens.SMALL)]
+    return (
+        [NameLine(name, pens.LABEL, bold=True), NameLine(count, pens.SMALL)]
+        if name
+        else [NameLine(count, pens.SMALL)]
+    )
 
 
 def _quantity(style: Style, upper: UpperPiece) -> str:

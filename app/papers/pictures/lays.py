@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from app.papers.formats.drawing import Box, Drawing
 from app.papers.layout import pens
 from app.papers.pictures.pieces import (
-    Word,
+    NameLine,
     draw_axis_inside,
     draw_details,
     draw_outline,
@@ -136,9 +136,12 @@ def _shape(
     size = say({"left": "{0} L", "right": "{0} R"}.get(hand, "{0}"), at.get("size", "")).strip()
     piece = str(at["piece"])
     if codes is None:
-        words = [Word(piece, pens.LABEL, bold=True), *([Word(size, pens.LABEL, bold=True)] if size else [])]
+        words = [
+            NameLine(piece, pens.LABEL, bold=True),
+            *([NameLine(size, pens.LABEL, bold=True)] if size else []),
+        ]
     else:
-        words = [Word(say("{0} {1}", codes[piece], size), pens.SMALL, bold=True)]
+        words = [NameLine(say("{0} {1}", codes[piece], size), pens.SMALL, bold=True)]
     room = room_in(outline.polygon, taken, 1.0 if full else 0.25)
     axis = at.get("pull_axis_deg")
     small = pens.TINY * 0.9 if full else 1.4

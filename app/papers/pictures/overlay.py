@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 from app.papers.formats.drawing import Drawing
 from app.papers.layout import pens
 from app.papers.pictures.pieces import (
-    Word,
+    NameLine,
     draw_axis_inside,
     draw_details,
     draw_edges,
@@ -29,7 +29,7 @@ def draw_overlay(
     drawing: Drawing,
     upper: UpperPiece,
     backing: BackingPiece | None,
-    words: Sequence[Word],
+    words: Sequence[NameLine],
     *,
     scale: float = 1.0,
 ) -> None:
@@ -55,7 +55,7 @@ def draw_overlay(
 
 
 def letter(
-    drawing: Drawing, outline: Outline, axis_deg: float, words: Sequence[Word], taken: list[BaseGeometry]
+    drawing: Drawing, outline: Outline, axis_deg: float, words: Sequence[NameLine], taken: list[BaseGeometry]
 ) -> None:
     """Letter a piece and draw its pull axis: the words in the middle, unless the axis needs it."""
     room = room_in(outline.polygon, taken)

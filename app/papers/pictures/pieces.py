@@ -27,7 +27,7 @@ LEADING = 1.22
 
 
 @dataclass(frozen=True)
-class Word:
+class NameLine:
     """A line of a name block."""
 
     text: str
@@ -126,7 +126,7 @@ def _block(spot: Spot, width: float, high: float, *, low: float) -> Polygon:
     return Polygon(ring @ rotation(spot.angle_deg).T + (spot.x_mm, spot.y_mm))
 
 
-def block_size_mm(words: Sequence[Word]) -> tuple[float, float]:
+def block_size_mm(words: Sequence[NameLine]) -> tuple[float, float]:
     """Return width and height of a name block."""
     wide = max(width_mm(w.text, w.size_mm, bold=w.bold) for w in words)
     return wide, sum(w.size_mm for w in words) * LEADING - words[0].size_mm * (LEADING - CAP_HEIGHT - 0.1)
@@ -135,7 +135,7 @@ def block_size_mm(words: Sequence[Word]) -> tuple[float, float]:
 def draw_words_inside(
     drawing: Drawing,
     room: BaseGeometry,
-    words: Sequence[Word],
+    words: Sequence[NameLine],
     angles_deg: Sequence[float],
     *,
     smallest_mm: float = pens.TINY * 0.9,
@@ -156,7 +156,7 @@ def draw_words_inside(
     return room
 
 
-def draw_words(drawing: Drawing, words: Sequence[Word], spot: Spot) -> None:
+def draw_words(drawing: Drawing, words: Sequence[NameLine], spot: Spot) -> None:
     """Letter a block centred on a spot."""
     _, high = block_size_mm(words)
     matrix = rotation(spot.angle_deg)

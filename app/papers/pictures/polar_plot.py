@@ -11,7 +11,7 @@ from app.papers.layout import pens
 from app.words import say
 from geometry.said import said
 from geometry.stretch.fit import StretchFit, extensions
-from geometry.stretch.strips import Strip, strain_at
+from geometry.stretch.strips import PulledStrip, strain_at
 
 _CURVE = Pen(0.5, colour=pens.TEAL)
 _RING = Pen(0.12, (1.0, 1.0), pens.GREY)
@@ -25,7 +25,7 @@ def draw_polar(
     x_mm: float,
     y_mm: float,
     radius_mm: float,
-    strips: Sequence[Strip],
+    strips: Sequence[PulledStrip],
     fit: StretchFit,
     *,
     zero: str = "along the roll",

@@ -36,7 +36,7 @@ BESIDE_MM = 0.05
 
 
 @dataclass(frozen=True, eq=False)
-class Band:
+class StrainArea:
     """One area of a band: its colour and rings, and, in one area of it, the contours of its lower bound."""
 
     low: float
@@ -47,7 +47,7 @@ class Band:
 
 def bands_of(
     mesh: FieldMesh, zones: NDArray[np.int64], values: Array, bounds: tuple[float, ...]
-) -> Iterator[Band]:
+) -> Iterator[StrainArea]:
     """Yield the areas between the bounds; what lies below the first or above the last counts with the end.
 
     ``values`` (m,) and ``zones`` (m,) are of the triangles, ``bounds`` one more than SCALE has colours.
@@ -68,7 +68,7 @@ def bands_of(
             if part.geom_type == "Polygon" and not part.is_empty:
                 holes = [ring for ring in part.interiors if shapely.Polygon(ring).area > SPECK_MM2]
                 rings = tuple(np.array(ring.coords) for ring in (part.exterior, *holes))
-                yield Band(low, colour, rings, rest)
+                yield StrainArea(low, colour, rings, rest)
                 rest = ()
 
 

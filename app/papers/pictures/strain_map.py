@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from app.papers.formats.drawing import Colour, Drawing, Pen
 from app.papers.layout import pens
-from app.papers.pictures.strain_bands import SCALE, Band, bands_of
+from app.papers.pictures.strain_bands import SCALE, StrainArea, bands_of
 from app.words import say
 from geometry.stretch.field.answers import Field, FieldCase, largest_strain
 from geometry.stretch.field.upper import FieldUpper
@@ -136,7 +136,7 @@ class StrainMap:
                 taken.append(at)
                 _boxed(drawing, at, f"{100.0 * level:g}", size)
 
-    def _take(self, band: Band) -> None:
+    def _take(self, band: StrainArea) -> None:
         rings = [self._path(ring) for ring in band.rings]
         self._bands.append((band.colour, rings))
         self._contours += [(band.low, self._path(line)) for line in band.lower_lines]

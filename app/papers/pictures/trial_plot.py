@@ -6,7 +6,7 @@ import math
 
 from app.papers.formats.drawing import Drawing, Pen
 from app.papers.layout import pens
-from app.workshop.two_predictions import Comparison
+from app.workshop.two_predictions import PredictionComparison
 
 _MARK_MM = 1.1
 _LINE = Pen(0.3, colour=pens.INK)
@@ -14,7 +14,9 @@ _FIELD = Pen(0.3, colour=pens.TEAL)
 _SLANT = Pen(0.25, (2.0, 1.2), pens.INK)
 
 
-def draw_comparison(drawing: Drawing, found: Comparison, x_mm: float, y_mm: float, side_mm: float) -> None:
+def draw_comparison(
+    drawing: Drawing, found: PredictionComparison, x_mm: float, y_mm: float, side_mm: float
+) -> None:
     """Draw every trial twice: a ring by the line, a full square by the field; read with or without colour.
 
     (x, y) is the lower left corner of the plot without its lettering; predicted runs right, measured up.

@@ -39,7 +39,7 @@ GIVEN = object()
 
 
 @dataclass
-class Asked:
+class EditFields:
     """One edit of a list, its fields taken out one by one."""
 
     style: Style
@@ -131,7 +131,7 @@ class Asked:
         """Return a place: [x, y] in the open, or {"edge", "share" or "at_mm", "inward_mm"}."""
         if not isinstance(value, Mapping):
             return where.in_frame(self.as_point(value, name))
-        inner = Asked(self.style, self.number, {"piece": self.piece, **value})
+        inner = EditFields(self.style, self.number, {"piece": self.piece, **value})
         edge = inner.edge()
         if "at_mm" in inner.fields:
             share = where.share_at(self.style, self.piece, edge, inner.number_of("at_mm"))
@@ -159,7 +159,7 @@ class Asked:
         """Take ``line`` or ``beside``."""
         if "beside" not in self.fields:
             return self.course()
-        inner = Asked(self.style, self.number, {"piece": self.piece, **dict(self.take("beside"))})
+        inner = EditFields(self.style, self.number, {"piece": self.piece, **dict(self.take("beside"))})
         edge, inward = inner.edge(), inner.number_of("inward_mm")
         net = inner.take("from", "cut") == "net"
         made = where.beside(self.style, self.piece, edge, inward, from_net=net, shares=inner.shares())
@@ -173,7 +173,7 @@ class Asked:
             raise self.wrong(f"the field {left[0]} is not known here", "check the spelling in docs/edit.md")
 
 
-def _cut(a: Asked) -> Style:
+def _cut(a: EditFields) -> Style:
     beside = a.fields.get("beside")
     line, keep = a.line(), a.take("keep", "inner")
     if isinstance(keep, str):
@@ -186,13 +186,13 @@ def _cut(a: Asked) -> Style:
     return draw.add_cut(a.style, a.piece, a.layer, line, side)
 
 
-def _region(a: Asked) -> Style:
+def _region(a: EditFields) -> Style:
     keep = a.take("keep", "inside")
     if keep not in ("inside", "outside"):
         raise a.wrong(f"keep is {keep!r}", 'give "inside" or "outside"')
     area: AreaData
     if "band" in a.fields:
-        inner = Asked(a.style, a.number, {"piece": a.piece, **dict(a.take("band"))})
+        inner = EditFields(a.style, a.number, {"piece": a.piece, **dict(a.take("band"))})
         edge, width = inner.edge(), inner.number_of("width_mm")
         near = inner.number_of("near_mm", 0.0)
         area = where.band(a.style, a.piece, edge, width + near, near_mm=near, shares=inner.shares())
@@ -210,7 +210,7 @@ def _region(a: Asked) -> Style:
     return draw.add_region(style, a.piece, a.layer, area, inside=keep == "inside")
 
 
-def _split(a: Asked) -> Style:
+def _split(a: EditFields) -> Style:
     names = a.take("names", ["", ""])
     if not isinstance(names, list) or len(names) != 2 or not all(isinstance(n, str) for n in names):
         raise a.wrong("names are two words", 'write "names": ["left of the line", "right of it"]')
@@ -226,18 +226,18 @@ def _split(a: Asked) -> Style:
     )
 
 
-def _join(a: Asked) -> Style:
+def _join(a: EditFields) -> Style:
     others = a.take("with")
     return draw.join(a.style, a.piece, [others] if isinstance(others, str) else list(others), a.layer)
 
 
-def _change(a: Asked) -> Style:
+def _change(a: EditFields) -> Style:
     points = [a.as_point(value, "line") for value in a.take("line")]
     smooth = bool(a.take("smooth", False))
     return draw.change_through(a.style, a.piece, a.layer, points, smooth=smooth)
 
 
-def _detail(a: Asked) -> Style:
+def _detail(a: EditFields) -> Style:
     what = a.fields["do"]
     more = {name: a.take(name) for name in ("kind", "depth_mm", "width_mm", "on") if name in a.fields}
     match what:
@@ -272,7 +272,7 @@ def _detail(a: Asked) -> Style:
     return draw.add_detail(a.style, a.piece, word)
 
 
-def _remove(a: Asked) -> Style:
+def _remove(a: EditFields) -> Style:
     what, number = a.take("what"), int(a.number_of("number", 1)) - 1
     if what == "detail":
         return draw.remove_detail(a.style, a.piece, number)
@@ -288,19 +288,19 @@ def _remove(a: Asked) -> Style:
     return draw.remove_drawn(a.style, a.piece, a.layer, kinds[what], number)  # type: ignore[arg-type]
 
 
-def _setback(a: Asked) -> Style:
+def _setback(a: EditFields) -> Style:
     own = a.take("mm")
-    value = None if own is None else Asked(a.style, a.number, {"mm": own}).number_of("mm")
+    value = None if own is None else EditFields(a.style, a.number, {"mm": own}).number_of("mm")
     return edits.set_setback(a.style, a.piece, a.edges(), value)
 
 
-def _allowance(a: Asked) -> Style:
+def _allowance(a: EditFields) -> Style:
     own = a.take("mm")
-    value = None if own is None else Asked(a.style, a.number, {"mm": own}).number_of("mm")
+    value = None if own is None else EditFields(a.style, a.number, {"mm": own}).number_of("mm")
     return edits.set_allowance(a.style, a.piece, a.edges(), value)
 
 
-DOES: dict[str, Callable[[Asked], Style]] = {
+DOES: dict[str, Callable[[EditFields], Style]] = {
     "cut": _cut,
     "region": _region,
     "split": _split,
@@ -340,7 +340,7 @@ def carry_out(style: Style, asked: Sequence[Mapping[str, Any]]) -> tuple[Style, 
                 said("edit {0}: there is no edit {1}", number, f"{what!r}"),
                 remedy=said("edits are {0}", names),
             )
-        one = Asked(style, number, dict(edit))
+        one = EditFields(style, number, dict(edit))
         name = one.piece
         try:
             style = DOES[what](one)

@@ -17,7 +17,7 @@ from app.style.new import new_style
 from app.style.revision.carry import CarriedEdges, carry_edges
 from app.style.revision.match import Match, Matching, match_pieces
 from app.style.saved.drawn import InFrameData, PlaceData, rejoined, with_places
-from geometry.dxf.read import Drawing
+from geometry.dxf.read import ReadDrawing
 from geometry.outline import Outline
 from geometry.said import said
 
@@ -26,7 +26,7 @@ UNCHANGED_MM = 1e-6
 
 
 @dataclass(frozen=True)
-class Asked:
+class RevisionQuestion:
     """A question that the revision leaves open. ``code`` is stable; ``where_mm`` in the new frame."""
 
     code: str
@@ -54,7 +54,7 @@ class Revision:
     matched: tuple[MatchedPiece, ...]
     added: tuple[PieceData, ...]
     removed: tuple[PieceData, ...]
-    asked: tuple[Asked, ...]
+    asked: tuple[RevisionQuestion, ...]
     stale_lays: tuple[str, ...]
 
     @property
@@ -65,7 +65,7 @@ class Revision:
 
 def revise(
     style: Style,
-    drawing: Drawing,
+    drawing: ReadDrawing,
     *,
     source: str = "",
     by_shape: Sequence[str] = (),
@@ -84,7 +84,9 @@ def revise(
     new = {piece.name: _outline(piece, base) for piece in drawn.pieces}
     matching = match_pieces(old, new, by_shape=tuple(by_shape))
     asked = [
-        Asked("NAMES_SWAPPED", a, f"{a} and {b} look as if their names were swapped in the drawing", other=b)
+        RevisionQuestion(
+            "NAMES_SWAPPED", a, f"{a} and {b} look as if their names were swapped in the drawing", other=b
+        )
         for a, b in matching.swapped
     ]
     matched = []
@@ -107,7 +109,9 @@ def revise(
         chain for chain in style.hold_chains if all(any(p.name == n for p in pieces) for n in chain.pieces)
     )
     asked += [
-        Asked("CHAIN_BROKEN", chain.pieces[0] if chain.pieces else "", f"chain {chain.name} lost a piece")
+        RevisionQuestion(
+            "CHAIN_BROKEN", chain.pieces[0] if chain.pieces else "", f"chain {chain.name} lost a piece"
+        )
         for chain in style.hold_chains
         if chain not in chains
     ]
@@ -167,7 +171,7 @@ def _carried(
     match: Match,
     old: dict[str, Outline],
     new: dict[str, Outline],
-    asked: list[Asked],
+    asked: list[RevisionQuestion],
 ) -> MatchedPiece:
     """Return a matched piece: the new drawings under all that was known of the old piece."""
     dx, dy = match.shift_mm
@@ -177,10 +181,10 @@ def _carried(
     if edges.asked:
         count = len(edges.asked)
         told = f"{count} edge{'s' if count > 1 else ''} could not be carried over surely: check the kinds"
-        asked.append(Asked("EDGES_TO_CONFIRM", match.piece, told, edges.asked))
+        asked.append(RevisionQuestion("EDGES_TO_CONFIRM", match.piece, told, edges.asked))
     if match.by == "shape":
         told = f"taken for {match.new_name} of the drawing by its shape"
-        asked.append(Asked("MATCHED_BY_SHAPE", match.piece, told))
+        asked.append(RevisionQuestion("MATCHED_BY_SHAPE", match.piece, told))
     hold = before.hold_line
     if hold is not None:
         hold = HoldLine(
@@ -190,11 +194,11 @@ def _carried(
         outside = [p for p in (hold.from_mm, hold.to_mm) if not inside.covers(shapely.Point(p))]
         if outside:
             told = "the hold line leaves the new outline: draw it again"
-            asked.append(Asked("HOLD_LINE_OUTSIDE", match.piece, told, tuple(outside)))
+            asked.append(RevisionQuestion("HOLD_LINE_OUTSIDE", match.piece, told, tuple(outside)))
     drawn = partial(_moved_place, dx=dx, dy=dy, old=there, new=outline)
     if before.details or any(layer.cuts or layer.changes or layer.splits for layer in before.layers):
         told = "things drawn on the piece were carried to the nearest points of the new outline: look at them"
-        asked.append(Asked("DRAWN_CARRIED", match.piece, told))
+        asked.append(RevisionQuestion("DRAWN_CARRIED", match.piece, told))
     layers = tuple(
         layer if layer.keep is None else layer.model_copy(update={"keep": _moved_keep(layer.keep, dx, dy)})
         for layer in before.layers
@@ -230,7 +234,7 @@ def _in_place(
     return tuple(kept)
 
 
-def _sizes(style: Style, matched: Sequence[MatchedPiece]) -> list[Asked]:
+def _sizes(style: Style, matched: Sequence[MatchedPiece]) -> list[RevisionQuestion]:
     """Sizes that were drawn and are not drawn any more: they are graded now, or missing."""
     found = []
     for each in matched:
@@ -238,7 +242,7 @@ def _sizes(style: Style, matched: Sequence[MatchedPiece]) -> list[Asked]:
         if gone:
             what = "graded from the base size now" if style.size_run.graded else "missing now"
             told = f"size {', '.join(gone)} is not in the revised drawing: {what}"
-            found.append(Asked("SIZES_GONE", each.before.name, told))
+            found.append(RevisionQuestion("SIZES_GONE", each.before.name, told))
     return found
 
 
@@ -280,4 +284,4 @@ def _moved_keep(keep: KeepData, dx: float, dy: float) -> KeepData:
     )
 
 
-__all__ = ["Asked", "MatchedPiece", "Matching", "Revision", "revise", "revision_json"]
+__all__ = ["MatchedPiece", "Matching", "Revision", "RevisionQuestion", "revise", "revision_json"]

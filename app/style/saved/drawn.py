@@ -101,9 +101,9 @@ class CutData(Model):
     line: LineData
     side: PlaceData
 
-    def laid(self) -> shapes.Cut:
+    def laid(self) -> shapes.CutLine:
         """As geometry takes it."""
-        return shapes.Cut(self.line.laid(), self.side.laid())
+        return shapes.CutLine(self.line.laid(), self.side.laid())
 
 
 class RegionData(Model):

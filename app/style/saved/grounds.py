@@ -15,7 +15,7 @@ from geometry.backing.house_rules import DraftRules
 from geometry.drawn.details import Details, details_on
 from geometry.drawn.ground import Array, Ground, base_ground
 from geometry.drawn.places import Course, InFrame
-from geometry.drawn.shapes import Cut, LayerDrawing, Region, shaping_on
+from geometry.drawn.shapes import CutLine, LayerDrawing, Region, shaping_on
 from geometry.errors import GeometryError
 from geometry.outline import rotation
 from geometry.piece import NO_SHAPING, Shaping, UpperPiece
@@ -112,9 +112,9 @@ def _between(a: UpperPiece, b: UpperPiece) -> Array:
     return np.array([[shared.centroid.x, shared.centroid.y]])
 
 
-def _old_keep(keep: KeepData) -> Cut | Region:
+def _old_keep(keep: KeepData) -> CutLine | Region:
     course = Course(tuple(InFrame(*point) for point in keep.points_mm), closed=keep.closed)
     if keep.closed:
         return Region(course)
     x, y = keep.side_mm or (float("nan"), float("nan"))
-    return Cut(course, InFrame(x, y))
+    return CutLine(course, InFrame(x, y))

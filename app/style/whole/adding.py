@@ -15,7 +15,7 @@ from geometry.said import said
 from geometry.sizing.sizes import in_order
 
 if TYPE_CHECKING:  # the reader is loaded by whoever reads a drawing
-    from geometry.dxf.read import Drawing
+    from geometry.dxf.read import ReadDrawing
 
 
 P = TypeVar("P", NotchData, DrillData)
@@ -94,7 +94,7 @@ def delete(style: Style, piece: str) -> Style:
     return stale_lays(style.model_copy(update={"pieces": kept, "seams": seams}))
 
 
-def add_drawn(style: Style, drawing: Drawing, names: Sequence[str] = ()) -> tuple[Style, tuple[str, ...]]:
+def add_drawn(style: Style, drawing: ReadDrawing, names: Sequence[str] = ()) -> tuple[Style, tuple[str, ...]]:
     """Add pieces of another drawing (all, or those named); returns the style and the names they got.
 
     A name that is taken gets a number. A piece without a size is taken as drawn in the base size. Edges and

@@ -50,7 +50,7 @@ class PieceMeasure:
 
 
 @dataclass(frozen=True)
-class Compared:
+class PieceComparison:
     """A piece laid over another of its name: areas, perimeters, and how far the outlines part at most."""
 
     piece: str
@@ -105,7 +105,7 @@ def edge_measures(style: Style, upper: UpperPiece) -> tuple[EdgeMeasure, ...]:
     return tuple(found)
 
 
-def compare_sizes(style: Style, first: str, second: str) -> tuple[Compared, ...]:
+def compare_sizes(style: Style, first: str, second: str) -> tuple[PieceComparison, ...]:
     """Compare every piece in two sizes, laid over each other by the middles of their boxes."""
     pairs = []
     for piece in style.pieces:
@@ -116,7 +116,7 @@ def compare_sizes(style: Style, first: str, second: str) -> tuple[Compared, ...]
     return tuple(pairs)
 
 
-def compare_versions(style: Style, other: Style, size: str) -> tuple[Compared, ...]:
+def compare_versions(style: Style, other: Style, size: str) -> tuple[PieceComparison, ...]:
     """Compare the pieces that two versions of a style have in common, each as it is drawn, in one size."""
     names = {piece.name for piece in other.pieces}
     return tuple(
@@ -130,7 +130,7 @@ def compare_versions(style: Style, other: Style, size: str) -> tuple[Compared, .
     )
 
 
-def _compared(name: str, a: Outline, b: Outline) -> Compared:
+def _compared(name: str, a: Outline, b: Outline) -> PieceComparison:
     apart, where = 0.0, (float(a.ring_mm[0][0]), float(a.ring_mm[0][1]))
     for one, other in ((a, b), (b, a)):
         points = np.concatenate(one.rings_mm)
@@ -138,7 +138,7 @@ def _compared(name: str, a: Outline, b: Outline) -> Compared:
         worst = int(away.argmax())
         if float(away[worst]) > apart:
             apart, where = float(away[worst]), (float(points[worst][0]), float(points[worst][1]))
-    return Compared(name, (a.area_mm2, b.area_mm2), (a.perimeter_mm, b.perimeter_mm), apart, where)
+    return PieceComparison(name, (a.area_mm2, b.area_mm2), (a.perimeter_mm, b.perimeter_mm), apart, where)
 
 
 def _extent(outline: Outline, axis_deg: float) -> tuple[float, float]:

@@ -13,7 +13,7 @@ from geometry.piece import DrawnPiece
 from geometry.sizing.sizes import SizeSystem
 
 if TYPE_CHECKING:  # the reader of drawings is loaded when cards are taken
-    from geometry.dxf.read import Drawing
+    from geometry.dxf.read import ReadDrawing
 
 
 def add_traced(style: Style, cards: Sequence[DrawnPiece]) -> tuple[Style, tuple[str, ...]]:
@@ -31,7 +31,7 @@ def traced_style(
     return style
 
 
-def _drawing(cards: Sequence[DrawnPiece]) -> Drawing:
-    from geometry.dxf.read import Drawing
+def _drawing(cards: Sequence[DrawnPiece]) -> ReadDrawing:
+    from geometry.dxf.read import ReadDrawing
 
-    return Drawing(tuple(cards), (), (), "mm", "person", ())
+    return ReadDrawing(tuple(cards), (), (), "mm", "person", ())

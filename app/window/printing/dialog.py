@@ -38,7 +38,7 @@ from app.window.widgets.theme import theme, ui_font
 from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 from geometry.inch import MM_PER_INCH
-from geometry.paper import PAPER_MM, PAPERS, Paper
+from geometry.paper import PAPER_MM, PAPERS, PaperSize
 
 translate = QCoreApplication.translate
 
@@ -51,7 +51,7 @@ def page_size(name: str) -> QPageSize:
     return QPageSize(getattr(QPageSize.PageSizeId, name.replace("ANSI", "Ansi").replace(" ", "")))
 
 
-def _sheet_words(paper: Paper) -> str:
+def _sheet_words(paper: PaperSize) -> str:
     """A sheet with its size, in the unit of those who use it."""
     inch = not paper.series.startswith("ISO")
     wide, high = (side / (MM_PER_INCH if inch else 1.0) for side in (paper.width_mm, paper.height_mm))
@@ -116,7 +116,7 @@ class PrintDialog(QDialog):
         side.setLayout(left)
         side.setFixedWidth(290)
         left.setContentsMargins(0, 0, 0, 0)
-        self.preview = Preview()
+        self.preview = SheetPreview()
         self.back = _turner(Qt.ArrowType.LeftArrow, translate("Print", "Previous sheet"))
         self.on = _turner(Qt.ArrowType.RightArrow, translate("Print", "Next sheet"))
         self.counter = QLabel()
@@ -295,7 +295,7 @@ class PrintDialog(QDialog):
         self.accept()
 
 
-class Preview(QWidget):
+class SheetPreview(QWidget):
     """Shows one sheet at a time, small."""
 
     def __init__(self) -> None:

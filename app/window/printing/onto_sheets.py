@@ -8,7 +8,7 @@ from app.papers.formats.drawing import Drawing, Page
 from app.papers.layout import pens
 from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tiles import Grid, Tile, draw_map, draw_tile, grid_of, window_of
-from app.papers.pictures.board_cards import Card
+from app.papers.pictures.board_cards import BoardCard
 
 SLACK_MM = 1.0
 """A sheet may be this much smaller than the page: PDF and printers count in whole points."""
@@ -66,11 +66,11 @@ def _tiles(page: Page, width_mm: float, height_mm: float, title: str) -> list[Pa
         for wide, high in ((short, long), (long, short))
     ]
     wide, high, grid = min(grids, key=lambda entry: len(entry[2].tiles))
-    card = Card(title, "", "", page.drawing, page.width_mm, page.height_mm)
+    card = BoardCard(title, "", "", page.drawing, page.width_mm, page.height_mm)
     return [_tile(card, grid, tile, wide, high) for tile in grid.tiles]
 
 
-def _tile(card: Card, grid: Grid, tile: Tile, wide: float, high: float) -> Page:
+def _tile(card: BoardCard, grid: Grid, tile: Tile, wide: float, high: float) -> Page:
     drawing = Drawing()
     draw_tile(drawing, card, grid, tile, (MARGIN_MM, MARGIN_MM + STRIP_MM))
     y = MARGIN_MM + STRIP_MM - 3.0 - pens.HEADING

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QApplication, QProgressDialog, QWidget
 
 from app.window.running.environment import qt_environment
 from geometry.dxf.child import answer_of
-from geometry.dxf.read import Drawing, read_drawing
+from geometry.dxf.read import ReadDrawing, read_drawing
 from nesting.process import child_environment
 
 translate = QCoreApplication.translate
@@ -32,7 +32,7 @@ STEPS = (
 """What the reader says of its steps."""
 
 
-def read_with_progress(path: Path, parent: QWidget, **options: Any) -> Drawing | None:
+def read_with_progress(path: Path, parent: QWidget, **options: Any) -> ReadDrawing | None:
     """Read a drawing as ``read_drawing`` does; None when the person cancelled a long reading."""
     try:
         small = path.stat().st_size < SMALL_BYTES
@@ -41,7 +41,7 @@ def read_with_progress(path: Path, parent: QWidget, **options: Any) -> Drawing |
     return read_drawing(path, **options) if small else _read_beside(path, parent, options)
 
 
-def _read_beside(path: Path, parent: QWidget, options: dict[str, Any]) -> Drawing | None:
+def _read_beside(path: Path, parent: QWidget, options: dict[str, Any]) -> ReadDrawing | None:
     dialog = QProgressDialog(
         translate("Import", "Reading {0}").format(path.name), translate("Import", "Cancel"), 0, 0, parent
     )
@@ -89,6 +89,6 @@ def _read_beside(path: Path, parent: QWidget, options: dict[str, Any]) -> Drawin
     if cancelled:
         return None
     answer = answer_of(data, path.name)
-    if isinstance(answer, Drawing):
+    if isinstance(answer, ReadDrawing):
         return answer
     raise answer

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QCoreApplication, QObject, Signal
 
 from app.errors import AppError
-from app.hold.cloth_choice import Candidate, compare
+from app.hold.cloth_choice import TriedCloth, compare
 from app.hold.verdicts import StyleHold, style_hold
 from app.style.model import ClothData, Style
 from app.window.running.beside import WorkBeside
@@ -35,7 +35,7 @@ class _Judged:
     """What the thread found, or why there is nothing."""
 
     held: StyleHold | None
-    candidates: tuple[Candidate, ...] = ()
+    candidates: tuple[TriedCloth, ...] = ()
     refusal: str = ""
 
 
@@ -60,7 +60,7 @@ class HoldJudge(QObject):
         super().__init__(parent)
         self.held: StyleHold | None = None
         self.refusal = ""
-        self.candidates: tuple[Candidate, ...] = ()
+        self.candidates: tuple[TriedCloth, ...] = ()
         self._asked: tuple[Style, tuple[ClothData, ...], str] | None = None
         self._shown: tuple[object, ...] | None = None
         self._working: tuple[object, ...] | None = None

@@ -30,7 +30,7 @@ SAMPLES = Path(__file__).resolve().parents[3] / "sample_styles"
 
 
 @dataclass(frozen=True)
-class Card:
+class StyleSummary:
     """What a card shows of a style file: enough for a look, without checking the file."""
 
     path: Path
@@ -39,7 +39,7 @@ class Card:
     rings_mm: tuple[tuple[tuple[float, float], ...], ...]
 
 
-def read_card(path: Path) -> Card | None:
+def read_card(path: Path) -> StyleSummary | None:
     """Return the card of a style file, or None when it is not one."""
     try:
         data = json.loads(path.read_text(encoding="utf-8"))
@@ -48,7 +48,7 @@ def read_card(path: Path) -> Card | None:
             tuple((float(x), float(y)) for x, y in piece["drawings"][base]["outline_mm"])
             for piece in data["pieces"]
         )
-        return Card(path, str(data["name"]), str(data.get("description", "")), rings)
+        return StyleSummary(path, str(data["name"]), str(data.get("description", "")), rings)
     except (OSError, ValueError, KeyError, TypeError):
         return None
 
@@ -61,7 +61,7 @@ def sample_files(folder: Path = SAMPLES) -> list[Path]:
 class StyleCard(QAbstractButton):
     """A style as a card: its pieces drawn small, its name, a line about it."""
 
-    def __init__(self, card: Card) -> None:
+    def __init__(self, card: StyleSummary) -> None:
         super().__init__()
         self.card = card
         self.setText(card.name)

@@ -12,7 +12,7 @@ from app.cost.per_pair import Width, lay_pairs, nest_width, net_m2_per_pair, rol
 from app.errors import UnverifiedError
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, LayerData, Style
-from app.workshop.ledger import Ledger, PlannedLay, PlannedRun
+from app.workshop.ledger import Ledger, LedgerLay, LedgerRun
 from nesting.lay import Lay, Placement
 from nesting.problem import LayProblem
 from tests.app.commands.conftest import Call
@@ -124,9 +124,9 @@ def test_the_quick_estimate_alone_before_any_lay(
     (cloth,) = call("cost", plain_file, *order, "--quick", "--json").json["cloths"]
     assert cloth["proved"] is None and cloth["average"]["expected_metres"] is None
     assert cloth["average"]["quick_m2"] == pytest.approx(costed["quick"][0]["m2_per_pair"], rel=2e-3)
-    run = PlannedRun(
+    run = LedgerRun(
         "week 1", "Plain", "twill-140", Decimal(1400), "face-up", 40, Decimal("0.03"), Decimal("1"), "EUR",
-        (PlannedLay("A", {"37": 40}, 1, 40, Decimal("1.00")),), Decimal("0.04"), Decimal("0.05"),
+        (LedgerLay("A", {"37": 40}, 1, 40, Decimal("1.00")),), Decimal("0.04"), Decimal("0.05"),
     )  # fmt: skip
     Ledger(tmp_path / "data" / "ledger.sqlite").plan(run)
     (cloth,) = call("cost", plain_file, *order, "--quick", "--json").json["cloths"]

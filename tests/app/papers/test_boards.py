@@ -23,7 +23,7 @@ from app.papers.layout import pens
 from app.papers.layout.frame import STRIP_MM
 from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tiles import draw_tile, grid_of, window_of
-from app.papers.pictures.board_cards import Card, cards_of
+from app.papers.pictures.board_cards import BoardCard, cards_of
 from app.papers.shown import Drafted
 from app.style.file import load_style, save_style
 from app.style.model import EdgeData, KeepData, LayerData, PieceData, PullAxisData, SizeDrawing, Style
@@ -202,7 +202,7 @@ def test_tiles_go_together_to_the_whole_board(court: Style, tmp_path: Path) -> N
 
 
 def test_neighbouring_tiles_have_the_same_crosses_and_trimming_line() -> None:
-    card = Card("Vamp", "37", "left", Drawing(), 420.0, 450.0)
+    card = BoardCard("Vamp", "37", "left", Drawing(), 420.0, 450.0)
     grid = grid_of(card.width_mm, card.height_mm, (190.0, 254.0))
     crosses: dict[str, set[tuple[float, float]]] = {}
     trims: dict[str, set[float]] = {}

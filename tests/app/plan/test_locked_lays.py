@@ -16,7 +16,7 @@ from app.style.whole.adding import stale_lays
 from nesting.files import lay_file
 from nesting.free import first_layout
 from nesting.lay import Lay
-from nesting.planning.run_plan import Rates, RunLay, Table
+from nesting.planning.run_plan import CuttingTable, Rates, RunLay
 from nesting.stop import Never
 from nesting.verify import verify
 
@@ -36,7 +36,7 @@ def court():
 
 @pytest.fixture(scope="module")
 def plan(court, tmp_path_factory):
-    job = PlanJob((court,), (ORDER,), Table(700.0, 2, 20.0), Rates(0))
+    job = PlanJob((court,), (ORDER,), CuttingTable(700.0, 2, 20.0), Rates(0))
     store = LayStore(tmp_path_factory.mktemp("work"))
     return plan_cloth(
         job, court.cloths[0].id, quick, store, seconds=1.0, stop=Never(), tell=lambda text: None
@@ -146,7 +146,7 @@ def test_a_lay_that_stays_keeps_its_name_and_the_rest_takes_other_letters(court,
     lay = plan.plan.lays[-1]
     kept = KeptLay("B", replace(lay, plies=1), locked=True)
     job = PlanJob(
-        (court,), ({"36": 4, "37": 4},), Table(700.0, 2, 20.0), Rates(0), kept={plan.cloth.id: (kept,)}
+        (court,), ({"36": 4, "37": 4},), CuttingTable(700.0, 2, 20.0), Rates(0), kept={plan.cloth.id: (kept,)}
     )
     again = plan_cloth(
         job,

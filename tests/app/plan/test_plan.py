@@ -16,7 +16,7 @@ from app.__main__ import main
 from app.plan.job import PlanJob
 from app.style.file import load_style
 from nesting.files import lay_file
-from nesting.planning.run_plan import Rates, Table
+from nesting.planning.run_plan import CuttingTable, Rates
 from nesting.verify import verify_document
 
 ROOT = Path(__file__).parents[3]
@@ -122,7 +122,7 @@ def test_plies_come_from_the_rolls_in_stock(tmp_path, capsys):
 
 def test_pairs_for_rejects_are_added_and_rounded_up():
     style = load_style(COURT)
-    job = PlanJob((style,), ({"36": 30, "37": 1},), Table(1500.0, 6), Rates(Decimal(0)), extra=0.03)
+    job = PlanJob((style,), ({"36": 30, "37": 1},), CuttingTable(1500.0, 6), Rates(Decimal(0)), extra=0.03)
     assert job.ordered == {"36": 30, "37": 1}
     assert job.demand == {"36": 31, "37": 2}
 

@@ -15,7 +15,7 @@ import pytest
 
 from app.__main__ import main
 from app.errors import UsageError
-from app.plan.season import STAMP, Task, run_season
+from app.plan.season import STAMP, SeasonJob, run_season
 from nesting.files import lay_file
 from nesting.verify import verify_document
 
@@ -27,7 +27,7 @@ def tasks(seconds="1"):
     words = ("--pairs", "37:1", "--seconds", seconds, "--workers", "1", "-o", "result")
     court = STYLES[0].read_bytes()
     return [
-        Task(
+        SeasonJob(
             f"court-{width}",
             ("lay", "court.style.json", "--width", str(width), *words),
             {"court.style.json": court},
@@ -61,7 +61,7 @@ def test_a_changed_style_is_done_again(tmp_path):
 
 
 def test_a_job_that_fails_says_why_and_the_others_go_on(tmp_path):
-    bad = Task("bad", ("lay", "x.style.json", "--pairs", "37:1"), {"x.style.json": b"{"})
+    bad = SeasonJob("bad", ("lay", "x.style.json", "--pairs", "37:1"), {"x.style.json": b"{"})
     results = run_season([bad, tasks()[0]], tmp_path, workers=2)
     assert results["bad"].status == 2
     assert "x.style.json" in results["bad"].messages

@@ -16,6 +16,7 @@ from app.style.recovery import RecoveryCopy, left_behind
 
 ROOT = Path(__file__).parents[3]
 DERBY = ROOT / "sample_styles/derby/derby.style.json"
+CLOTH = load_style(DERBY).cloths[0].id
 
 
 def test_a_copy_of_a_running_program_is_not_offered(tmp_path):
@@ -45,7 +46,7 @@ n = 0
 while True:
     n += 1
     document.apply("turn", edits.set_axis(document.style, "Vamp", n % 90))
-    document.apply("note", edits.set_note(document.style, "Vamp", str(n)))
+    document.apply("note", edits.set_cloth(document.style, sys.argv[5], note=str(n)))
     copy.write(document.style, document.path)
     print(n, flush=True)               # from here on the step counts as confirmed
     if sys.argv[4] == "saving":
@@ -61,7 +62,7 @@ def test_kill_9_loses_nothing_confirmed(tmp_path, doing, after):
     saved.write_bytes(DERBY.read_bytes())
     folder = tmp_path / "recovery"
     process = subprocess.Popen(
-        [sys.executable, "-c", EDITOR, str(DERBY), str(folder), str(saved), doing],
+        [sys.executable, "-c", EDITOR, str(DERBY), str(folder), str(saved), doing, CLOTH],
         stdout=subprocess.PIPE,
         text=True,
         cwd=ROOT,
@@ -76,7 +77,7 @@ def test_kill_9_loses_nothing_confirmed(tmp_path, doing, after):
     process.wait()
     confirmed = max([confirmed] + [int(line) for line in rest[:-1] if line])
     (left,) = left_behind(folder)
-    assert int(left.style.piece("Vamp").note) >= confirmed
+    assert int(left.style.cloths[0].note) >= confirmed
     assert left.path == saved
     load_style(saved)  # the file is the old one or the new one, whole
     left.discard()
@@ -84,9 +85,9 @@ def test_kill_9_loses_nothing_confirmed(tmp_path, doing, after):
 
 
 def test_the_copy_holds_what_the_file_format_cannot_lose(tmp_path):
-    style = edits.set_note(load_style(DERBY), "Vamp", "ñ → “quoted”")
+    style = edits.set_cloth(load_style(DERBY), CLOTH, note="ñ → “quoted”")
     copy = RecoveryCopy(tmp_path)
     copy.write(style, None)
     data = json.loads(copy.file.read_text(encoding="utf-8"))
-    assert data["style"]["pieces"][0]["note"] == "ñ → “quoted”" and data["path"] == ""
+    assert data["style"]["cloths"][0]["note"] == "ñ → “quoted”" and data["path"] == ""
     copy.close()

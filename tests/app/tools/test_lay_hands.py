@@ -2,7 +2,7 @@
 
 import pytest
 
-from app.tools.lay_hands import Dragging, Laid, LayHands, Picked, PutDown, SweepBox
+from app.tools.lay_hands import Dragging, LayHands, Picked, PiecesMoved, PutDown, SweepBox
 from app.tools.lay_table import LayTable, put_back, swapped, turned
 from app.tools.pointer import Pointer
 from geometry.outline import Outline
@@ -45,7 +45,7 @@ def test_a_piece_is_dragged_and_says_by_how_much_it_is_too_close(table):
     (shown,) = hands.move(at(30, 23))
     assert shown.clashes[0].overlap
     (laid,) = hands.release(at(24, 23))
-    assert isinstance(laid, Laid)
+    assert isinstance(laid, PiecesMoved)
     assert (laid.placements[0].x_mm, laid.placements[1].x_mm) == (25, 40)
 
 

@@ -16,7 +16,7 @@ from app.window.wording.phrases import PHRASES
 from geometry.errors import SheetError
 from geometry.said import joined, said
 from geometry.stretch.fit import fit_strips
-from geometry.stretch.strips import Strip
+from geometry.stretch.strips import PulledStrip
 from tests.app.window.hands import ROOT, SAMPLES
 
 NESTING = ("engine", "files", "free", "planning", "press", "rows")
@@ -117,7 +117,7 @@ def test_a_finding_keeps_its_figures_in_another_language(italian):
 
 
 def test_a_refusal_is_told_with_its_place(italian):
-    strips = [Strip(0, 25, 100, (-25.0,), (2.0,)), Strip(45, 25, 100, (25.0,), (20.0,))]
+    strips = [PulledStrip(0, 25, 100, (-25.0,), (2.0,)), PulledStrip(45, 25, 100, (25.0,), (20.0,))]
     with pytest.raises(SheetError) as refused:
         fit_strips(strips, 1.0)
     assert told_text(str(refused.value)) == (

@@ -54,7 +54,6 @@ def test_a_cut_line_leaves_the_toe_of_the_counter_free_and_undo_gives_it_back(de
     click(desk.view, at(desk, "Counter", 560, 196), ALT)
     click(desk.view, at(desk, "Counter", 560, 262), ALT)
     key(desk.window(), Qt.Key.Key_Return)
-    assert desk.gestures.drawing.waits_for_side
     click(desk.view, at(desk, "Counter", 520, 230), ALT)
     cut = layers(desk, "Counter")[0]
     assert cut.area_mm2 < 0.7 * whole

@@ -36,7 +36,7 @@ def step():
     global n
     n += 1
     style = shell.session.document.style
-    shell.session.apply("note", edits.set_note(style, style.pieces[0].name, str(n)))
+    shell.session.apply("note", edits.set_cloth(style, style.cloths[0].id, note=str(n)))
     print("step", n, flush=True)  # it is on the screen: from here on it counts as confirmed
     if doing == "saving":
         window.files.save()
@@ -62,7 +62,7 @@ def alive(pid: int) -> bool:
 
 def step_in(style) -> int:
     """The number of the last step a style holds; the sample's own note is none."""
-    note = style.pieces[0].note
+    note = style.cloths[0].note
     return int(note) if note.isdecimal() else 0
 
 

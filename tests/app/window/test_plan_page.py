@@ -67,8 +67,14 @@ def show(page, *lays):
     page.run.done.emit(answer(*lays))
 
 
+def middle(bars, row):
+    """The middle of a lay's bar."""
+    heights = [y for y in range(bars.height()) if bars.row_at(y) == row]
+    return QPoint(bars.width() // 3, heights[len(heights) // 2])
+
+
 def pull(bars, row, plies):
-    at = QPoint(bars.width() // 3, round(bars.middle_y(row)))
+    at = middle(bars, row)
     QTest.mousePress(bars, Qt.MouseButton.LeftButton, pos=at)
     QTest.mouseMove(bars, at + QPoint(0, round(plies * PULL_PX) // 2))
     QTest.mouseMove(bars, at + QPoint(0, round(plies * PULL_PX)))
@@ -97,9 +103,7 @@ def test_no_bar_is_pulled_beyond_the_most_plies_and_face_to_face_goes_by_two(pag
 
 def test_a_click_on_a_bar_shows_its_lay_and_changes_nothing(page):
     show(page, lay("A", 6), lay("B", 4))
-    QTest.mouseClick(
-        page.bars, Qt.MouseButton.LeftButton, pos=QPoint(page.bars.width() // 3, round(page.bars.middle_y(1)))
-    )
+    QTest.mouseClick(page.bars, Qt.MouseButton.LeftButton, pos=middle(page.bars, 1))
     assert page.table.currentRow() == 1
     assert page.table.keep_words == ""
 

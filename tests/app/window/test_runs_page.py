@@ -13,7 +13,7 @@ from PySide6.QtTest import QTest
 from app.plan.history import planned_run, run_object
 from app.window.desks.cost.run.runs_page import USED
 from app.window.widgets.lengths import Unit
-from app.workshop.ledger import Ledger, PlannedLay, PlannedRun, ledger_path
+from app.workshop.ledger import Ledger, LedgerLay, LedgerRun, ledger_path
 from tests.app.window.hands import SAMPLES, type_into
 
 
@@ -22,7 +22,7 @@ def page(shell, qtbot, tmp_path, monkeypatch):
     monkeypatch.setenv("STAYPLY_DATA_DIR", str(tmp_path / "data"))
     assert shell.window.files.open_paths([SAMPLES["court"]])
     style = shell.session.style
-    run = PlannedRun(
+    run = LedgerRun(
         name="spring",
         style=style.name,
         cloth=style.cloths[0].id,
@@ -33,8 +33,8 @@ def page(shell, qtbot, tmp_path, monkeypatch):
         cost=Decimal("20.40"),
         currency="EUR",
         lays=(
-            PlannedLay("A", {"37": 10}, 8, 80, Decimal("4.800")),
-            PlannedLay("B", {"38": 10}, 2, 20, Decimal("1.200")),
+            LedgerLay("A", {"37": 10}, 8, 80, Decimal("4.800")),
+            LedgerLay("B", {"38": 10}, 2, 20, Decimal("1.200")),
         ),
     )
     ledger = Ledger(ledger_path())
@@ -66,9 +66,9 @@ def test_used_metres_are_typed_and_the_difference_shown(page) -> None:
 
 
 def test_a_planned_run_told_as_json_is_read_back_whole() -> None:
-    lays = (PlannedLay("A", {"37": 10}, 8, 80, Decimal("4.800")),)
+    lays = (LedgerLay("A", {"37": 10}, 8, 80, Decimal("4.800")),)
     exact = (Decimal("0.045"), Decimal("20.40"))
-    run = PlannedRun("spring", "Court", "twill", Decimal(1360), "face-up", 80, *exact, "EUR", lays, exact[0])
+    run = LedgerRun("spring", "Court", "twill", Decimal(1360), "face-up", 80, *exact, "EUR", lays, exact[0])
     assert planned_run(json.loads(json.dumps(run_object(run)))) == run
 
 

@@ -13,12 +13,12 @@ from pathlib import Path
 import pytest
 
 from app.errors import DatabaseError, OrderError
-from app.workshop.ledger import Ledger, PlannedLay, PlannedRun
+from app.workshop.ledger import Ledger, LedgerLay, LedgerRun
 
 
 def a_run(name="week 12", pairs=40, metres="3.24"):
-    lay = PlannedLay("A", {"37": 20, "38": 20}, 1, pairs, Decimal(metres))
-    return PlannedRun(
+    lay = LedgerLay("A", {"37": 20, "38": 20}, 1, pairs, Decimal(metres))
+    return LedgerRun(
         name,
         "court",
         "drill",
@@ -131,11 +131,11 @@ WRITER = """
 import sys
 from decimal import Decimal
 from pathlib import Path
-from app.workshop.ledger import Ledger, PlannedLay, PlannedRun
+from app.workshop.ledger import Ledger, LedgerLay, LedgerRun
 ledger = Ledger(Path(sys.argv[1]))
 for i in range(int(sys.argv[2])):
-    lay = PlannedLay("A", {"37": 40}, 1, 40, Decimal("3.24"))
-    run = PlannedRun(sys.argv[3], "court", "drill", Decimal(1380), "face-up", 40, Decimal("0.095"),
+    lay = LedgerLay("A", {"37": 40}, 1, 40, Decimal("3.24"))
+    run = LedgerRun(sys.argv[3], "court", "drill", Decimal(1380), "face-up", 40, Decimal("0.095"),
                      Decimal("8.10"), "EUR", (lay,))
     number = ledger.plan(run)
     ledger.used(number, "A", Decimal("3.3"))

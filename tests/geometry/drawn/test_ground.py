@@ -12,7 +12,7 @@ from geometry.backing.derive import derive_backing
 from geometry.drawn.details import EdgeNotch, Hole, ReliefRow, Word, backings_with, details_on, upper_with
 from geometry.drawn.ground import Ground, base_ground
 from geometry.drawn.places import AtEdge, Band, Beside, Course, InFrame
-from geometry.drawn.shapes import Cut, LayerDrawing, Region, Split, shaping_on
+from geometry.drawn.shapes import CutLine, LayerDrawing, Region, Split, shaping_on
 from geometry.errors import BackingError
 from geometry.mirror import mirrored_piece, mirrored_shaping
 from geometry.piece import Edge, EdgeKind
@@ -122,7 +122,7 @@ def test_a_region_too_small_for_its_radius_is_refused():
 def everything() -> LayerDrawing:
     return LayerDrawing(
         keeps=(
-            Cut(Beside(AtEdge(0, 0, 60, 0.0), AtEdge(0, 0, 60, 1.0), 8.0, True), InFrame(0.0, -10.0)),
+            CutLine(Beside(AtEdge(0, 0, 60, 0.0), AtEdge(0, 0, 60, 1.0), 8.0, True), InFrame(0.0, -10.0)),
             Region(
                 Course(tuple(InFrame(*s) for s in ((-20, -10), (10, -12), (5, 8), (-15, 10))), True, True),
                 False,
@@ -186,7 +186,9 @@ def test_details_go_where_they_were_meant():
 
 def test_what_no_layer_reaches_is_told_of():
     here = ground(SQUARE)
-    cut = shaping_on(here, LayerDrawing((Cut(Course((InFrame(50, 0), InFrame(50, 60))), InFrame(20, 30)),)))
+    cut = shaping_on(
+        here, LayerDrawing((CutLine(Course((InFrame(50, 0), InFrame(50, 60))), InFrame(20, 30)),))
+    )
     backing = derive_backing(SQUARE, RULES, shaping=cut)
     drawn = details_on(here, [Hole(InFrame(80.0, 30.0))], "backing")
     (made,) = backings_with([backing], here.upper, drawn)

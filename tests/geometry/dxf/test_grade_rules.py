@@ -14,7 +14,7 @@ import pytest
 from shapely.geometry import Polygon
 
 from geometry.dxf.grade_rules import read_rules
-from geometry.dxf.read import Drawing, read_drawing
+from geometry.dxf.read import ReadDrawing, read_drawing
 from geometry.errors import DrawingError
 from geometry.piece import DrawnPiece
 
@@ -91,12 +91,12 @@ def write(folder: Path, text: str = RULES, name: str = "court.rul") -> Path:
     return path
 
 
-def sized(drawing: Drawing) -> dict[str, DrawnPiece]:
+def sized(drawing: ReadDrawing) -> dict[str, DrawnPiece]:
     assert {piece.name for piece in drawing.pieces} == {"VAMP"}
     return {piece.size: piece for piece in drawing.pieces}
 
 
-def codes(drawing: Drawing) -> set[str]:
+def codes(drawing: ReadDrawing) -> set[str]:
     return {finding.code for finding in drawing.findings}
 
 

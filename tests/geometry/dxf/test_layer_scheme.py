@@ -13,7 +13,7 @@ from pathlib import Path
 import ezdxf
 import pytest
 
-from geometry.dxf.read import Drawing, read_drawing
+from geometry.dxf.read import ReadDrawing, read_drawing
 from geometry.errors import DrawingError
 from geometry.findings import Severity
 
@@ -80,11 +80,11 @@ class Style:
         )
         block.add_text("a note", dxfattribs={"layer": "15"})
 
-    def read(self, folder: Path, **how) -> Drawing:
+    def read(self, folder: Path, **how) -> ReadDrawing:
         return read_drawing(self.write(folder), **how)
 
 
-def _codes(drawing: Drawing) -> list[str]:
+def _codes(drawing: ReadDrawing) -> list[str]:
     return [finding.code for finding in drawing.findings]
 
 

@@ -6,12 +6,12 @@ import math
 
 import pytest
 
-from geometry.dxf.read import Drawing
+from geometry.dxf.read import ReadDrawing
 from geometry.errors import DrawingError
 from geometry.findings import Severity
 
 
-def _found(drawing: Drawing, code: str):
+def _found(drawing: ReadDrawing, code: str):
     return [finding for finding in drawing.findings if finding.code == code]
 
 

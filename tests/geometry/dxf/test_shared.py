@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from geometry.dxf.read import Drawing, read_drawing
+from geometry.dxf.read import ReadDrawing, read_drawing
 from geometry.dxf.units import MM_PER
 from geometry.errors import DrawingError
 from geometry.findings import Severity
@@ -45,11 +45,11 @@ def _manifest(kind: str) -> list[dict[str, Any]]:
     return content if isinstance(content, list) else content["files"]
 
 
-def _area(drawing: Drawing) -> float:
+def _area(drawing: ReadDrawing) -> float:
     return sum(piece.outline.area_mm2 for piece in drawing.pieces)
 
 
-def _codes(drawing: Drawing) -> set[str]:
+def _codes(drawing: ReadDrawing) -> set[str]:
     return {finding.code for finding in drawing.findings}
 
 

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from geometry.dxf.read import Drawing, read_drawing
+from geometry.dxf.read import ReadDrawing, read_drawing
 from geometry.dxf.units import MM_PER, settle, stated_unit
 from geometry.findings import Finding, Severity
 
 
-def _question(drawing: Drawing) -> Finding | None:
+def _question(drawing: ReadDrawing) -> Finding | None:
     asked = [f for f in drawing.findings if f.code == "UNIT"]
     assert all(f.severity is Severity.QUESTION for f in asked)
     return asked[0] if asked else None

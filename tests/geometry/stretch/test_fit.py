@@ -9,7 +9,7 @@ from geometry.errors import SheetError
 from geometry.pull import undirected_deg
 from geometry.stretch.fit import CONFIDENCE, extensions, fit_strips
 from geometry.stretch.sheet import Sheet, apparent, turned_compliance
-from geometry.stretch.strips import Strip
+from geometry.stretch.strips import PulledStrip
 
 THREADS = (0.0, 45.0, 90.0)
 FOUR = (0.0, 45.0, 90.0, 135.0)
@@ -24,7 +24,9 @@ def strips_of(sheet, tight_deg, angles, *, repeats=1, noise=0.0, rng=None, pull=
             factor = np.exp(rng.normal(0.0, noise)) if rng else 1.0
             shrunk = (float(-s[1, 0] * 25 * pull * factor),) if narrow else ()
             out.append(
-                Strip(angle, 25.0, 100.0, (25.0 * pull,), (float(s[0, 0] * 100 * pull * factor),), shrunk)
+                PulledStrip(
+                    angle, 25.0, 100.0, (25.0 * pull,), (float(s[0, 0] * 100 * pull * factor),), shrunk
+                )
             )
     return out
 
@@ -138,7 +140,7 @@ def test_without_repeats_it_says_that_it_cannot_say_how_sure():
 
 def test_a_curve_that_bends_is_taken_at_its_secant():
     def bent(angle, full):
-        return Strip(angle, 25, 100, (6.25, 12.5, 25.0), (0.5 * full, 0.7 * full, full))
+        return PulledStrip(angle, 25, 100, (6.25, 12.5, 25.0), (0.5 * full, 0.7 * full, full))
 
     strips = [bent(a, e) for a, e in ((0, 2.5), (45, 22.0), (90, 6.25)) for _ in range(2)]
     fit = fit_strips(strips, 1.0)
@@ -155,7 +157,9 @@ def test_angles_that_fit_no_sheet_are_remarked():
     rng = np.random.default_rng(4)
     strips = strips_of(Sheet(40, 16, 1.2, 0.2), 0, SIX, repeats=3, noise=0.02, rng=rng)
     odd = [
-        Strip(s.angle_deg, 25, 100, s.loads_n, (s.extensions_mm[0] * (2.5 if s.angle_deg == 60 else 1),))
+        PulledStrip(
+            s.angle_deg, 25, 100, s.loads_n, (s.extensions_mm[0] * (2.5 if s.angle_deg == 60 else 1),)
+        )
         for s in strips
     ]
     assert "POOR_FIT" in codes(fit_strips(odd, 1.0))
@@ -176,7 +180,7 @@ def test_angles_that_fit_no_sheet_are_remarked():
     ],
 )
 def test_data_that_tell_nothing_are_refused_with_the_remedy(angles_and_extensions, pull, what):
-    strips = [Strip(a, 25, 100, (25.0,), (e,)) for a, e in angles_and_extensions]
+    strips = [PulledStrip(a, 25, 100, (25.0,), (e,)) for a, e in angles_and_extensions]
     with pytest.raises(SheetError, match=what) as refusal:
         fit_strips(strips, pull)
     assert refusal.value.remedy

@@ -19,7 +19,7 @@ from geometry.stretch.hold import (
     tolerance_deg,
 )
 from geometry.stretch.sheet import Sheet, apparent
-from geometry.stretch.strips import Strip
+from geometry.stretch.strips import PulledStrip
 
 NAPPA = fixed(Sheet(12.0, 8.0, 4.0, 0.4))
 TWILL = fixed(Sheet(40.0, 16.0, 1.2, 0.2))
@@ -107,13 +107,13 @@ def test_the_worse_side_counts_where_the_cloth_is_already_off():
 
 
 def test_strips_and_their_constants_tell_the_same():
-    strips = [Strip(a, 25, 100, (25.0,), (e,)) for a, e in ((0, 2.5), (45, 22.77085), (90, 6.25))]
+    strips = [PulledStrip(a, 25, 100, (25.0,), (e,)) for a, e in ((0, 2.5), (45, 22.77085), (90, 6.25))]
     got = check_hold(NAPPA, [from_strips(strips, nu12=0.2)], WHOLE, 1.0)
     assert got.high_mm == pytest.approx(check_hold(NAPPA, [TWILL], WHOLE, 1.0).high_mm, rel=1e-5)
 
 
 def test_cloth_believed_tight_the_wrong_way_is_found_by_its_strips():
-    across = [Strip(a, 25, 100, (25.0,), (e,)) for a, e in ((90, 2.5), (45, 22.77085), (0, 6.25))]
+    across = [PulledStrip(a, 25, 100, (25.0,), (e,)) for a, e in ((90, 2.5), (45, 22.77085), (0, 6.25))]
     believed_along = check_hold(NAPPA, [from_strips(across, 0.0)], WHOLE, 1.0)
     assert believed_along.high_mm == pytest.approx(
         check_hold(NAPPA, [TWILL.turned(90)], WHOLE, 1.0).high_mm, rel=1e-5
@@ -124,11 +124,11 @@ def test_a_bent_material_is_taken_at_the_share_it_carries():
     """Soft at first: under the small share left to it by the backing, leather is softer than at full pull."""
 
     def bent(angle, full):
-        return Strip(angle, 25, 100, (2.5, 12.5, 25.0), (0.3 * full, 0.7 * full, full))
+        return PulledStrip(angle, 25, 100, (2.5, 12.5, 25.0), (0.3 * full, 0.7 * full, full))
 
     leather = from_strips([bent(a, e) for a, e in ((0, 8.3), (45, 10.4), (90, 12.5))], nu12=0.4)
     straight = from_strips(
-        [Strip(a, 25, 100, (25.0,), (e,)) for a, e in ((0, 8.3), (45, 10.4), (90, 12.5))], nu12=0.4
+        [PulledStrip(a, 25, 100, (25.0,), (e,)) for a, e in ((0, 8.3), (45, 10.4), (90, 12.5))], nu12=0.4
     )
     assert stretch([leather], 1.0).free == pytest.approx(stretch([straight], 1.0).free, rel=1e-6)
     assert stretch([leather, TWILL], 1.0).free > 1.02 * stretch([straight, TWILL], 1.0).free
@@ -137,7 +137,7 @@ def test_a_bent_material_is_taken_at_the_share_it_carries():
 def test_what_the_strips_leave_open_widens_the_range():
     """Repeats that scatter by some per cent; the best estimate lies within the range."""
     scattered = [
-        Strip(a, 25, 100, (25.0,), (e * k,))
+        PulledStrip(a, 25, 100, (25.0,), (e * k,))
         for a, e in ((0, 2.5), (45, 22.77), (90, 6.25), (135, 22.77))
         for k in (0.96, 1.0, 1.04)
     ]
@@ -158,7 +158,9 @@ def test_the_range_holds_what_strips_leave_open(angles):
         e1 = rng.uniform(20, 60)
         cloth = Sheet(e1, e1 * rng.uniform(0.3, 0.8), rng.uniform(0.8, 4.0), 0.2)
         strips = [
-            Strip(a, 25, 100, (25.0,), (100 / apparent(cloth, a).ex_n_per_mm * np.exp(rng.normal(0, 0.05)),))
+            PulledStrip(
+                a, 25, 100, (25.0,), (100 / apparent(cloth, a).ex_n_per_mm * np.exp(rng.normal(0, 0.05)),)
+            )
             for a in angles
             for _ in range(9 // (len(angles) // 3) // 2)
         ]

@@ -3,11 +3,11 @@
 import pytest
 
 from geometry.errors import SheetError
-from geometry.stretch.strips import Strip, bend, check_strip, narrowing_at, strain_at
+from geometry.stretch.strips import PulledStrip, bend, check_strip, narrowing_at, strain_at
 
 
 def strip(loads=(25.0,), extensions=(5.0,), **more):
-    return Strip(more.pop("angle_deg", 0.0), 25.0, 100.0, tuple(loads), tuple(extensions), **more)
+    return PulledStrip(more.pop("angle_deg", 0.0), 25.0, 100.0, tuple(loads), tuple(extensions), **more)
 
 
 def test_one_reading_is_a_straight_line():
@@ -48,7 +48,7 @@ def test_narrowing_is_read_the_same_way():
         (strip((25,), (float("nan"),)), "not a number"),
         (strip((25,), (2500.0,)), "2500 mm on a gauge length of 100 mm"),
         (strip((25,), (5,), narrowings_mm=(1, 2)), "narrowing was not read at every load"),
-        (Strip(0, 0.0, 100, (25,), (5,)), "width and gauge"),
+        (PulledStrip(0, 0.0, 100, (25,), (5,)), "width and gauge"),
     ],
 )
 def test_a_strip_that_cannot_be_is_named_with_the_remedy(bad, what):
@@ -60,5 +60,5 @@ def test_a_strip_that_cannot_be_is_named_with_the_remedy(bad, what):
 
 def test_a_strip_that_was_never_loaded_tells_no_stretch(recwarn) -> None:
     with pytest.raises(SheetError, match="0 N"):
-        strain_at(Strip(0.0, 25.0, 100.0, (0.0,), (0.0,)), 1.0)
+        strain_at(PulledStrip(0.0, 25.0, 100.0, (0.0,), (0.0,)), 1.0)
     assert not recwarn.list

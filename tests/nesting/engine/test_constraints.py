@@ -1,8 +1,4 @@
-"""Every engine keeps every rule of the problem; the independent judge says so.
-
-The rows of one die stand for themselves where a rule concerns them (``best_rows`` knows no pinned pieces,
-flaws or ends).
-"""
+"""Every engine keeps every rule of the problem; the independent judge says so."""
 
 from __future__ import annotations
 
@@ -23,7 +19,6 @@ from nesting.lay import Lay, Placement
 from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
 from nesting.rows import improving, production
-from nesting.rows.one_die import best_rows
 from nesting.stop import Deadline
 from nesting.verify import verify, words
 
@@ -84,22 +79,6 @@ def test_the_first_layout(rule: str) -> None:
     filled = FilledHoles(problem)
     lay = kept(problem, filled.whole(first_layout.solve(filled.problem)))
     assert in_holes(problem, lay) >= 4 if rule == "holes" else not in_holes(problem, lay)
-
-
-def test_rows_of_one_die() -> None:
-    """The angle granted to rows: ``test_tilt``."""
-    rows = best_rows(COLLAR, 200.0, 3.0, 6, edge_margin_mm=4.0, one_way=True)
-    low_x, low_y, high_x, high_y = COLLAR.bbox_mm
-    places = tuple(
-        Placement("collar", 0.0, x - (low_x + high_x) / 2, y - (low_y + high_y) / 2) for x, y in rows.at_mm
-    )
-    item = Item("collar", COLLAR, 6, turns_deg=(0.0,))
-    problem = LayProblem(Roll(200.0), (item,), gap_mm=3.0, edge_margin_mm=4.0)
-    kept(problem, Lay(places, problem.length_of_mm(places)))
-    # six collars cannot take less cloth than their own area, and one collar in the end must fit
-    net_mm2 = 6 * COLLAR.area_mm2
-    assert rows.length_mm >= rows.least_mm >= net_mm2 / 200.0
-    assert rows.density == pytest.approx(net_mm2 / (200.0 * rows.length_mm))
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ from nesting.errors import PlanError
 from nesting.free import first_layout
 from nesting.items import Item
 from nesting.planning.length_model import LengthModel
-from nesting.planning.run_plan import Rates, Table, lay_money, plan_run, plies_from_height
+from nesting.planning.run_plan import CuttingTable, Rates, lay_money, plan_run, plies_from_height
 from nesting.problem import LayProblem
 from nesting.roll import Roll
 from nesting.verify import verify
@@ -51,7 +51,7 @@ def area(sizes):
 @given(st.lists(st.integers(0, 40), min_size=2, max_size=4).filter(any), st.integers(2, 12))
 def test_every_pair_ordered_is_cut_by_lays_that_fit_the_table(pairs, plies):
     demand = {str(36 + i): n for i, n in enumerate(pairs)}
-    table = Table(2000.0, plies)
+    table = CuttingTable(2000.0, plies)
     plan = plan_run(demand, area(demand), WIDTH_MM, table, RATES, nest, seconds=4.0)
     for size, wanted in demand.items():
         assert wanted <= plan.cut[size] <= wanted + max(2, int(0.02 * wanted))
@@ -70,14 +70,16 @@ def test_every_pair_ordered_is_cut_by_lays_that_fit_the_table(pairs, plies):
 def test_face_to_face_spreads_an_even_number_of_plies():
     demand = {"36": 10, "37": 14}
     half = {size: mm2 / 2 for size, mm2 in area(demand).items()}
-    plan = plan_run(demand, half, WIDTH_MM, Table(2000.0, 7), RATES, nest, mode="face-to-face", seconds=3.0)
+    plan = plan_run(
+        demand, half, WIDTH_MM, CuttingTable(2000.0, 7), RATES, nest, mode="face-to-face", seconds=3.0
+    )
     assert all(lay.plies % 2 == 0 and lay.plies <= 6 for lay in plan.lays)
     assert all(plan.cut[size] >= pairs for size, pairs in demand.items())
 
 
 def test_one_ply_cannot_be_spread_face_to_face():
     with pytest.raises(PlanError, match="two plies"):
-        plan_run({"36": 1}, area(["36"]), WIDTH_MM, Table(2000.0, 1), RATES, nest, mode="face-to-face")
+        plan_run({"36": 1}, area(["36"]), WIDTH_MM, CuttingTable(2000.0, 1), RATES, nest, mode="face-to-face")
 
 
 def test_nested_lengths_correct_the_estimate():
@@ -98,7 +100,7 @@ def test_the_height_of_the_stack_limits_the_plies():
 
 
 def test_money_of_a_lay_is_decimal_and_exact():
-    table = Table(6000.0, 30, end_loss_mm=20.0)
+    table = CuttingTable(6000.0, 30, end_loss_mm=20.0)
     assert lay_money(3200.0, 10, table, RATES) == Decimal("12") + 10 * Decimal("3.24") * Decimal(
         "3.26"
     ) + Decimal("3.2") * Decimal("1.50")
@@ -112,6 +114,6 @@ def test_a_stopped_plan_is_still_a_whole_plan():
             return True
 
     demand = {"36": 12, "37": 9}
-    plan = plan_run(demand, area(demand), WIDTH_MM, Table(2000.0, 6), RATES, nest, stop=Stopped())
+    plan = plan_run(demand, area(demand), WIDTH_MM, CuttingTable(2000.0, 6), RATES, nest, stop=Stopped())
     assert all(plan.cut[size] >= pairs for size, pairs in demand.items())
     assert any(len(lay.sets) > 1 for lay in plan.lays), "lays of one size each are no plan"

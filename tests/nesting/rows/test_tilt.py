@@ -9,12 +9,11 @@ from geometry.outline import Outline
 from nesting.free import first_layout
 from nesting.items import Item
 from nesting.lattice.densest import searched
-from nesting.lay import Lay, Placement
+from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.roll import Roll
 from nesting.rows import improving, production
 from nesting.rows.dies import dealt, dies_of
-from nesting.rows.one_die import best_rows
 from nesting.rows.tilt import best_lean_deg, tilted
 from nesting.stop import Never
 from nesting.verify import verify
@@ -34,21 +33,6 @@ def checked(problem: LayProblem, lay: Lay | None) -> float:
     verdict = verify(problem, lay)
     assert verdict.ok, verdict.faults[:1]
     return lay.length_mm
-
-
-def test_rows_lean_within_what_is_granted_and_a_row_more_fits() -> None:
-    granted = best_rows(BAR, 108.2, 2.0, 10, turn_tolerance_deg=2.0)
-    assert granted.lean_deg == pytest.approx(-2.0)
-    assert granted.length_mm == pytest.approx(202.0, abs=0.1)
-    outline = BAR.turned(granted.lean_deg)
-    places = []
-    for turned, (x, y) in zip(granted.turned, granted.at_mm, strict=True):
-        turn = 180.0 if turned else 0.0
-        low_x, low_y, high_x, high_y = outline.turned(turn).bbox_mm
-        at = (x - (low_x + high_x) / 2, y - (low_y + high_y) / 2)
-        places.append(Placement("bar", granted.lean_deg + turn, *at))
-    problem = bars(10, 2.0)
-    checked(problem, Lay(tuple(places), problem.length_of_mm(places)))
 
 
 def test_no_more_is_taken_than_is_granted_and_nothing_where_it_brings_no_row() -> None:

@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
 
 from app.errors import AppError
 from app.hold.chain import ChainHold
-from app.hold.cloth_choice import Candidate
+from app.hold.cloth_choice import TriedCloth
 from app.hold.verdicts import NO_MEASUREMENT, PieceHold, StyleHold, shown_percent, style_hold
 from app.papers import registry
 from app.papers.formats.drawing import Drawing
@@ -349,7 +349,7 @@ class HoldPage(QWidget):
         return style_hold(style, turn_deg=self.turned_deg) if held is not None and self.turned_deg else held
 
     @property
-    def candidates_judged(self) -> tuple[Candidate, ...]:
+    def candidates_judged(self) -> tuple[TriedCloth, ...]:
         """The cloths compared, in their place."""
         return self._judge.candidates
 
@@ -396,7 +396,7 @@ def _row(each: PieceHold | ChainHold, hold: Hold, lengths: Lengths) -> list[str]
     ]
 
 
-def _candidate(candidate: Candidate, lengths: Lengths) -> list[str]:
+def _candidate(candidate: TriedCloth, lengths: Lengths) -> list[str]:
     cloth, worst, cost = candidate.cloth, candidate.worst, candidate.cost_per_pair
     gives = NO_FIGURE
     if worst is not None and worst.hold.limit_mm is not None:

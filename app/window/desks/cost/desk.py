@@ -26,7 +26,7 @@ from app.window.desks.cost.interface import CostBench
 from app.window.desks.cost.press_out import PressOut
 from app.window.desks.cost.results import Results
 from app.window.desks.cost.run.plan_page import PlanPage
-from app.window.desks.cost.side import SECONDS, Side
+from app.window.desks.cost.side import SECONDS, CostSide
 from app.window.desks.draft.view_strip import action_button
 from app.window.printing.offer import Offer
 from app.window.session import Session
@@ -86,7 +86,9 @@ class CostDesk(CostBench):
             self.results.pages.end(action_button(actions[f"cost.{name}"], words=words))
         self.results.widths.chosen.connect(self._width_row_chosen)
         self.results.cloths.chosen.connect(self._cloth_row_chosen)
-        self.side = Side(self.session, actions["cost.order"], (actions["cost.compare"], actions["cost.stop"]))
+        self.side = CostSide(
+            self.session, actions["cost.order"], (actions["cost.compare"], actions["cost.stop"])
+        )
         self.side.box.told.connect(self.status)
         self.side.cloths.activated.connect(self._cloth_chosen)
         self.side.widths.priced.connect(self._priced)

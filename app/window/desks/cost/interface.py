@@ -11,13 +11,13 @@ from app.style.model import ClothData, Style
 from app.window.desks.base import Desk
 from app.window.desks.cost.results import Results
 from app.window.desks.cost.run.plan_page import PlanPage
-from app.window.desks.cost.side import Side
+from app.window.desks.cost.side import CostSide
 
 
 class CostBench(Desk):
     """The order, what is counted and what is planned; ``CostDesk`` is the one that does it."""
 
-    side: Side
+    side: CostSide
     results: Results
     plan_page: PlanPage
     pages: QStackedWidget

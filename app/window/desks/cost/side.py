@@ -28,7 +28,7 @@ SECONDS = COST_SECONDS.value
 """Time given to each lay unless another is typed."""
 
 
-class Side(QWidget):
+class CostSide(QWidget):
     """Fields and tables only; the desk listens to them."""
 
     def __init__(self, session: Session, order: QAction, run: Sequence[QAction]) -> None:

@@ -33,7 +33,7 @@ from app.window.desks.lay.lay_actions import LAY
 from app.window.desks.lay.lay_out import LayOut
 from app.window.desks.lay.lay_scene import LayScene, clashing
 from app.window.desks.lay.order_panel import OrderPanel
-from app.window.desks.lay.placed_hold import PlacedHold
+from app.window.desks.lay.placed_hold import PlacedHoldJudge
 from app.window.desks.lay.side_panel import LayRow, SidePanel, SideTable
 from app.window.desks.order_box import ask_order_file, open_order, shown_order
 from app.window.printing.offer import Offer
@@ -61,7 +61,7 @@ class LayDesk(LayBench):
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(session, parent)
         self.hands = LayHands()
-        self.placed_hold = PlacedHold(self)
+        self.placed_hold = PlacedHoldJudge(self)
         self.placed_hold.judged.connect(self._changed)
         self.index = 0
         self.table: LayTable | None = None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication, QObject, QPoint
 
-from app.tools.lay_hands import Answer, Dragging, Laid, Picked, PutDown, SweepBox
+from app.tools.lay_hands import Answer, Dragging, Picked, PiecesMoved, PutDown, SweepBox
 from app.tools.lay_table import Clash
 from app.tools.pointer import Pointer
 from app.window.canvas.view import BoardView
@@ -78,7 +78,7 @@ class LayGestures(QObject):
                     assert desk.table is not None
                     desk.scene_of.drag(desk.table, desk.hands.loose(desk.table), dx, dy, clashing(clashes))
                     desk.passing.emit(self._clash_text(clashes))
-                case Laid(placements):
+                case PiecesMoved(placements):
                     desk.scene_of.end_drag()
                     desk.put("move pieces", placements)
                     desk.refresh()

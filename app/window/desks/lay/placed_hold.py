@@ -13,7 +13,7 @@ STRAIGHT_DEG = 0.05
 """Less than this is not shown as a turn."""
 
 
-class PlacedHold(HoldJudge):
+class PlacedHoldJudge(HoldJudge):
     """Judges the size of the selected piece; ``judged`` when its figure is there."""
 
     def text(self, style: Style, table: LayTable, chosen: frozenset[int]) -> str:

@@ -133,7 +133,6 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "give it one"),
         QT_TRANSLATE_NOOP("Core", "{0} was changed at {1} by {2}"),
         QT_TRANSLATE_NOOP("Core", "look at the card as it stands now, and change it again"),
-        QT_TRANSLATE_NOOP("Core", "add its card first"),
         QT_TRANSLATE_NOOP("Core", "{0} is not in the register any more"),
         QT_TRANSLATE_NOOP("Core", "add it again if it is still used"),
         QT_TRANSLATE_NOOP("Core", "the card of {0} is damaged ({1})"),

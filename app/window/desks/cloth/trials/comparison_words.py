@@ -6,12 +6,12 @@ from PySide6.QtCore import QCoreApplication
 
 from app.window.widgets.lengths import Lengths
 from app.workshop.trial_book import ENOUGH
-from app.workshop.two_predictions import Comparison
+from app.workshop.two_predictions import PredictionComparison
 
 translate = QCoreApplication.translate
 
 
-def comparison_said(found: Comparison, lengths: Lengths) -> list[str]:
+def comparison_said(found: PredictionComparison, lengths: Lengths) -> list[str]:
     """Return the scores of both models, and which predicted better or why nothing is said."""
     said = []
     names = {"line": translate("Trials", "Line"), "field": translate("Trials", "Field")}
@@ -28,7 +28,7 @@ def comparison_said(found: Comparison, lengths: Lengths) -> list[str]:
     return said
 
 
-def _verdict(found: Comparison, lengths: Lengths) -> str:
+def _verdict(found: PredictionComparison, lengths: Lengths) -> str:
     if found.gain_mm is None:
         return translate("Trials", "{0} trials with both predictions tell which predicts better.").format(
             ENOUGH

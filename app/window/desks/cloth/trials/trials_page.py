@@ -22,7 +22,7 @@ from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
 from app.workshop.trial_book import Trial, TrialBook, TrialEntry, calibration_text
-from app.workshop.two_predictions import Comparison, compare_models
+from app.workshop.two_predictions import PredictionComparison, compare_models
 
 translate = QCoreApplication.translate
 VERDICT, PHOTOS = 7, 8
@@ -40,7 +40,7 @@ class TrialsPage(QWidget):
         self._lengths = lengths
         self._style: Style | None = None
         self._entries: tuple[TrialEntry, ...] = ()
-        self.compared: Comparison | None = None
+        self.compared: PredictionComparison | None = None
         self._beside: WorkBeside[dict[str, Any]] = WorkBeside(self)
         self._pending: tuple[Style, Trial] | None = None
         column = QVBoxLayout(self)

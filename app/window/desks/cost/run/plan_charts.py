@@ -67,11 +67,6 @@ class LayBars(QWidget):
             return None
         return int((y - area.top()) / (area.height() / len(self._lays)))
 
-    def middle_y(self, row: int) -> float:
-        """Return the height of the middle of a lay's bar."""
-        area = self._area()
-        return area.top() + area.height() / len(self._lays) * (row + 0.5)
-
     def mousePressEvent(self, event: QMouseEvent) -> None:
         row = self.row_at(event.position().y())
         if row is not None and event.button() == Qt.MouseButton.LeftButton:

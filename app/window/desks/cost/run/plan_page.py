@@ -54,8 +54,8 @@ from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Unit
 from app.window.wording.words import step_name
 from app.workshop.ledger import Ledger, ledger_path
+from nesting.planning.run_plan import CuttingTable as CutTable
 from nesting.planning.run_plan import Rates
-from nesting.planning.run_plan import Table as CutTable
 
 translate = QCoreApplication.translate
 

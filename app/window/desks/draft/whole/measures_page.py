@@ -105,7 +105,7 @@ class MeasuresPage(QWidget):
         self.differences.cellClicked.connect(self._difference_clicked)
         column.addWidget(self.differences)
         column.addStretch(1)
-        self._places: list[measures.Compared] = []
+        self._places: list[measures.PieceComparison] = []
 
     # -- showing ------------------------------------------------------------------------------
     def show_style(self, style: Style, size: str, piece: str) -> None:
