@@ -4447,10 +4447,6 @@
         <translation>guardare la scheda com&apos;è adesso e modificarla di nuovo</translation>
     </message>
     <message>
-        <source>add its card first</source>
-        <translation>aggiungere prima la sua scheda</translation>
-    </message>
-    <message>
         <source>{0} is not in the register any more</source>
         <translation>{0} non è più nell&apos;archivio</translation>
     </message>
