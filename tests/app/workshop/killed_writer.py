@@ -15,4 +15,4 @@ def connected(*words, plain=sqlite3.connect, **more):
     return connection
 sqlite3.connect = connected
 """
-"""Put before a writer that fills ``said``; its fourth word: how many statements more the database is given."""
+"""Put before a writer that fills ``said``; its fourth word: how many more statements are let through."""
