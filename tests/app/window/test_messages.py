@@ -35,9 +35,13 @@ def test_details_of_an_error_push_its_buttons_down_and_do_not_cover_them(derby, 
     dialog.show()
     buttons = {button.text(): button for button in dialog.findChildren(QPushButton)}
     qtbot.mouseClick(buttons["Details"], Qt.MouseButton.LeftButton)
-    qtbot.wait(10)
-    boxes = [widget.geometry() for widget in (dialog._more, dialog.findChild(QDialogButtonBox))]
-    assert not boxes[0].intersects(boxes[1]) and dialog.rect().contains(boxes[1])
+    shown = (dialog._more, dialog.findChild(QDialogButtonBox))
+
+    def apart():
+        boxes = [widget.geometry() for widget in shown]
+        return not boxes[0].intersects(boxes[1]) and dialog.rect().contains(boxes[1])
+
+    qtbot.waitUntil(apart)
     labels = [label for label in dialog.findChildren(QLabel) if label.wordWrap()]
     assert all(label.height() >= label.heightForWidth(label.width()) for label in labels)
     dialog.close()

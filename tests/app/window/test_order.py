@@ -13,9 +13,8 @@ from tests.app.window.hands import SAMPLES, answer, type_into
 
 
 @pytest.fixture
-def window(shell, qtbot):
+def window(shell):
     assert shell.window.files.open_paths([SAMPLES["court"]])
-    qtbot.wait(10)
     yield shell.window
     for desk in shell.window.desks:
         desk.stop()

@@ -52,7 +52,7 @@ def page(shell, qtbot):
     desk = next(desk for desk in window.desks if desk.name == "cost")
     window.show_desk(window.desks.index(desk))
     QTest.keyClick(window, Qt.Key.Key_Tab, Qt.KeyboardModifier.ControlModifier)
-    qtbot.wait(10)
+    qtbot.waitUntil(desk.plan_page.isVisible)
     yield desk.plan_page
     desk.stop()
 
