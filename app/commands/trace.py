@@ -14,6 +14,7 @@ from app.measures import counted
 from app.papers import registry
 from app.papers.formats.drawing import Drawing, Pen
 from app.papers.formats.dxf import write_dxf
+from app.papers.pictures.pieces import draw_details
 from app.papers.shown import CardSheet
 from app.style.file import EXTENSION, save_style
 from app.style.on_disk import fingerprint
@@ -38,6 +39,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("-o", "--out", type=Path, metavar="OUT.dxf", help="the outlines, or the sheet as PDF")
     parser.add_argument("--style", type=Path, metavar=f"NAME{EXTENSION}", help="also a style of the pieces")
     parser.add_argument("--base-size", default="", metavar="SIZE", help="the size of the cards, for --style")
+    parser.add_argument("--no-notches", action="store_true", help="nicks stay in the outline")
+    parser.add_argument("--no-lines", action="store_true", help="what is drawn on a card is left out")
     parser.add_argument("--force", action="store_true", help="replace files that exist")
 
 
@@ -61,7 +64,9 @@ def run(args: argparse.Namespace) -> Outcome:
                 "there is a file of this name already", file=str(path), remedy="choose another, or --force"
             )
     known = fingerprint(args.style)
-    traced = trace_picture(args.picture, sheet=args.sheet, dpi=args.dpi)
+    traced = trace_picture(
+        args.picture, sheet=args.sheet, dpi=args.dpi, notches=not args.no_notches, lines=not args.no_lines
+    )
     files = []
     if args.out is not None:
         files.append(write_dxf(_drawn(traced.pieces), args.out))
@@ -96,6 +101,7 @@ def _drawn(pieces: tuple[DrawnPiece, ...]) -> Drawing:
     for piece in pieces:
         for ring in piece.outline.rings_mm:
             drawing.line(ring, PEN, "upper", closed=True)
+        draw_details(drawing, piece.notches, piece.marks)
         inside = piece.outline.polygon.representative_point()
         drawing.text(inside.x, inside.y, piece.name, 4.0, "text", anchor="middle")
     return drawing
@@ -125,7 +131,8 @@ def _text(traced: Traced, args: argparse.Namespace, files: list[Path]) -> str:
         holes = len(piece.outline.holes_mm)
         lines.append(
             f"  {piece.name}: {x1 - x0:.1f} x {y1 - y0:.1f} mm, "
-            f"{piece.outline.area_mm2 / 100:.2f} cm2, {holes} holes"
+            f"{piece.outline.area_mm2 / 100:.2f} cm2, {holes} holes, "
+            f"notches: {len(piece.notches)}, lines drawn on it: {len(piece.marks)}"
         )
     lines.append("check one length of a card against its outline before it is cut from")
     lines += caution_lines("trace")

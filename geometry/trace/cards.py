@@ -16,6 +16,7 @@ from geometry.errors import TraceError
 from geometry.said import said
 from geometry.trace.camera import Camera
 from geometry.trace.flat import laid_flat
+from geometry.trace.pencil import Line, pencil_lines
 
 Array = NDArray[np.float64]
 
@@ -40,14 +41,17 @@ BLUR_SHARE = 0.15
 
 @dataclass(frozen=True, eq=False)
 class Patch:
-    """A card: its outer ring and holes (n, 2) mm, about a point each 0.1 mm, y up."""
+    """A card: its outer ring and holes (n, 2) mm, about a point each 0.1 mm, y up; lines drawn on it."""
 
     ring_mm: Array
     holes_mm: tuple[Array, ...]
+    lines_mm: tuple[Line, ...] = ()
 
 
-def find_cards(picture: Any, camera: Camera, field_mm: tuple[float, float, float, float]) -> list[Patch]:
-    """Return the cards in a field of the sheet, largest first.
+def find_cards(
+    picture: Any, camera: Camera, field_mm: tuple[float, float, float, float], *, lines: bool = True
+) -> list[Patch]:
+    """Return the cards in a field of the sheet, largest first; with the ``lines`` drawn on them.
 
     Raises TraceError when nothing differs enough from the paper, glare hides it, or edges are out of focus.
     """
@@ -61,6 +65,7 @@ def find_cards(picture: Any, camera: Camera, field_mm: tuple[float, float, float
     kernel = cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (7, 7))
     mask = cv2.morphologyEx(cv2.morphologyEx(mask, cv2.MORPH_OPEN, kernel), cv2.MORPH_CLOSE, kernel)
     contours, tree = cv2.findContours(mask, cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE)
+    lightness = cv2.cvtColor(flat, cv2.COLOR_BGR2Lab)[..., 0]
     found: list[Patch] = []
     blurred = 0.0
     for k, contour in enumerate(contours):
@@ -80,7 +85,9 @@ def find_cards(picture: Any, camera: Camera, field_mm: tuple[float, float, float
                 hole, _ = _edge(difference, contours[child][:, 0, :].astype(np.float64), own / 2.0)
                 holes.append(_mm(hole, field_mm))
             child = tree[0][child][0]
-        found.append(Patch(_mm(ring, field_mm), tuple(holes)))
+        drawn = pencil_lines(lightness, here & mask, PX_PER_MM) if lines else ()
+        drawn_mm = tuple((_mm(points, field_mm), closed) for points, closed in drawn)
+        found.append(Patch(_mm(ring, field_mm), tuple(holes), drawn_mm))
     if not found:
         raise TraceError(
             "no card is told from the paper",

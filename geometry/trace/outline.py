@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from scipy.ndimage import gaussian_filter1d
+from scipy.ndimage import gaussian_filter1d, maximum_filter1d
 
 Array = NDArray[np.float64]
 
@@ -64,10 +64,14 @@ def _corners(ring: Array, arm: int, gap: int) -> list[int]:
     after = np.roll(ring, -gap - arm, axis=0) - np.roll(ring, -gap, axis=0)
     cross = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
     turn = np.degrees(np.abs(np.arctan2(cross, (before * after).sum(axis=1))))
+    # beside a corner the arms still reach over it: the turn is less there, and no corner of its own
+    peak = maximum_filter1d(turn, 2 * gap + 1, mode="wrap")
     found: list[int] = []
     for index in np.argsort(-turn).tolist():
         if turn[index] < CORNER_DEG:
             break
+        if turn[index] < peak[index]:
+            continue
         if all(min((index - c) % len(ring), (c - index) % len(ring)) > gap + arm // 2 for c in found):
             found.append(index)
     return sorted(found)

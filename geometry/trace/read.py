@@ -10,11 +10,12 @@ import numpy as np
 
 from geometry.errors import OutlineError, TraceError
 from geometry.outline import Outline
-from geometry.piece import DrawnPiece
+from geometry.piece import DrawnPiece, Mark
 from geometry.said import said
 from geometry.trace.camera import Camera, camera_of, flatbed
 from geometry.trace.cards import PX_PER_MM, find_cards
 from geometry.trace.flat import FlatPicture, flat_picture
+from geometry.trace.nicks import on_outline, without_notches
 from geometry.trace.outline import fitted_ring
 from geometry.trace.sheet import trace_sheet
 
@@ -38,20 +39,29 @@ class Traced:
     flat: FlatPicture | None = None
 
 
-def trace_picture(path: Path, *, sheet: str = "", dpi: float | None = None, shown: bool = False) -> Traced:
+def trace_picture(
+    path: Path,
+    *,
+    sheet: str = "",
+    dpi: float | None = None,
+    shown: bool = False,
+    notches: bool = True,
+    lines: bool = True,
+) -> Traced:
     """Return the outlines of the cards in a photograph on a printed sheet, or in a scan of known dpi.
 
     ``uncertainty_mm``: the markers' residual and a part of a pixel together, for one standard deviation.
-    ``shown`` asks for the picture laid flat too.
+    ``shown`` asks for the picture laid flat too; ``notches``: nicks of the outline are taken as notches, else
+    they stay in it; ``lines``: what is drawn on a card comes as marks.
     Raises TraceError, which names the file and what to do.
     """
     try:
-        return _traced(_picture(path), sheet, dpi, shown)
+        return _traced(_picture(path), sheet, dpi, shown, notches, lines)
     except TraceError as error:
         raise TraceError(error.message, remedy=error.remedy, file=str(path)) from None
 
 
-def _traced(picture: Any, sheet: str, dpi: float | None, shown: bool) -> Traced:
+def _traced(picture: Any, sheet: str, dpi: float | None, shown: bool, notches: bool, lines: bool) -> Traced:
     import cv2
 
     height, width = picture.shape[:2]
@@ -69,13 +79,16 @@ def _traced(picture: Any, sheet: str, dpi: float | None, shown: bool) -> Traced:
         camera = camera_of(cv2.cvtColor(picture, cv2.COLOR_BGR2GRAY), printed)
         field = printed.field_mm
     pieces = []
-    for number, patch in enumerate(find_cards(picture, camera, field), 1):
+    for number, patch in enumerate(find_cards(picture, camera, field, lines=lines), 1):
+        ring, nicks = without_notches(patch.ring_mm) if notches else (patch.ring_mm, ())
         try:
-            outline = Outline.make(fitted_ring(patch.ring_mm), [fitted_ring(hole) for hole in patch.holes_mm])
+            outline = Outline.make(fitted_ring(ring), [fitted_ring(hole) for hole in patch.holes_mm])
         except OutlineError:
             continue
         if outline.polygon.is_valid:
-            pieces.append(DrawnPiece(name=f"card {number}", outline=outline))
+            marks = tuple(Mark(points, "line", closed) for points, closed in patch.lines_mm)
+            nicks = on_outline(nicks, outline.ring_mm)
+            pieces.append(DrawnPiece(name=f"card {number}", outline=outline, notches=nicks, marks=marks))
     if not pieces:
         raise TraceError("no outline could be closed", remedy="lay the cards apart and take them again")
     unsure = float(np.hypot(camera.residual_mm, EDGE_PX * _mm_per_px(camera, field)))

@@ -7,8 +7,9 @@ from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QImage, QPainterPath, QPixmap, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsPathItem, QGraphicsPixmapItem, QGraphicsScene
 
+from app.papers.layout.marks import notch_lines
 from app.window.canvas.items import DotItem, LabelItem
-from app.window.canvas.paths import outline_path
+from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
 from app.window.widgets.theme import theme
 from geometry.piece import DrawnPiece
@@ -51,6 +52,13 @@ class TraceBoard:
             dash = () if number in taken else (3.0, 3.0)
             colour = t.colour("accent" if number == chosen else "error")
             self._path(path, thin_pen(colour, 1.8, dash=dash), 2)
+            for mark in card.marks:
+                drawn = polyline_path(mark.points_mm, closed=mark.closed)
+                self._path(drawn, halo_pen(t.colour("canvas", 170), 4.0), 1)
+                self._path(drawn, thin_pen(colour, 1.4, dash=(5.0, 3.0)), 2)
+            for notch in card.notches:
+                for nick in notch_lines(notch):
+                    self._path(polyline_path(nick), thin_pen(colour, 1.8), 3)
             if number == chosen:
                 self._points(np.vstack(card.outline.rings_mm).tolist())
             inside = card.outline.polygon.representative_point()

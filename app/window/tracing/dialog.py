@@ -32,6 +32,7 @@ from app.window.canvas.view import BoardView
 from app.window.problems import show_problem
 from app.window.running.trace_run import TraceRun
 from app.window.tracing.board import TraceBoard
+from app.window.tracing.found_list import FoundList
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.lengths import Lengths
 from app.window.wording.cautions import caution_label
@@ -108,6 +109,8 @@ class TraceDialog(QDialog):
         self.list.setMinimumHeight(80)
         self.list.currentRowChanged.connect(self._show_cards)
         self.list.itemChanged.connect(self._item_changed)
+        self.found = FoundList(self._lengths)
+        self.found.itemChanged.connect(self._show_cards)
         self.check = QPushButton(translate("Trace", "Click two points"))
         self.check.setCheckable(True)
         self.check.toggled.connect(self._checking)
@@ -151,6 +154,7 @@ class TraceDialog(QDialog):
         column.addWidget(sheet)
         column.addWidget(self.sure)
         column.addWidget(self.list, 1)
+        column.addWidget(self.found, 1)
         head = QLabel(translate("Trace", "Check one length"))
         head.setProperty("role", "heading")
         column.addWidget(head)
@@ -216,6 +220,7 @@ class TraceDialog(QDialog):
 
     def _fill(self, cards: tuple[DrawnPiece, ...]) -> None:
         self._cards = cards
+        self.found.fill(cards)
         self.list.blockSignals(True)
         self.list.clear()
         for card in cards:
@@ -239,7 +244,7 @@ class TraceDialog(QDialog):
     @property
     def taken(self) -> tuple[DrawnPiece, ...]:
         """The cards that are ticked, as they were corrected."""
-        return tuple(card for k, card in enumerate(self._cards) if k in self.ticked)
+        return tuple(card for k, card in enumerate(self.found.kept(self._cards)) if k in self.ticked)
 
     @property
     def size(self) -> str:  # type: ignore[override]
@@ -252,9 +257,12 @@ class TraceDialog(QDialog):
             self._cards = self._before.pop()
             self._show_cards()
 
-    def _show_cards(self) -> None:
-        self.board.show_cards(self._cards, self.ticked, self.list.currentRow())
+    def _show_cards(self, *_: object) -> None:
+        self._draw(self._cards)
         self.take.setEnabled(bool(self.ticked))
+
+    def _draw(self, cards: tuple[DrawnPiece, ...]) -> None:
+        self.board.show_cards(self.found.kept(cards), self.ticked, self.list.currentRow())
 
     def _item_changed(self, item: QListWidgetItem) -> None:
         row, name = self.list.row(item), " ".join(item.text().split())
@@ -280,7 +288,7 @@ class TraceDialog(QDialog):
                     if done:
                         self._before.append(self._cards)
                         self._cards = cards
-                    self.board.show_cards(cards, self.ticked, self.list.currentRow())
+                    self._draw(cards)
                 case Span(a, b):
                     self._show_span(a, b)
                 case Refused(message):

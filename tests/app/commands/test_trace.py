@@ -64,3 +64,28 @@ def test_what_is_missing_or_wrong_is_named(words, said, tmp_path, capsys) -> Non
     picture = str(scanned(tmp_path))
     assert main(["trace", *(picture if word == "PICTURE" else word for word in words)]) == 2
     assert said in capsys.readouterr().err.splitlines()[-1]
+
+
+def test_notches_and_lines_of_a_card_come_along_or_are_left(tmp_path, capsys) -> None:
+    picture = scanned(tmp_path)
+    card = cv2.imread(str(picture))
+    per_mm = 150 / 25.4
+    nick = np.array([(68.5, 39), (71.5, 39), (71.5, 44), (68.5, 44)]) * per_mm
+    cv2.fillPoly(card, [nick.round().astype(np.int32)], (250, 250, 250))
+    ends = [[round(v * per_mm) for v in end] for end in ((45, 60), (95, 75))]
+    cv2.line(card, *ends, (35, 55, 85), 3, cv2.LINE_AA)
+    cv2.imwrite(str(picture), card)
+    out, style = tmp_path / "card.dxf", tmp_path / "card.style.json"
+    words = ["trace", str(picture), "--dpi", "150", "--json"]
+    assert main([*words, "-o", str(out), "--style", str(style), "--base-size", "37"]) == 0
+    (piece,) = json.loads(capsys.readouterr().out)["pieces"]
+    assert piece["area_mm2"] == pytest.approx(80 * 50, rel=0.01)
+    (notch,), (line,) = piece["notches_mm"], piece["marks"]
+    assert (notch["width_mm"], notch["depth_mm"]) == (pytest.approx(3, abs=0.4), pytest.approx(4, abs=0.4))
+    assert len(read_drawing(out).pieces) == 1
+    kept = load_style(style).pieces[0].drawings["37"]
+    assert len(kept.notches) == 1 and len(kept.marks) == 1
+    assert np.hypot(*np.subtract(*[line["points_mm"][k] for k in (0, -1)])) == pytest.approx(52.2, abs=1)
+    assert main([*words, "--no-notches", "--no-lines"]) == 0
+    (bare,) = json.loads(capsys.readouterr().out)["pieces"]
+    assert not bare["notches_mm"] and not bare["marks"] and bare["area_mm2"] < piece["area_mm2"] - 8

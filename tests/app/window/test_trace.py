@@ -1,5 +1,7 @@
 """A scan of cards dropped on the window becomes pieces: seen, corrected, checked, undone."""
 
+from dataclasses import replace
+
 import cv2
 import numpy as np
 import pytest
@@ -11,6 +13,7 @@ from app.papers import registry
 from app.tools.pointer import Pointer
 from app.tools.trace_hand import TraceHand
 from app.window.tracing.dialog import TraceDialog
+from geometry.piece import Mark, Notch
 from geometry.trace.read import trace_picture
 from tests.app.window.hands import click, drag, key, with_next_dialog
 
@@ -103,6 +106,25 @@ def test_a_known_length_is_checked_against_the_outline(asked):
 def test_a_card_that_is_not_ticked_stays_away(asked):
     asked.list.item(0).setCheckState(Qt.CheckState.Unchecked)
     assert not asked.taken and not asked.take.isEnabled()
+
+
+def test_a_notch_or_line_that_is_not_ticked_stays_away(asked):
+    card = replace(
+        asked.taken[0],
+        notches=(Notch(70.0, 30.0, 90.0, depth_mm=4.0, width_mm=3.0, kind="v"),),
+        marks=(Mark(np.array([(40.0, 40.0), (90.0, 60.0)])),),
+    )
+    assert asked.found.isHidden(), "nothing was found on the card of the scan"
+    asked._fill((card,))
+    assert [asked.found.item(k).text() for k in (0, 1)] == [
+        "card 1: notch, 4.0 mm deep",
+        "card 1: line, 53.9 mm long",
+    ]
+    assert len(asked.taken[0].notches) == len(asked.taken[0].marks) == 1
+    asked.found.item(0).setCheckState(Qt.CheckState.Unchecked)
+    assert not asked.taken[0].notches and len(asked.taken[0].marks) == 1
+    drag(asked.view, (70, 80), (70, 83))
+    assert len(asked.taken[0].marks) == 1, "a correction of the outline leaves what is drawn inside"
 
 
 def test_a_picture_that_cannot_be_read_is_said_in_the_dialog(derby, tmp_path, qtbot):

@@ -29,7 +29,7 @@ class Shot:
     wood: bool = True
 
 
-def scene_of(sheet: TraceSheet, cards, colour=(70, 105, 150), covered=(), wood=True):
+def scene_of(sheet: TraceSheet, cards, colour=(70, 105, 150), covered=(), wood=True, lines=()):
     """The sheet with cards on a table, (h, w, 3); returns the picture, and mm -> scene pixel."""
     wide, high = sheet.width_mm + 2 * RIM_MM, sheet.height_mm + 2 * RIM_MM
     picture = np.full((int(high * PER_MM), int(wide * PER_MM), 3), (90, 120, 160), dtype=np.uint8)
@@ -68,6 +68,9 @@ def scene_of(sheet: TraceSheet, cards, colour=(70, 105, 150), covered=(), wood=T
         fill(polygon.exterior.coords[:-1], colour)
         for hole in polygon.interiors:
             fill(hole.coords[:-1], (244, 246, 247))
+    for line in lines:  # a pencil draws 0.5 mm wide
+        stroke = shapely.LineString(line).buffer(0.25, cap_style="flat")
+        fill(stroke.exterior.coords[:-1], tuple(int(0.62 * c) for c in colour))
     return picture, px
 
 
