@@ -9657,6 +9657,18 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <source>{0} is written: print it at 100% and measure the 100 mm square.</source>
         <translation>{0} è scritto: stamparlo al 100% e misurare il quadrato di 100 mm.</translation>
     </message>
+    <message>
+        <source>Notches and lines found</source>
+        <translation>Tacche e linee trovate</translation>
+    </message>
+    <message>
+        <source>{0}: notch, {1} deep</source>
+        <translation>{0}: tacca, profonda {1}</translation>
+    </message>
+    <message>
+        <source>{0}: line, {1} long</source>
+        <translation>{0}: linea, lunga {1}</translation>
+    </message>
 </context>
 <context>
     <name>Trials</name>
