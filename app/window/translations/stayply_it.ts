@@ -7994,7 +7994,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>throat moves {0}</source>
-        <translation>spostamento dello scollo: {0}</translation>
+        <translation>spostamento dello scollo {0}</translation>
     </message>
     <message>
         <source>{0} to {1}</source>

@@ -110,6 +110,7 @@ class PullPage(QWidget):
         self.third.activated.connect(self._draw)
         for place in PLACES:
             self.views[place] = DrawingView(case_title(place))
+            self.views[place].setMinimumSize(160, 110)  # else it covers its words in the smallest window
             self.words[place] = QLabel()
             self.words[place].setWordWrap(True)
             one = QVBoxLayout()
