@@ -11,6 +11,7 @@ from app.papers.layout.marks import notch_lines
 from app.window.canvas.items import DotItem, LabelItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
+from app.window.canvas.span import span_items
 from app.window.widgets.theme import theme
 from geometry.piece import DrawnPiece
 from geometry.trace.flat import FlatPicture
@@ -74,19 +75,8 @@ class TraceBoard:
         self._span = []
         if a is None or b is None:
             return
-        t = theme()
-        path = QPainterPath(QPointF(*a))
-        path.lineTo(QPointF(*b))
-        line = QGraphicsPathItem(path)
-        line.setPen(thin_pen(t.colour("accent"), 1.6))
-        label = LabelItem(text, ink=t.colour("accent_ink"), plate=t.colour("accent"), points=9.0, bold=True)
-        label.setPos(QPointF((a[0] + b[0]) / 2, (a[1] + b[1]) / 2))
-        ends = [DotItem(3.5, t.colour("field"), t.colour("accent")) for _ in (a, b)]
-        for dot, end in zip(ends, (a, b), strict=True):
-            dot.setPos(QPointF(*end))
-        self._span = [line, *ends, label]
-        for z, item in enumerate(self._span):
-            item.setZValue(20 + z)
+        self._span = span_items(a, b, text)
+        for item in self._span:
             self._scene.addItem(item)
 
     def _points(self, points: list[list[float]]) -> None:

@@ -7941,6 +7941,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Quante volte la deformazione è disegnata</translation>
     </message>
     <message>
+        <source>Scale of the strain</source>
+        <translation>Scala dell&apos;allungamento</translation>
+    </message>
+    <message>
         <source>Side lasting edges held</source>
         <translation>Bordi di montaggio laterali fermi</translation>
     </message>
@@ -7982,7 +7986,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>throat moves {0}; by the line {1}</source>
-        <translation>lo scollo si sposta di {0}; secondo la linea {1}</translation>
+        <translation>spostamento dello scollo {0}; secondo la linea {1}</translation>
     </message>
     <message>
         <source>{0} does not settle</source>

@@ -25,10 +25,13 @@ from PySide6.QtCore import (
     qInstallMessageHandler,
 )
 from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
 
 from app.window.application import Shell, make_application
 from app.window.shell.main_window import MainWindow
 from tests.app.window.hands import SAMPLES, end
+
+HANG_MS = 900_000
 
 HARMLESS = (
     "This plugin does not support propagateSizeHints",  # the offscreen platform, always
@@ -102,6 +105,25 @@ def _is_running(thread: QThread) -> bool:
         return thread.isRunning() and thread is not QThread.currentThread()
     except RuntimeError:
         return False
+
+
+class PatientBot(QtBot):
+    """Waits for what is to happen, however slow the machine: the limit only ends a test that hangs."""
+
+    def waitUntil(self, callback, *, timeout=HANG_MS):
+        super().waitUntil(callback, timeout=max(timeout, HANG_MS))
+
+    def waitSignal(self, signal, *, timeout=HANG_MS, **more):
+        return super().waitSignal(signal, timeout=max(timeout, HANG_MS), **more)
+
+    def waitExposed(self, widget, *, timeout=HANG_MS):
+        return super().waitExposed(widget, timeout=max(timeout, HANG_MS))
+
+
+@pytest.fixture
+def qtbot(qapp, request):
+    """Pytest-qt's hands, with patience."""
+    return PatientBot(request)
 
 
 @pytest.fixture

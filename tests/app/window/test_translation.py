@@ -50,7 +50,7 @@ def test_every_text_of_the_window_is_in_the_catalogue(tmp_path):
     fresh = tmp_path / "fresh.ts"
     files = [str(path) for path in (ROOT / "app/window").rglob("*.py")]
     command = [tool("pyside6-lupdate"), *files, "-ts", str(fresh), "-locations", "none"]
-    subprocess.run(command, check=True, capture_output=True, timeout=60)
+    subprocess.run(command, check=True, capture_output=True, timeout=600)
     missing = set(messages(fresh)) - set(messages(TS))
     assert not missing, f"{HOW}: {sorted(missing)[:5]}"
 
@@ -58,5 +58,5 @@ def test_every_text_of_the_window_is_in_the_catalogue(tmp_path):
 def test_the_compiled_catalogue_is_that_of_the_texts(tmp_path):
     made = tmp_path / "made.qm"
     command = [tool("pyside6-lrelease"), str(TS), "-qm", str(made)]
-    subprocess.run(command, check=True, capture_output=True, timeout=60)
+    subprocess.run(command, check=True, capture_output=True, timeout=600)
     assert made.read_bytes() == (TRANSLATIONS / "stayply_it.qm").read_bytes(), HOW

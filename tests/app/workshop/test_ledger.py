@@ -157,7 +157,7 @@ def writer(path, count, name, before="", *more):
 def test_two_users_write_at_once_and_nothing_is_lost(tmp_path):
     path = tmp_path / "ledger.sqlite"
     users = [writer(path, 15, name) for name in ("one", "two")]
-    said = [user.communicate(timeout=60)[0].split() for user in users]
+    said = [user.communicate(timeout=600)[0].split() for user in users]
     assert [user.returncode for user in users] == [0, 0]
     runs = Ledger(path).history()
     assert sorted(str(run.id) for run in runs) == sorted(said[0] + said[1])
@@ -168,7 +168,7 @@ def test_two_users_write_at_once_and_nothing_is_lost(tmp_path):
 def test_killed_in_the_middle_nothing_that_was_said_is_lost(tmp_path, statement):
     path = tmp_path / "ledger.sqlite"
     user = writer(path, 100000, "victim", DIES, str(statement))
-    said = user.communicate(timeout=60)[0].splitlines(keepends=True)
+    said = user.communicate(timeout=600)[0].splitlines(keepends=True)
     assert user.returncode == -signal.SIGKILL and said[0].strip() == "1"
     runs = {str(run.id): run for run in Ledger(path).history()}
     for line in (line.strip() for line in said if line.endswith("\n")):

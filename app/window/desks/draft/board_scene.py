@@ -15,6 +15,7 @@ from app.tools.board import Board, BoardEdge, BoardPiece, EdgeName
 from app.window.canvas.items import DotItem, LabelItem, RingItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
+from app.window.canvas.span import span_items
 from app.window.desks.draft.board_hold import NO_MARK, HoldMark, draw_hold_line
 from app.window.desks.draft.drawing.on_board import draw_on_backing, draw_words, setback_text
 from app.window.desks.draft.whole.nest import NO_NEST, Nest, draw_nest, same_nest
@@ -316,28 +317,9 @@ class BoardScene:
         self._span = []
         if a is None or b is None:
             return
-        t = theme()
-        path = QPainterPath(QPointF(*a))
-        path.lineTo(QPointF(*b))
-        line = QGraphicsPathItem(path)
-        line.setPen(thin_pen(t.colour("accent"), 1.6))
-        line.setZValue(25)
-        items: list[QGraphicsItem] = [line]
-        for end in (a, b):
-            dot = DotItem(3.5, t.colour("field"), t.colour("accent"))
-            dot.setPos(QPointF(*end))
-            dot.setZValue(26)
-            items.append(dot)
-        if text:
-            label = LabelItem(
-                text, ink=t.colour("accent_ink"), plate=t.colour("accent"), points=9.0, bold=True
-            )
-            label.setPos(QPointF((a[0] + b[0]) / 2, (a[1] + b[1]) / 2))
-            label.setZValue(27)
-            items.append(label)
-        for item in items:
+        self._span = span_items(a, b, text)
+        for item in self._span:
             self._scene.addItem(item)
-        self._span = items
 
     def bounds(self, name: str = "") -> QRectF:
         """Return the box of all pieces shown, or of one (board mm)."""

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.papers.formats.drawing import Drawing
 from app.style.model import Style
 from app.window.desks.cloth.candidate_cloths import candidate_cloths
 from app.window.desks.cloth.drawing_view import DrawingView
@@ -32,8 +33,10 @@ if TYPE_CHECKING:  # finite elements and papers are loaded when the page is firs
 translate = QCoreApplication.translate
 
 MOST_TIMES = 6
-LEGEND_SHARE = 0.12
-"""Room below the first picture for the scale, of its height."""
+LEGEND_PX = (380, 34)
+LEGEND_BOX_MM = (-4.0, -11.0, 186.0, 6.0)
+LEGEND_STEP_MM, LEGEND_LETTERS_MM = 13.0, 5.0
+"""The scale of the strain at twice its size on paper: its figures can be read in the smallest window."""
 LOOK_MS = 200
 """How often what is at work is told."""
 PLACES = ("alone", "backed", "turned")
@@ -137,6 +140,9 @@ class PullPage(QWidget):
         row.addWidget(self.times, 1)
         self.times_told = QLabel("1")
         row.addWidget(self.times_told)
+        self.legend = DrawingView(translate("Pull", "Scale of the strain"))
+        self.legend.setFixedSize(*LEGEND_PX)
+        row.addWidget(self.legend)
         self.sides = QCheckBox(translate("Pull", "Side lasting edges held"))
         self.pincers = QCheckBox(translate("Pull", "Toe pulled in grips"))
         self.large = QCheckBox(translate("Pull", "Large strain and wrinkles"))
@@ -231,6 +237,7 @@ class PullPage(QWidget):
             for place, view in self.views.items():
                 view.show_drawing(None)
                 self.words[place].clear()
+            self.legend.show_drawing(None)
             self.figures.fill([])
             self.peel.fill([])
             self.why.clear()
@@ -249,24 +256,17 @@ class PullPage(QWidget):
         from app.papers.pictures.strain_map import draw_legend
 
         assert answer.pulled is not None
+        scale = Drawing()
+        draw_legend(scale, 0.0, 0.0, answer.bounds, wide_mm=LEGEND_STEP_MM, letters_mm=LEGEND_LETTERS_MM)
+        self.legend.show_drawing(scale, LEGEND_BOX_MM)
         points = answer.pulled.field.mesh.points_mm
         moved = [solved.case.moved_mm * times for solved in answer.maps.values()]
         x0, y0 = (min(0.0, *(m[:, k].min() for m in moved)) + points[:, k].min() for k in range(2))
         x1, y1 = (max(0.0, *(m[:, k].max() for m in moved)) + points[:, k].max() for k in range(2))
-        box = (float(x0) - 2.0, float(y0) - LEGEND_SHARE * float(y1 - y0), float(x1) + 2.0, float(y1) + 2.0)
+        box = (float(x0) - 2.0, float(y0) - 2.0, float(x1) + 2.0, float(y1) + 2.0)
         letters = (box[3] - box[1]) / 40.0
         for place, name in shown.items():
             picture = answer.maps[name].draw(float(times), letters_mm=letters)
-            if place == "alone":
-                wide = (box[2] - box[0]) / 11.0
-                draw_legend(
-                    picture,
-                    box[0] + 2.0,
-                    box[1] + 1.6 * letters,
-                    answer.bounds,
-                    wide_mm=wide,
-                    letters_mm=letters,
-                )
             self.views[place].show_drawing(picture, box)
 
     def _offer_cases(self, answer: PullAnswer) -> None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 
 from PySide6.QtCore import QCoreApplication, Signal
-from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QPushButton, QWidget
 
 from app.style.model import PieceData, Style
 from app.tools.draw import MOST, ON, DrawTool, Mode
 from app.tools.outcome import Sketch
+from app.window.desks.draft.drawing.two_rows import two_rows
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.icons import icon
 from app.window.widgets.lengths import Lengths
@@ -27,13 +28,7 @@ class DrawBar(QWidget):
         super().__init__()
         self._tool = tool
         self._lengths = lengths
-        rows = QVBoxLayout(self)
-        rows.setContentsMargins(10, 2, 10, 4)
-        rows.setSpacing(3)
-        layout, second = QHBoxLayout(), QHBoxLayout()
-        for row in (layout, second):  # all in one would not go into a narrow window
-            row.setSpacing(6)
-            rows.addLayout(row)
+        layout, second = two_rows(self)
         self.what = QLabel()
         self.what.setProperty("role", "heading")
         layout.addWidget(self.what)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 from PySide6.QtCore import QCoreApplication, Signal
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QLabel, QPushButton, QWidget
 
 from app.tools.outcome import Sketch
 from app.tools.shape import ShapeTool
+from app.window.desks.draft.drawing.two_rows import two_rows
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.icons import icon
 from app.window.widgets.lengths import Lengths
@@ -25,13 +26,7 @@ class ShapeBar(QWidget):
     def __init__(self, lengths: Lengths, tool: ShapeTool) -> None:
         super().__init__()
         self._tool = tool
-        rows = QVBoxLayout(self)
-        rows.setContentsMargins(10, 2, 10, 4)
-        rows.setSpacing(3)
-        layout, second = QHBoxLayout(), QHBoxLayout()
-        for row in (layout, second):  # all in one would not go into a narrow window
-            row.setSpacing(6)
-            rows.addLayout(row)
+        layout, second = two_rows(self)
         self.what = QLabel()
         self.what.setProperty("role", "heading")
         self.name = TextField()
