@@ -61,6 +61,9 @@ WIDER = 0.6
 """The linear program moves pieces so much further about (largest piece's lengths); where none overlaps any
 more, half of it."""
 
+SHIFTED_MM = 1e-9
+"""A neighbour found no further from its place has not moved: the search counts from another origin."""
+
 DRY = 100
 """After so many tries that did not bring the end nearer nothing more is looked for."""
 
@@ -173,10 +176,13 @@ class Openings:
             self._busy.add(who)
         try:
             proposal, poses = at.copy(), pose.copy()
-            proposal[ids], poses[ids] = places[:-1], kinds[:-1]
+            # of the neighbours looked at only some gave way; the others stay exactly where they were
+            gave_way = (np.abs(places[:-1] - at[ids]) > SHIFTED_MM).any(axis=1) | (kinds[:-1] != pose[ids])
+            ids = ids[gave_way]
+            proposal[ids], poses[ids] = places[:-1][gave_way], kinds[:-1][gave_way]
             proposal[who], poses[who] = places[-1], kinds[-1]
             wide = WIDER if worst > ENOUGH * h else WIDER / 2.0
-            found = self._finished(proposal, poses, who, wide, stop)
+            found = self._finished(proposal, poses, who, ids, wide, stop)
             done = found is not None and self._agreed(at, pose, poses, who, *found)
         finally:
             with self._lock:
@@ -184,9 +190,13 @@ class Openings:
         return used, done
 
     def _finished(
-        self, at: Array, pose: Ints, who: int, wide: float, stop: Stop
+        self, at: Array, pose: Ints, who: int, gave_way: Ints, wide: float, stop: Stop
     ) -> tuple[Ints, Array] | None:
-        """Squeeze on the true outlines about piece ``who``: (pieces, places), None where there is no room."""
+        """Squeeze on the true outlines about piece ``who``: (pieces, places), None where there is no room.
+
+        Those that ``gave_way`` are free too, also where they lie at the rim of what is squeezed: of two
+        held pieces nobody asks whether they keep the gap.
+        """
         contacts, gap = self._strip.contacts, self._strip.gap_mm
         low, high = at + self._low[pose], at + self._high[pose]
         half = (HALF + wide) * self._largest_mm
@@ -195,7 +205,7 @@ class Openings:
         ids = near_box(
             at, pose, self._low, self._high, a[0] - reach, b[0] + reach, a[1] - reach, b[1] + reach, -1
         )
-        free = ((low[ids] >= a) & (high[ids] <= b)).all(axis=1)
+        free = ((low[ids] >= a) & (high[ids] <= b)).all(axis=1) | np.isin(ids, gave_way)
         start = Arrangement(
             self._which[pose[ids]],
             at[ids],
