@@ -33,6 +33,10 @@ DEEP = 0.02
 """A descent that ends with an overlap deeper than this share of the piece has failed: half-planes
 read from inside a sum cannot be trusted to lead out of it."""
 
+FLAT = 0.75
+"""A cell that would take less than this share of its pieces' area is no cell: its periods have fallen into
+one line, where the descent sees no overlap, and a squeeze over all its copies takes seconds for nothing."""
+
 
 @dataclass(frozen=True, eq=False)
 class Lattice:
@@ -351,7 +355,7 @@ def _finish(
     for i in order:
         if len(chosen) == keep:
             break
-        if not estimate[i] < worth_mm2 * 1.04:
+        if not FLAT * total < estimate[i] < worth_mm2 * 1.04:
             continue
         if all(abs(area[i] - area[c]) > 1e-3 * area[c] for c in chosen):
             chosen.append(int(i))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pytest
 import shapely
@@ -11,6 +13,8 @@ from shapely.affinity import translate
 from shapely.geometry import Polygon
 
 from geometry.outline import Outline
+from nesting.compaction import slp
+from nesting.compaction.slp import Arrangement, Contacts
 from nesting.contact.penetration import depth_raster
 from nesting.contact.touch import clearance, convolution
 from nesting.lattice.densest import Lattice, centred, one_way, straight, two_way
@@ -117,3 +121,17 @@ def test_sampled_depth_is_exact_where_pieces_touch() -> None:
         elif apart == 0.0 and Polygon(ring).intersection(moved).area > 0.5:
             assert raster[j, i] > 2.0
     assert seen > 20
+
+
+def test_no_cell_smaller_than_its_pieces_is_squeezed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of this sharp triangle some descents end with both periods in one line, an area of nothing."""
+    ring = np.array([[119.0, 9.88068826], [96.82839915, 45.13105038], [22.43861476, 69.12813139]])
+    squeezed_mm2 = []
+
+    def tighten(contacts: Contacts, cell: Arrangement, gap_mm: float, **how: Any) -> Arrangement | None:
+        squeezed_mm2.append(cell.measure)
+        return slp.tighten(contacts, cell, gap_mm, **how)
+
+    monkeypatch.setattr("nesting.lattice.densest.tighten", tighten)
+    assert straight([ring, -ring], 1.7981500287025072, starts=60)
+    assert min(squeezed_mm2) > Polygon(ring).area
