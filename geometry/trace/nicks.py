@@ -22,6 +22,10 @@ LEAST_DEPTH_MM, MOST_DEPTH_MM = 1.5, 9.0
 BESIDE_MM = 1.2
 """The outline is led straight over a nick from this far beside it: its lips are rounded in a picture."""
 
+SLIVER_MM = 0.2
+"""Half the width of what hangs on a gap as a sliver along the edge: an edge in a picture is never quite
+straight, and closing it fills its hollows too."""
+
 V_SHARE = 0.75
 """Narrower than this share at its lower half, a notch is a V: its tip is sharper than a picture shows."""
 
@@ -38,7 +42,8 @@ def without_notches(ring_mm: Array) -> tuple[Array, tuple[Notch, ...]]:
     reach = WIDEST_MM / 2.0
     closed = calm.buffer(reach, join_style="mitre").buffer(-reach, join_style="mitre")
     ring, found = ring_mm, []
-    for part in shapely.get_parts(closed.difference(calm)):
+    gaps = closed.difference(calm).buffer(-SLIVER_MM).buffer(SLIVER_MM)
+    for part in shapely.get_parts(gaps):
         if part.geom_type != "Polygon" or part.area < LEAST_DEPTH_MM / 2.0:
             continue
         bridged, notch = _bridged(ring, part)

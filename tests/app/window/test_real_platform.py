@@ -64,12 +64,9 @@ def run_driver(display: str, name: str, *words: str | Path) -> str:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", ["court", "derby"])
-def test_every_field_of_every_desk_is_opened_changed_and_closed(
-    display: str, name: str, tmp_path: Path
-) -> None:
-    style = tmp_path / SAMPLES[name].name
-    style.write_bytes(SAMPLES[name].read_bytes())
+def test_every_field_of_every_desk_is_opened_changed_and_closed(display: str, tmp_path: Path) -> None:
+    style = tmp_path / SAMPLES["derby"].name
+    style.write_bytes(SAMPLES["derby"].read_bytes())
     said = run_driver(display, "every_field", style, tmp_path).splitlines()
     assert said[-1].startswith("done ") and int(said[-1].split()[1]) > 100
     for desk in ("draft", "cloth", "lay", "cost"):

@@ -32,12 +32,10 @@ class Shot:
 def scene_of(sheet: TraceSheet, cards, colour=(70, 105, 150), covered=(), wood=True, lines=()):
     """The sheet with cards on a table, (h, w, 3); returns the picture, and mm -> scene pixel."""
     wide, high = sheet.width_mm + 2 * RIM_MM, sheet.height_mm + 2 * RIM_MM
-    picture = np.full((int(high * PER_MM), int(wide * PER_MM), 3), (90, 120, 160), dtype=np.uint8)
+    picture = np.empty((int(high * PER_MM), int(wide * PER_MM), 3), dtype=np.uint8)
+    picture[:] = (90, 120, 160)
     if wood:
-        rows = np.arange(picture.shape[0])[:, None]
-        columns = np.arange(picture.shape[1])[None, :]
-        grain = 18 * np.sin(rows / 55.0 + 3 * np.sin(columns / 900.0)) + 8 * np.sin(rows / 9.0)
-        picture = np.clip(picture + grain[..., None] * (0.6, 0.8, 1.0), 0, 255).astype(np.uint8)
+        put_grain_on(picture)
 
     def px(points):
         points = np.asarray(points, dtype=float)
@@ -74,6 +72,18 @@ def scene_of(sheet: TraceSheet, cards, colour=(70, 105, 150), covered=(), wood=T
     return picture, px
 
 
+def put_grain_on(picture):
+    """Wood: waves along the picture, told by products of sines so that a large one takes little time."""
+    along = 3 * np.sin(np.arange(picture.shape[1], dtype=np.float32) / 900)
+    cos, sin = np.cos(along), np.sin(along)
+    for rows in np.array_split(np.arange(len(picture), dtype=np.float32), max(1, len(picture) // 64)):
+        wave = 18 * (np.outer(np.sin(rows / 55), cos) + np.outer(np.cos(rows / 55), sin))
+        grain = (wave + 8 * np.sin(rows / 9)[:, None]).astype(np.float32)
+        part = picture[int(rows[0]) : int(rows[-1]) + 1]
+        for k, share in enumerate((0.6, 0.8, 1.0)):
+            part[..., k] += (share * grain).astype(np.int8).view(np.uint8)
+
+
 def photograph(sheet: TraceSheet, cards, shot: Shot, seed: int = 1, **scene_options):
     """What the camera gives of the scene."""
     scene, px = scene_of(sheet, cards, wood=shot.wood, **scene_options)
@@ -96,19 +106,21 @@ def photograph(sheet: TraceSheet, cards, shot: Shot, seed: int = 1, **scene_opti
         ]
     )
     matrix = cv2.getPerspectiveTransform(corners.astype(np.float32), target.astype(np.float32))
-    ys, xs = np.mgrid[0:h, 0:w].astype(np.float64)
+    ys, xs = np.arange(h, dtype=np.float64)[:, None], np.arange(w, dtype=np.float64)[None, :]
     size, middle = np.hypot(w, h) / 2.0, (w / 2.0, h / 2.0)
     u, v = (xs + 0.5 - middle[0]) / size, (ys + 0.5 - middle[1]) / size
     r2 = u * u + v * v
-    u, v = u * (1 + shot.lens * r2), v * (1 + shot.lens * r2)
-    flat = np.stack([u * size + middle[0], v * size + middle[1], np.ones_like(u)], axis=-1)
-    back = flat @ np.linalg.inv(matrix).T
-    at = back[..., :2] / back[..., 2:] - 0.5
+    bent = 1 + shot.lens * r2
+    x, y = u * bent * size + middle[0], v * bent * size + middle[1]
+    (a, b, c), (d, e, f), (g, k, m) = np.linalg.inv(matrix)
+    far = g * x + k * y + m
+    back = [((a * x + b * y + c) / far - 0.5), ((d * x + e * y + f) / far - 0.5)]
     soft = cv2.GaussianBlur(scene, (0, 0), max(0.3, shot.blur_px * PER_MM * sheet.width_mm / w))
-    seen = cv2.remap(soft, at[..., 0].astype(np.float32), at[..., 1].astype(np.float32), cv2.INTER_LINEAR)
+    seen = cv2.remap(soft, *(each.astype(np.float32) for each in back), cv2.INTER_LINEAR)
     light = 1.0 - shot.shadow * np.clip((xs / w) * 0.7 + (ys / h) * 0.5, 0, 1)
-    noise = np.random.default_rng(seed).normal(0.0, shot.noise, seen.shape)
-    return np.clip(seen * light[..., None] + noise, 0, 255).astype(np.uint8)
+    noise = shot.noise * np.random.default_rng(seed).standard_normal(seen.shape, dtype=np.float32)
+    noise += seen * light.astype(np.float32)[..., None]
+    return np.clip(noise, 0, 255, out=noise).astype(np.uint8)
 
 
 def scan(sheet_mm, cards, dpi: float, colour=(70, 105, 150), noise=1.5, seed=2):

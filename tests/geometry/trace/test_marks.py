@@ -54,6 +54,14 @@ def test_notches_are_taken_out_of_the_outline_and_told(traced) -> None:
     assert square.depth_mm == pytest.approx(4, abs=0.5) and square.width_mm == pytest.approx(3, abs=0.5)
 
 
+def test_a_notch_is_found_where_the_edge_about_it_is_not_quite_straight() -> None:
+    """Closed over a notch, a hollow of a tenth of a mm is closed too and hangs on it as a sliver."""
+    hollow = shapely.Polygon([(200, 55), (199.85, 100), (200, 145), (201, 145), (201, 55)])
+    ring = np.array(shapely.segmentize(CARD.difference(hollow | SQUARE_NOTCH).exterior, 0.1).coords[:-1])
+    (notch,) = without_notches(ring)[1]
+    assert (notch.kind, notch.depth_mm) == ("castle", pytest.approx(3.9, abs=0.2))
+
+
 def test_corners_and_wide_or_shallow_hollows_are_no_notches() -> None:
     shape = (
         CARD.difference(shapely.box(120, 140, 150, 151))

@@ -83,14 +83,13 @@ def test_a_photograph_gives_cards_holes_and_how_sure_they_are(tmp_path) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("tilt", [0.0, 22.0])
-def test_twelve_megapixels_over_a3(tmp_path, tilt) -> None:
+def test_twelve_megapixels_over_a3(tmp_path) -> None:
     sheet = trace_sheet("A3")
     cards = [
         shapely.affinity.scale(VAMP, 1.5, 1.5, origin=(0, 0)),
         shapely.affinity.translate(ROUND, 110, 60),
     ]
-    shot = render.Shot(tilt_deg=tilt, lens=-0.04, shadow=0.35)
+    shot = render.Shot(tilt_deg=22.0, lens=-0.04, shadow=0.35)
     traced = trace_picture(save(render.photograph(sheet, cards, shot), tmp_path), sheet="A3")
     errors = worst(traced, cards)
     assert np.median(errors) < 0.15 and np.percentile(errors, 95) < 0.4
