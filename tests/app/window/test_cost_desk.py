@@ -31,7 +31,7 @@ def desk(shell, qtbot):
     assert window.files.open_paths([SAMPLES["court"]])
     shown = next(desk for desk in window.desks if desk.name == "cost")
     window.show_desk(window.desks.index(shown))
-    qtbot.wait(10)
+    qtbot.waitUntil(shown.isVisible)
     shown.side.seconds.set_value(1)
     yield shown
     shown.stop()
