@@ -13,7 +13,7 @@ from typing import Any
 from nesting.engine.child import Progress, lays_in_child, solve_in_child
 from nesting.errors import LayFileError, NestingError, ProblemError
 from nesting.files import lay_file
-from nesting.files.instance import read_with_names
+from nesting.files.instance import read
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 
@@ -27,7 +27,7 @@ CLOSING_S_PER_PIECE = 4e-4
 def run(options: argparse.Namespace, start_s: float) -> int:
     """Do it; ``start_s`` is when the program began, on the monotonic clock. Returns the exit status."""
     try:
-        problem, names = read_with_names(options.instance, options.gap)
+        problem, names = read(options.instance, options.gap)
         folder = options.output.resolve().parent
         if not folder.is_dir():
             raise LayFileError("there is no such folder", remedy="make it first", file=str(folder))

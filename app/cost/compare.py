@@ -124,3 +124,17 @@ def merged(
     if sensitivity is not None:
         paper["sensitivity"] = sensitivity
     return with_money(paper)
+
+
+def cost_depends_on(style: Style) -> tuple[object, ...]:
+    """Return what of a style its costing depends on: not its notes, nor the lays kept with it."""
+    return (
+        style.pieces,
+        style.cloths,
+        style.rules,
+        style.size_run,
+        style.order,
+        style.upper_material,
+        style.hold_chains,
+        style.pull_n_per_mm,
+    )

@@ -16,7 +16,6 @@ from scipy import special
 from app.workshop.trial_book import CONFIDENCE, ENOUGH, TrialEntry
 
 Model = Literal["line", "field"]
-MODELS: tuple[Model, ...] = ("line", "field")
 
 
 @dataclass(frozen=True)

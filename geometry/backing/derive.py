@@ -12,7 +12,6 @@ from dataclasses import replace
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -32,7 +31,6 @@ from geometry.outline import Outline
 from geometry.piece import NO_SHAPING, BackingPiece, Edging, Shaping, UpperPiece
 from geometry.said import said
 
-Array = NDArray[np.float64]
 Setbacks = tuple[tuple[float, ...], ...]
 
 

@@ -28,15 +28,13 @@ SYSTEMS: tuple[SizeSystem, ...] = get_args(SizeSystem)
 class System:
     """Last length = ``step_mm`` x (size + ``zero``) + ``over_mm``; a girth step per size.
 
-    ``ease_mm`` is how much longer the last is than the foot: two sizes in every system (rule of
-    thumb: the last is two points longer than the foot). ``every`` is the usual gap between
-    two labels of a run.
+    A last is two sizes longer than the foot in every system (rule of thumb). ``every`` is the
+    usual gap between two labels of a run.
     """
 
     step_mm: float
     zero: float
     girth_step_mm: float
-    ease_mm: float
     over_mm: float = 0.0
     every: float = 1.0
 
@@ -44,12 +42,12 @@ class System:
 _PARIS = 20.0 / 3.0  # a Paris point is two thirds of a centimetre
 _ENGLISH = MM_PER_INCH / 3.0
 _TABLE: dict[SizeSystem, System] = {
-    "paris": System(_PARIS, 0.0, 5.0, 2 * _PARIS),
-    "uk": System(_ENGLISH, 25.0, MM_PER_INCH / 4.0, 2 * _ENGLISH),
-    "us-men": System(_ENGLISH, 24.0, MM_PER_INCH / 4.0, 2 * _ENGLISH),
-    "us-women": System(_ENGLISH, 23.0, MM_PER_INCH / 4.0, 2 * _ENGLISH),
+    "paris": System(_PARIS, 0.0, 5.0),
+    "uk": System(_ENGLISH, 25.0, MM_PER_INCH / 4.0),
+    "us-men": System(_ENGLISH, 24.0, MM_PER_INCH / 4.0),
+    "us-women": System(_ENGLISH, 23.0, MM_PER_INCH / 4.0),
     # the size is the foot's length in mm; girth in the Paris proportion, 5 mm to 20/3 mm of length
-    "mondopoint": System(1.0, 0.0, 0.75, 2 * _PARIS, over_mm=2 * _PARIS, every=5.0),
+    "mondopoint": System(1.0, 0.0, 0.75, over_mm=2 * _PARIS, every=5.0),
 }
 
 
@@ -82,17 +80,6 @@ def last_length_mm(system: str, size: str | float) -> float:
     """Return the length of the last of a size."""
     figures = system_of(system)
     return figures.step_mm * (size_number(size) + figures.zero) + figures.over_mm
-
-
-def foot_length_mm(system: str, size: str | float) -> float:
-    """Return the foot's length a size is meant for: the last's less the ease of the system."""
-    return last_length_mm(system, size) - system_of(system).ease_mm
-
-
-def size_of_foot(system: str, foot_mm: float) -> float:
-    """Return the (fractional) size for a foot: Paris (foot + 2 points)/(20/3), UK 3 x inches - 23."""
-    figures = system_of(system)
-    return (foot_mm + figures.ease_mm - figures.over_mm) / figures.step_mm - figures.zero
 
 
 def girth_mm(system: str, base: str | float, to: str | float, base_girth_mm: float) -> float:

@@ -11,7 +11,7 @@ cloth and upper and the lasting trial decide; this says what to expect and what 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
@@ -287,18 +287,6 @@ def extra_mm_at(
     """
     straight = check_hold(upper, backings, sections, pull_n_per_mm)
     return hold_at(angle_off_deg, upper, backings, sections, pull_n_per_mm).best_mm - straight.best_mm
-
-
-def sensitivity(
-    angles_deg: Iterable[float],
-    upper: Material,
-    backings: Sequence[Material],
-    sections: Sequence[Section],
-    pull_n_per_mm: float,
-    limit_mm: float | None = None,
-) -> tuple[tuple[float, Hold], ...]:
-    """(angle off, hold) for each angle: what a slant in the lay costs."""
-    return tuple((a, hold_at(a, upper, backings, sections, pull_n_per_mm, limit_mm)) for a in angles_deg)
 
 
 def in_chain(holds: Sequence[Hold], limit_mm: float | None = None) -> Hold:

@@ -98,20 +98,9 @@ def _strain_turn(angle_deg: float) -> Matrix:
     return np.array([[c * c, s * s, -c * s], [s * s, c * c, c * s], [2 * c * s, -2 * c * s, c * c - s * s]])
 
 
-@dataclass(frozen=True)
-class Apparent:
-    """What a strip test sees when axis 1 lies off the strip: moduli N/mm, ratios without unit."""
-
-    ex_n_per_mm: float
-    ey_n_per_mm: float
-    gxy_n_per_mm: float
-    nuxy: float
-
-
-def apparent(sheet: Sheet, angle_deg: float) -> Apparent:
-    """Apparent constants at an angle, shear free (the strip may skew)."""
-    s = turned_compliance(sheet, angle_deg)
-    return Apparent(float(1 / s[0, 0]), float(1 / s[1, 1]), float(1 / s[2, 2]), float(-s[0, 1] / s[0, 0]))
+def apparent_n_per_mm(sheet: Sheet, angle_deg: float) -> float:
+    """Modulus that a strip test sees when axis 1 lies off the strip, shear free (the strip may skew)."""
+    return float(1 / turned_compliance(sheet, angle_deg)[0, 0])
 
 
 @dataclass(frozen=True)
@@ -159,7 +148,7 @@ def give(plies: Sequence[Ply], pull_n_per_mm: float) -> Give:
     a = stack_stiffness(plies)
     free = np.linalg.solve(a, [pull_n_per_mm, 0.0, 0.0])
     blocked = np.linalg.solve(a[:2, :2], [pull_n_per_mm, 0.0])
-    added = sum(apparent(ply.sheet, ply.angle_deg).ex_n_per_mm for ply in plies)
+    added = sum(apparent_n_per_mm(ply.sheet, ply.angle_deg) for ply in plies)
     return Give(float(blocked[0]), float(free[0]), pull_n_per_mm / added, float(free[2]))
 
 

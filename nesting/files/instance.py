@@ -26,14 +26,9 @@ from nesting.problem import LayProblem
 from nesting.roll import Roll
 
 
-def read(path: str | os.PathLike[str], gap_mm: float = 0.0) -> LayProblem:
-    """Return the problem that an instance file states; raises LayFileError."""
-    problem, _ = read_with_names(path, gap_mm)
-    return problem
-
-
-def read_with_names(path: str | os.PathLike[str], gap_mm: float = 0.0) -> tuple[LayProblem, dict[str, Any]]:
-    """Return the problem, and each item's id as the file writes it (a number stays a number)."""
+def read(path: str | os.PathLike[str], gap_mm: float = 0.0) -> tuple[LayProblem, dict[str, Any]]:
+    """Return the problem that an instance file states, and each item's id as the file writes it (a number
+    stays a number); raises LayFileError."""
     file = str(path)
     doc = read_json(path)
     if not isinstance(doc, dict) or not isinstance(doc.get("items"), list):

@@ -10,15 +10,12 @@ from __future__ import annotations
 import itertools
 
 import numpy as np
-from numpy.typing import NDArray
 
 from geometry.outline import ring_area_mm2
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.lattice.densest import Lattice
 from nesting.stop import Never, Stop
 from nesting.tolerances import SPARE_MM
-
-Array = NDArray[np.float64]
 
 MOST_TILT = 0.3
 """A lattice vector steeper than this is not bent level: other vectors of the lattice are."""

@@ -14,7 +14,7 @@ from pypdf import PdfReader
 from app.errors import UsageError
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.dxf import write_dxf
-from app.papers.formats.hpgl import LIMIT_UNITS, UNITS_PER_MM, write_hpgl
+from app.papers.formats.hpgl import UNITS_PER_MM, write_hpgl
 from app.papers.formats.pdf import PAGE_LIMIT_MM, POINTS_PER_MM, write_pdf
 from app.papers.layout import pens
 from app.papers.layout.marks import draw_check_square
@@ -52,11 +52,11 @@ def test_o2_a_plot_starts_and_ends_as_plotters_expect(tmp_path: Path) -> None:
 
 def test_o2_sixteen_bits_end_at_819_mm(tmp_path: Path) -> None:
     """32,767 units = 819.175 mm (from memory, calculated): what is longer comes in frames."""
-    assert LIMIT_UNITS / UNITS_PER_MM == 819.175
+    assert 32767 / UNITS_PER_MM == 819.175
     text = write_hpgl([(_line(2400.0), (0.0, 0.0, 2400.0, 10.0))], tmp_path / "long.plt").read_text()
     numbers = [int(n) for w in text.replace("\n", "").split(";") for n in w[2:].split(",") if n.isdigit()]
     assert text.count("PG;") == 3
-    assert max(numbers) <= LIMIT_UNITS
+    assert max(numbers) <= 32767
 
 
 def test_o3_a_hundred_millimetres_are_283_4646_points(tmp_path: Path) -> None:

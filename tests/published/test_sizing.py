@@ -44,7 +44,8 @@ def test_english_adult_sizes(size, length):
 )
 def test_sizes_of_a_foot(system, foot, size):
     """Foot + 2 points; 3 x inches - 23, - 22, - 21 (measuring device): formulas from memory."""
-    assert sizes.size_of_foot(system, foot) == pytest.approx(size, abs=5e-3)
+    two_sizes = 2 * sizes.system_of(system).step_mm
+    assert sizes.last_length_mm(system, size) - two_sizes == pytest.approx(foot, abs=0.05)
 
 
 def test_four_paris_points_of_length_and_girth():

@@ -22,9 +22,8 @@ from app.papers.formats.paper_file import write_text
 from app.papers.formats.strokes import dashed, letter_strokes
 
 UNITS_PER_MM = 40
-LIMIT_UNITS = 32767
 FRAME_MM = 800.0
-"""Longest side of a frame: round, and 19 mm below the limit."""
+"""Longest side of a frame: round, and 19 mm below 32,767 units, where whole numbers of 16 bits end."""
 OVERLAP_MM = 20.0
 """What two neighbouring frames show both; the crosses stand in the middle of it."""
 

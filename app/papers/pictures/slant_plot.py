@@ -12,7 +12,6 @@ from app.words import say
 from geometry.said import said
 
 _LINE = Pen(0.45, colour=pens.TEAL)
-_ADDED = Pen(0.25, (1.0, 1.0), pens.TEAL)
 _HERE = Pen(1.4, colour=pens.INK)
 _LIMIT = Pen(0.35, (3.0, 1.2), pens.INK)
 _GRANTED = Pen(0.25, colour=pens.INK)

@@ -24,6 +24,9 @@ from app.tools.pointer import Pointer
 from app.window.canvas.pens import thin_pen
 from app.window.widgets.theme import theme
 
+UNSEEN_PX_PER_MM = 2.0
+"""The zoom of a board that nobody has looked at yet."""
+
 MIN_PX_PER_MM = 0.01
 MAX_PX_PER_MM = 400.0
 BOARD_MM = 400_000.0
@@ -70,7 +73,7 @@ class BoardView(QGraphicsView):
         self.setMouseTracking(True)
         self.viewport().setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.scale(2.0, -2.0)
+        self.scale(UNSEEN_PX_PER_MM, -UNSEEN_PX_PER_MM)
         self.show_grid = True
         self._pan_from: QPoint | None = None
         self._down = False

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
-from PySide6.QtCore import QCoreApplication, QPoint, Signal
+from PySide6.QtCore import QCoreApplication, QPoint, Qt, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QMenu, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QSplitter, QWidget
 
 from app.window.printing.offer import Offer
 from app.window.session import Session
 from app.window.shell.actions import Actions, ActionSpec
+
+ACROSS = Qt.Orientation.Horizontal
 
 GOING_ABOUT = 6
 """Sections of the work menu from this on go about (next piece, next lay): keys, not the right button."""
@@ -53,6 +55,7 @@ class Desk(QWidget):
         super().__init__(parent)
         self.session = session
         self.actions_made = Actions(self)
+        self._splitters: dict[str, QSplitter] = {}
 
     @classmethod
     def title(cls) -> str:
@@ -111,5 +114,28 @@ class Desk(QWidget):
     def stop(self) -> None:
         """End all that runs: the window closes or another style is opened."""
 
+    def beside(
+        self, name: str, widgets: Iterable[QWidget], sizes_px: list[int], how: Qt.Orientation = ACROSS
+    ) -> QSplitter:
+        """Return a splitter whose second widget takes the room that is left; its place is kept by name."""
+        splitter = QSplitter(how)
+        for widget in widgets:
+            splitter.addWidget(widget)
+        splitter.setStretchFactor(1, 1)
+        splitter.setSizes(sizes_px)
+        kept = self.session.settings.state(f"{self.name}.{name}")
+        if kept is not None:
+            splitter.restoreState(kept)
+        self._splitters[name] = splitter
+        return splitter
+
+    def fill_with(self, widget: QWidget) -> None:
+        """Let a widget take the whole desk."""
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(widget)
+
     def keep_place(self) -> None:
-        """Remember splitters and the like in ``session.settings``."""
+        """Remember splitters in ``session.settings``."""
+        for name, splitter in self._splitters.items():
+            self.session.settings.keep_state(f"{self.name}.{name}", splitter.saveState())

@@ -29,7 +29,6 @@ from geometry import tolerances
 Points = NDArray[np.float64]
 
 _STEP = math.radians(tolerances.ARC_STEP_DEG)
-_SAGITTA = 1.0 - math.cos(_STEP / 2)
 
 
 class BadEntity(Exception):

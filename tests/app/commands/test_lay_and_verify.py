@@ -169,7 +169,7 @@ def test_an_interrupted_lay_keeps_the_best_so_far(plain_file: Path, tmp_path: Pa
     first = process.stderr.readline()
     assert "yield" in first
     os.killpg(process.pid, signal.SIGINT)  # as a terminal does it: to the engine's process too
-    out, err = process.communicate(timeout=120)
+    out, err = process.communicate(timeout=600)
     assert process.returncode == 0, err
     assert "the best lay so far is kept" in err and "verified" in out
     document = json.loads((tmp_path / "lay" / "lay.json").read_text())

@@ -13,7 +13,7 @@ from app.hold.verdicts import span, style_hold
 from app.style.file import load_style
 from app.style.model import HoldChain, HoldLine, LayerData, SheetConstants, StretchReading, UpperMaterial
 from geometry.errors import SheetError
-from geometry.stretch.sheet import Sheet, apparent
+from geometry.stretch.sheet import Sheet, apparent_n_per_mm
 
 FOLDER = Path(__file__).parents[3] / "sample_styles"
 TWILL = SheetConstants(e1_n_per_mm=40, e2_n_per_mm=16, g12_n_per_mm=1.2, nu12=0.2, source="example")
@@ -135,7 +135,7 @@ def test_the_worse_hand_counts_where_upper_and_cloth_are_both_slanted():
     readings = tuple(
         StretchReading(
             angle_deg=a, width_mm=25, gauge_mm=100, loads_n=(25.0,),
-            extensions_mm=(100 / apparent(Sheet(12, 6, 3, 0.3), 20 - a).ex_n_per_mm,),
+            extensions_mm=(100 / apparent_n_per_mm(Sheet(12, 6, 3, 0.3), 20 - a),),
         )
         for a in range(0, 180, 30)
     )  # fmt: skip

@@ -1,12 +1,7 @@
 """An order becomes lays that a cutter can spread, and a killed plan goes on where it was."""
 
 import json
-import os
-import random
 import signal
-import subprocess
-import sys
-import time
 from decimal import Decimal
 from pathlib import Path
 
@@ -18,6 +13,7 @@ from app.style.file import load_style
 from nesting.files import lay_file
 from nesting.planning.run_plan import CuttingTable, Rates
 from nesting.verify import verify_document
+from tests.app.killed_program import run_and_kill
 
 ROOT = Path(__file__).parents[3]
 COURT = ROOT / "sample_styles" / "court" / "court.style.json"
@@ -172,27 +168,18 @@ def test_bad_input_is_one_line(tmp_path, capsys, words, says):
 
 
 @pytest.mark.slow
-def test_killed_at_any_moment_it_goes_on_and_loses_nothing(tmp_path):
+def test_killed_between_two_lays_a_plan_goes_on_and_loses_none(tmp_path, capsys):
     out = tmp_path / "run"
-    words = [sys.executable, "-m", "app", "plan", str(COURT), "--pairs", "36:5,37:9,38:6", *LIMITS]
-    words += ["--seconds", "4", "--json", "-o", str(out)]
-    chance = random.Random(5)
-    environment = os.environ | {"PYTHONPATH": str(ROOT)}
-    kept = 0
-    for _ in range(4):
-        victim = subprocess.Popen(
-            words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=environment
-        )
-        time.sleep(chance.uniform(0.5, 4.0))
-        victim.send_signal(signal.SIGKILL)
-        victim.wait()
+    words = ["plan", str(COURT), "--pairs", "36:5,37:9,38:6", *LIMITS, "--seconds", "1", "-o", str(out)]
+    for lays in (0, 1):
+        assert run_and_kill(words, out / "lays-in-work", lays) == -signal.SIGKILL
         stored = [path for path in out.glob("lays-in-work/*.json") if not path.name.startswith(".")]
+        assert len(stored) == lays
         for path in stored:
             assert json.loads(path.read_text())["lay"]
-        assert len(stored) >= kept
-        kept = len(stored)
-    done = subprocess.run(words, capture_output=True, text=True, check=True, env=environment)
-    check(json.loads(done.stdout), out)
+    status, payload, _ = plan(capsys, *words[1:])
+    assert status == 0
+    check(payload, out)
     assert not (out / "lays-in-work").exists()
 
 

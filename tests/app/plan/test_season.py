@@ -2,12 +2,10 @@
 
 import json
 import os
-import random
 import signal
 import subprocess
 import sys
 import threading
-import time
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
@@ -18,6 +16,7 @@ from app.errors import UsageError
 from app.plan.season import STAMP, SeasonJob, run_season
 from nesting.files import lay_file
 from nesting.verify import verify_document
+from tests.app.killed_program import run_and_kill
 
 ROOT = Path(__file__).parents[3]
 STYLES = [ROOT / "sample_styles" / name / f"{name}.style.json" for name in ("court", "derby", "sandal")]
@@ -83,24 +82,15 @@ def test_lay_takes_many_styles_with_the_orders_beside_them(tmp_path, capsys):
 
 @pytest.mark.slow
 def test_a_killed_season_goes_on_where_it_was(tmp_path):
-    words = [sys.executable, "-m", "app", "lay", str(STYLES[0]), "--pairs", "37:1", "--jobs", "2"]
-    words += ["--widths", "900,1000,1100,1200", "--seconds", "1", "-o", str(tmp_path)]
-    environment = os.environ | {"PYTHONPATH": str(ROOT)}
-    chance = random.Random(3)
-    done_before: set[str] = set()
-    for _ in range(4):
-        victim = subprocess.Popen(
-            words, stderr=subprocess.DEVNULL, stdout=subprocess.DEVNULL, env=environment
-        )
-        time.sleep(chance.uniform(0.5, 5.0))
-        victim.send_signal(signal.SIGKILL)
-        victim.wait()
-        done = {path.parent.name for path in tmp_path.glob(f"[!.]*/{STAMP}")}
-        assert done_before <= done
-        check(tmp_path, done)
-        done_before = done
-    assert subprocess.run(words, env=environment, capture_output=True, check=False).returncode == 0
-    check(tmp_path, ["court-900", "court-1000", "court-1100", "court-1200"])
+    words = ["lay", str(STYLES[0]), "--pairs", "37:1", "--jobs", "2"]
+    words += ["--widths", "900,1000", "--seconds", "1", "-o", str(tmp_path)]
+    for done in (0, 1):
+        assert run_and_kill(words, tmp_path, done) == -signal.SIGKILL
+        stamped = {path.parent.name for path in tmp_path.glob(f"[!.]*/{STAMP}")}
+        assert len(stamped) == done
+        check(tmp_path, stamped)
+    assert main(words) == 0
+    check(tmp_path, ["court-900", "court-1000"])
 
 
 SEASON = """

@@ -83,7 +83,7 @@ def test_kill_9_loses_nothing_confirmed(tmp_path, doing, after, files):
         text=True,
         cwd=ROOT,
     )
-    said = process.communicate(timeout=60)[0].split()
+    said = process.communicate(timeout=600)[0].split()
     assert process.returncode == -signal.SIGKILL
     confirmed = int(said[-1])
     assert confirmed >= after

@@ -18,8 +18,11 @@ from app.window.shell.main_window import MainWindow
 ROOT = Path(__file__).resolve().parents[3]
 SAMPLES = {path.parent.name: path for path in (ROOT / "sample_styles").glob("*/*.style.json")}
 
-LOOK_MS, MOST_LOOKS = 60, 500
-"""How often a dialog is looked for; far more often than any machine needs."""
+HANG_MS = 900_000
+"""A wait this long ends a test that hangs: no slow machine takes it for what it waits for."""
+
+LOOK_MS, MOST_LOOKS = 60, HANG_MS // 60
+"""How often a dialog is looked for, and for how long."""
 
 
 def end(shell: Shell) -> None:
@@ -73,7 +76,7 @@ def key(window: MainWindow, code: Qt.Key, modifiers=Qt.KeyboardModifier.NoModifi
     """Press a key in the window."""
     if QApplication.activeWindow() is None:
         window.activateWindow()  # the offscreen platform forgets it after a dialog
-        QTest.qWaitForWindowActive(window, 1000)
+        assert QTest.qWaitForWindowActive(window, HANG_MS)
     QTest.keyClick(QApplication.focusWidget() or window, code, modifiers)
 
 

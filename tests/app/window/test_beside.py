@@ -27,7 +27,7 @@ def test_a_result_is_taken_in_the_windows_thread(qapp, qtbot) -> None:
         lambda: None,
     )
     assert beside.busy
-    qtbot.waitUntil(lambda: bool(taken), timeout=60_000)
+    qtbot.waitUntil(lambda: bool(taken))
     assert taken == [("test", threading.main_thread())]
     assert not beside.busy
 
@@ -42,7 +42,7 @@ def test_a_fault_ends_the_work_and_is_raised_where_it_can_be_shown(qapp, qtbot) 
 
     with qtbot.captureExceptions() as caught:
         beside.begin("test", broken, lambda _: None, lambda: failed.append(True))
-        qtbot.waitUntil(lambda: bool(caught), timeout=60_000)
+        qtbot.waitUntil(lambda: bool(caught))
     assert failed == [True] and "nobody thought of" in str(caught[0][1])
     assert not beside.busy
 

@@ -35,12 +35,12 @@ def desk(shared, qtbot, tmp_path, monkeypatch):
     desk.hold.slider.setValue(0)
     desk.hold.of_register.setChecked(False)
     yield desk
-    qtbot.waitUntil(lambda: not desk.judge.waiting, timeout=20_000)
+    qtbot.waitUntil(lambda: not desk.judge.waiting)
     page(shared, 1)
     window.session.open(None)
     for each in window.desks:
         each.stop()
-    qtbot.waitUntil(lambda: not desk.solver.waiting, timeout=600_000)  # what it was at ends first
+    qtbot.waitUntil(lambda: not desk.solver.waiting)  # what it was at ends first
 
 
 def page(shared, number: int) -> None:
@@ -48,8 +48,8 @@ def page(shared, number: int) -> None:
 
 
 def judged(desk, qtbot) -> None:
-    qtbot.waitUntil(lambda: desk.judge.held_for(desk.session.style) is not None, timeout=20_000)
-    qtbot.waitUntil(lambda: not desk.judge.waiting, timeout=20_000)
+    qtbot.waitUntil(lambda: desk.judge.held_for(desk.session.style) is not None)
+    qtbot.waitUntil(lambda: not desk.judge.waiting)
 
 
 def type_into(table, row: int, column: int, text: str) -> None:
@@ -154,14 +154,13 @@ def test_a_piece_that_breaks_its_limit_stands_among_the_findings_of_the_draft_de
     desk.session.apply("turn", edits.set_cloth(desk.session.style, cloth, tight_direction_deg=90.0))
     key(shared.window, Qt.Key.Key_F5)
     draft = shared.window.desk
-    qtbot.waitUntil(lambda: any(f.code == "HOLD_BROKEN" for f in draft.findings.model.rows), timeout=20_000)
+    qtbot.waitUntil(lambda: any(f.code == "HOLD_BROKEN" for f in draft.findings.model.rows))
     shared.session.document.undo()
     qtbot.waitUntil(
         lambda: (
             draft.judge.held_for(shared.session.style) is not None
             and not any(f.code == "HOLD_BROKEN" for f in draft.findings.model.rows)
         ),
-        timeout=20_000,
     )
 
 
@@ -186,7 +185,7 @@ def test_a_lasting_trial_is_entered_with_both_predictions_beside_it(shared, desk
     field_typed(form.results["side_length_mm"], "231")
     form.set_photos((str(tmp_path / "throat.jpg"),))
     QTest.mouseClick(form.add, Qt.MouseButton.LeftButton)
-    qtbot.waitUntil(lambda: not desk.trials.busy and form.isEnabled(), timeout=600_000)
+    qtbot.waitUntil(lambda: not desk.trials.busy and form.isEnabled())
     (entry,) = TrialBook().entries()
     vamp = next(p for p in style_hold(desk.session.style).pieces if p.piece == "Vamp")
     trial = entry.trial
@@ -215,7 +214,7 @@ def test_a_trial_that_waits_for_the_field_is_not_lost_when_the_window_closes(sha
     desk.trials.stop()
     (entry,) = TrialBook().entries()
     assert entry.trial.predicted_mm is not None and entry.trial.mark_after_lasting_mm == 1.8
-    qtbot.waitUntil(lambda: not desk.trials.busy, timeout=600_000)
+    qtbot.waitUntil(lambda: not desk.trials.busy)
     assert len(TrialBook().entries()) == 1
 
 
@@ -370,7 +369,7 @@ def test_cloths_of_the_register_are_compared_and_taken(shared, desk, qtbot):
     judged(desk, qtbot)
     assert desk.hold.candidates.rowCount() == 2
     QTest.mouseClick(desk.hold.of_register, Qt.MouseButton.LeftButton)
-    qtbot.waitUntil(lambda: desk.hold.candidates.rowCount() == 3, timeout=20_000)
+    qtbot.waitUntil(lambda: desk.hold.candidates.rowCount() == 3)
     names = [desk.hold.candidates.item(i, 0).text() for i in range(3)]
     desk.hold.candidates.setCurrentCell(names.index("Twill 190"), 0)
     QTest.mouseClick(desk.hold.take, Qt.MouseButton.LeftButton)

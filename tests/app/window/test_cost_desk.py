@@ -31,7 +31,7 @@ def desk(shell, qtbot):
     assert window.files.open_paths([SAMPLES["court"]])
     shown = next(desk for desk in window.desks if desk.name == "cost")
     window.show_desk(window.desks.index(shown))
-    qtbot.wait(10)
+    qtbot.waitUntil(shown.isVisible)
     shown.side.seconds.set_value(1)
     yield shown
     shown.stop()
@@ -68,7 +68,7 @@ def test_widths_are_counted_one_after_another_and_a_price_moves_the_money(desk, 
     untick_all_but(desk, (0, 1))
     QTest.keyClick(desk.window(), Qt.Key.Key_F9)
     assert desk.counting.widths.running and desk.busy()
-    qtbot.waitUntil(lambda: len(desk.counting.widths.results) == 2, timeout=120_000)
+    qtbot.waitUntil(lambda: len(desk.counting.widths.results) == 2)
     assert not desk.counting.widths.running
     assert desk.results.widths.rowCount() == 2
     own = desk.side.widths.widths[0]
@@ -96,9 +96,9 @@ def test_the_best_lay_so_far_is_shown_and_stopping_keeps_it(desk, qtbot):
     assert desk.counting.widths.running and progress.isVisible()
     assert progress.words.text().endswith("of about 600")
     first = desk.counting.widths.waiting[0].key
-    qtbot.waitUntil(lambda: "best so far" in progress.words.text(), timeout=120_000)
+    qtbot.waitUntil(lambda: "best so far" in progress.words.text())
     QTest.keyClick(desk.window(), Qt.Key.Key_F9, Qt.KeyboardModifier.ShiftModifier)
-    qtbot.waitUntil(lambda: not desk.counting.widths.running, timeout=120_000)
+    qtbot.waitUntil(lambda: not desk.counting.widths.running)
     assert list(desk.counting.widths.results) == [first], "the widths not begun are left out"
     assert not progress.isVisible()
 
@@ -114,7 +114,7 @@ def test_leaving_the_style_ends_the_process_at_once(desk, qtbot):
 
 def test_the_quick_estimate_stands_there_before_any_lay(desk, qtbot):
     assert desk.results.sizes.as_text().count("–") > 0
-    qtbot.waitUntil(lambda: desk.counting.quick.told is not None, timeout=60_000)
+    qtbot.waitUntil(lambda: desk.counting.quick.told is not None)
     average = desk.results.sizes.as_text().splitlines()[-1].split("\t")
     net, quick = float(average[2]), float(average[3])
     assert 0.5 * quick < net < quick
@@ -128,7 +128,7 @@ def test_cloths_are_compared_with_their_hold_and_priced_by_the_yard(desk, qtbot,
     assert desk.results.pages.page == "cloths" and desk.side.others.isVisible()
     QTest.keyClick(desk.window(), Qt.Key.Key_F9)
     assert desk.busy() == "comparing cloths"
-    qtbot.waitUntil(lambda: len(desk.counting.judged) == 2, timeout=120_000)
+    qtbot.waitUntil(lambda: len(desk.counting.judged) == 2)
     rows = [line.split("\t") for line in desk.results.cloths.as_text().splitlines()]
     assert rows[1][0].startswith("Cotton twill") and rows[1][9] == "holds"
     assert rows[2][9].startswith("breaks"), "the cheaper cloth gives too much"
@@ -192,7 +192,7 @@ def test_an_edit_of_the_style_lets_go_of_old_figures(desk, qtbot):
     small_order(desk)
     untick_all_but(desk, (0,))
     desk.compare()
-    qtbot.waitUntil(lambda: len(desk.counting.widths.results) == 1, timeout=120_000)
+    qtbot.waitUntil(lambda: len(desk.counting.widths.results) == 1)
     style = desk.session.style
     desk.session.apply(
         "gap", style.model_copy(update={"rules": style.rules.model_copy(update={"gap_mm": 3.0})})
@@ -211,14 +211,14 @@ def test_a_run_is_planned_a_lay_kept_in_other_plies_and_the_rest_planned_anew(de
         page.fields[name].set_value(value)
     QTest.keyClick(desk.window(), Qt.Key.Key_F10)
     assert page.run.running and desk.busy()
-    qtbot.waitUntil(lambda: page.payload is not None, timeout=120_000)
+    qtbot.waitUntil(lambda: page.payload is not None)
     first = page.payload["lays"][0]
     assert sum(page.payload["pairs_cut"].values()) >= 18
     type_into(page.table, 0, 1, str(first["plies"] - 1))
     assert page.table.kept(0)
     before = page.payload
     QTest.keyClick(desk.window(), Qt.Key.Key_F10)
-    qtbot.waitUntil(lambda: page.payload is not before, timeout=120_000)
+    qtbot.waitUntil(lambda: page.payload is not before)
     again = page.payload["lays"][0]
     assert again["plies"] == first["plies"] - 1
     assert again["sets"] == first["sets"]
@@ -244,7 +244,7 @@ def test_one_cloth_and_width_have_one_figure_on_every_page(desk, qtbot):
     def count(page):
         desk.actions_made[f"cost.page_{page}"].trigger()
         desk.compare()
-        qtbot.waitUntil(lambda: not desk.counting.running, timeout=600_000)
+        qtbot.waitUntil(lambda: not desk.counting.running)
 
     for row in range(desk.side.others.rowCount()):
         ticked = Qt.CheckState.Checked if row == 0 else Qt.CheckState.Unchecked

@@ -455,7 +455,7 @@ def test_the_hold_line_is_drawn_limited_moved_removed_and_undone(derby, qtbot):
     assert desk.piece_data.hold_line.limit_mm == 1.5
     drag(desk.view, piece.to_board(line.to_mm), piece.to_board((x, y1 - 20)))
     assert desk.piece_data.hold_line.to_mm[1] < line.to_mm[1]
-    qtbot.waitUntil(lambda: desk.judge.held_for(desk.session.style) is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: desk.judge.held_for(desk.session.style) is not None)
     held = next(p for p in desk.judge.held.pieces if p.piece == "Tongue")
     moved = desk.piece_data.hold_line
     assert held.hold.distance_mm == pytest.approx(moved.to_mm[1] - moved.from_mm[1], rel=0.01)
@@ -464,4 +464,4 @@ def test_the_hold_line_is_drawn_limited_moved_removed_and_undone(derby, qtbot):
     for left in (moved, line.model_copy(update={"limit_mm": 1.5}), line, None):
         key(derby, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
         assert desk.piece_data.hold_line == left
-    qtbot.waitUntil(lambda: not desk.judge.waiting, timeout=20_000)
+    qtbot.waitUntil(lambda: not desk.judge.waiting)

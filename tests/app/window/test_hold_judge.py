@@ -22,11 +22,11 @@ def test_an_unexpected_fault_in_the_judges_thread_ends_the_waiting_and_is_report
     watch.install()
     judge = HoldJudge(watch)
     try:
-        with qtbot.waitSignal(judge.judged, timeout=60_000):
+        with qtbot.waitSignal(judge.judged):
             judge.ask(load_style(SAMPLES["court"]))
         assert not judge.waiting
         assert judge.held is None and judge.refusal
-        qtbot.waitUntil(lambda: bool(shown), timeout=60_000)
+        qtbot.waitUntil(lambda: bool(shown))
         assert "nobody thought of" in str(shown[0])
     finally:
         watch.remove()

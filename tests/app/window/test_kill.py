@@ -5,13 +5,13 @@ import os
 import signal
 import subprocess
 import sys
-import time
 
 import pytest
 
 from app.style.file import load_style
 from app.style.recovery import left_behind
 from tests.app.window.hands import ROOT, SAMPLES
+from tests.processes import all_end
 
 pytestmark = pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="kill -9 is a matter of POSIX systems")
 
@@ -52,14 +52,6 @@ app.exec()
 """
 
 
-def alive(pid: int) -> bool:
-    try:
-        with open(f"/proc/{pid}/stat", encoding="ascii") as stat:
-            return stat.read().rsplit(")", 1)[1].split()[0] != "Z"
-    except OSError:
-        return False
-
-
 def step_in(style) -> int:
     """The number of the last step a style holds; the sample's own note is none."""
     note = style.cloths[0].note
@@ -96,7 +88,4 @@ def test_kill_9(tmp_path, doing, after):
     if doing != "saving":
         assert len(left) == 1 and left[0].path == saved
     if doing == "filling" and os.path.isdir("/proc"):
-        deadline = time.monotonic() + 600  # only so that a test that fails ends
-        while alive(engine) and time.monotonic() < deadline:
-            time.sleep(0.05)
-        assert engine and not alive(engine)
+        assert engine and all_end([engine])

@@ -107,7 +107,7 @@ def open_row(desk, row, qtbot):
             QTest.mouseClick(button, Qt.MouseButton.LeftButton)
     lay = window.desk
     assert lay.name == "lay"
-    qtbot.wait(10)
+    qtbot.waitUntil(lay.view.isVisible)
     lay.fit()
     return lay
 

@@ -51,7 +51,7 @@ def test_dies_and_strokes_of_the_order_are_written(desk, qtbot, tmp_path, monkey
     QTimer.singleShot(0, answer)
     QTest.mouseClick(press_button(desk), Qt.MouseButton.LeftButton)
     assert desk.press.run.running and desk.busy()
-    qtbot.waitUntil(lambda: not desk.press.run.running, timeout=300_000)
+    qtbot.waitUntil(lambda: not desk.press.run.running)
     assert heard[-1].startswith("Press list written"), heard[-1]
     names = {path.name for path in Path(tmp_path / "press").iterdir()}
     assert "press-list.pdf" in names

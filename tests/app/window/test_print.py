@@ -157,8 +157,6 @@ def test_boards_and_backing_are_written_beside_the_window(derby, qtbot, tmp_path
     derby.session.apply("fewer", few)
     desk.out.export(tmp_path)
     assert desk.busy()
-    qtbot.waitUntil(
-        lambda: not desk.out.run.running and (tmp_path / "boards" / "backing.dxf").exists(), timeout=60_000
-    )
+    qtbot.waitUntil(lambda: not desk.out.run.running and (tmp_path / "boards" / "backing.dxf").exists())
     names = {path.name for path in (tmp_path / "boards").iterdir()}
     assert names == {"boards.pdf", "boards.dxf", "boards.plt", "backing.dxf"}

@@ -25,7 +25,7 @@ def page(shell, qtbot):
 
 
 def solved(page, qtbot) -> None:
-    qtbot.waitUntil(lambda: not page.solver.waiting, timeout=600_000)
+    qtbot.waitUntil(lambda: not page.solver.waiting)
 
 
 def test_three_cases_stand_side_by_side_with_their_figures(page) -> None:
@@ -95,7 +95,7 @@ def test_work_is_stopped_and_begun_again(page, qtbot) -> None:
 def test_the_hold_page_says_what_the_field_says(page, shell, qtbot) -> None:
     desk = shell.window.desks[1]
     QTest.keyClick(shell.window, Qt.Key.Key_3, Qt.KeyboardModifier.AltModifier)
-    qtbot.waitUntil(lambda: not desk.judge.waiting, timeout=600_000)
+    qtbot.waitUntil(lambda: not desk.judge.waiting)
     text = desk.hold.words.text()
     assert "The field puts the throat of Vamp elsewhere" in text and "by the line" in text
 

@@ -149,7 +149,7 @@ def test_several_drawings_dropped_become_one_style(shell, qtbot):
     left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
     shell.window.dropEvent(QDropEvent(QPointF(50, 50), Qt.DropAction.CopyAction, data, left, none))
     with_next_dialog(lambda question: question.accept())  # which size is drawn
-    qtbot.waitUntil(lambda: shell.session.style is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: shell.session.style is not None)
     assert {"Vamp", "Front strap"} <= {piece.name for piece in shell.session.style.pieces}
 
 
@@ -346,7 +346,7 @@ def test_nothing_is_lost_when_light_and_language_change(derby, shell, qtbot):
         assert window.desk.cloth is not None and window.desk.actions_made["cost.compare"].isEnabled()
         assert window.desk.counting.widths.failed == {"1,000 mm": "a piece is wider"}
     shell.window.show_desk(0)
-    QTest.qWait(0)
+    QApplication.processEvents()
     draft = shell.window.desk
     assert draft.selecting.piece == "Vamp" and draft.selecting.edges == frozenset({("Vamp", 0)})
     assert (draft.strip.size_shown, draft.strip.size_over) == (large, small)
@@ -376,7 +376,8 @@ def test_light_waits_for_an_open_dialog_and_takes_nothing_from_it(derby, shell, 
 
     def answer_late(dialog):
         working.clear()
-        QTest.qWait(500)  # longer than the change of light would wait for work alone
+        with qtbot.waitSignal(shell._rebuild_soon.timeout):  # work alone would no longer keep the light
+            pass
         QTest.keyClick(dialog._fields["gap_mm"], Qt.Key.Key_Up)
         dialog.accept()
 

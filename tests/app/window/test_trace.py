@@ -61,14 +61,14 @@ def test_a_dropped_scan_is_traced_beside_the_window_and_taken_as_a_step(derby, s
         dialog.dpi.set_value(DPI)
         dialog.find_button.click()
         assert dialog.run.running and not dialog.find_button.isEnabled()
-        qtbot.waitUntil(lambda: not dialog.run.running, timeout=60_000)
+        qtbot.waitUntil(lambda: not dialog.run.running)
         told.append(dialog.sure.text())
         dialog.list.item(0).setText("Insole")
         dialog.take.click()
 
     with_next_dialog(trace)
     drop(derby, scan)
-    qtbot.waitUntil(lambda: derby.session.style is not before, timeout=90_000)
+    qtbot.waitUntil(lambda: derby.session.style is not before)
     piece = derby.session.style.pieces[-1]
     assert piece.name == "Insole"
     xs, ys = zip(*piece.drawings["42"].outline_mm, strict=True)
@@ -132,7 +132,7 @@ def test_a_picture_that_cannot_be_read_is_said_in_the_dialog(derby, tmp_path, qt
     path.write_bytes(b"no picture")
     dialog = TraceDialog(path, derby.session.lengths, derby, asks_size=True)
     dialog.trace()
-    qtbot.waitUntil(lambda: not dialog.run.running, timeout=60_000)
+    qtbot.waitUntil(lambda: not dialog.run.running)
     assert "no picture" in dialog.told.text() and not dialog.take.isEnabled()
     dialog.done(0)
     dialog.deleteLater()

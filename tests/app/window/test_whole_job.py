@@ -75,7 +75,7 @@ def test_from_a_drawing_to_cutter_files(shell, qtbot, tmp_path, monkeypatch):
     QTest.keyClicks(lay.order.seconds, "3")
     QTest.keyClick(lay.order.seconds, Qt.Key.Key_Return)
     key(window, Qt.Key.Key_Return, CTRL)
-    qtbot.waitUntil(lambda: not lay.run.running, timeout=60_000)
+    qtbot.waitUntil(lambda: not lay.run.running)
     assert lay.table.missing == {} and lay.judged.faults == ()
     key(window, Qt.Key.Key_E, CTRL)
     written = tmp_path / "lay-1" / "lay.json"

@@ -161,7 +161,7 @@ def test_two_processes_write_at_once_and_nothing_is_lost(tmp_path):
     register = ClothRegister(path)
     register.save(a_cloth(id="shared"), seen=0)
     desks = [writer(path, 25, name) for name in ("one", "two")]
-    assert [desk.wait(timeout=90) for desk in desks] == [0, 0]
+    assert [desk.wait(timeout=600) for desk in desks] == [0, 0]
     notes = [strip.note for strip in register.entry("cloth", "shared").cloth.tests]
     assert sorted(notes) == sorted(f"{name} {i}" for name in ("one", "two") for i in range(25))
     assert len(register.entries("cloth")) == 51
@@ -190,7 +190,7 @@ def test_killed_in_the_middle_nothing_that_was_said_is_lost(tmp_path, statement)
     register = ClothRegister(path)
     register.save(a_cloth(id="shared"), seen=0)
     desk = writer(path, 100000, "victim", DIES, str(statement))
-    said = desk.communicate(timeout=60)[0].splitlines(keepends=True)
+    said = desk.communicate(timeout=600)[0].splitlines(keepends=True)
     assert desk.returncode == -signal.SIGKILL and said
     ids = {entry.id for entry in register.entries("cloth")}
     notes = {strip.note for strip in register.entry("cloth", "shared").cloth.tests}

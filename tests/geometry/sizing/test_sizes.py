@@ -49,15 +49,9 @@ def test_sizes_stand_in_order_of_their_numbers():
     assert sizes.in_order(["10", "9", "XL", "9.5", "9 1/4"]) == ("9", "9 1/4", "9.5", "10", "XL")
 
 
-@given(st.sampled_from(sizes.SYSTEMS), st.sampled_from(sizes.SYSTEMS), st.integers(10, 560))
-def test_conversion_there_and_back_changes_nothing(one, other, halves):
-    size = halves / 2.0
-    assert sizes.size_number(sizes.size_label(size)) == size
-    foot = sizes.foot_length_mm(one, size)
-    assert sizes.size_of_foot(one, foot) == pytest.approx(size)
-    there = sizes.size_of_foot(other, foot)
-    if there > 0:
-        assert sizes.foot_length_mm(other, there) == pytest.approx(foot)
+@given(st.integers(10, 560))
+def test_a_size_written_and_read_is_the_same(halves):
+    assert sizes.size_number(sizes.size_label(halves / 2.0)) == halves / 2.0
 
 
 def test_an_unknown_system_names_the_known_ones():

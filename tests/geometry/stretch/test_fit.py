@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from geometry.errors import SheetError
 from geometry.pull import undirected_deg
 from geometry.stretch.fit import CONFIDENCE, extensions, fit_strips
-from geometry.stretch.sheet import Sheet, apparent, turned_compliance
+from geometry.stretch.sheet import Sheet, apparent_n_per_mm, turned_compliance
 from geometry.stretch.strips import PulledStrip
 
 THREADS = (0.0, 45.0, 90.0)
@@ -63,7 +63,7 @@ def test_the_fitted_curve_passes_through_the_strips():
     sheet = Sheet(40, 16, 1.2, 0.2)
     angles = np.array(SIX)
     drawn = extensions(sheet, 20.0, angles, 2.0)
-    assert drawn == pytest.approx([2.0 / apparent(sheet, 20 - a).ex_n_per_mm for a in angles], rel=1e-12)
+    assert drawn == pytest.approx([2.0 / apparent_n_per_mm(sheet, 20 - a) for a in angles], rel=1e-12)
 
 
 @pytest.mark.parametrize(

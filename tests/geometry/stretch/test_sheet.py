@@ -9,7 +9,7 @@ from geometry.errors import SheetError
 from geometry.stretch.sheet import (
     Ply,
     Sheet,
-    apparent,
+    apparent_n_per_mm,
     give,
     shares_n_per_mm,
     stack_stiffness,
@@ -62,7 +62,7 @@ def test_the_sheets_carry_the_pull_between_them(upper, backing, angle, pull):
 def test_a_single_sheet_gives_as_its_strip(sheet):
     for angle in (0.0, 20.0, 90.0):
         got = give([Ply(sheet, angle)], 1.0)
-        assert got.shear_free == pytest.approx(1 / apparent(sheet, angle).ex_n_per_mm, rel=1e-6)
+        assert got.shear_free == pytest.approx(1 / apparent_n_per_mm(sheet, angle), rel=1e-6)
         assert got.added == pytest.approx(got.shear_free, rel=1e-6)
 
 

@@ -5,7 +5,6 @@ import os
 import signal
 import subprocess
 import sys
-import time
 from dataclasses import replace
 
 import pytest
@@ -30,6 +29,7 @@ from nesting.problem import LayProblem
 from nesting.process import Child
 from nesting.roll import Roll
 from nesting.verify import verify, verify_document
+from tests.processes import all_end, children_of
 
 QUARTER = Outline.make([(0, 0), (120, 0), (150, 40), (90, 70), (20, 60)])
 PROBLEM = LayProblem(
@@ -89,7 +89,7 @@ def test_cancel_returns_at_once_with_the_best_lay():
 
     def cancelled():
         if told and told[-1].lay is not None and not wish:
-            wish.append(time.monotonic())
+            wish.append(True)
         return bool(wish)
 
     lay = solve_in_child(PROBLEM, seconds=60.0, on_progress=told.append, cancelled=cancelled)
@@ -127,36 +127,11 @@ def test_no_engine_outlives_a_parent_that_is_killed():
     parent.stdin.write(json.dumps(job) + "\n")
     parent.stdin.flush()
     worker = int(parent.stdout.readline())
-    family = [worker, *_children_of(worker)]
+    family = [worker, *children_of(worker)]
     assert len(family) >= 2  # the worker and its searches
     os.kill(parent.pid, signal.SIGKILL)
     parent.wait()
-    end = time.monotonic() + 600.0  # only so that a test that fails ends
-    while any(_alive(pid) for pid in family) and time.monotonic() < end:
-        time.sleep(0.05)
-    assert not any(_alive(pid) for pid in family)
-
-
-def _children_of(pid):
-    found = []
-    for entry in os.listdir("/proc"):
-        if entry.isdigit():
-            try:
-                with open(f"/proc/{entry}/stat", encoding="utf-8") as file:
-                    parent = int(file.read().rsplit(")", 1)[1].split()[1])
-            except (OSError, IndexError):
-                continue
-            if parent == pid:
-                found.append(int(entry))
-    return found
-
-
-def _alive(pid):
-    try:
-        with open(f"/proc/{pid}/stat", encoding="utf-8") as file:
-            return file.read().rsplit(")", 1)[1].split()[0] != "Z"
-    except OSError:
-        return False
+    assert all_end(family)
 
 
 def test_an_error_comes_through_the_wire_with_its_words_apart_from_its_figures():

@@ -98,7 +98,7 @@ def instance(**change):
 def test_an_open_instance_is_read_as_it_stands(tmp_path):
     path = tmp_path / "i.json"
     path.write_text(json.dumps(instance()))
-    problem, names = instance_file.read_with_names(path, 2.0)
+    problem, names = instance_file.read(path, 2.0)
     (item,) = problem.items
     assert (item.id, item.demand, item.turns_deg) == ("7", 2, (0.0, 180.0))
     assert names == {"7": 7}
@@ -107,7 +107,7 @@ def test_an_open_instance_is_read_as_it_stands(tmp_path):
     free = instance()
     del free["items"][0]["allowed_orientations"]
     path.write_text(json.dumps(free))
-    assert instance_file.read(path).items[0].turns_deg is None
+    assert instance_file.read(path)[0].items[0].turns_deg is None
 
 
 @pytest.mark.parametrize(

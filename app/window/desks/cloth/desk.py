@@ -6,13 +6,12 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from pydantic import ValidationError
-from PySide6.QtCore import QCoreApplication, Qt, QTimer
+from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QListWidget,
     QScrollArea,
-    QSplitter,
     QVBoxLayout,
     QWidget,
 )
@@ -44,7 +43,6 @@ from app.window.running.hold_judge import judge_of
 from app.window.running.pull_solver import solver_of
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
-from app.window.widgets.fields import TextField
 from app.window.widgets.figures import localised
 from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
@@ -83,10 +81,8 @@ class ClothDesk(ClothBench):
             "cloth.let_go": self.let_go,
             "cloth.next": self._next,
             "cloth.previous": self._previous,
-            "cloth.fit": self.fit,
-            "cloth.zoom_in": self._zoom_in,
-            "cloth.zoom_out": self._zoom_out,
         }
+        handlers |= self.looking()
         self.pages = Pages()
         self.pages.turned.connect(self._page_turned)
         handlers |= self.page_actions.handlers()
@@ -125,8 +121,7 @@ class ClothDesk(ClothBench):
         self.form = ClothForm(self.session.lengths)
         self.form.entered.connect(self._entered)
         self.form.refused.connect(self.status)
-        for field in self.form.findChildren(TextField):
-            field.done.connect(self._back_to_board)
+        self.back_from_fields_of(self.form)
         scroll = QScrollArea(self)  # without a parent it would be shown as a window for a moment
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
@@ -152,29 +147,15 @@ class ClothDesk(ClothBench):
         self.pages.add("pull", self.pull)
         left.setMinimumWidth(SIDE_PX)
         scroll.setMinimumWidth(max(scroll.minimumWidth(), SIDE_PX))
-        self._across = QSplitter()
-        for widget in (left, self.pages, scroll):
-            self._across.addWidget(widget)
-        self._across.setStretchFactor(1, 1)
-        self._across.setSizes([272, 800, 320])
-        kept = self.session.settings.state("cloth.across")
-        if kept is not None:
-            self._across.restoreState(kept)
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self._across)
+        self.fill_with(self.beside("across", (left, self.pages, scroll), [272, 800, 320]))
         self.view.pressed.connect(self._pressed)
         self.view.moved.connect(self._moved)
         self.view.released.connect(self._released)
 
-    def _back_to_board(self) -> None:
-        self.view.setFocus()
-
     # -- the shell's calls ----------------------------------------------------------------------
     def entered(self) -> None:
         self.refresh()
-        if self.view.px_per_mm == 2.0:  # never looked at yet
-            QTimer.singleShot(0, self.fit)
+        self.fit_at_first()
         if self.pages.page == "roll":
             self.view.setFocus()
 
@@ -193,9 +174,6 @@ class ClothDesk(ClothBench):
             *trial_papers(self.session, self.trials),
         ]
 
-    def keep_place(self) -> None:
-        self.session.settings.keep_state("cloth.across", self._across.saveState())
-
     def carried(self) -> dict[str, Any]:
         return {
             "view": self.view.place(),
@@ -206,11 +184,7 @@ class ClothDesk(ClothBench):
     def take_over(self, carried: Mapping[str, Any]) -> None:
         self.tool.cloth, self.tool.chosen = carried["cloth"]
         self.actions_made[f"cloth.page_{carried['page']}"].trigger()
-        self._look_again = carried["view"]
-        QTimer.singleShot(0, self._look_as_before)  # after the fit that entering asks for
-
-    def _look_as_before(self) -> None:
-        self.view.look_as(self._look_again)
+        self.look_soon(carried["view"])
 
     # -- showing --------------------------------------------------------------------------------
     @property
@@ -229,11 +203,7 @@ class ClothDesk(ClothBench):
         self.solver.forget()
         self._changed()
         if self.isVisible():
-            QTimer.singleShot(0, self.fit)
-
-    def _changed(self) -> None:
-        if self.isVisible():
-            self.refresh()
+            self.fit_soon()
 
     def _lengths_changed(self) -> None:
         self.form.relook()
@@ -406,12 +376,6 @@ class ClothDesk(ClothBench):
     def fit(self) -> None:
         """Show the whole stretch."""
         self.view.look_at(self.roll.bounds)
-
-    def _zoom_in(self) -> None:
-        self.view.zoom_by(1.25)
-
-    def _zoom_out(self) -> None:
-        self.view.zoom_by(0.8)
 
 
 DESK = ClothDesk

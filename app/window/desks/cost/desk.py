@@ -10,15 +10,14 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QStackedWidget, QWidget
+from PySide6.QtWidgets import QStackedWidget, QWidget
 
-from app.cost.compare import ComparedWidth, style_on_width, widths_to_compare
+from app.cost.compare import ComparedWidth, cost_depends_on, widths_to_compare
 from app.cost.per_pair import Width
 from app.errors import AppError
 from app.measures import Measures
 from app.style.model import ClothData, Style
 from app.style.pieces import used_cloths
-from app.window.desks.cost.comparison import Candidate
 from app.window.desks.cost.cost_actions import COST
 from app.window.desks.cost.cost_out import CostOut
 from app.window.desks.cost.counting import Counting
@@ -47,7 +46,7 @@ class CostDesk(CostBench):
         self.counting = Counting(self)
         self.counting.told.connect(self.status)
         self.counting.changed.connect(self._refresh)
-        self._counted_for: tuple[object, ...] = ()
+        self._depends_on: tuple[object, ...] = ()
         self._chosen = 0.0
         self._chosen_cloth = ""
         self._make_widgets()
@@ -93,14 +92,6 @@ class CostDesk(CostBench):
         self.side.cloths.activated.connect(self._cloth_chosen)
         self.side.widths.priced.connect(self._priced)
         self.side.others.priced.connect(self._cloth_priced)
-        self._across = QSplitter()
-        self._across.addWidget(self.side)
-        self._across.addWidget(self.results)
-        self._across.setStretchFactor(1, 1)
-        self._across.setSizes([290, 1000])
-        kept = self.session.settings.state("cost.across")
-        if kept is not None:
-            self._across.restoreState(kept)
         self.plan_page = PlanPage(
             self.session,
             actions["cost.order"],
@@ -122,11 +113,9 @@ class CostDesk(CostBench):
         self.plan_page.entered.connect(self.results.runs.look)
         self.results.runs.told.connect(self.status)
         self.pages = QStackedWidget()
-        self.pages.addWidget(self._across)
+        self.pages.addWidget(self.beside("across", (self.side, self.results), [290, 1000]))
         self.pages.addWidget(self.plan_page)
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.pages)
+        self.fill_with(self.pages)
 
     # -- the shell's calls ----------------------------------------------------------------------
     def entered(self) -> None:
@@ -151,9 +140,6 @@ class CostDesk(CostBench):
 
     def papers(self) -> list[Offer]:
         return self.out.papers()
-
-    def keep_place(self) -> None:
-        self.session.settings.keep_state("cost.across", self._across.saveState())
 
     def carried(self) -> dict[str, Any]:
         return {
@@ -213,18 +199,11 @@ class CostDesk(CostBench):
                 return
             counting.start_cloths(style, cloth.id, pairs, ticked, seconds)
         else:
-            widths = self._widths_ticked(style, cloth)
+            widths = self.side.widths_ticked(style, cloth)
             if not widths:
                 self.status.emit(translate("Cost", "No roll width is ticked"))
                 return
             counting.widths.start(style, cloth.id, pairs, widths, seconds)
-
-    def _widths_ticked(self, style: Style, cloth: ClothData) -> list[Candidate]:
-        table = self.side.widths
-        return [
-            Candidate(key, table.name(width), style_on_width(style, cloth.id, width), width)
-            for key, width in ((key, table.width_of(key)) for key in table.ticked_keys)
-        ]
 
     def stop_comparing(self) -> None:
         """End the comparison with the best lay so far; what is counted stays."""
@@ -265,9 +244,9 @@ class CostDesk(CostBench):
 
     def _changed(self) -> None:
         style = self.session.style
-        counted_for = () if style is None else _counted_for(style)
-        if counted_for != self._counted_for:
-            self._counted_for = counted_for
+        now = () if style is None else cost_depends_on(style)
+        if now != self._depends_on:
+            self._depends_on = now
             self._forget()
         self.plan_page.look_again()
         if self.isVisible():
@@ -415,20 +394,6 @@ class CostDesk(CostBench):
 
     def _ask_order(self) -> None:
         self.side.box.ask_file()
-
-
-def _counted_for(style: Style) -> tuple[object, ...]:
-    """What of a style its costing depends on: not its notes, nor the lays kept with it."""
-    return (
-        style.pieces,
-        style.cloths,
-        style.rules,
-        style.size_run,
-        style.order,
-        style.upper_material,
-        style.hold_chains,
-        style.pull_n_per_mm,
-    )
 
 
 DESK = CostDesk

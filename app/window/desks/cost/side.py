@@ -16,7 +16,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.cost.compare import style_on_width
 from app.defaults.work import COST_SECONDS
+from app.style.model import ClothData, Style
+from app.window.desks.cost.comparison import Candidate
 from app.window.desks.cost.priced_tables import ClothTable, WidthTable
 from app.window.desks.order_box import OrderBox
 from app.window.session import Session
@@ -72,6 +75,14 @@ class CostSide(QWidget):
     def show_page(self, page: str) -> None:
         """Show what is to be compared on a page of the results."""
         self._compared.setCurrentIndex(1 if page == "cloths" else 0)
+
+    def widths_ticked(self, style: Style, cloth: ClothData) -> list[Candidate]:
+        """Return the ticked widths of the cloth, each as what is nested for it."""
+        table = self.widths
+        return [
+            Candidate(key, table.name(width), style_on_width(style, cloth.id, width), width)
+            for key, width in ((key, table.width_of(key)) for key in table.ticked_keys)
+        ]
 
 
 class ActionPush(QPushButton):

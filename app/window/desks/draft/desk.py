@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, Qt, QTimer
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.errors import AppError
 from app.style import pieces as style_pieces
@@ -36,7 +36,6 @@ from app.window.desks.draft.whole.specs import PAGES, WHOLE
 from app.window.printing.offer import Offer
 from app.window.running.hold_judge import judge_of
 from app.window.session import Session
-from app.window.widgets.fields import TextField
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
@@ -91,10 +90,7 @@ class DraftDesk(DraftBench):
     # -- making -------------------------------------------------------------------------------
     def _make_actions(self) -> None:
         handlers: dict[str, Callable[..., object]] = {
-            "draft.fit": self.fit,
             "draft.fit_piece": self.fit_piece,
-            "draft.zoom_in": self._zoom_in,
-            "draft.zoom_out": self._zoom_out,
             "draft.solo": self._looks_changed,
             "draft.flip": self._looks_changed,
             "draft.show_upper": self._looks_changed,
@@ -105,7 +101,7 @@ class DraftDesk(DraftBench):
             "draft.show_nest": self._looks_changed,
             **{spec.id: self._page_chosen for spec in PAGES},
         }
-        handlers |= self.edits.handlers() | self.gestures.handlers() | self.out.handlers()
+        handlers |= self.looking() | self.edits.handlers() | self.gestures.handlers() | self.out.handlers()
         handlers |= self.whole.handlers() | self.drawing.handlers()
         for spec in self.specs():
             action = self.actions_made.add(spec, handlers[spec.id])
@@ -144,23 +140,9 @@ class DraftDesk(DraftBench):
         column.addWidget(RuledBoard(self.view, self.session.lengths), 1)
         self.side = DraftSide(self, self.inspector)
         self.side.setMinimumWidth(self.inspector.minimumSizeHint().width())
-        self._right = QSplitter(Qt.Orientation.Vertical)
-        self._right.addWidget(self.side)
-        self._right.addWidget(self.findings)
-        self._right.setStretchFactor(1, 1)
-        self._across = QSplitter()
-        for widget in (self.piece_list, middle, self._right):
-            self._across.addWidget(widget)
-        self._across.setStretchFactor(1, 1)
-        self._across.setSizes([216, 800, 312])
-        self._right.setSizes([540, 230])
-        for name, splitter in (("draft.across", self._across), ("draft.right", self._right)):
-            kept = self.session.settings.state(name)
-            if kept is not None:
-                splitter.restoreState(kept)
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self._across)
+        right = self.beside("right", (self.side, self.findings), [540, 230], Qt.Orientation.Vertical)
+        across = self.beside("across", (self.piece_list, middle, right), [216, 800, 312])
+        self.fill_with(across)
         self.gestures.connect_view(self.view)
         self.strip.sizes_chosen.connect(self._looks_changed)
         self.piece_list.picked.connect(self.pick_piece)
@@ -168,11 +150,7 @@ class DraftDesk(DraftBench):
         self.edits.connect_inspector(self.inspector)
         self.inspector.refused.connect(self.status)
         self.side.measures.compared.connect(self._looks_changed)
-        for field in self.side.findChildren(TextField):
-            field.done.connect(self._back_to_board)
-
-    def _back_to_board(self) -> None:
-        self.view.setFocus()
+        self.back_from_fields_of(self.side)
 
     # -- the shell's calls ----------------------------------------------------------------------
     def entered(self) -> None:
@@ -194,10 +172,6 @@ class DraftDesk(DraftBench):
         self._findings_due.stop()
         self.out.run.stop()
 
-    def keep_place(self) -> None:
-        self.session.settings.keep_state("draft.across", self._across.saveState())
-        self.session.settings.keep_state("draft.right", self._right.saveState())
-
     def carried(self) -> dict[str, Any]:
         return {
             "view": self.view.place(),
@@ -211,11 +185,7 @@ class DraftDesk(DraftBench):
             self.actions_made[name].setChecked(checked)
         self.strip.choose_sizes(*carried["sizes"])
         self.select(*carried["selected"])
-        self._look_again = carried["view"]
-        QTimer.singleShot(0, self._look_as_before)  # after the fit that opening asked for
-
-    def _look_as_before(self) -> None:
-        self.view.look_as(self._look_again)
+        self.look_soon(carried["view"])
 
     # -- what is open ---------------------------------------------------------------------------
     def opened(self) -> None:
@@ -232,7 +202,7 @@ class DraftDesk(DraftBench):
             self.strip.base = ""
             self.strip.show_sizes(style.size_run.sizes, style.size_run.base)
             self.refresh()
-            QTimer.singleShot(0, self.fit)
+            self.fit_soon()
 
     def _changed(self) -> None:
         self._still = False
@@ -409,12 +379,6 @@ class DraftDesk(DraftBench):
     def fit_piece(self) -> None:
         """Show the selected piece."""
         self.view.look_at(self.scene_of.bounds(self.selecting.piece))
-
-    def _zoom_in(self) -> None:
-        self.view.zoom_by(1.25)
-
-    def _zoom_out(self) -> None:
-        self.view.zoom_by(0.8)
 
     def _checked(self, name: str) -> bool:
         return self.actions_made[f"draft.{name}"].isChecked()

@@ -5,16 +5,14 @@ from __future__ import annotations
 from app.style.model import PieceData
 from app.tools.board import Board, BoardEdge, EdgeName
 from app.tools.select import SelectTool
-from app.window.canvas.view import BoardView
-from app.window.desks.base import Desk
+from app.window.desks.board_desk import BoardDesk
 from app.window.desks.draft.board_scene import BoardScene
 from app.window.desks.draft.inspector import Inspector
 
 
-class DraftBench(Desk):
+class DraftBench(BoardDesk):
     """The board with its selection; ``DraftDesk`` is the one that does it."""
 
-    view: BoardView
     scene_of: BoardScene
     inspector: Inspector
     selecting: SelectTool
@@ -39,20 +37,12 @@ class DraftBench(Desk):
         """The selected edges."""
         raise NotImplementedError
 
-    def refresh(self) -> None:
-        """Draw what the session's style says now."""
-        raise NotImplementedError
-
     def select(self, piece: str, names: frozenset[EdgeName] = frozenset()) -> None:
         """Select a piece and edges of it."""
         raise NotImplementedError
 
     def pick_piece(self, name: str) -> None:
         """Select a piece, and bring it into view."""
-        raise NotImplementedError
-
-    def fit(self) -> None:
-        """Show everything."""
         raise NotImplementedError
 
     def end_line(self) -> bool:

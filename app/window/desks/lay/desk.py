@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, QRectF, QTimer
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.errors import AppError
 from app.style import edits
@@ -39,7 +39,6 @@ from app.window.desks.order_box import ask_order_file, open_order, shown_order
 from app.window.printing.offer import Offer
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
-from app.window.widgets.fields import TextField
 from app.window.widgets.tool_strip import ToolStrip
 from app.window.wording.core_words import told_text
 from app.window.wording.words import step_name
@@ -93,12 +92,9 @@ class LayDesk(LayBench):
             "lay.let_go": self.gestures.let_go,
             "lay.take_order": self.take_order,
             "lay.open_order": self._open_order,
-            "lay.fit": self.fit,
             "lay.fit_chosen": self.fit_chosen,
-            "lay.zoom_in": self._zoom_in,
-            "lay.zoom_out": self._zoom_out,
         }
-        handlers |= self.moves.handlers() | self.out.handlers() | self.back.handlers()
+        handlers |= self.looking() | self.moves.handlers() | self.out.handlers() | self.back.handlers()
         for spec in LAY:
             self.actions_made.add(spec, handlers[spec.id])
 
@@ -146,30 +142,15 @@ class LayDesk(LayBench):
         column.addWidget(self.order)
         column.addWidget(self.planned)
         column.addStretch(1)
-        self._across = QSplitter()
-        for widget in (left, middle, self.side):
-            self._across.addWidget(widget)
-        self._across.setStretchFactor(1, 1)
-        self._across.setSizes([250, 820, 290])
-        kept = self.session.settings.state("lay.across")
-        if kept is not None:
-            self._across.restoreState(kept)
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self._across)
+        self.fill_with(self.beside("across", (left, middle, self.side), [250, 820, 290]))
         self.view.looked.connect(self._looked)
         self.gestures.connect_view(self.view)
-        for field in self.order.findChildren(TextField):
-            field.done.connect(self._back_to_board)
-
-    def _back_to_board(self) -> None:
-        self.view.setFocus()
+        self.back_from_fields_of(self.order)
 
     # -- the shell's calls ----------------------------------------------------------------------
     def entered(self) -> None:
         self.refresh()
-        if self.view.px_per_mm == 2.0:  # never looked at yet
-            QTimer.singleShot(0, self.fit)
+        self.fit_at_first()
         self.view.setFocus()
 
     def left(self) -> None:
@@ -186,19 +167,12 @@ class LayDesk(LayBench):
     def papers(self) -> list[Offer]:
         return self.out.papers()
 
-    def keep_place(self) -> None:
-        self.session.settings.keep_state("lay.across", self._across.saveState())
-
     def carried(self) -> dict[str, Any]:
         return {"view": self.view.place(), "index": self.index, "chosen": self.hands.chosen}
 
     def take_over(self, carried: Mapping[str, Any]) -> None:
         self.index, self.hands.chosen = carried["index"], carried["chosen"]
-        self._look_again = carried["view"]
-        QTimer.singleShot(0, self._look_as_before)  # after the fit that entering asks for
-
-    def _look_as_before(self) -> None:
-        self.view.look_as(self._look_again)
+        self.look_soon(carried["view"])
 
     # -- what is open ---------------------------------------------------------------------------
     @property
@@ -216,11 +190,7 @@ class LayDesk(LayBench):
         self.table = self.judged = None
         if self.isVisible():
             self.refresh()
-            QTimer.singleShot(0, self.fit)
-
-    def _changed(self) -> None:
-        if self.isVisible():
-            self.refresh()
+            self.fit_soon()
 
     def _lengths_changed(self) -> None:
         if self.isVisible():
@@ -414,12 +384,6 @@ class LayDesk(LayBench):
 
     def _looked(self) -> None:
         self.scene_of.set_detail(self.view.px_per_mm)
-
-    def _zoom_in(self) -> None:
-        self.view.zoom_by(1.25)
-
-    def _zoom_out(self) -> None:
-        self.view.zoom_by(0.8)
 
 
 DESK = LayDesk

@@ -7,8 +7,7 @@ from typing import Protocol
 from app.style.model import LayData
 from app.tools.lay_hands import LayHands
 from app.tools.lay_table import LayTable
-from app.window.canvas.view import BoardView
-from app.window.desks.base import Desk
+from app.window.desks.board_desk import BoardDesk
 from app.window.desks.lay.kept_lay import Judged
 from app.window.desks.lay.lay_scene import LayScene
 from app.window.desks.lay.order_panel import OrderPanel
@@ -24,10 +23,9 @@ class PutsBack(Protocol):
         ...
 
 
-class LayBench(Desk):
+class LayBench(BoardDesk):
     """The roll with the lay shown on it; ``LayDesk`` is the one that does it."""
 
-    view: BoardView
     scene_of: LayScene
     order: OrderPanel
     hands: LayHands
@@ -40,10 +38,6 @@ class LayBench(Desk):
     @property
     def lay(self) -> LayData | None:
         """The lay shown."""
-        raise NotImplementedError
-
-    def refresh(self) -> None:
-        """Draw what the session's style says now."""
         raise NotImplementedError
 
     def fit(self) -> None:

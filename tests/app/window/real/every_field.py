@@ -213,7 +213,8 @@ def main(style: Path, recovery: Path) -> int:
     window.resize(1360, 860)
     window.activateWindow()
     shell.begin([style])
-    QTest.qWait(300)
+    while shell.session.style is None:
+        QTest.qWait(SETTLE_MS)
     driver = Driver(shell)
     driver.pieces_and_edges()  # before the driver has taken up another tool
     for number in range(len(window.desks)):
