@@ -59,7 +59,7 @@ def solve(
                 workers=workers,
                 start=lay,
                 polite=improve,
-                lattices=None if fresh or store is None else store.lattices,
+                kept_in=None if fresh or store is None else store.found_in,
                 on_progress=_Teller(label, problem),
                 cancelled=cancelled,
             )

@@ -17,9 +17,9 @@ from app.errors import DatabaseError
 from app.workshop.database import Database
 from app.workshop.folder import data_path
 from nesting.known import KnownLay, exact_key, family_key, record_of
+from nesting.known.folder import VERSION as FOLDER_VERSION
 from nesting.known.pool import SHORTER_MM
 from nesting.known.record import VERSION
-from nesting.lattice.kept import VERSION as LATTICE_VERSION
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 
@@ -42,7 +42,7 @@ class KeptLays:
 
     def __init__(self, path: Path | None = None) -> None:
         self.path = path or data_path(f"lays-{VERSION}.db")
-        self.lattices = self.path.with_name(f"lattices-{LATTICE_VERSION}")
+        self.found_in = self.path.with_name(f"lattices-{FOLDER_VERSION}")  # sections lie there too
         self._db = Database(self.path, SCRIPT, 1)
 
     def candidates(self, problem: LayProblem) -> Iterable[KnownLay]:

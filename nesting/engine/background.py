@@ -6,7 +6,7 @@ import math
 import threading
 
 from nesting.engine.run import EngineRun
-from nesting.lattice import kept
+from nesting.known import folder
 from nesting.listen import Listener
 from nesting.problem import LayProblem
 from nesting.stop import Stop
@@ -40,7 +40,7 @@ class BackgroundEngine:
             seed=seed,
             workers=workers,
             work=work,
-            lattices=kept.folder_in_use(),
+            kept_in=folder.folder_in_use(),
         )
         self._listener = listener
         self._closed = False

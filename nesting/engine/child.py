@@ -40,7 +40,7 @@ def solve_in_child(
     work: int | None = None,
     start: Lay | None = None,
     polite: bool = False,
-    lattices: Path | None = None,
+    kept_in: Path | None = None,
     on_progress: Callable[[Progress], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> Lay:
@@ -48,7 +48,7 @@ def solve_in_child(
 
     ``work`` counts work instead of seconds (``engine.solve``): the same lay each time. The search goes on
     from ``start``, and never ends with a longer lay. ``polite`` leaves the processors to everything else.
-    ``lattices`` is the folder where those found before are kept (``nesting.lattice.kept``).
+    ``kept_in`` is the folder of lattices and sections found before (``nesting.known.folder``).
 
     ``cancelled`` is asked every 50 ms; once it says so the best lay so far is returned and the
     child killed. Raises ProblemError when the problem has no answer, TooLongError when the best lay
@@ -63,7 +63,7 @@ def solve_in_child(
         work=work,
         start=start,
         polite=polite,
-        lattices=None if lattices is None else str(lattices),
+        kept_in=None if kept_in is None else str(kept_in),
     )
     stopped = ""
     try:

@@ -18,7 +18,8 @@ class EngineRun:
 
     ``best`` is the best verified lay told so far, ``phase`` what the engine is at. Once it is ``over``
     nothing more comes: ``error`` then says why there is no answer, None where there is one. ``polite`` leaves
-    the processors to everything else; ``lattices`` is the folder of those kept (``nesting.lattice.kept``).
+    the processors to everything else; ``kept_in`` is the folder of what was found before
+    (``nesting.known.folder``).
     """
 
     def __init__(
@@ -32,7 +33,7 @@ class EngineRun:
         work: int | None = None,
         start: Lay | None = None,
         polite: bool = False,
-        lattices: str | None = None,
+        kept_in: str | None = None,
     ) -> None:
         line = job_to_json(
             job,
@@ -43,7 +44,7 @@ class EngineRun:
             work=work,
             start=start,
             polite=polite,
-            lattices=lattices,
+            kept_in=kept_in,
         )
         self._polite = polite
         self._began = time.monotonic()

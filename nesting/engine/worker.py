@@ -122,14 +122,14 @@ def _status_after(job: dict[str, Any], current: list[Deadline]) -> int | None:
     """
     from nesting.errors import EngineError, NestingError
     from nesting.files.wire import Told
-    from nesting.lattice import kept
+    from nesting.known import folder
     from nesting.stop import Deadline
     from nesting.system.processes import work_behind_others
 
     try:
         problem = _asked(job)
         seconds = job.get("seconds")
-        kept.use(job.get("lattices"))
+        folder.use(job.get("kept_in"))
         if job.get("polite"):
             work_behind_others()
         waited_s = time.monotonic() - job["asked_s"]

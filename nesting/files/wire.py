@@ -2,7 +2,7 @@
 
 Asked, one line: ``{"job": "lay", "problem": ..., "seconds": s | null, "seed": n, "workers": n}``;
 with ``"work": n`` a counted amount of work instead of seconds, with ``"polite": true`` behind all other work,
-with ``"lattices": folder`` those found before are used and new ones kept there. The job "lays" is an order
+with ``"kept_in": folder`` those found before are used and new ones kept there. The job "lays" is an order
 split over lays none of which is longer than the roll; the name of an engine asks that engine alone. Later
 perhaps ``{"job": "cancel"}``.
 Answered, a line each (``Told``): "started", "phase", "progress" with the best verified lay so far, and in the
@@ -59,7 +59,7 @@ def job_to_json(
     work: int | None = None,
     start: Lay | None = None,
     polite: bool = False,
-    lattices: str | None = None,
+    kept_in: str | None = None,
 ) -> dict[str, Any]:
     """Return the one line that an engine's process is asked by."""
     return {
@@ -71,7 +71,7 @@ def job_to_json(
         "work": work,
         "start": None if start is None else lay_to_json(start),
         "polite": polite,
-        "lattices": lattices,
+        "kept_in": kept_in,
     }
 
 

@@ -21,9 +21,10 @@ from nesting.compaction.slp import Arrangement, shortfall, tighten
 from nesting.compaction.strip import Strip, pull
 from nesting.contact.row_profiles import grown, profile
 from nesting.free import arrangement as mixed
-from nesting.free import first_layout
+from nesting.free import first_layout, kept_sections
 from nesting.free.general_solver import suits
 from nesting.free.section_parts import CHUNK_PIECES, RepeatedSection, SectionSearch
+from nesting.known import folder
 from nesting.lay import Lay, Placement
 from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem
@@ -92,7 +93,12 @@ def _searched(
                 part.problem, seed=searches.seed, stop=stop, workers=searches.workers
             )
         whole.better(firsts[0])
-        mixed.solve(
+        store = None if part.problem is searches.problem else folder.in_use()
+        known = kept_sections.find(store, part.problem)
+        if known is not None and known.length_mm < firsts[0].length_mm:
+            firsts = [known, *firsts]
+            whole.better(known)
+        found = mixed.solve(
             part.problem,
             seed=searches.seed,
             stop=searches.share(number, stop),
@@ -103,6 +109,7 @@ def _searched(
             search=searches.running,
             work=searches.work,
         )
+        kept_sections.keep(store, part.problem, found)
     whole.finish(stop)
     return whole.best
 

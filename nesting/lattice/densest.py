@@ -19,6 +19,7 @@ from geometry.outline import Outline, ring_area_mm2
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.contact.penetration import DepthTable, depth_at, depth_table
 from nesting.contact.touch import without_doubles
+from nesting.known import folder
 from nesting.lattice import kept
 from nesting.stop import Never, Stop
 from nesting.tolerances import SPARE_MM
@@ -243,7 +244,7 @@ def searched(
     """
     stop = stop or Never()
     rings = [centred(r) for r in rings]
-    store = kept.in_use()
+    store = folder.in_use()
     key = kept.key_of(rings, gap_mm, starts, rounds, keep, level, held, worth_mm2)
     known = None if store is None else _known(store, key, rings, gap_mm)
     if known is not None:
@@ -259,13 +260,13 @@ def searched(
     area, worst = _run(params, level, held, rounds, scale, total, table, stop)
     found = _finish(contacts, params, area, worst, scale, total, gap_mm, keep, worth_mm2, held, stop)
     if store is not None and not stop():  # a search cut short is no answer for the next time
-        store.keep(key, [(each.at_mm, np.array([each.u_mm, each.v_mm])) for each in found])
+        kept.keep(store, key, [(each.at_mm, np.array([each.u_mm, each.v_mm])) for each in found])
     return found
 
 
-def _known(store: kept.KeptCells, key: str, rings: list[Array], gap_mm: float) -> list[Lattice] | None:
+def _known(store: folder.KeptFiles, key: str, rings: list[Array], gap_mm: float) -> list[Lattice] | None:
     """The cells kept, judged again on the true outlines; None where there are none that hold."""
-    cells = store.find(key)
+    cells = kept.find(store, key)
     if cells is None:
         return None
     contacts = Contacts(rings)

@@ -53,11 +53,11 @@ class SolveRun(QObject):
         workers: int = 2,
         start: Lay | None = None,
         polite: bool = False,
-        lattices: Path | None = None,
+        kept_in: Path | None = None,
     ) -> None:
         """Begin, from the lay ``start`` if there is one; without ``seconds`` the engine ends by itself.
 
-        ``polite`` leaves the processors to everything else; ``lattices`` is where those found before are kept.
+        ``polite`` leaves the processors to everything else; ``kept_in`` is the folder of what was found before.
         """
         assert self._run is None
         self.best = None
@@ -69,7 +69,7 @@ class SolveRun(QObject):
                 workers=workers,
                 start=start,
                 polite=polite,
-                lattices=None if lattices is None else str(lattices),
+                kept_in=None if kept_in is None else str(kept_in),
             )
         except OSError:
             self.ended.emit(None, translate("Lay", "The engine could not be started."))

@@ -142,14 +142,14 @@ class Filling(QObject):
         self._ticks.start()
         polite = self._rounds is not None
         seconds = next(self._rounds) if self._rounds is not None else desk.order.seconds.value or None
-        lattices = None if self._kept is None else self._kept.lattices
+        kept_in = None if self._kept is None else self._kept.found_in
         self.run.start(
             table.problem,
             seconds=seconds,
             seed=self._searches,
             start=start,
             polite=polite,
-            lattices=lattices,
+            kept_in=kept_in,
         )
 
     def _shorter_of(self, known: Lay | None, shown: LayTable, problem: LayProblem) -> Lay | None:

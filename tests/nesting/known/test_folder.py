@@ -9,7 +9,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from nesting.lattice import densest, kept
+from nesting.known import folder as kept
+from nesting.lattice import densest
 
 ROOT = Path(__file__).resolve().parents[3]
 RING = np.array([(0.0, 0.0), (60.0, 0.0), (75.0, 20.0), (45.0, 35.0), (10.0, 30.0)])
@@ -81,7 +82,7 @@ def test_the_folder_stays_within_its_bound(folder, monkeypatch):
     monkeypatch.setattr(kept, "TIDY_EVERY", 5)
     store = kept.in_use()
     for number in range(40):
-        store.keep(f"{number:040d}", [(np.zeros((1, 2)), np.eye(2))])
+        store.keep(f"{number:040d}", [[[0.0, 0.0]], [[1.0, 0.0], [0.0, 1.0]]])
     assert len(list(folder.iterdir())) <= 15
     assert store.find(f"{39:040d}") is not None
 
@@ -89,10 +90,10 @@ def test_the_folder_stays_within_its_bound(folder, monkeypatch):
 def test_killed_while_it_writes_it_leaves_only_whole_files(folder):
     code = """
 import sys
-import numpy as np
-from nesting.lattice import kept
-store = kept.KeptCells(__import__("pathlib").Path(sys.argv[1]))
-cells = [(np.random.default_rng(0).random((400, 2)), np.eye(2))]
+import random
+from nesting.known import folder
+store = folder.KeptFiles(__import__("pathlib").Path(sys.argv[1]))
+cells = [[[[random.random(), random.random()] for _ in range(400)], [[1.0, 0.0], [0.0, 1.0]]]]
 print("begun", flush=True)
 for number in range(100_000):
     store.keep(f"{number % 7:040d}", cells)
