@@ -11,6 +11,7 @@ import numpy as np
 
 from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
+from app.commands.arguments import add_sizes_and_hands, sizes_and_hands
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
 from app.papers.formats.drawing import Drawing
@@ -19,13 +20,12 @@ from app.papers.layout import pens
 from app.papers.layout.marks import draw_axis
 from app.papers.pictures.pieces import draw_details
 from app.style.file import load_style
-from app.style.pieces import HANDS, backings, draft_rules, findings
+from app.style.pieces import backings, draft_rules, findings
 from geometry.backing.edges import edge_points
 from geometry.backing.house_rules import DraftRules
 from geometry.drawn.details import details_of_part
 from geometry.findings import Finding, Severity
 from geometry.piece import BackingPiece
-from geometry.sizing.sizes import parse_sizes
 
 ROW_MM = 1500.0  # how wide the drawing of all pieces may grow before a new row starts
 BETWEEN_MM = 15.0  # room for the name and for a hand to tell pieces apart
@@ -34,10 +34,7 @@ BETWEEN_MM = 15.0  # room for the name and for a hand to tell pieces apart
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
     parser.add_argument("style", type=Path, help="a style file")
-    parser.add_argument(
-        "--sizes", default="", metavar="36-41", help="which sizes (default: all of the style)"
-    )
-    parser.add_argument("--hands", choices=["both", *HANDS], default="both")
+    add_sizes_and_hands(parser)
     parser.add_argument(
         "-o", "--out", type=Path, metavar="OUT.dxf", help="write the backing pieces as DXF, 1:1"
     )
@@ -46,9 +43,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> Outcome:
     """Derive, report, write; exit status 1 when a piece vanished."""
     style = load_style(args.style)
-    known = style.size_run.sizes
-    sizes = parse_sizes(args.sizes, known=known, system=style.size_run.system) if args.sizes else known
-    hands = HANDS if args.hands == "both" else (args.hands,)
+    sizes, hands = sizes_and_hands(args, style)
     if args.out and args.out.suffix.lower() != ".dxf":
         raise UsageError("the backing is written as DXF", file=str(args.out), remedy="name it OUT.dxf")
     derived = backings(style, sizes, hands)

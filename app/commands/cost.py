@@ -9,14 +9,12 @@ from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Any
 
-from app.atomic import whole_folder
 from app.commands import Outcome, say
-from app.commands.order_arguments import (
+from app.commands.arguments import (
     add_budget,
     add_order,
     add_units,
     check_budget,
-    check_folder,
     order_or_one_each,
 )
 from app.commands.solving import solve
@@ -42,6 +40,7 @@ from app.errors import UsageError
 from app.lay.kept import open_kept
 from app.measures import MEASURES, Measures
 from app.papers import registry
+from app.papers.paper_folder import check_folder, write_folder
 from app.papers.shown import Costed
 from app.style.file import load_style
 from app.style.model import ClothData, Style
@@ -212,11 +211,5 @@ def _write(
     out: Path,
     measures: Measures,
 ) -> list[Path]:
-    try:
-        with whole_folder(out) as draft:
-            written = registry.write(Costed(style, payload, cloth.id, measures), draft)
-            return [out / path.relative_to(draft) for path in written]
-    except OSError as error:
-        raise UsageError(
-            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
-        ) from None
+    costed = Costed(style, payload, cloth.id, measures)
+    return write_folder(out, lambda draft: registry.write(costed, draft))

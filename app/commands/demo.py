@@ -8,9 +8,9 @@ import time
 from pathlib import Path
 from typing import Any
 
-from app.atomic import whole_folder
 from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
+from app.commands.arguments import add_out_folder
 from app.commands.backing import backing_drawing
 from app.commands.report import say_findings
 from app.commands.solving import solve
@@ -26,13 +26,13 @@ from app.cost.per_pair import (
 )
 from app.cost.report import cost_object
 from app.defaults.work import DEMO_SECONDS
-from app.errors import UsageError
 from app.hold.verdicts import style_hold
 from app.lay.job import LayJob, document_of, judged
 from app.measures import counted
 from app.papers import registry
 from app.papers.formats.dxf import write_dxf
 from app.papers.lay_folder import write_lay_files
+from app.papers.paper_folder import check_folder, write_folder
 from app.papers.shown import Costed, Drafted, Held, Reinforced
 from app.style.file import load_style
 from app.style.model import Style
@@ -52,9 +52,7 @@ WIDTHS_MM = (1200.0, 1500.0)  # roll widths that cloth is often sold in, to comp
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
-    parser.add_argument(
-        "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
-    )
+    add_out_folder(parser)
     parser.add_argument("--style", choices=NAMES, default=NAMES[0], help=f"the sample (default {NAMES[0]})")
     parser.add_argument(
         "--seconds", type=float, default=DEMO_SECONDS.value, metavar="S", help="time for a lay"
@@ -65,8 +63,7 @@ def run(args: argparse.Namespace) -> Outcome:
     """Do every step, write everything, say what each made."""
     start = time.monotonic()
     out: Path = args.out
-    if out.exists() and not out.is_dir():
-        raise UsageError("is a file, not a folder", file=str(out), remedy="choose another --out")
+    check_folder(out)
     found = sample(args.style)
     drawing = read_drawing(found.drawing, unit="auto")
     say(
@@ -77,32 +74,24 @@ def run(args: argparse.Namespace) -> Outcome:
     order = for_style(read_order(found.order), style, source=str(found.order))
     sizes = style.size_run.sizes
     say_findings(findings(style, sizes))
-    try:
-        files = _draft(found, style, out)
-        say(f"style {style.name}: backing in sizes {', '.join(sizes)}, boards in size {style.size_run.base}")
+    files = _draft(found, style, out)
+    say(f"style {style.name}: backing in sizes {', '.join(sizes)}, boards in size {style.size_run.base}")
 
-        def solver(problem: LayProblem, label: str) -> Lay:
-            return solve(problem, seconds=args.seconds, seed=0, workers=2, label=label)
+    def solver(problem: LayProblem, label: str) -> Lay:
+        return solve(problem, seconds=args.seconds, seed=0, workers=2, label=label)
 
-        nested = {
-            cloth.id: nest_width(style, cloth, order, cloth_width(cloth), solver) for cloth in used(style)
-        }
-        verdict, document = _lay(style, nested, files, out)
-        costs = [
-            ClothCost(style.cloth(key), each, net_m2_per_pair(style, list(order), key))
-            for key, each in nested.items()
-        ]
-        others = [roll_width(costs[0].cloth, width) for width in WIDTHS_MM]
-        own = costs[0].nested.width
-        widths = sorted({own, *others}, key=lambda width: width.width_mm)
-        cost = cost_object(style, order, costs, compare_widths(style, order, costs[0], widths, solver))
-        with whole_folder(out) as draft:
-            made = registry.write(Costed(style, cost, costs[0].cloth.id), draft)
-            files += [out / path.relative_to(draft) for path in made]
-    except OSError as error:
-        raise UsageError(
-            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another --out"
-        ) from None
+    nested = {cloth.id: nest_width(style, cloth, order, cloth_width(cloth), solver) for cloth in used(style)}
+    verdict, document = _lay(style, nested, files, out)
+    costs = [
+        ClothCost(style.cloth(key), each, net_m2_per_pair(style, list(order), key))
+        for key, each in nested.items()
+    ]
+    others = [roll_width(costs[0].cloth, width) for width in WIDTHS_MM]
+    own = costs[0].nested.width
+    widths = sorted({own, *others}, key=lambda width: width.width_mm)
+    cost = cost_object(style, order, costs, compare_widths(style, order, costs[0], widths, solver))
+    costed = Costed(style, cost, costs[0].cloth.id)
+    files += write_folder(out, lambda draft: registry.write(costed, draft))
     seconds = time.monotonic() - start
     result = {
         "style": style.name,
@@ -121,7 +110,11 @@ def run(args: argparse.Namespace) -> Outcome:
 def _draft(found: Sample, style: Style, out: Path) -> list[Path]:
     """Write the style with its drawing and order, the backing, the boards and the sheets."""
     base = (style.size_run.base,)
-    with whole_folder(out) as draft:
+    held = style_hold(style)
+    for each in held.failing:
+        say(f"hold: {each.called} breaks its limit")
+
+    def fill(draft: Path) -> list[Path]:
         copies = [
             Path(shutil.copyfile(path, draft / path.name))
             for path in (found.style, found.drawing, found.order)
@@ -129,11 +122,10 @@ def _draft(found: Sample, style: Style, out: Path) -> list[Path]:
         backing = write_dxf(backing_drawing(backings(style, style.size_run.sizes)), draft / "backing.dxf")
         papers = registry.write(Drafted(style, uppers_and_backings(style, base)), draft)
         papers += registry.write(Reinforced(style, uppers_and_backings(style, base, ("left",))), draft)
-        held = style_hold(style)
-        for each in held.failing:
-            say(f"hold: {each.called} breaks its limit")
         papers += registry.write(Held(style, held), draft)
-        return [out / path.relative_to(draft) for path in (*copies, backing, *papers)]
+        return [*copies, backing, *papers]
+
+    return write_folder(out, fill)
 
 
 def _lay(

@@ -8,16 +8,15 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from app.atomic import whole_folder
 from app.commands import Outcome
-from app.commands.order_arguments import add_units, check_folder
+from app.commands.arguments import add_units
 from app.commands.used import lay_entry
 from app.cost.estimate import estimates
 from app.cost.quick import proven_entry, proven_text
 from app.cost.text import in_columns
-from app.errors import UsageError
 from app.measures import MEASURES, Measures
 from app.papers.formats.spreadsheet import Cell, TableSheet, write_csv, write_xlsx
+from app.papers.paper_folder import check_folder, write_folder
 from app.style.file import load_style
 from app.workshop.ledger import Ledger, RunRecord, ledger_path
 
@@ -158,14 +157,10 @@ def _write(runs: Sequence[RunRecord], measures: Measures, out: Path) -> list[Pat
         "note",
     )
     sheets = [TableSheet("Runs", heads, rows), TableSheet("Lays", of_lays, lays)]
-    try:
-        with whole_folder(out) as draft:
-            made = [write_csv(sheets, draft / "history.csv"), write_xlsx(sheets, draft / "history.xlsx")]
-            return [out / path.name for path in made]
-    except OSError as error:
-        raise UsageError(
-            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
-        ) from None
+    return write_folder(
+        out,
+        lambda draft: [write_csv(sheets, draft / "history.csv"), write_xlsx(sheets, draft / "history.xlsx")],
+    )
 
 
 def _areas(record: RunRecord) -> tuple[Decimal | None, ...]:

@@ -6,7 +6,6 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from app.atomic import whole_folder
 from app.cautions import caution_lines, cautions
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
@@ -24,6 +23,7 @@ from app.hold.verdicts import (
     style_hold,
 )
 from app.papers import registry
+from app.papers.paper_folder import write_folder
 from app.papers.shown import Held
 from app.style.file import load_style
 from app.style.model import ClothData, HoldLine, Style
@@ -243,20 +243,13 @@ def _write(
     args: argparse.Namespace,
     field: SolvedField | None,
 ) -> list[Path]:
-    out: Path = args.out
-    if out.exists() and not out.is_dir():
-        raise UsageError("is a file, not a folder", file=str(out), remedy="choose another -o")
-    try:
-        with whole_folder(out) as draft:
-            beside = FIELD_ELSEWHERE if field is None else field.beside_line
-            written = registry.write(Held(style, held, args.turn, candidates, trials, beside), draft)
-            if field is not None:
-                written += field.write(style, draft)
-            return [out / path.relative_to(draft) for path in written]
-    except OSError as error:
-        raise UsageError(
-            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
-        ) from None
+    beside = FIELD_ELSEWHERE if field is None else field.beside_line
+
+    def fill(draft: Path) -> list[Path]:
+        written = registry.write(Held(style, held, args.turn, candidates, trials, beside), draft)
+        return written if field is None else [*written, *field.write(style, draft)]
+
+    return write_folder(args.out, fill)
 
 
 def _text(

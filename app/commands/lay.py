@@ -8,15 +8,15 @@ from typing import Any
 
 from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
-from app.commands.many_styles import add_many, run_many
-from app.commands.order_arguments import (
+from app.commands.arguments import (
     add_budget,
     add_order,
+    add_out_folder,
     check_budget,
-    check_folder,
     check_length,
     order_of,
 )
+from app.commands.many_styles import add_many, run_many
 from app.commands.report import say_findings
 from app.commands.solving import solve
 from app.defaults.work import PLIES
@@ -27,6 +27,7 @@ from app.lay.longer import longer_text
 from app.lay.remnant_file import read_remnant
 from app.measures import counted
 from app.papers.lay_folder import write_lay_files
+from app.papers.paper_folder import check_folder
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings
@@ -89,9 +90,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="HOURS",
         help="go on for so many hours, behind all other work; Ctrl-C ends with the best so far",
     )
-    parser.add_argument(
-        "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
-    )
+    add_out_folder(parser)
 
 
 def run(args: argparse.Namespace) -> Outcome:

@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from app.commands import Outcome
+from app.commands.drawing_arguments import add_drawing
 from app.commands.report import by_piece, finding_json
 from app.errors import UsageError
 from app.measures import counted
@@ -15,7 +16,6 @@ from app.style.new import UNNAMED_CLOTH, new_style
 from app.style.on_disk import fingerprint
 from app.style.pieces import unconfirmed
 from app.style.rules_store import load_rules
-from geometry import tolerances
 from geometry.dxf.read import ReadDrawing, read_drawing
 from geometry.findings import Severity
 from geometry.sizing.sizes import SYSTEMS, parse_sizes
@@ -28,20 +28,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("drawing", type=Path, help="the DXF with the upper pieces")
     parser.add_argument("-o", "--out", type=Path, help=f"the style file to write (NAME{EXTENSION})")
     parser.add_argument("--name", default="", help="the style's name (default: the drawing's)")
-    parser.add_argument("--unit", choices=["auto", "mm", "cm", "m", "in"], default="auto")
-    parser.add_argument("--chord", type=float, metavar="MM", help="largest error of a flattened curve")
-    parser.add_argument("--join", type=float, metavar="MM", help="largest gap to close between loose lines")
-    parser.add_argument(
-        "--frame",
-        choices=("ask", "keep", "drop"),
-        default="ask",
-        help="a rectangle that looks like the sheet's frame: keep it as a piece, or drop it (default: ask)",
-    )
-    parser.add_argument(
-        "--rules",
-        metavar="FILE.rul",
-        help="grade rule file (default: the one of the drawing's name beside it)",
-    )
+    add_drawing(parser, "the house rule")
     parser.add_argument(
         "--base-size", default="", metavar="SIZE", help="the size drawn, where the file is silent"
     )
@@ -70,7 +57,7 @@ def run(args: argparse.Namespace) -> Outcome:
         args.drawing,
         unit=args.unit,
         chord_mm=rules.chord_mm if args.chord is None else args.chord,
-        join_mm=tolerances.JOIN_MM if args.join is None else args.join,
+        join_mm=args.join,
         rules=args.rules,
         frame=args.frame,
     )

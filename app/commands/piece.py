@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from app.commands import Outcome
+from app.commands.drawing_arguments import add_unit
 from app.commands.new import ask_for_unit
 from app.commands.style_out import StyleOnDisk, add_out_arguments
 from app.errors import UsageError
@@ -51,9 +52,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--linked", action="store_true", help="mirror: keep the new piece like the old one")
     parser.add_argument("--drawing", type=Path, metavar="FILE.dxf", help="add: the other drawing")
     parser.add_argument("--pieces", default="", metavar="NAME,NAME", help="add: only these pieces of it")
-    parser.add_argument(
-        "--unit", choices=("auto", "mm", "cm", "m", "in"), default="auto", help="add: unit of the drawing"
-    )
+    add_unit(parser, "add: unit of the drawing")
     parser.add_argument("--size", metavar="WxH", help="rectangle: width along x and height along y, in mm")
     parser.add_argument("--points", nargs="+", metavar="X,Y", help="shape: its corners in mm, in their order")
     parser.add_argument(

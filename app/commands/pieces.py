@@ -7,6 +7,7 @@ import os
 from typing import Any
 
 from app.commands import Outcome
+from app.commands.drawing_arguments import add_drawing
 from app.commands.report import finding_json
 from app.measures import counted
 from geometry import tolerances
@@ -18,40 +19,18 @@ from geometry.piece import DrawnPiece
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's own arguments."""
     parser.add_argument("file", metavar="FILE.dxf", help="the drawing")
-    parser.add_argument(
-        "--unit", choices=["auto", "mm", "cm", "m", "in"], default="auto", help="unit of the drawing"
-    )
-    parser.add_argument(
-        "--chord",
-        type=float,
-        default=tolerances.CHORD_MM,
-        metavar="MM",
-        help="largest distance between a curve and its polyline (default %(default)s)",
-    )
-    parser.add_argument(
-        "--join",
-        type=float,
-        default=tolerances.JOIN_MM,
-        metavar="MM",
-        help="largest gap between line ends that is closed (default %(default)s)",
-    )
-    parser.add_argument(
-        "--frame",
-        choices=("ask", "keep", "drop"),
-        default="ask",
-        help="a rectangle that looks like the sheet's frame: keep it as a piece, or drop it (default: ask)",
-    )
-    parser.add_argument(
-        "--rules",
-        metavar="FILE.rul",
-        help="grade rule file (default: the one of the drawing's name beside it)",
-    )
+    add_drawing(parser, f"{tolerances.CHORD_MM:g}")
 
 
 def run(args: argparse.Namespace) -> Outcome:
     """Read the drawing; raises DrawingError when it holds no piece."""
     drawing = read_drawing(
-        args.file, unit=args.unit, chord_mm=args.chord, join_mm=args.join, rules=args.rules, frame=args.frame
+        args.file,
+        unit=args.unit,
+        chord_mm=tolerances.CHORD_MM if args.chord is None else args.chord,
+        join_mm=args.join,
+        rules=args.rules,
+        frame=args.frame,
     )
     return Outcome(payload(drawing), report(drawing, os.path.basename(args.file)))
 

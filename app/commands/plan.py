@@ -10,16 +10,16 @@ from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
 from app.commands import Outcome, say
-from app.commands.many_styles import add_many, run_many
-from app.commands.order_arguments import (
+from app.commands.arguments import (
     add_budget,
     add_order,
+    add_out_folder,
     add_units,
     check_budget,
-    check_folder,
     check_length,
     order_of,
 )
+from app.commands.many_styles import add_many, run_many
 from app.commands.report import say_findings
 from app.commands.solving import interruptible, solve
 from app.defaults.work import EXTRA_PERCENT
@@ -29,6 +29,7 @@ from app.lay.job import MODES
 from app.lay.kept import open_kept
 from app.measures import MEASURES
 from app.papers import registry
+from app.papers.paper_folder import check_folder
 from app.papers.shown import PlannedRun
 from app.plan.history import planned_runs, run_object
 from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth
@@ -102,9 +103,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     add_units(parser)
     add_budget(parser, PLAN_SECONDS.value)
-    parser.add_argument(
-        "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
-    )
+    add_out_folder(parser)
 
 
 def run(args: argparse.Namespace) -> Outcome:

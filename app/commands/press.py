@@ -6,14 +6,14 @@ import argparse
 import time
 from pathlib import Path
 
-from app.atomic import whole_folder
 from app.commands import Outcome, say
-from app.commands.order_arguments import add_order, check_folder, check_length, order_of
+from app.commands.arguments import add_order, add_out_folder, check_length, order_of
 from app.commands.report import say_findings
 from app.defaults.work import SEED
 from app.errors import UsageError
 from app.measures import counted
 from app.papers import registry
+from app.papers.paper_folder import check_folder, write_folder
 from app.papers.shown import Pressed
 from app.press.job import SPREADS, PressJob, layers_of, press_dies
 from app.press.report import PressCloth, beside_knife, die_path, press_object, press_text, stack_path
@@ -51,9 +51,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--seed", type=int, default=SEED.value, metavar="N", help="another seed may find other rows"
     )
-    parser.add_argument(
-        "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
-    )
+    add_out_folder(parser)
 
 
 def run(args: argparse.Namespace) -> Outcome:
@@ -92,23 +90,19 @@ def run(args: argparse.Namespace) -> Outcome:
     payload = press_object(plans, pairs, time.monotonic() - started)
     if args.lay is not None:
         payload["knife"] = beside_knife(args.lay, plans)
-    try:
-        with whole_folder(args.out) as draft:
-            written = registry.write(Pressed(payload, plans), draft)
-            for plan in plans:
-                lays = [(die_path(die), die.document) for die in plan.dies]
-                lays += [(stack_path(plan, stack), stack.document) for stack in plan.stacks]
-                for name, document in lays:
-                    (draft / name).parent.mkdir()
-                    lay_file.write(draft / name, document)
-                    written.append(draft / name)
-            payload["files"] = [str(args.out / path.relative_to(draft)) for path in written]
-    except OSError as error:
-        raise UsageError(
-            f"cannot be written ({error.strerror or error})",
-            file=str(args.out),
-            remedy="choose another folder",
-        ) from None
+
+    def fill(draft: Path) -> list[Path]:
+        written = registry.write(Pressed(payload, plans), draft)
+        for plan in plans:
+            lays = [(die_path(die), die.document) for die in plan.dies]
+            lays += [(stack_path(plan, stack), stack.document) for stack in plan.stacks]
+            for name, document in lays:
+                (draft / name).parent.mkdir()
+                lay_file.write(draft / name, document)
+                written.append(draft / name)
+        return written
+
+    payload["files"] = [str(path) for path in write_folder(args.out, fill)]
     return Outcome(payload, press_text(payload))
 
 

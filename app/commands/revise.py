@@ -6,12 +6,12 @@ import argparse
 from pathlib import Path
 
 from app.commands import Outcome
+from app.commands.drawing_arguments import add_join, add_unit
 from app.commands.new import ask_for_unit
 from app.errors import UsageError
 from app.style.file import load_style, save_style
 from app.style.on_disk import fingerprint
 from app.style.revision.revise import Revision, revise, revision_json
-from geometry import tolerances
 from geometry.dxf.read import read_drawing
 
 
@@ -26,10 +26,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="STYLE2",
         help="where to write the revised style (default: report only)",
     )
-    parser.add_argument(
-        "--unit", choices=("auto", "mm", "cm", "m", "in"), default="auto", help="of the drawing"
-    )
-    parser.add_argument("--join", type=float, metavar="MM", help="largest gap to close between loose lines")
+    add_unit(parser)
+    add_join(parser)
     parser.add_argument(
         "--names",
         choices=("ask", "keep", "swap"),
@@ -58,7 +56,7 @@ def run(args: argparse.Namespace) -> Outcome:
         args.drawing,
         unit=args.unit,
         chord_mm=style.rules.chord_mm,
-        join_mm=tolerances.JOIN_MM if args.join is None else args.join,
+        join_mm=args.join,
     )
     ask_for_unit(drawing, args.drawing)
     refused = [name.strip() for name in args.refuse.split(",") if name.strip()]

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from app.atomic import whole_folder
 from app.cautions import caution_lines, cautions
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
@@ -17,6 +16,7 @@ from app.hold.materials import OFF_CARD_DEG, direction_to_lay_by, how_tested, st
 from app.hold.verdicts import NO_MEASUREMENT
 from app.measures import counted
 from app.papers import registry, stretch_report
+from app.papers.paper_folder import write_folder
 from app.papers.shown import Tested
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, SheetConstants, StretchReading, Style, UpperMaterial
@@ -262,20 +262,9 @@ def _report(
     args: argparse.Namespace, subject: _Subject, readings: tuple[StretchReading, ...], fit: StretchFit
 ) -> list[Path]:
     strips = strips_of(readings)
-    if args.out.exists() and not args.out.is_dir():
-        raise UsageError("is a file, not a folder", file=str(args.out), remedy="choose another -o")
     zero = "pull axis" if args.upper is not None else "along the roll"
-    try:
-        with whole_folder(args.out) as draft:
-            tested = Tested(subject.name, strips, fit, zero, how_tested(readings))
-            written = registry.write(tested, draft)
-            return [args.out / path.relative_to(draft) for path in written]
-    except OSError as error:
-        raise UsageError(
-            f"cannot be written ({error.strerror or error})",
-            file=str(args.out),
-            remedy="choose another folder",
-        ) from None
+    tested = Tested(subject.name, strips, fit, zero, how_tested(readings))
+    return write_folder(args.out, lambda draft: registry.write(tested, draft))
 
 
 def _text(subject: _Subject, fit: StretchFit, saved: str, files: list[Path]) -> str:

@@ -8,12 +8,12 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from app.atomic import whole_folder
 from app.commands import Outcome, say
 from app.errors import UsageError
 from app.hold.trial_prediction import predicted
 from app.measures import counted
 from app.papers import registry
+from app.papers.paper_folder import write_folder
 from app.papers.shown import Compared
 from app.papers.trial_report import comparison_words
 from app.style.file import load_style
@@ -127,16 +127,7 @@ def _models(book: TrialBook, args: argparse.Namespace) -> Outcome:
 
 
 def _write_report(title: str, found: PredictionComparison, out: Path) -> list[Path]:
-    if out.exists() and not out.is_dir():
-        raise UsageError("is a file, not a folder", file=str(out), remedy="choose another -o")
-    try:
-        with whole_folder(out) as draft:
-            written = registry.write(Compared(title, found), draft)
-            return [out / path.relative_to(draft) for path in written]
-    except OSError as error:
-        raise UsageError(
-            f"cannot be written ({error.strerror or error})", file=str(out), remedy="choose another folder"
-        ) from None
+    return write_folder(out, lambda draft: registry.write(Compared(title, found), draft))
 
 
 def models_object(found: PredictionComparison | None) -> dict[str, Any] | None:

@@ -5,15 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from app.atomic import whole_folder
-from app.errors import UsageError
 from app.hold.on_lay import hold_notes
 from app.lay.job import LayJob
 from app.papers import registry
+from app.papers.paper_folder import write_folder
 from app.papers.shown import Laid
 from app.papers.ticket_figures import CutTicket, TicketLay
 from app.style.model import Style
-from geometry.said import said
 from nesting.files import lay_file
 from nesting.verify.fault import Verdict
 
@@ -29,16 +27,10 @@ def write_lay_files(
         cloth_id=job.cloth.id,
         notes=hold_notes(document),
     )
-    try:
-        with whole_folder(out) as draft:
-            written = registry.write(Laid(document, verdict, style, ticket), draft)
-            lay_file.write(draft / "lay.json", document)
-            names = [draft / "lay.json", *written]
-            files = [out / path.relative_to(draft) for path in names]
-    except OSError as error:
-        raise UsageError(
-            said("cannot be written ({0})", error.strerror or error),
-            file=str(out),
-            remedy="choose another folder",
-        ) from None
-    return files
+
+    def fill(draft: Path) -> list[Path]:
+        written = registry.write(Laid(document, verdict, style, ticket), draft)
+        lay_file.write(draft / "lay.json", document)
+        return [draft / "lay.json", *written]
+
+    return write_folder(out, fill)

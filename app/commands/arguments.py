@@ -1,9 +1,10 @@
-"""The arguments that several commands share: the order, the cloth and the engine's budget."""
+"""The arguments that several commands share: the order, sizes and hands, the engine's budget, the folder."""
 
 from __future__ import annotations
 
 import argparse
 import os
+from collections.abc import Sequence
 from pathlib import Path
 
 from app.defaults.work import SEED
@@ -11,6 +12,9 @@ from app.errors import UsageError
 from app.measures import MEASURES, METRIC
 from app.style.model import Style
 from app.style.orders import for_style, parse_pairs, read_order
+from app.style.pieces import HANDS
+from geometry.piece import Hand
+from geometry.sizing.sizes import parse_sizes
 from nesting.defaults import WORKERS
 
 GIVE_ORDER = "give --pairs 36:2,37:4 or --run FILE"
@@ -40,6 +44,21 @@ def order_or_one_each(args: argparse.Namespace, style: Style) -> dict[str, int]:
     return order_of(args, style) if given else dict.fromkeys(style.size_run.sizes, 1)
 
 
+def add_sizes_and_hands(parser: argparse.ArgumentParser) -> None:
+    """Which pieces of a style."""
+    parser.add_argument(
+        "--sizes", default="", metavar="36-41", help="which sizes (default: all of the style)"
+    )
+    parser.add_argument("--hands", choices=["both", *HANDS], default="both")
+
+
+def sizes_and_hands(args: argparse.Namespace, style: Style) -> tuple[Sequence[str], Sequence[Hand]]:
+    """Return the sizes and hands asked for; raises SizeError for a size that the style does not have."""
+    known = style.size_run.sizes
+    sizes = parse_sizes(args.sizes, known=known, system=style.size_run.system) if args.sizes else known
+    return sizes, HANDS if args.hands == "both" else (args.hands,)
+
+
 def add_units(parser: argparse.ArgumentParser) -> None:
     """How text and papers tell cloth; JSON stays metric."""
     parser.add_argument(
@@ -47,6 +66,13 @@ def add_units(parser: argparse.ArgumentParser) -> None:
         choices=tuple(MEASURES),
         default=METRIC.name,
         help="text and papers in m and m2, or in yd and ft2 (widths in inches); JSON stays metric",
+    )
+
+
+def add_out_folder(parser: argparse.ArgumentParser) -> None:
+    """Where the papers go."""
+    parser.add_argument(
+        "-o", "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default out)"
     )
 
 
@@ -70,17 +96,6 @@ def check_budget(args: argparse.Namespace) -> None:
         raise UsageError(f"--workers {args.workers} makes no sense", remedy="give a number from 1")
     if args.seed < 0:
         raise UsageError(f"--seed {args.seed} makes no sense", remedy="give a number from 0")
-
-
-def check_folder(out: Path) -> None:
-    """Raise UsageError when a folder cannot be made there: before the work, not after it."""
-    for path in (out, *out.parents):
-        if path.exists():
-            if not path.is_dir():
-                raise UsageError("is a file, not a folder", file=str(path), remedy="choose another -o")
-            if not os.access(path, os.W_OK):
-                raise UsageError("may not be written to", file=str(path), remedy="choose another -o")
-            return
 
 
 def check_length(value: float | None, name: str, low: float, high: float) -> None:
