@@ -10,6 +10,7 @@ from typing import Any
 from app.cost.cloths import HoldVerdict
 from app.cost.money import with_money
 from app.cost.per_pair import Width, roll_width
+from app.hold.verdicts import hold_depends_on
 from app.style.model import ClothData, Style
 from nesting.planning.consumption import PER_PAIR, money
 
@@ -128,13 +129,4 @@ def merged(
 
 def cost_depends_on(style: Style) -> tuple[object, ...]:
     """Return what of a style its costing depends on: not its notes, nor the lays kept with it."""
-    return (
-        style.pieces,
-        style.cloths,
-        style.rules,
-        style.size_run,
-        style.order,
-        style.upper_material,
-        style.hold_chains,
-        style.pull_n_per_mm,
-    )
+    return (*hold_depends_on(style), style.order)

@@ -72,6 +72,19 @@ class StyleHold:
         return min(kept) if kept and len(kept) == len(granted) else None
 
 
+def hold_depends_on(style: Style) -> tuple[object, ...]:
+    """Return what of a style its hold depends on; lays, notes and the order do not move it."""
+    return (
+        style.pieces,
+        style.hold_chains,
+        style.cloths,
+        style.upper_material,
+        style.rules,
+        style.size_run,
+        style.pull_n_per_mm,
+    )
+
+
 def style_hold(style: Style, *, size: str = "", turn_deg: float = 0.0) -> StyleHold:
     """Judge every piece that is backed or has a hold line, its backing turned by ``turn_deg``.
 

@@ -13,12 +13,9 @@ from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
     QDialog,
-    QDialogButtonBox,
-    QFormLayout,
     QLabel,
     QLineEdit,
     QRadioButton,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -28,7 +25,7 @@ from app.style.rules_store import load_rules
 from app.window.frame_question import FrameQuestion
 from app.window.running.drawing_run import read_with_progress
 from app.window.widgets.figures import localised
-from app.window.widgets.theme import ui_font
+from app.window.widgets.question_dialog import QuestionDialog
 from app.window.wording.words import system_name
 from geometry.dxf.drafts import FrameAnswer
 from geometry.dxf.read import ReadDrawing
@@ -134,24 +131,15 @@ def _left_out(drawing: ReadDrawing) -> list[Finding]:
     ]
 
 
-class UnitQuestion(QDialog):
+class UnitQuestion(QuestionDialog):
     """Asks in which unit a drawing is, showing how large it would be in each."""
 
     def __init__(
         self, path: Path, choices: Sequence[UnitChoice], guess: str, parent: QWidget | None = None
     ) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(translate("Import", "Unit of the drawing"))
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(22, 18, 22, 16)
-        layout.setSpacing(9)
-        head = QLabel(
-            translate("Import", "{0} does not say for certain in which unit it is drawn.").format(path.name)
-        )
-        head.setFont(ui_font(11, bold=True))
-        head.setWordWrap(True)
-        layout.addWidget(head)
-        layout.addWidget(QLabel(translate("Import", "The whole drawing would be:")))
+        head = translate("Import", "{0} does not say for certain in which unit it is drawn.")
+        super().__init__(translate("Import", "Unit of the drawing"), head.format(path.name), parent)
+        self.column.addWidget(QLabel(translate("Import", "The whole drawing would be:")))
         self.group = QButtonGroup(self)
         self._units: list[str] = []
         for number, choice in enumerate(choices):
@@ -160,13 +148,8 @@ class UnitQuestion(QDialog):
             button.setChecked(choice.unit == guess)
             self.group.addButton(button, number)
             self._units.append(choice.unit)
-            layout.addWidget(button)
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
-        )
-        buttons.accepted.connect(self.accept)
-        buttons.rejected.connect(self.reject)
-        layout.addWidget(buttons)
+            self.column.addWidget(button)
+        self.finish()
 
     @property
     def unit(self) -> str:
@@ -174,33 +157,19 @@ class UnitQuestion(QDialog):
         return self._units[max(self.group.checkedId(), 0)]
 
 
-class SizeQuestion(QDialog):
+class SizeQuestion(QuestionDialog):
     """Asks which size a drawing without sizes shows."""
 
     def __init__(self, path: Path, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(translate("Import", "Size drawn"))
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(22, 18, 22, 16)
-        layout.setSpacing(10)
-        head = QLabel(translate("Import", "{0} names no size. Which one is drawn?").format(path.name))
-        head.setFont(ui_font(11, bold=True))
-        head.setWordWrap(True)
-        layout.addWidget(head)
-        form = QFormLayout()
+        head = translate("Import", "{0} names no size. Which one is drawn?")
+        super().__init__(translate("Import", "Size drawn"), head.format(path.name), parent)
         self.size_field = QLineEdit("37")
         self.system_box = QComboBox()
         for system in get_args(SizeSystem):
             self.system_box.addItem(system_name(system), system)
-        form.addRow(translate("Import", "Size"), self.size_field)
-        form.addRow(translate("Import", "Size system"), self.system_box)
-        layout.addLayout(form)
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
-        )
-        buttons.accepted.connect(self.accept)
-        buttons.rejected.connect(self.reject)
-        layout.addWidget(buttons)
+        self.form.addRow(translate("Import", "Size"), self.size_field)
+        self.form.addRow(translate("Import", "Size system"), self.system_box)
+        self.finish()
 
 
 def _ask_unit(path: Path, choices: Sequence[UnitChoice], guess: str, parent: QWidget) -> str:

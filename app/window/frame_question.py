@@ -8,16 +8,14 @@ from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import (
     QButtonGroup,
-    QDialog,
-    QDialogButtonBox,
     QHBoxLayout,
-    QLabel,
     QRadioButton,
     QVBoxLayout,
     QWidget,
 )
 
-from app.window.widgets.theme import theme, ui_font
+from app.window.widgets.question_dialog import QuestionDialog
+from app.window.widgets.theme import theme
 from geometry.dxf.drafts import FrameAnswer
 from geometry.dxf.read import ReadDrawing
 
@@ -25,22 +23,14 @@ translate = QCoreApplication.translate
 MARGIN_PX = 14
 
 
-class FrameQuestion(QDialog):
+class FrameQuestion(QuestionDialog):
     """Shows the pieces that each answer gives; ``answer`` is the one chosen."""
 
     def __init__(
         self, path: Path, dropped: ReadDrawing, kept: ReadDrawing, parent: QWidget | None = None
     ) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(translate("Import", "Frame of the sheet"))
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(22, 18, 22, 16)
-        layout.setSpacing(10)
-        text = translate("Import", "In {0} a rectangle lies round the pieces. What is it?").format(path.name)
-        head = QLabel(text)
-        head.setFont(ui_font(11, bold=True))
-        head.setWordWrap(True)
-        layout.addWidget(head)
+        head = translate("Import", "In {0} a rectangle lies round the pieces. What is it?")
+        super().__init__(translate("Import", "Frame of the sheet"), head.format(path.name), parent)
         across = QHBoxLayout()
         across.setSpacing(18)
         self.group = QButtonGroup(self)
@@ -58,13 +48,8 @@ class FrameQuestion(QDialog):
             self.group.addButton(button, number)
             column.addWidget(button)
             across.addLayout(column)
-        layout.addLayout(across, 1)
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
-        )
-        buttons.accepted.connect(self.accept)
-        buttons.rejected.connect(self.reject)
-        layout.addWidget(buttons)
+        self.column.addLayout(across, 1)
+        self.finish()
 
     @property
     def answer(self) -> FrameAnswer:

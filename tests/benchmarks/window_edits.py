@@ -10,10 +10,8 @@ ratios beside each other mean more than any one figure.
 from __future__ import annotations
 
 import os
-import resource
 import statistics
 import sys
-import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -21,10 +19,12 @@ from pathlib import Path
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[0] = str(ROOT)  # the packages themselves, not the benchmarks named after them
+sys.path.append(str(Path(__file__).parent))
 START = time.perf_counter()  # imports are part of the start
 
 # ruff: noqa: E402
-from PySide6.QtCore import QPointF, QStandardPaths
+from opened_window import held_mb, opened_window
+from PySide6.QtCore import QPointF
 
 from app.style import edits
 from app.style.document import Document
@@ -32,7 +32,6 @@ from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import upper_piece
 from app.style.whole import adding, sizes
-from app.window.application import Shell, make_application
 
 ROOT = Path(__file__).resolve().parents[2]
 RUNS = 25
@@ -40,23 +39,13 @@ RUNS = 25
 
 def main() -> None:
     """Measure and print."""
-    QStandardPaths.setTestModeEnabled(True)
-    app = make_application()
-    with tempfile.TemporaryDirectory() as folder:
-        shell = Shell(app, Path(folder))
-        window = shell.show()
-        window.resize(1600, 900)
-        app.processEvents()
+    with opened_window() as (app, window):
         print(f"start to first paint        {1000 * (time.perf_counter() - START):8.0f} ms")
         for name in ("derby", "boot"):
             style = load_style(ROOT / f"sample_styles/{name}/{name}.style.json")
             measure(name, refined(style), window, app)
         many(window, app)
-        print(
-            f"memory held                 {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:8.0f} MB"
-        )
-        window.session.document.mark_saved(Path("unused"), window.session.document.style)
-        window.close()
+        print(f"memory held                 {held_mb():8.0f} MB")
 
 
 def refined(style: Style, vertices: int = 200) -> Style:

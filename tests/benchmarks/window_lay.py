@@ -10,10 +10,8 @@ is panned or zoomed, so the 5,000 row shows that, not a repainted board.
 from __future__ import annotations
 
 import os
-import resource
 import statistics
 import sys
-import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -21,12 +19,13 @@ from pathlib import Path
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[0] = str(ROOT)  # the packages themselves, not the benchmarks named after them
+sys.path.append(str(Path(__file__).parent))
 
 # ruff: noqa: E402
-from PySide6.QtCore import QStandardPaths
+
+from opened_window import held_mb, opened_window
 
 from app.tools.pointer import Pointer
-from app.window.application import Shell, make_application
 from app.window.desks.lay.kept_lay import problem_for
 
 RUNS = 15
@@ -34,20 +33,12 @@ RUNS = 15
 
 def main() -> None:
     """Measure and print."""
-    QStandardPaths.setTestModeEnabled(True)
-    app = make_application()
-    with tempfile.TemporaryDirectory() as folder:
-        shell = Shell(app, Path(folder))
-        window = shell.show()
-        window.resize(1600, 900)
+    with opened_window() as (app, window):
         window.files.open_paths([ROOT / "sample_styles/derby/derby.style.json"])
         window.show_desk([desk.name for desk in window.desks].index("lay"))
         for count in (100, 1000, 5000):
             measure(window.desk, count, app)
-        held_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-        print(f"memory held {held_mb:.0f} MB")
-        window.session.document.mark_saved(Path("unused"), window.session.document.style)
-        window.close()
+        print(f"memory held {held_mb():.0f} MB")
 
 
 def grid(desk, count: int):  # type: ignore[no-untyped-def]

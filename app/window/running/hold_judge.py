@@ -8,26 +8,13 @@ from PySide6.QtCore import QCoreApplication, QObject, Signal
 
 from app.errors import AppError
 from app.hold.cloth_choice import TriedCloth, compare
-from app.hold.verdicts import StyleHold, style_hold
+from app.hold.verdicts import StyleHold, hold_depends_on, style_hold
 from app.style.model import ClothData, Style
 from app.window.running.beside import WorkBeside
 from app.window.session import Session
 from geometry.errors import GeometryError
 
 translate = QCoreApplication.translate
-
-
-def _judged_by(style: Style) -> tuple[object, ...]:
-    """What of a style its hold depends on; lays, notes and prices of a lay do not move it."""
-    return (
-        style.pieces,
-        style.hold_chains,
-        style.cloths,
-        style.upper_material,
-        style.rules,
-        style.size_run,
-        style.pull_n_per_mm,
-    )
 
 
 @dataclass(frozen=True, eq=False)
@@ -74,7 +61,7 @@ class HoldJudge(QObject):
     def ask(self, style: Style, cloths: tuple[ClothData, ...] = (), size: str = "") -> None:
         """Judge a style in a size ('' = base), and ``cloths`` in place of its first one."""
         self._asked = (style, cloths, size)
-        key = (*_judged_by(style), size, cloths)
+        key = (*hold_depends_on(style), size, cloths)
         if self._working is None and key != self._shown:
             self._working = key
             self._beside.begin("hold", lambda: _judge(style, cloths, size), self._take, self._failed)
@@ -85,7 +72,7 @@ class HoldJudge(QObject):
 
     def knows(self, style: Style, size: str = "") -> bool:
         """Whether the last judgement is of the style as it stands."""
-        return self._shown is not None and self._shown[:-1] == (*_judged_by(style), size)
+        return self._shown is not None and self._shown[:-1] == (*hold_depends_on(style), size)
 
     def _failed(self) -> None:
         """After a fault nobody thought of (it is reported): nobody may wait for ever."""

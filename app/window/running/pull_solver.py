@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QCoreApplication, QObject, QTimer, Signal
 
 from app.errors import AppError
-from app.hold.verdicts import FIELD_ELSEWHERE
+from app.hold.verdicts import FIELD_ELSEWHERE, hold_depends_on
 from app.style.model import ClothData, Style
 from app.window.running.beside import WorkBeside
 from app.window.session import Session
@@ -43,15 +43,8 @@ class PullAsked:
 
 
 def _moved_by(asked: PullAsked) -> tuple[object, ...]:
-    style = asked.style
     return (
-        style.pieces,
-        style.hold_chains,
-        style.cloths,
-        style.upper_material,
-        style.rules,
-        style.size_run,
-        style.pull_n_per_mm,
+        *hold_depends_on(asked.style),
         asked.cloths,
         asked.turn_deg,
         asked.sides_held,

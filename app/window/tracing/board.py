@@ -8,23 +8,22 @@ from PySide6.QtGui import QImage, QPainterPath, QPixmap, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsPathItem, QGraphicsPixmapItem, QGraphicsScene
 
 from app.papers.layout.marks import notch_lines
+from app.window.canvas.gesture_scene import GestureScene
 from app.window.canvas.items import DotItem, LabelItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
-from app.window.canvas.span import span_items
 from app.window.widgets.theme import theme
 from geometry.piece import DrawnPiece
 from geometry.trace.flat import FlatPicture
 
 
-class TraceBoard:
+class TraceBoard(GestureScene):
     """Keeps a scene like a picture, cards and one measured length."""
 
     def __init__(self, scene: QGraphicsScene) -> None:
-        self._scene = scene
+        super().__init__(scene)
         self._picture: QGraphicsItem | None = None
         self._cards: list[QGraphicsItem] = []
-        self._span: list[QGraphicsItem] = []
 
     def show_picture(self, flat: FlatPicture) -> QRectF:
         """Show a picture under the cards; returns where it lies, in mm."""
@@ -67,17 +66,6 @@ class TraceBoard:
             label.setPos(QPointF(inside.x, inside.y))
             label.setZValue(6)
             self._add(label)
-
-    def show_span(self, a: tuple[float, float] | None, b: tuple[float, float] | None, text: str = "") -> None:
-        """Show the length that is checked, or none."""
-        for old in self._span:
-            self._scene.removeItem(old)
-        self._span = []
-        if a is None or b is None:
-            return
-        self._span = span_items(a, b, text)
-        for item in self._span:
-            self._scene.addItem(item)
 
     def _points(self, points: list[list[float]]) -> None:
         t = theme()

@@ -15,22 +15,7 @@ from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
 from nesting.stop import Never
 from nesting.verify import verify, words
-
-VAMP = Outline.make(
-    [(0, 0), (150, 0), (170, 40), (90, 45), (90, 85), (170, 90), (150, 130), (0, 130), (-25, 65)]
-)
-QUARTER = Outline.make([(0, 0), (120, 0), (150, 40), (90, 70), (20, 60)])
-STRAP = Outline.make([(0, 0), (90, 0), (90, 12), (0, 12)])
-
-
-def shoe(pairs):
-    return (
-        Item("vamp L", VAMP, pairs, piece="vamp", size="36", hand="left"),
-        Item("vamp R", VAMP.mirrored(), pairs, piece="vamp", size="36", hand="right"),
-        Item("quarter L", QUARTER, 2 * pairs, piece="quarter", size="36", hand="left"),
-        Item("quarter R", QUARTER.mirrored(), 2 * pairs, piece="quarter", size="36", hand="right"),
-        Item("strap", STRAP, 2 * pairs),
-    )
+from tests.nesting.shoes import STRAP, VAMP, shoe
 
 
 def laid(problem):

@@ -2,7 +2,6 @@
 
 import pytest
 
-from geometry.outline import Outline
 from nesting.free import section_parts, sections
 from nesting.free.first_layout import solve as first_layout
 from nesting.items import Item
@@ -11,12 +10,7 @@ from nesting.problem import LayProblem
 from nesting.roll import Roll
 from nesting.stop import Deadline
 from nesting.verify import verify, words
-
-VAMP = Outline.make(
-    [(0, 0), (150, 0), (170, 40), (90, 45), (90, 85), (170, 90), (150, 130), (0, 130), (-25, 65)]
-)
-QUARTER = Outline.make([(0, 0), (120, 0), (150, 40), (90, 70), (20, 60)])
-STRAP = Outline.make([(0, 0), (90, 0), (90, 12), (0, 12)])
+from tests.nesting.shoes import QUARTER, STRAP, VAMP
 
 
 def asked(*demand, width=1400.0):

@@ -9,6 +9,7 @@ from PySide6.QtGui import QBrush, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsPathItem, QGraphicsRectItem, QGraphicsScene
 
 from app.style.model import ClothData
+from app.window.canvas.gesture_scene import GestureScene
 from app.window.canvas.items import LabelItem
 from app.window.canvas.paths import polyline_path
 from app.window.canvas.pens import thin_pen
@@ -19,14 +20,15 @@ STRETCH_MM = 2400.0
 ARROW_MM = 120.0
 
 
-class RollScene:
-    """Keeps a scene like a cloth."""
+class RollScene(GestureScene):
+    """Keeps a scene like a cloth; what is swept on it is a flaw."""
+
+    sweep_colour = "error"
 
     def __init__(self, scene: QGraphicsScene, lengths: Lengths) -> None:
-        self._scene = scene
+        super().__init__(scene)
         self._lengths = lengths
         self._items: list[QGraphicsItem] = []
-        self._sweep: QGraphicsRectItem | None = None
         self._bounds = QRectF()
 
     @property
@@ -107,21 +109,6 @@ class RollScene:
         known = cloth.how_known not in ("assumed", "example")
         pen = thin_pen(t.colour("ink" if known else "question"), 2.6, () if known else (4.0, 2.5))
         self._path(path, pen, 4)
-
-    def show_sweep(self, box_mm: tuple[float, float, float, float] | None) -> None:
-        """Show the box of a flaw being marked, or none."""
-        if self._sweep is not None:
-            self._scene.removeItem(self._sweep)
-            self._sweep = None
-        if box_mm is not None:
-            t = theme()
-            self._sweep = QGraphicsRectItem(
-                QRectF(QPointF(box_mm[0], box_mm[1]), QPointF(box_mm[2], box_mm[3]))
-            )
-            self._sweep.setPen(thin_pen(t.colour("error"), 1.4, (4.0, 3.0)))
-            self._sweep.setBrush(t.colour("error", 40))
-            self._sweep.setZValue(9)
-            self._scene.addItem(self._sweep)
 
     def _rect(self, rect: QRectF, fill: object) -> None:
         item = QGraphicsRectItem(rect)

@@ -12,10 +12,10 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsItemGroup, QGraphicsPathIt
 from shapely.geometry.base import BaseGeometry
 
 from app.tools.board import Board, BoardEdge, BoardPiece, EdgeName
+from app.window.canvas.gesture_scene import GestureScene
 from app.window.canvas.items import DotItem, LabelItem, RingItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
-from app.window.canvas.span import span_items
 from app.window.desks.draft.board_hold import NO_MARK, HoldMark, draw_hold_line
 from app.window.desks.draft.drawing.on_board import draw_on_backing, draw_words, setback_text
 from app.window.desks.draft.whole.nest import NO_NEST, Nest, draw_nest, same_nest
@@ -59,16 +59,14 @@ class _Drawn:
     count: int
 
 
-class BoardScene:
+class BoardScene(GestureScene):
     """Keeps the scene like a list of ``Shown``."""
 
     def __init__(self, scene: QGraphicsScene, lengths: Lengths) -> None:
-        self._scene = scene
+        super().__init__(scene)
         self._lengths = lengths
         self._drawn: dict[str, _Drawn] = {}
         self._rings: list[QGraphicsItem] = []
-        self._sweep: QGraphicsPathItem | None = None
-        self._span: list[QGraphicsItem] = []
 
     # -- pieces -------------------------------------------------------------------------------
     def show(
@@ -294,32 +292,6 @@ class BoardScene:
             ring.setZValue(20)
             self._scene.addItem(ring)
             self._rings.append(ring)
-
-    def show_sweep(self, box_mm: tuple[float, float, float, float] | None) -> None:
-        """Show the box being swept, or none."""
-        if self._sweep is not None:
-            self._scene.removeItem(self._sweep)
-            self._sweep = None
-        if box_mm is not None:
-            t = theme()
-            path = QPainterPath()
-            path.addRect(QRectF(QPointF(box_mm[0], box_mm[1]), QPointF(box_mm[2], box_mm[3])))
-            self._sweep = QGraphicsPathItem(path)
-            self._sweep.setPen(thin_pen(t.colour("accent"), 1.2, dash=(4.0, 3.0)))
-            self._sweep.setBrush(t.colour("accent", 28))
-            self._sweep.setZValue(30)
-            self._scene.addItem(self._sweep)
-
-    def show_span(self, a: tuple[float, float] | None, b: tuple[float, float] | None, text: str = "") -> None:
-        """Show a measured line with its length, or none."""
-        for item in self._span:
-            self._scene.removeItem(item)
-        self._span = []
-        if a is None or b is None:
-            return
-        self._span = span_items(a, b, text)
-        for item in self._span:
-            self._scene.addItem(item)
 
     def bounds(self, name: str = "") -> QRectF:
         """Return the box of all pieces shown, or of one (board mm)."""

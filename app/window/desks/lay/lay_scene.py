@@ -10,6 +10,7 @@ from PySide6.QtGui import QBrush, QColor, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsPathItem, QGraphicsRectItem, QGraphicsScene
 
 from app.tools.lay_table import Clash, LayTable, outline_key, turned_outline
+from app.window.canvas.gesture_scene import GestureScene
 from app.window.canvas.items import LabelItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import thin_pen
@@ -32,11 +33,11 @@ DAY_TINTS = ("#8aa2bd", "#a9b88f", "#c9ab86", "#b69cc0", "#8fbdb9", "#c99a97", "
 NIGHT_TINTS = ("#4d6885", "#5f7046", "#7d6341", "#6d5478", "#45736f", "#80514e", "#686858", "#515c8f")
 
 
-class LayScene:
+class LayScene(GestureScene):
     """Keeps a scene like a table; only what changed is touched."""
 
     def __init__(self, scene: QGraphicsScene, lengths: Lengths) -> None:
-        self._scene = scene
+        super().__init__(scene)
         self._lengths = lengths
         self._problem: LayProblem | None = None
         self._paths: dict[tuple[str, float], QPainterPath] = {}
@@ -44,7 +45,6 @@ class LayScene:
         self._shown: list[tuple[Placement, str]] = []
         self._labels: list[QGraphicsItem] = []
         self._roll: list[QGraphicsItem] = []
-        self._sweep: QGraphicsRectItem | None = None
         self._length_mm = -1.0
         self._tints: dict[str, QColor] = {}
         self._fine = True
@@ -243,21 +243,6 @@ class LayScene:
     def end_drag(self) -> None:
         """Forget what the drag showed: the next ``show`` places everything again where it differs."""
         self._shown = [(Placement("", 0.0, 0.0, 0.0), "") for _ in self._shown]
-
-    def show_sweep(self, box_mm: tuple[float, float, float, float] | None) -> None:
-        """Show the box being swept, or none."""
-        if self._sweep is not None:
-            self._scene.removeItem(self._sweep)
-            self._sweep = None
-        if box_mm is not None:
-            t = theme()
-            self._sweep = QGraphicsRectItem(
-                QRectF(QPointF(box_mm[0], box_mm[1]), QPointF(box_mm[2], box_mm[3]))
-            )
-            self._sweep.setPen(thin_pen(t.colour("accent"), 1.2, (4.0, 3.0)))
-            self._sweep.setBrush(t.colour("accent", 28))
-            self._sweep.setZValue(9)
-            self._scene.addItem(self._sweep)
 
     def bounds(self) -> QRectF:
         """Return the box of the lay on its roll."""

@@ -7,51 +7,19 @@ from collections.abc import Sequence
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import (
     QCheckBox,
-    QDialog,
-    QDialogButtonBox,
-    QFormLayout,
-    QLabel,
     QListWidget,
     QListWidgetItem,
-    QVBoxLayout,
     QWidget,
 )
 
 from app.window.widgets.fields import LengthField, TextField
 from app.window.widgets.lengths import Lengths
-from app.window.widgets.theme import ui_font
+from app.window.widgets.question_dialog import QuestionDialog
 
 translate = QCoreApplication.translate
 
 
-class _Question(QDialog):
-    """A head, a form, and the two buttons; Enter in a field answers as the first of them."""
-
-    def __init__(self, title: str, head: str, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(title)
-        self.column = QVBoxLayout(self)
-        self.column.setContentsMargins(22, 18, 22, 16)
-        self.column.setSpacing(10)
-        words = QLabel(head)
-        words.setFont(ui_font(11, bold=True))
-        words.setWordWrap(True)
-        self.column.addWidget(words)
-        self.form = QFormLayout()
-        self.column.addLayout(self.form)
-
-    def finish(self, done: str) -> None:
-        """Put the buttons under what was asked."""
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
-        )
-        buttons.button(QDialogButtonBox.StandardButton.Ok).setText(done)
-        buttons.accepted.connect(self.accept)
-        buttons.rejected.connect(self.reject)
-        self.column.addWidget(buttons)
-
-
-class TwinQuestion(_Question):
+class TwinQuestion(QuestionDialog):
     """Name of the mirrored piece, and whether the two stay alike."""
 
     def __init__(self, piece: str, name: str, parent: QWidget) -> None:
@@ -72,7 +40,7 @@ class TwinQuestion(_Question):
         self.finish(translate("Whole", "Mirror"))
 
 
-class ShapeQuestion(_Question):
+class ShapeQuestion(QuestionDialog):
     """A rectangle by its sides, or a shape by its corners; an upper or a backing alone."""
 
     def __init__(self, name: str, lengths: Lengths, parent: QWidget) -> None:
@@ -119,7 +87,7 @@ class ShapeQuestion(_Question):
         return found
 
 
-class PiecesQuestion(_Question):
+class PiecesQuestion(QuestionDialog):
     """Which pieces of another drawing come in."""
 
     def __init__(self, file: str, names: Sequence[str], parent: QWidget) -> None:
