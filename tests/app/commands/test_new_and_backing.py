@@ -70,10 +70,8 @@ def test_the_cloth_can_be_named_at_once(call: Call, drawing: Path, tmp_path: Pat
 
 
 def test_sizes_and_a_unit_in_inches_from_an_interchange_file(call: Call, tmp_path: Path) -> None:
-    shared = Path(__file__).parents[4] / "shared" / "dxf" / "hostile" / "30a_aama_metric.dxf"
-    if not shared.exists():
-        pytest.skip("../shared/dxf is not here")
-    called = call("new", shared, "-o", "u.style.json", "--json")
+    drawing = Path(__file__).parents[2] / "geometry" / "dxf" / "hostile" / "30a_aama_metric.dxf"
+    called = call("new", drawing, "-o", "u.style.json", "--json")
     assert called.status == 0, called.err
     style = load_style(tmp_path / "u.style.json")
     assert set(style.pieces[0].drawings) == {"38", "40", "42"}

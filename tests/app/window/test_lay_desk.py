@@ -19,7 +19,7 @@ from app.window.printing.onto_sheets import onto_sheets
 from nesting.free import first_layout
 from nesting.lay import Bound, Lay
 from nesting.listen import Phase, PhaseCode
-from nesting.verify import verify
+from nesting.verify import verify, words
 from tests.app.window.hands import SAMPLES, answer, click, drag, key, on_view
 
 CTRL = Qt.KeyboardModifier.ControlModifier
@@ -378,6 +378,7 @@ def test_a_verified_lay_has_its_plan_ticket_and_full_size_to_print_and_a_faulty_
     plan, ticket, full = desk.papers()
     assert (plan.true_size, ticket.true_size, full.true_size) == (False, False, True)
     assert plan.pages(choice) and ticket.pages(choice)
+    assert words(desk.out.outgoing().verdict).startswith("verified: gap ")
     (page,) = full.pages(choice)
     assert page.width_mm > desk.table.length_mm
     assert page.height_mm > desk.table.problem.roll.usable_width_mm

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.affinity import translate
 from shapely.geometry import Polygon
@@ -94,8 +94,7 @@ def test_clearance_is_the_distance_of_the_pieces(
     a: np.ndarray, b: np.ndarray, angle: float, far: float
 ) -> None:
     one, two = Polygon(a), Polygon(b)
-    if not (one.is_valid and two.is_valid and one.area > 50 and two.area > 50):
-        return
+    assume(one.is_valid and two.is_valid and one.area > 50 and two.area > 50)
     a, b = (
         centred(np.asarray(Outline.of_polygon(one).ring_mm)),
         centred(np.asarray(Outline.of_polygon(two).ring_mm)),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
@@ -113,12 +113,8 @@ def test_a_die_wider_than_the_roll_is_refused() -> None:
 )
 def test_any_die_lies_right(points: list[tuple[float, float]], gap_mm: float, count: int) -> None:
     hull = Polygon(points).convex_hull if len(set(points)) > 2 else None
-    if (
-        not isinstance(hull, Polygon)
-        or hull.area < 400.0
-        or min(np.ptp(np.array(hull.exterior.coords), axis=0)) < 15
-    ):
-        return
+    assume(isinstance(hull, Polygon) and hull.area >= 400.0)
+    assume(min(np.ptp(np.array(hull.exterior.coords), axis=0)) >= 15)
     outline = Outline.make(np.asarray(hull.exterior.coords)[:-1])
     rows = press_rows(outline, 420.0, gap_mm, count, edge_margin_mm=4.0, starts=60)
     fault_free(outline, rows, 420.0, gap_mm, 4.0)

@@ -1,7 +1,8 @@
-"""Every drawing of ../shared/dxf against what its manifest says a good import does.
+"""Drawings with traps, and real ones, against what their manifests say a good import does.
 
-``expected`` of the real files was found by two independent readers (see their README); where
-they disagree only a clear outcome is asked. Skipped where the folder is absent.
+``hostile`` holds drawings of our own, one trap each. The real ones, test drawings of open libraries, are
+not part of the project: they are read where they lie beside it (../shared/dxf). Their ``expected`` was found
+by two independent readers; where they disagree only a clear outcome is asked.
 """
 
 from __future__ import annotations
@@ -17,9 +18,8 @@ from geometry.dxf.units import MM_PER
 from geometry.errors import DrawingError
 from geometry.findings import Severity
 
-DXF = Path(__file__).resolve().parents[4] / "shared" / "dxf"
-pytestmark = pytest.mark.skipif(not DXF.is_dir(), reason="../shared/dxf is not here")
-
+HOSTILE = Path(__file__).with_name("hostile")
+REAL = Path(__file__).resolve().parents[4] / "shared" / "dxf" / "real"
 
 READ_OTHERWISE = {
     "dxf/blocks1.dxf": "four outlines overlap in part: two with cut-outs, where others see three",
@@ -37,11 +37,8 @@ ALSO_RIGHT = {"47_degenerate_entities.dxf": (3, 5600.0)}
 """The manifest's alternative: the file holds no scale 0, its writer had dropped it."""
 
 
-def _manifest(kind: str) -> list[dict[str, Any]]:
-    path = DXF / kind / "manifest.json"
-    if not path.is_file():
-        return []
-    content = json.loads(path.read_text())
+def _manifest(folder: Path) -> list[dict[str, Any]]:
+    content = json.loads((folder / "manifest.json").read_text("utf-8"))
     return content if isinstance(content, list) else content["files"]
 
 
@@ -53,10 +50,10 @@ def _codes(drawing: ReadDrawing) -> set[str]:
     return {finding.code for finding in drawing.findings}
 
 
-@pytest.mark.parametrize("entry", _manifest("hostile"), ids=lambda e: e["path"])
+@pytest.mark.parametrize("entry", _manifest(HOSTILE), ids=lambda e: e["path"])
 def test_hostile(entry: dict[str, Any]) -> None:
     expect = entry["expect"]
-    path = DXF / "hostile" / entry["path"]
+    path = HOSTILE / entry["path"]
     if expect["result"] == "error":
         with pytest.raises(DrawingError) as caught:
             read_drawing(path)
@@ -107,10 +104,11 @@ def test_hostile(entry: dict[str, Any]) -> None:
         assert gap.where_mm
 
 
-@pytest.mark.parametrize("entry", _manifest("real"), ids=lambda e: e["path"])
+@pytest.mark.skipif(not REAL.is_dir(), reason="../shared/dxf/real is not here")
+@pytest.mark.parametrize("entry", _manifest(REAL) if REAL.is_dir() else [], ids=lambda e: e["path"])
 def test_real(entry: dict[str, Any]) -> None:
     expected = entry["expected"]
-    path = DXF / "real" / entry["path"]
+    path = REAL / entry["path"]
     if expected["confidence"] == "none":
         try:
             read_drawing(path)
