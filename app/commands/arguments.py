@@ -98,6 +98,17 @@ def check_budget(args: argparse.Namespace) -> None:
         raise UsageError(f"--seed {args.seed} makes no sense", remedy="give a number from 0")
 
 
+def check_folder(out: Path) -> None:
+    """Raise UsageError when a folder cannot be made there: before the work, not after it."""
+    for path in (out, *out.parents):
+        if path.exists():
+            if not path.is_dir():
+                raise UsageError("is a file, not a folder", file=str(path), remedy="choose another -o")
+            if not os.access(path, os.W_OK):
+                raise UsageError("may not be written to", file=str(path), remedy="choose another -o")
+            return
+
+
 def check_length(value: float | None, name: str, low: float, high: float) -> None:
     """Raise UsageError for a length in mm that cannot be meant."""
     if value is not None and not low <= value <= high:

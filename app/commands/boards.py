@@ -7,11 +7,11 @@ from pathlib import Path
 
 from app.cautions import caution_lines, cautions
 from app.commands import Outcome
-from app.commands.arguments import add_out_folder, add_sizes_and_hands, sizes_and_hands
+from app.commands.arguments import add_out_folder, add_sizes_and_hands, check_folder, sizes_and_hands
 from app.commands.report import finding_json, say_findings
 from app.measures import counted
 from app.papers import registry
-from app.papers.paper_folder import check_folder, write_folder
+from app.papers.paper_folder import write_folder
 from app.papers.shown import Drafted
 from app.style.file import load_style
 from app.style.pieces import findings, uppers_and_backings

@@ -15,6 +15,7 @@ from app.commands.arguments import (
     add_order,
     add_units,
     check_budget,
+    check_folder,
     order_or_one_each,
 )
 from app.commands.solving import solve
@@ -40,7 +41,7 @@ from app.errors import UsageError
 from app.lay.kept import open_kept
 from app.measures import MEASURES, Measures
 from app.papers import registry
-from app.papers.paper_folder import check_folder, write_folder
+from app.papers.paper_folder import write_folder
 from app.papers.shown import Costed
 from app.style.file import load_style
 from app.style.model import ClothData, Style

@@ -10,7 +10,7 @@ from typing import Any
 
 from app.cautions import caution_lines, cautions
 from app.commands import Outcome, say
-from app.commands.arguments import add_out_folder
+from app.commands.arguments import add_out_folder, check_folder
 from app.commands.backing import backing_drawing
 from app.commands.report import say_findings
 from app.commands.solving import solve
@@ -32,7 +32,7 @@ from app.measures import counted
 from app.papers import registry
 from app.papers.formats.dxf import write_dxf
 from app.papers.lay_folder import write_lay_files
-from app.papers.paper_folder import check_folder, write_folder
+from app.papers.paper_folder import write_folder
 from app.papers.shown import Costed, Drafted, Held, Reinforced
 from app.style.file import load_style
 from app.style.model import Style

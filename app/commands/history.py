@@ -9,14 +9,14 @@ from pathlib import Path
 from typing import Any
 
 from app.commands import Outcome
-from app.commands.arguments import add_units
+from app.commands.arguments import add_units, check_folder
 from app.commands.used import lay_entry
 from app.cost.estimate import estimates
 from app.cost.quick import proven_entry, proven_text
 from app.cost.text import in_columns
 from app.measures import MEASURES, Measures
 from app.papers.formats.spreadsheet import Cell, TableSheet, write_csv, write_xlsx
-from app.papers.paper_folder import check_folder, write_folder
+from app.papers.paper_folder import write_folder
 from app.style.file import load_style
 from app.workshop.ledger import Ledger, RunRecord, ledger_path
 

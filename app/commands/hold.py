@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from app.cautions import caution_lines, cautions
 from app.commands import Outcome
+from app.commands.arguments import check_folder
 from app.commands.report import finding_json, say_findings
 from app.defaults.work import TURN_DEG
 from app.errors import UsageError
@@ -243,6 +244,7 @@ def _write(
     args: argparse.Namespace,
     field: SolvedField | None,
 ) -> list[Path]:
+    check_folder(args.out)
     beside = FIELD_ELSEWHERE if field is None else field.beside_line
 
     def fill(draft: Path) -> list[Path]:

@@ -13,6 +13,7 @@ from app.commands.arguments import (
     add_order,
     add_out_folder,
     check_budget,
+    check_folder,
     check_length,
     order_of,
 )
@@ -27,7 +28,6 @@ from app.lay.longer import longer_text
 from app.lay.remnant_file import read_remnant
 from app.measures import counted
 from app.papers.lay_folder import write_lay_files
-from app.papers.paper_folder import check_folder
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings

@@ -16,6 +16,7 @@ from app.commands.arguments import (
     add_out_folder,
     add_units,
     check_budget,
+    check_folder,
     check_length,
     order_of,
 )
@@ -29,7 +30,6 @@ from app.lay.job import MODES
 from app.lay.kept import open_kept
 from app.measures import MEASURES
 from app.papers import registry
-from app.papers.paper_folder import check_folder
 from app.papers.shown import PlannedRun
 from app.plan.history import planned_runs, run_object
 from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, ClothPlan, LayStore, PlanJob, cloth_ids, plan_cloth

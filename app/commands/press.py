@@ -7,13 +7,13 @@ import time
 from pathlib import Path
 
 from app.commands import Outcome, say
-from app.commands.arguments import add_order, add_out_folder, check_length, order_of
+from app.commands.arguments import add_order, add_out_folder, check_folder, check_length, order_of
 from app.commands.report import say_findings
 from app.defaults.work import SEED
 from app.errors import UsageError
 from app.measures import counted
 from app.papers import registry
-from app.papers.paper_folder import check_folder, write_folder
+from app.papers.paper_folder import write_folder
 from app.papers.shown import Pressed
 from app.press.job import SPREADS, PressJob, layers_of, press_dies
 from app.press.report import PressCloth, beside_knife, die_path, press_object, press_text, stack_path

@@ -10,6 +10,7 @@ from typing import Any
 
 from app.cautions import caution_lines, cautions
 from app.commands import Outcome
+from app.commands.arguments import check_folder
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
 from app.hold.materials import OFF_CARD_DEG, direction_to_lay_by, how_tested, strips_of
@@ -264,6 +265,7 @@ def _report(
     strips = strips_of(readings)
     zero = "pull axis" if args.upper is not None else "along the roll"
     tested = Tested(subject.name, strips, fit, zero, how_tested(readings))
+    check_folder(args.out)
     return write_folder(args.out, lambda draft: registry.write(tested, draft))
 
 

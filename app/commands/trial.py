@@ -9,6 +9,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from app.commands import Outcome, say
+from app.commands.arguments import check_folder
 from app.errors import UsageError
 from app.hold.trial_prediction import predicted
 from app.measures import counted
@@ -127,6 +128,7 @@ def _models(book: TrialBook, args: argparse.Namespace) -> Outcome:
 
 
 def _write_report(title: str, found: PredictionComparison, out: Path) -> list[Path]:
+    check_folder(out)
     return write_folder(out, lambda draft: registry.write(Compared(title, found), draft))
 
 

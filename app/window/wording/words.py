@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication, QLocale
 
+from app.window.widgets.marks import MARKS
 from app.words import LANGUAGES
 from geometry.findings import Severity
 from geometry.piece import EdgeKind
@@ -14,30 +15,12 @@ translate = QCoreApplication.translate
 
 def kind_name(kind: EdgeKind) -> str:
     """Return the name of an edge kind."""
-    return {
-        EdgeKind.LASTING: translate("Edge", "Lasting"),
-        EdgeKind.FOLDED: translate("Edge", "Folded"),
-        EdgeKind.SKIVED: translate("Edge", "Skived"),
-        EdgeKind.UNDERLAY: translate("Edge", "Underlay"),
-        EdgeKind.OVERLAY: translate("Edge", "Overlay"),
-        EdgeKind.SEAM: translate("Edge", "Seam"),
-        EdgeKind.RAW: translate("Edge", "Raw"),
-        EdgeKind.CENTRE: translate("Edge", "Centre"),
-    }[kind]
+    return translate("Edge", MARKS[kind].word)
 
 
 def kind_meaning(kind: EdgeKind) -> str:
     """Return what happens at an edge of a kind, for a tooltip."""
-    return {
-        EdgeKind.LASTING: translate("Edge", "Pulled under the last and cemented to the insole."),
-        EdgeKind.FOLDED: translate("Edge", "Turned over and cemented; the backing stops short of the fold."),
-        EdgeKind.SKIVED: translate("Edge", "Upper and backing are thinned together towards the edge."),
-        EdgeKind.UNDERLAY: translate("Edge", "Goes under another piece; no bulk is wanted there."),
-        EdgeKind.OVERLAY: translate("Edge", "Lies over another piece and is stitched down."),
-        EdgeKind.SEAM: translate("Edge", "Joined to another piece by a closed seam."),
-        EdgeKind.RAW: translate("Edge", "Cut and left as it is; the cloth must not show."),
-        EdgeKind.CENTRE: translate("Edge", "Fold line of a half pattern: the piece goes on beyond it."),
-    }[kind]
+    return translate("Edge", MARKS[kind].meaning)
 
 
 def axis_source(source: str) -> str:

@@ -8,17 +8,6 @@ from app.window.desks.draft.drawing.specs import DRAW
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.marks import MARKS
 
-KIND_TEXTS = {
-    "lasting": QT_TRANSLATE_NOOP("DraftAction", "Edge: lasting"),
-    "folded": QT_TRANSLATE_NOOP("DraftAction", "Edge: folded"),
-    "skived": QT_TRANSLATE_NOOP("DraftAction", "Edge: skived"),
-    "underlay": QT_TRANSLATE_NOOP("DraftAction", "Edge: underlay"),
-    "overlay": QT_TRANSLATE_NOOP("DraftAction", "Edge: overlay"),
-    "seam": QT_TRANSLATE_NOOP("DraftAction", "Edge: seam"),
-    "raw": QT_TRANSLATE_NOOP("DraftAction", "Edge: raw"),
-    "centre": QT_TRANSLATE_NOOP("DraftAction", "Edge: centre"),
-}
-
 
 def _spec(id: str, text: object, menu: str, *keys: str, **more: object) -> ActionSpec:
     return ActionSpec(f"draft.{id}", "DraftAction", str(text), menu, keys, **more)  # type: ignore[arg-type]
@@ -75,10 +64,7 @@ DRAFT = (
         ),
     ),
     *DRAW,
-    *(
-        _spec(f"kind.{kind.value}", KIND_TEXTS[kind.value], "piece", mark.key, section=2)
-        for kind, mark in MARKS.items()
-    ),
+    *(_spec(f"kind.{kind.value}", mark.action, "piece", mark.key, section=2) for kind, mark in MARKS.items()),
     _spec(
         "setback",
         QT_TRANSLATE_NOOP("DraftAction", "Type a setback"),
