@@ -24,6 +24,7 @@ from app.papers.layout.frame import STRIP_MM
 from app.papers.layout.sheets import MARGIN_MM
 from app.papers.layout.tiles import draw_tile, grid_of, window_of
 from app.papers.pictures.board_cards import BoardCard, cards_of
+from app.papers.registry import papers_of
 from app.papers.shown import Drafted
 from app.style.file import load_style, save_style
 from app.style.model import EdgeData, KeepData, LayerData, PieceData, PullAxisData, SizeDrawing, Style
@@ -279,7 +280,7 @@ def test_the_command_writes_boards(plain_style: Style, tmp_path: Path, capsys) -
     words = ["boards", str(tmp_path / "plain.style.json"), "--sizes", "37", "-o", str(out), "--json"]
     assert main(words) == 0
     payload = json.loads(capsys.readouterr().out)
-    assert [Path(f).name for f in payload["files"]] == ["boards.pdf", "boards.dxf", "boards.plt"]
+    assert [Path(f).name for f in payload["files"]] == [f for p in papers_of(Drafted) for f in p.files]
     assert all(Path(f).exists() for f in payload["files"])
     assert main([*words[:-3], "-o", str(tmp_path / "no"), "--sheet", "A7"]) == 2
     assert "no sheet 'A7'" in capsys.readouterr().err

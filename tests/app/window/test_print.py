@@ -10,9 +10,12 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QFileDialog, QLineEdit, QPushButton
 
 from app.papers.formats.drawing import Drawing, Page, Pen
+from app.papers.registry import papers_of
+from app.papers.shown import Drafted
 from app.window.printing.dialog import PrintDialog, page_size
 from app.window.printing.onto_sheets import onto_sheets, shrink_share
 from app.window.printing.painting import print_pages
+from app.window.wording.words import paper_name
 from geometry.paper import PAPERS
 from tests.app.window.hands import key, with_next_dialog
 
@@ -100,8 +103,9 @@ def test_a_paper_kept_as_pdf_is_the_commands_own(derby, qtbot, tmp_path, monkeyp
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *a, **k: (str(out), ""))
 
     def keep(dialog) -> None:
-        dialog.kind.setCurrentIndex(1)
-        dialog.kind.activated.emit(1)
+        at = dialog.kind.findText(paper_name("reinforcement-sheet"))
+        dialog.kind.setCurrentIndex(at)
+        dialog.kind.activated.emit(at)
         buttons = {b.text(): b for b in dialog.findChildren(QPushButton)}
         qtbot.mouseClick(buttons["Save as PDF…"], Qt.MouseButton.LeftButton)
 
@@ -159,4 +163,4 @@ def test_boards_and_backing_are_written_beside_the_window(derby, qtbot, tmp_path
     assert desk.busy()
     qtbot.waitUntil(lambda: not desk.out.run.running and (tmp_path / "boards" / "backing.dxf").exists())
     names = {path.name for path in (tmp_path / "boards").iterdir()}
-    assert names == {"boards.pdf", "boards.dxf", "boards.plt", "backing.dxf"}
+    assert names == {"backing.dxf", *(file for paper in papers_of(Drafted) for file in paper.files)}
