@@ -16,6 +16,7 @@ from app.papers.shown import Drafted
 from app.style.file import load_style
 from app.style.pieces import HANDS, findings, uppers_and_backings
 from geometry.paper import paper_names
+from geometry.said import said
 from geometry.sizing.sizes import parse_sizes
 
 
@@ -59,7 +60,7 @@ def run(args: argparse.Namespace) -> Outcome:
             files = [args.out / path.relative_to(draft) for path in written]
     except OSError as error:
         raise UsageError(
-            f"cannot be written ({error.strerror or error})",
+            said("cannot be written ({0})", error.strerror or error),
             file=str(args.out),
             remedy="choose another folder",
         ) from None
