@@ -20,6 +20,7 @@ import platformdirs
 
 from app.commands import COMMANDS, Outcome, say
 from app.errors import AppError, UnverifiedError, UsageError
+from app.lay.live import with_texts
 from app.papers.registry import WRITERS
 from app.words import LANGUAGES, papers_in
 from geometry.errors import GeometryError
@@ -91,7 +92,8 @@ def _run(words: list[str]) -> int:
     args = parser.parse_args(words[1:])
     with papers_in(getattr(args, "language", "en")):
         outcome: Outcome = module.run(args)
-    print(json.dumps(outcome.payload, ensure_ascii=False) if args.json else outcome.text, flush=True)
+    shown = json.dumps(with_texts(outcome.payload), ensure_ascii=False) if args.json else outcome.text
+    print(shown, flush=True)
     return outcome.status
 
 

@@ -39,6 +39,19 @@ def joined(*texts: str, by: str = "; ") -> str:
     return said(by.join(f"{{{k}}}" for k in range(len(some))), *some)
 
 
+def packed(text: str) -> Any:
+    """Return a text as JSON: its words, then its figures, each packed; a text without figures is itself."""
+    words, values = parts_of(text)
+    if not values:
+        return str(text)
+    return [words, *(packed(value) if isinstance(value, str) else str(value) for value in values)]
+
+
+def unpacked(data: Any) -> str:
+    """Return the text that ``packed`` made this of."""
+    return str(data) if not isinstance(data, list) else said(data[0], *map(unpacked, data[1:]))
+
+
 def parts_of(text: str) -> tuple[str, tuple[Any, ...]]:
     """Return the words of a text without its figures, and the figures."""
     return (text.template, text.values) if isinstance(text, Said) else (text, ())

@@ -10,6 +10,9 @@ import sys
 from dataclasses import dataclass
 from typing import Any
 
+from app.lay import live
+from geometry.said import Said
+
 
 @dataclass(frozen=True)
 class Outcome:
@@ -57,5 +60,11 @@ COMMANDS: dict[str, Command] = {
 
 
 def say(text: str) -> None:
-    """Tell the person something beside the result: standard error, one line."""
+    """Tell the person something beside the result: standard error, one line.
+
+    A program that watches is given words and figures apart, to say them in its own language.
+    """
+    if live.watched() and isinstance(text, Said) and text.values:
+        live.tell_text(text)
+        return
     print(f"stayply: {' '.join(text.split())}", file=sys.stderr, flush=True)

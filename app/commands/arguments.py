@@ -14,6 +14,7 @@ from app.style.model import Style
 from app.style.orders import for_style, parse_pairs, read_order
 from app.style.pieces import HANDS
 from geometry.piece import Hand
+from geometry.said import said
 from geometry.sizing.sizes import parse_sizes
 from nesting.defaults import WORKERS
 
@@ -91,11 +92,13 @@ def add_budget(parser: argparse.ArgumentParser, seconds: float) -> None:
 def check_budget(args: argparse.Namespace) -> None:
     """Raise UsageError for a budget that makes no sense."""
     if not 0.1 <= args.seconds <= 86_400:
-        raise UsageError(f"--seconds {args.seconds:g} makes no sense", remedy="give 0.1 to 86400")
+        raise UsageError(
+            said("--seconds {0} makes no sense", f"{args.seconds:g}"), remedy="give 0.1 to 86400"
+        )
     if not 1 <= args.workers <= 256:
-        raise UsageError(f"--workers {args.workers} makes no sense", remedy="give a number from 1")
+        raise UsageError(said("--workers {0} makes no sense", args.workers), remedy="give a number from 1")
     if args.seed < 0:
-        raise UsageError(f"--seed {args.seed} makes no sense", remedy="give a number from 0")
+        raise UsageError(said("--seed {0} makes no sense", args.seed), remedy="give a number from 0")
 
 
 def check_folder(out: Path) -> None:
@@ -112,4 +115,7 @@ def check_folder(out: Path) -> None:
 def check_length(value: float | None, name: str, low: float, high: float) -> None:
     """Raise UsageError for a length in mm that cannot be meant."""
     if value is not None and not low <= value <= high:
-        raise UsageError(f"--{name} {value:g} mm makes no sense", remedy=f"give {low:g} to {high:g}")
+        raise UsageError(
+            said("--{0} {1} mm makes no sense", name, f"{value:g}"),
+            remedy=said("give {0} to {1}", f"{low:g}", f"{high:g}"),
+        )

@@ -26,6 +26,7 @@ from geometry.backing.house_rules import DraftRules
 from geometry.drawn.details import details_of_part
 from geometry.findings import Finding, Severity
 from geometry.piece import BackingPiece
+from geometry.said import said
 
 ROW_MM = 1500.0  # how wide the drawing of all pieces may grow before a new row starts
 BETWEEN_MM = 15.0  # room for the name and for a hand to tell pieces apart
@@ -52,7 +53,7 @@ def run(args: argparse.Namespace) -> Outcome:
     vanished = [backing for backing in derived if not backing.outlines]
     written = []
     if args.out and vanished:
-        say(f"{args.out} was not written: {len(vanished)} backings vanished")
+        say(said("{0} was not written: backings that vanished: {1}", args.out, len(vanished)))
     elif args.out:
         write_dxf(backing_drawing(derived), args.out)
         written.append(str(args.out))

@@ -47,6 +47,7 @@ from app.style.file import load_style
 from app.style.model import ClothData, Style
 from app.workshop.ledger import Ledger, ledger_path
 from geometry.inch import MM_PER_INCH
+from geometry.said import said
 from nesting.engine.ready import prepare
 from nesting.known import Pool
 from nesting.lay import Lay
@@ -193,7 +194,7 @@ def _price(text: str) -> Decimal:
     except InvalidOperation:
         price = Decimal("NaN")
     if not price.is_finite() or price < 0:
-        raise UsageError(f"{text} is no price", remedy="write it like 2.50")
+        raise UsageError(said("{0} is no price", text), remedy="write it like 2.50")
     return price
 
 
@@ -201,7 +202,9 @@ def _width(cloth: ClothData, text: str) -> Width:
     match = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*(mm|cm|m|in|inch|\")?\s*(?:@\s*(\S+))?\s*", text)
     width = float(match[1]) * UNITS[match[2] or ""] if match else 0.0
     if match is None or not 50.0 <= width <= 10_000.0:
-        raise UsageError(f"--widths: {text.strip()} is no roll width", remedy="write 1200,1400 or 42in,44in")
+        raise UsageError(
+            said("--widths: {0} is no roll width", text.strip()), remedy="write 1200,1400 or 42in,44in"
+        )
     return roll_width(cloth, width, _price(match[3]) if match[3] else None)
 
 

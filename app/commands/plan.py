@@ -42,6 +42,7 @@ from app.style.model import Style
 from app.style.orders import for_style, read_orders
 from app.style.pieces import findings
 from app.workshop.ledger import Ledger, ledger_path
+from geometry.said import said
 from nesting.defaults import OVERCUT_SHARE, PLAN_SECONDS
 from nesting.errors import CancelledError
 from nesting.free import first_layout
@@ -113,7 +114,7 @@ def run(args: argparse.Namespace) -> Outcome:
     check_length(args.end_loss, "end-loss", 0.0, 500.0)
     check_folder(args.out)
     if args.plies is not None and args.plies < 1:
-        raise UsageError(f"--plies {args.plies} makes no sense", remedy="give a number from 1")
+        raise UsageError(said("--plies {0} makes no sense", args.plies), remedy="give a number from 1")
     if args.each:
         return run_many(
             "plan",
@@ -184,15 +185,15 @@ def run(args: argparse.Namespace) -> Outcome:
 def _holds(styles: tuple[Style, ...], plans: Sequence[ClothPlan], reason: str) -> bool:
     """Say what the lays cost the hold, and put it on record; whether they may be written."""
     broken = False
-    for said in filter(None, map(why_not_judged, styles)):
-        say(f"hold: not judged, {said}")
+    for why in filter(None, map(why_not_judged, styles)):
+        say(said("hold: not judged, {0}", why))
     for plan in plans:
         own = {each.name: each.reason for each in plan.kept}
         for lay_name in plan.names:
             why = reason or own.get(lay_name, "")
             for placed in record_hold(styles, plan.documents[lay_name], why):
                 broken = broken or (placed.breaks and not why)
-                say(f"hold, lay {lay_name}: {placed}")
+                say(said("hold, lay {0}: {1}", lay_name, placed))
     return not broken
 
 
@@ -269,7 +270,9 @@ def _orders(args: argparse.Namespace, styles: tuple[Style, ...]) -> tuple[dict[s
     unknown = [name for name in by_style if name not in {style.name for style in styles}]
     if unknown:
         raise OrderError(
-            f"{unknown[0]} is none of the styles given ({', '.join(style.name for style in styles)})",
+            said(
+                "{0} is none of the styles given ({1})", unknown[0], ", ".join(style.name for style in styles)
+            ),
             file=str(args.run),
             remedy="write the styles' names as in their files",
         )
@@ -285,11 +288,11 @@ def _money(text: str, name: str) -> Decimal:
     except InvalidOperation:
         amount = Decimal(-1)
     if not amount.is_finite() or amount < 0:
-        raise UsageError(f"--{name} {text} is no amount of money", remedy="give a number from 0")
+        raise UsageError(said("--{0} {1} is no amount of money", name, text), remedy="give a number from 0")
     return amount
 
 
 def _percent(value: float, name: str) -> float:
     if not 0.0 <= value <= 100.0:
-        raise UsageError(f"--{name} {value:g} makes no sense", remedy="give 0 to 100")
+        raise UsageError(said("--{0} {1} makes no sense", name, f"{value:g}"), remedy="give 0 to 100")
     return value / 100.0

@@ -22,6 +22,7 @@ from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings, used_cloths
 from app.tolerances import MOST_GAP_MM
+from geometry.said import said
 from nesting.files import lay_file
 
 
@@ -62,7 +63,7 @@ def run(args: argparse.Namespace) -> Outcome:
     check_length(args.cutting_height, "cutting-height", 0.1, 500.0)
     check_folder(args.out)
     if args.seed < 0:
-        raise UsageError(f"--seed {args.seed} makes no sense", remedy="give a number from 0")
+        raise UsageError(said("--seed {0} makes no sense", args.seed), remedy="give a number from 0")
     style = load_style(args.style)
     pairs = {size: count for size, count in order_of(args, style).items() if count}
     jobs = [
@@ -84,7 +85,7 @@ def run(args: argparse.Namespace) -> Outcome:
     for job, count in zip(jobs, layers, strict=True):
         first = 1 + sum(len(plan.dies) for plan in plans)
         dies = press_dies(job, tell=say, first=first)
-        say(f"{job.cloth.name}: setting out {counted(len(dies), 'die')} in one stack")
+        say(said("{0}: setting out {1} in one stack", job.cloth.name, counted(len(dies), "die")))
         plans.append(PressCloth(job, count, dies, press_stacks(job, dies)))
     say_findings(findings(style, list(pairs)))
     payload = press_object(plans, pairs, time.monotonic() - started)
@@ -111,12 +112,15 @@ def _cloths(args: argparse.Namespace, style: Style) -> list[str]:
     used = list(used_cloths(style))
     if args.cloth:
         if args.cloth not in used:
-            raise UsageError(f"nothing is cut from {args.cloth}", remedy=f"the cloths are {', '.join(used)}")
+            raise UsageError(
+                said("nothing is cut from {0}", args.cloth),
+                remedy=said("the cloths are {0}", ", ".join(used)),
+            )
         return [args.cloth]
     if not used:
         raise UsageError("no piece of this style is backed", remedy="give a piece a backing layer")
     if args.width is not None and len(used) > 1:
         raise UsageError(
-            f"--width is for one cloth, the style is cut from {', '.join(used)}", remedy="add --cloth"
+            said("--width is for one cloth, the style is cut from {0}", ", ".join(used)), remedy="add --cloth"
         )
     return used

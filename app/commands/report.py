@@ -10,6 +10,7 @@ from typing import Any
 
 from app.commands import say
 from geometry.findings import Finding, Severity
+from geometry.said import said
 
 
 def finding_json(finding: Finding) -> dict[str, Any]:
@@ -38,9 +39,11 @@ def by_piece(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     told = []
     for same in grouped.values():
         alike = max(Counter(finding.size for finding in same).values())
-        more = f" (and {alike - 1} more alike)" if alike > 1 else ""
         sizes = ", ".join(dict.fromkeys(f.size for f in same if f.size))
-        told.append(replace(same[0], message=same[0].message + more, size=sizes))
+        message = same[0].message
+        if alike > 1:
+            message = said("{0} (and {1} more alike)", message, alike - 1)
+        told.append(replace(same[0], message=message, size=sizes))
     return tuple(told)
 
 
@@ -48,4 +51,4 @@ def say_findings(findings: Iterable[Finding]) -> None:
     """Say what needs a person's eye, one line each."""
     for finding in by_piece(findings):
         if finding.severity is not Severity.NOTE:
-            say(f"{finding.severity}: {finding}")
+            say(said("{0}: {1}", finding.severity.value, str(finding)))

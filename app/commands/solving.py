@@ -12,6 +12,7 @@ from app.errors import DatabaseError
 from app.lay import live
 from app.lay.improving import rounds_s
 from app.lay.kept import KeptLays, open_kept
+from geometry.said import said
 from nesting.engine.child import Progress, solve_in_child
 from nesting.known.pool import best_known, is_start
 from nesting.lay import Lay
@@ -45,8 +46,9 @@ def solve(
     searches = 0 if fresh or store is None else store.searches(problem)
     start = None
     if known is not None and is_start(problem, known[1]):
-        start = replace(known[0], began_from=f"{known[1].name}, {known[0].length_mm / 1000:.3f} m")
-        say(f"{label + ': ' if label else ''}going on from the {start.began_from}")
+        began_from = said("{0}, {1} m", known[1].name, f"{known[0].length_mm / 1000:.3f}")
+        start = replace(known[0], began_from=began_from)
+        say(_at(label, said("going on from the {0}", start.began_from)))
     lay = start
     with interruptible() as cancelled:
         for number, each_s in enumerate(rounds_s(seconds) if improve else (seconds,)):
@@ -76,7 +78,11 @@ def _keep(store: KeptLays | None, problem: LayProblem, lay: Lay) -> None:
     try:
         store.keep(problem, lay)
     except DatabaseError as error:
-        say(f"the lay is not kept for the next time: {error}")
+        say(said("the lay is not kept for the next time: {0}", error))
+
+
+def _at(label: str, text: str) -> str:
+    return said("{0}: {1}", label, text) if label else text
 
 
 class _Teller:
@@ -100,10 +106,9 @@ class _Teller:
         if progress.phase == self._phase and not due:
             return
         self._phase, self._told_s, self._length_mm = progress.phase, progress.elapsed_s, progress.length_mm
-        say(
-            f"{self._label}{progress.elapsed_s:.1f} s, {progress.phase.words}: "
-            f"{progress.length_mm / 1000:.3f} m, yield {progress.yield_:.1%}"
-        )
+        found = f"{progress.length_mm / 1000:.3f} m, yield {progress.yield_:.1%}"
+        line = f"{self._label}{progress.elapsed_s:.1f} s, {progress.phase.words}: {found}"
+        say(line)  # read at a terminal only
 
 
 @contextlib.contextmanager

@@ -12,7 +12,7 @@ from app.cost.quick_estimate import QuickEstimate, quick_estimate
 from app.cost.text import lay_line
 from app.measures import METRIC
 from app.style.model import Style
-from geometry.said import said
+from geometry.said import joined, said
 from nesting.expected import longer_search
 
 AREA_STEP = Decimal("0.0001")
@@ -118,7 +118,8 @@ def _verdict(costs: Sequence[ClothCost]) -> str:
     """What the verification looked at, of every cloth's lay."""
     if len({cost.nested.checked for cost in costs}) == 1:
         return said("every lay verified: {0}", costs[0].nested.checked)
-    return "every lay verified: " + "; ".join(said("{0}: {1}", c.cloth.name, c.nested.checked) for c in costs)
+    each = joined(*(said("{0}: {1}", c.cloth.name, c.nested.checked) for c in costs))
+    return said("every lay verified: {0}", each)
 
 
 def _share(order: Mapping[str, int], cost: ClothCost) -> float:

@@ -8,7 +8,7 @@ from typing import Any
 
 from app.lay.longer import longer_text, same_within_scatter
 from app.measures import METRIC, Measures, counted
-from geometry.said import said
+from geometry.said import joined, said
 
 PARTS = {
     "pieces": "in the pieces",
@@ -205,7 +205,7 @@ def assumption_lines(cost: Mapping[str, Any], measures: Measures) -> list[str]:
 
 def lay_line(cloth: Mapping[str, Any], measures: Measures) -> str:
     """Return on which lay and price a cloth's figures rest."""
-    pairs = ", ".join(said("{0}: {1}", size, count) for size, count in cloth["pairs"].items())
+    pairs = joined(*(said("{0}: {1}", size, count) for size, count in cloth["pairs"].items()), by=", ")
     price = "no price"
     if cloth["price_per_m"] is not None:
         told = measures.price_text(Decimal(cloth["price_per_m"]))

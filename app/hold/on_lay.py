@@ -9,6 +9,7 @@ from typing import Any
 from app.errors import UsageError
 from app.hold.verdicts import span, style_hold
 from app.style.model import HoldChain, HoldLine, Style
+from app.words.carried import texts_of, with_words
 from geometry.errors import SheetError
 from geometry.pull import undirected_deg
 from geometry.said import joined, said
@@ -116,14 +117,15 @@ def record_hold(
     A style with limits that could not be judged is put on record too: silence would look like a pass.
     """
     weak = tuple(placed for style in styles for placed in lay_hold(style, document))
-    unjudged = [said for style in styles if (said := why_not_judged(style))]
+    unjudged = [why for style in styles if (why := why_not_judged(style))]
     if weak or unjudged:
-        document["hold"] = {
+        record = {
             "pieces": [str(placed) for placed in weak],
             "broken": any(placed.breaks for placed in weak),
             "not_judged": unjudged,
             "reason": reason,
         }
+        document["hold"] = {**record, "words": texts_of(record)}
     return weak
 
 
@@ -135,15 +137,19 @@ def why_not_judged(style: Style) -> str:
     try:
         style_hold(style)
     except (UsageError, SheetError) as error:
-        return f"{style.name}: {error.message}"
+        return said("{0}: {1}", style.name, error.message)
     return ""
 
 
 def hold_notes(document: Mapping[str, Any]) -> tuple[str, ...]:
-    """Return what the papers of a lay must say of the hold: every piece on record, and the reason."""
+    """Return what the papers of a lay must say of the hold: every piece on record, and the reason.
+
+    A record read from a lay.json is said in the language of the paper as one just made is.
+    """
     hold = document.get("hold")
     if not hold:
         return ()
+    hold = with_words(hold, hold.get("words", {}))
     unjudged = (said("Hold NOT JUDGED, {0}", why) for why in hold.get("not_judged", ()))
     reason = (said("Written despite this, because: {0}", hold["reason"]),) if hold["reason"] else ()
     beside = (BY_THE_LINE,) if hold["pieces"] else ()

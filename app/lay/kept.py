@@ -16,6 +16,7 @@ from pathlib import Path
 from app.errors import DatabaseError
 from app.workshop.database import Database
 from app.workshop.folder import data_path
+from geometry.said import said
 from nesting.known import KnownLay, exact_key, family_key, record_of
 from nesting.known.folder import VERSION as FOLDER_VERSION
 from nesting.known.pool import SHORTER_MM
@@ -114,11 +115,15 @@ def open_kept(tell: object = None, path: Path | None = None) -> KeptLays | None:
             if part.exists():
                 part.replace(aside.with_name(aside.name + end))
         say(
-            f"{damaged}: kept lays could not be read and were set aside as {aside.name}; nothing else is lost"
+            said(
+                "{0}: kept lays could not be read and were set aside as {1}; nothing else is lost",
+                damaged,
+                aside.name,
+            )
         )
         return KeptLays(path)
     except (DatabaseError, OSError):
-        say(f"{damaged}: lays cannot be kept there; the work goes on without")
+        say(said("{0}: lays cannot be kept there; the work goes on without", damaged))
         return None
 
 
@@ -147,7 +152,7 @@ def _read(record: bytes, searches: int, found: str) -> KnownLay | None:
             length_mm=float(data["length_mm"]),
             engine=str(data["engine"]),
             searches=searches,
-            name=f"kept lay of {found}",
+            name=said("kept lay of {0}", found),
             seconds=float(data.get("seconds", 0.0)),
         )
     except (ValueError, KeyError, TypeError, zlib.error):

@@ -1,9 +1,10 @@
 """What a command tells a program that watches it, the window above all: the lay in work, and how to stop.
 
 A watcher sets ``STAYPLY_LIVE`` in the command's environment. The command then writes, beside its lines for
-people, lines that begin with ``LIVE`` and carry a JSON object; and when a line ``stop`` comes on standard
-input it ends with the best it has, as after Ctrl-C (which not every system can send to a program without
-a terminal).
+people, lines that begin with ``LIVE`` and carry a JSON object: the lay in work, or a text with its words
+apart from its figures (``TEXT``); the texts of its result stand so under ``WORDS`` of the object it prints.
+When a line ``stop`` comes on standard input it ends with the best it has, as after Ctrl-C (which not every
+system can send to a program without a terminal).
 """
 
 from __future__ import annotations
@@ -13,14 +14,20 @@ import os
 import sys
 import threading
 import time
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from nesting.engine.child import Progress
-from nesting.problem import LayProblem
+from app.words.carried import texts_of
+from geometry.said import packed
+
+if TYPE_CHECKING:  # every command says something, and few of them need an engine
+    from nesting.engine.child import Progress
+    from nesting.problem import LayProblem
 
 WATCHED = "STAYPLY_LIVE"
 LIVE = "stayply-live: "
 STOP = "stop"
+TEXT = "text"
+WORDS = "words"
 EVERY_S = 0.5
 """A picture so often is live to the eye; drawing thousands of pieces oftener would cost the search."""
 
@@ -63,6 +70,16 @@ def tell_lay(problem: LayProblem, progress: Progress, label: str) -> None:
             "placements": placements,
         }
     )
+
+
+def tell_text(text: str) -> None:
+    """Tell the watcher a text, its words apart from its figures."""
+    tell({TEXT: packed(text)})
+
+
+def with_texts(payload: dict[str, Any]) -> dict[str, Any]:
+    """Return a command's object as it is printed: for a watcher with the words of its texts beside it."""
+    return {**payload, WORDS: texts_of(payload)} if watched() else payload
 
 
 def tell(event: dict[str, Any]) -> None:

@@ -253,7 +253,7 @@ def plan_cloth(
             bare=bare,
             seconds=seconds,
             stop=stop,
-            tell=lambda text: tell(f"{cloth.name}: {text}"),
+            tell=lambda text: tell(said("{0}: {1}", cloth.name, text)),
         )
     else:
         plan = RunPlan((), job.mode, left, dict(left), 0.0, 0.0, Decimal(0), Decimal(0), 0.0, 0)

@@ -201,8 +201,13 @@ def press_dies(
         found.append((cutter, places, rows))
         done.append(_finished(job, problem, cutter, name, layers, stacks, rows))
         tell(
-            f"{name} of {first + len(cutters) - 1}: {done[-1].document['cuts']}, "
-            f"{counted(places * stacks, 'stroke')}"
+            said(
+                "{0} of {1}: {2}, {3}",
+                name,
+                first + len(cutters) - 1,
+                done[-1].document["cuts"],
+                counted(places * stacks, "stroke"),
+            )
         )
     return tuple(done)
 

@@ -1,9 +1,9 @@
 """In which language a paper is made, and its texts in that language.
 
 English is written where a text arises. Words of papers alone stand in ``LANGUAGE.json`` beside this module
-(English -> other); those that the window says too (findings, errors, cautions) come from its own file of
-translations, read here without Qt, so that no text has two versions. Figures are lettered as the language
-writes them, as in the window; tables of data (CSV, XLSX) keep the point.
+(English -> other); those that the window says too (findings, errors) come from its own file of translations,
+read here without Qt, and cautions from their table, so that no text has two versions. Figures are lettered as
+the language writes them, as in the window; tables of data (CSV, XLSX) keep the point.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from functools import cache, partial
 from pathlib import Path
 from xml.etree import ElementTree
 
+from app.cautions import wordings
 from app.words.clauses import Lookup, told_by
 from app.words.figures import figure_with_comma, with_comma
 from geometry.said import Said
@@ -24,7 +25,7 @@ from geometry.said import Said
 LANGUAGES = ("en", "it")
 """Languages of papers, as the window names them."""
 
-SHARED = ("Core", "Caution", "Pull")
+SHARED = ("Core", "Pull")
 """Contexts of the window's translations whose texts papers show too."""
 
 _WINDOW = Path(__file__).parents[1] / "window" / "translations"
@@ -105,7 +106,7 @@ def catalogue(language: str) -> dict[str, str]:
     if language not in LANGUAGES[1:]:
         raise KeyError(language)
     own: dict[str, str] = json.loads(Path(__file__).with_name(f"{language}.json").read_text(encoding="utf-8"))
-    return {**shared(language), **own}
+    return {**shared(language), **wordings(language), **own}
 
 
 def shared(language: str) -> dict[str, str]:

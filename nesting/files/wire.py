@@ -16,7 +16,7 @@ from typing import Any, Literal
 
 from pydantic import ValidationError
 
-from geometry.said import parts_of, said
+from geometry.said import packed, said, unpacked
 from nesting.errors import EngineError, LayFileError, NestingError, ProblemError, TooLongError
 from nesting.files.lay_file import problem_entries
 from nesting.lay import Bound, Lay, Placement
@@ -88,7 +88,7 @@ def told_to_json(told: Told) -> dict[str, Any]:
     if told.error is not None:
         error = told.error
         line |= {"code": error.code, "file": error.file, "piece": error.piece}
-        line |= {"message": _text_to_json(error.message), "remedy": _text_to_json(error.remedy)}
+        line |= {"message": packed(error.message), "remedy": packed(error.remedy)}
     return line
 
 
@@ -108,23 +108,11 @@ def told_from_json(line: dict[str, Any]) -> Told:
 def _error(line: dict[str, Any]) -> NestingError:
     kinds: dict[str, type[NestingError]] = {kind.code: kind for kind in (ProblemError, TooLongError)}
     return kinds.get(line.get("code", ""), EngineError)(
-        _text_from_json(line["message"]),
-        remedy=_text_from_json(line.get("remedy", "")),
+        unpacked(line["message"]),
+        remedy=unpacked(line.get("remedy", "")),
         file=line.get("file", ""),
         piece=line.get("piece", ""),
     )
-
-
-def _text_to_json(text: str) -> Any:
-    """A text with its words apart from its figures, so that it can still be said in another language."""
-    words, values = parts_of(text)
-    if not values:
-        return str(text)
-    return [words, *(_text_to_json(v) if isinstance(v, str) else str(v) for v in values)]
-
-
-def _text_from_json(data: Any) -> str:
-    return data if isinstance(data, str) else said(data[0], *map(_text_from_json, data[1:]))
 
 
 def problem_to_json(problem: LayProblem) -> dict[str, Any]:

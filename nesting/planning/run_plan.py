@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Literal
 
+from geometry.said import said
 from nesting.defaults import END_LOSS_MM, OVERCUT_PAIRS, OVERCUT_SHARE, PLAN_SECONDS
 from nesting.errors import PlanError
 from nesting.lay import Lay
@@ -177,7 +178,7 @@ def plan_run(
     wanted = {size: demand[size] for size in sizes}
     while rounds < ROUNDS or (best is None and rounds < 4 * ROUNDS):
         rounds += 1
-        tell(f"round {rounds}: choosing lays")
+        tell(said("round {0}: choosing lays", rounds))
         plan = plan_cut(
             wanted,
             model.per_set_mm(),
@@ -193,7 +194,7 @@ def plan_run(
         for lay in plan.lays:
             if lay.sets not in known:
                 share = max(1.0, min(budget.left_s, seconds * 0.3) / (len(plan.lays) * 2))
-                tell(f"round {rounds}: nesting {sum(lay.sets)} sets")
+                tell(said("round {0}: nesting a lay with sets of pieces: {1}", rounds, sum(lay.sets)))
                 known[lay.sets] = nest(dict(zip(sizes, lay.sets, strict=True)), share)
                 area = sum(n * area_mm2[size] for n, size in zip(lay.sets, sizes, strict=True))
                 model = model.with_lay(area, known[lay.sets].length_mm)
@@ -223,7 +224,7 @@ def plan_run(
     for number, lay in enumerate(chosen.lays):
         if whole():
             break
-        tell(f"improving the lay of {sum(lay.sets)} sets")
+        tell(said("improving the lay with sets of pieces: {0}", sum(lay.sets)))
         share = whole.left_s * weights[number] / sum(weights[number:])
         again = nest(dict(zip(sizes, lay.sets, strict=True)), max(1.0, share))
         if again.length_mm < known[lay.sets].length_mm:

@@ -10,10 +10,13 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, QProcess, Signal
 
-from app.lay.live import LIVE, STOP, WATCHED
+from app.lay.live import LIVE, STOP, TEXT, WATCHED, WORDS
 from app.style.file import save_style
 from app.style.model import Style
 from app.window.running.environment import qt_environment
+from app.window.wording.core_words import told_text
+from app.words.carried import with_words
+from geometry.said import unpacked
 from nesting.process import child_environment
 
 PROGRAM = "stayply: "
@@ -24,8 +27,9 @@ GONE_WITHIN_MS = 3000
 class CommandRun(QObject):
     """Runs ``python -m app WORDS --json`` on a copy of a style.
 
-    ``told`` carries a line of progress, ``live`` the lay in work, ``done`` the command's object, ``failed`` what went wrong
-    in one line; ``begun`` and ``over`` go round all of it, also round a run that is stopped. A run that was stopped says nothing more.
+    ``told`` carries a line of progress, ``live`` the lay in work, ``done`` the command's object, ``failed`` what
+    went wrong in one line, both lines in the language of the window; ``begun`` and ``over`` go round all of it,
+    also round a run that is stopped. A run that was stopped says nothing more.
     """
 
     begun = Signal()
@@ -98,10 +102,17 @@ class CommandRun(QObject):
         *lines, self._rest = (self._rest + said).split(b"\n")
         for line in (each.decode("utf-8", "replace").strip() for each in lines):
             if line.startswith(LIVE):
-                self.live.emit(json.loads(line.removeprefix(LIVE)))
+                event = json.loads(line.removeprefix(LIVE))
+                if TEXT in event:
+                    self._tell(unpacked(event[TEXT]))
+                else:
+                    self.live.emit(event)
             elif line:
-                self._lines.append(line.removeprefix(PROGRAM))
-                self.told.emit(self._lines[-1])
+                self._tell(line.removeprefix(PROGRAM))
+
+    def _tell(self, text: str) -> None:
+        self._lines.append(told_text(text))
+        self.told.emit(self._lines[-1])
 
     def _finished(self, status: int, how: QProcess.ExitStatus) -> None:
         process, self._process = self._process, None
@@ -113,10 +124,12 @@ class CommandRun(QObject):
         self.over.emit()
         if status == 0 and how == QProcess.ExitStatus.NormalExit:
             try:
-                self.done.emit(json.loads(out))
-                return
+                done = json.loads(out)
             except json.JSONDecodeError:
                 pass
+            else:
+                self.done.emit(with_words(done, done.pop(WORDS, {})))
+                return
         self.failed.emit(self._lines[-1] if self._lines else self.tr("The command ended without a message."))
 
     def _not_started(self, error: QProcess.ProcessError) -> None:

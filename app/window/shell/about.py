@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QMessageBox, QWidget
 
 from app.cautions import AUTHORITY
+from app.window.wording.words import paper_language
 
 translate = QCoreApplication.translate
 
@@ -22,5 +23,5 @@ def show_about(parent: QWidget) -> None:
             "shapely, numpy, scipy, pydantic, openpyxl and reportlab under their own licences.",
         )
         + "\n\n"
-        + QCoreApplication.translate("Caution", AUTHORITY),
+        + str(getattr(AUTHORITY, paper_language())),
     )

@@ -25,37 +25,6 @@
     </message>
 </context>
 <context>
-    <name>Caution</name>
-    <message>
-        <source>Cutting press: closes with tonnes of force. Guards and two-hand control in use, no hand under the head, nobody else within reach; isolate and lock out before setting or clearing.</source>
-        <translation>Trancia: si chiude con tonnellate di forza. Ripari e comando a due mani in uso, nessuna mano sotto la testa, nessun altro a portata; isolare e bloccare prima di regolare o liberare.</translation>
-    </message>
-    <message>
-        <source>Dies: sharp and heavy. Gloves on, carry by the frame with the edge away from you, store edge down; take a cracked or rocking die out of use.</source>
-        <translation>Fustelle: taglienti e pesanti. Guanti indossati, portarle per il telaio con il filo lontano da sé, riporle con il filo in basso; mettere fuori uso la fustella incrinata o che dondola.</translation>
-    </message>
-    <message>
-        <source>Knife: cut away from the holding hand, with a cut-resistant glove on it; guard down. On a powered knife or cutting table keep clear of blade and head, and isolate before changing a blade.</source>
-        <translation>Lama: tagliare lontano dalla mano che tiene, con un guanto antitaglio; riparo abbassato. Con lama a motore o tavolo da taglio stare lontani da lama e testa, e isolare prima di cambiare lama.</translation>
-    </message>
-    <message>
-        <source>Fusing press: hot plates burn and crush. Guards and two-hand start in use, never reach in, let pieces cool before handling; use extraction for glue fumes.</source>
-        <translation>Termopressa: le piastre calde ustionano e schiacciano. Ripari e avvio a due mani in uso, non infilare mai le mani, lasciar raffreddare i pezzi prima di toccarli; aspirare i fumi dell&apos;adesivo.</translation>
-    </message>
-    <message>
-        <source>Solvent cement: vapour is flammable and harmful: use extraction. No flame or spark, cans closed, gloves on, safety data sheet at hand.</source>
-        <translation>Mastice a solvente: il vapore è infiammabile e nocivo: usare l&apos;aspirazione. Niente fiamme né scintille, barattoli chiusi, guanti, scheda di sicurezza a portata di mano.</translation>
-    </message>
-    <message>
-        <source>Rolls: heavy. Two people or a hoist to lift one, chock it so that it cannot roll, fingers clear of the spindle.</source>
-        <translation>Rotoli: pesanti. In due o con un paranco per sollevarli, bloccarli con cunei perché non rotolino, dita lontane dal perno.</translation>
-    </message>
-    <message>
-        <source>Qualified people only. Local rules, the machine maker&apos;s manual and the supplier&apos;s sheet come first: these figures are settings to check, not permission to work.</source>
-        <translation>Solo persone qualificate. Vengono prima le norme locali, il manuale del costruttore e la scheda del fornitore: queste cifre sono regolazioni da verificare, non un permesso di lavoro.</translation>
-    </message>
-</context>
-<context>
     <name>Cloth</name>
     <message>
         <source>Backing of each piece</source>
@@ -4513,6 +4482,222 @@
     <message>
         <source>make the lay again</source>
         <translation>rifare il piazzamento</translation>
+    </message>
+    <message>
+        <source>--plies {0} makes no sense</source>
+        <translation>--plies {0} non ha senso</translation>
+    </message>
+    <message>
+        <source>--seconds {0} makes no sense</source>
+        <translation>--seconds {0} non ha senso</translation>
+    </message>
+    <message>
+        <source>--seed {0} makes no sense</source>
+        <translation>--seed {0} non ha senso</translation>
+    </message>
+    <message>
+        <source>--width is for one cloth, the style is cut from {0}</source>
+        <translation>--width vale per un solo tessuto, il modello si taglia da {0}</translation>
+    </message>
+    <message>
+        <source>--widths: {0} is no roll width</source>
+        <translation>--widths: {0} non è un&apos;altezza di rotolo</translation>
+    </message>
+    <message>
+        <source>--workers {0} makes no sense</source>
+        <translation>--workers {0} non ha senso</translation>
+    </message>
+    <message>
+        <source>--{0} {1} is no amount of money</source>
+        <translation>--{0} {1} non è un importo</translation>
+    </message>
+    <message>
+        <source>--{0} {1} makes no sense</source>
+        <translation>--{0} {1} non ha senso</translation>
+    </message>
+    <message>
+        <source>--{0} {1} mm makes no sense</source>
+        <translation>--{0} {1} mm non ha senso</translation>
+    </message>
+    <message>
+        <source>add --cloth</source>
+        <translation>aggiungere --cloth</translation>
+    </message>
+    <message>
+        <source>choose another -o</source>
+        <translation>scegliere un altro -o</translation>
+    </message>
+    <message>
+        <source>give --plies N</source>
+        <translation>indicare --plies N</translation>
+    </message>
+    <message>
+        <source>give 0 to 100</source>
+        <translation>indicare da 0 a 100</translation>
+    </message>
+    <message>
+        <source>give 0.1 to 86400</source>
+        <translation>indicare da 0,1 a 86400</translation>
+    </message>
+    <message>
+        <source>give a --reason to write it so</source>
+        <translation>indicare --reason per scriverlo lo stesso</translation>
+    </message>
+    <message>
+        <source>give a number from 0</source>
+        <translation>indicare un numero da 0 in su</translation>
+    </message>
+    <message>
+        <source>hold: not judged, {0}</source>
+        <translation>tenuta: non giudicata, {0}</translation>
+    </message>
+    <message>
+        <source>hold, lay {0}: {1}</source>
+        <translation>tenuta, piazzamento {0}: {1}</translation>
+    </message>
+    <message>
+        <source>how many plies may be cut at once is not known</source>
+        <translation>non si sa quanti strati si possono tagliare insieme</translation>
+    </message>
+    <message>
+        <source>is a file, not a folder</source>
+        <translation>è un file, non una cartella</translation>
+    </message>
+    <message>
+        <source>leave out --each or --rolls</source>
+        <translation>togliere --each o --rolls</translation>
+    </message>
+    <message>
+        <source>locked lays are of one style</source>
+        <translation>i piazzamenti bloccati sono di un solo modello</translation>
+    </message>
+    <message>
+        <source>may not be written to</source>
+        <translation>non vi si può scrivere</translation>
+    </message>
+    <message>
+        <source>name it OUT.dxf</source>
+        <translation>chiamarlo OUT.dxf</translation>
+    </message>
+    <message>
+        <source>no order given: every size counts as one pair (--pairs or --run weights them)</source>
+        <translation>nessun ordine indicato: ogni misura conta come un paio (--pairs o --run per pesarle)</translation>
+    </message>
+    <message>
+        <source>no order is given</source>
+        <translation>nessun ordine indicato</translation>
+    </message>
+    <message>
+        <source>no piece of this style is backed</source>
+        <translation>nessun pezzo di questo modello ha il rinforzo</translation>
+    </message>
+    <message>
+        <source>nothing else is lost</source>
+        <translation>null&apos;altro è perso</translation>
+    </message>
+    <message>
+        <source>plan it by itself, or leave out --locked</source>
+        <translation>pianificarlo da solo, o togliere --locked</translation>
+    </message>
+    <message>
+        <source>rename one of them</source>
+        <translation>rinominare uno dei due</translation>
+    </message>
+    <message>
+        <source>rolls are shared out in one plan</source>
+        <translation>i rotoli si ripartiscono in un solo piano</translation>
+    </message>
+    <message>
+        <source>round {0}: choosing lays</source>
+        <translation>giro {0}: scelta dei piazzamenti</translation>
+    </message>
+    <message>
+        <source>round {0}: nesting a lay with sets of pieces: {1}</source>
+        <translation>giro {0}: piazzamento con serie di pezzi: {1}</translation>
+    </message>
+    <message>
+        <source>improving the lay with sets of pieces: {0}</source>
+        <translation>miglioramento del piazzamento con serie di pezzi: {0}</translation>
+    </message>
+    <message>
+        <source>the backing is written as DXF</source>
+        <translation>il rinforzo si scrive come DXF</translation>
+    </message>
+    <message>
+        <source>the plan was not written: a lay breaks a hold limit</source>
+        <translation>il piano non è stato scritto: un piazzamento supera un limite di tenuta</translation>
+    </message>
+    <message>
+        <source>the work goes on without</source>
+        <translation>il lavoro continua senza</translation>
+    </message>
+    <message>
+        <source>two styles have the same name</source>
+        <translation>due modelli hanno lo stesso nome</translation>
+    </message>
+    <message>
+        <source>write 1200,1400 or 42in,44in</source>
+        <translation>scrivere 1200,1400 o 42in,44in</translation>
+    </message>
+    <message>
+        <source>write it like 2.50</source>
+        <translation>scriverlo come 2.50</translation>
+    </message>
+    <message>
+        <source>write the styles&apos; names as in their files</source>
+        <translation>scrivere i nomi dei modelli come nei loro file</translation>
+    </message>
+    <message>
+        <source>{0} is no price</source>
+        <translation>{0} non è un prezzo</translation>
+    </message>
+    <message>
+        <source>{0} is none of the styles given ({1})</source>
+        <translation>{0} non è fra i modelli indicati ({1})</translation>
+    </message>
+    <message>
+        <source>{0}: kept lays could not be read and were set aside as {1}</source>
+        <translation>{0}: i piazzamenti conservati non si leggono e sono stati messi da parte come {1}</translation>
+    </message>
+    <message>
+        <source>{0}: lays cannot be kept there</source>
+        <translation>{0}: i piazzamenti non si possono conservare lì</translation>
+    </message>
+    <message>
+        <source>{0}: setting out {1} in one stack</source>
+        <translation>{0}: disposizione in una sola pila, {1}</translation>
+    </message>
+    <message>
+        <source>going on from the {0}</source>
+        <translation>si continua dal {0}</translation>
+    </message>
+    <message>
+        <source>{0} was not written: backings that vanished: {1}</source>
+        <translation>{0} non è stato scritto: rinforzi scomparsi: {1}</translation>
+    </message>
+    <message>
+        <source>the lay is not kept for the next time: {0}</source>
+        <translation>il piazzamento non è conservato per la prossima volta: {0}</translation>
+    </message>
+    <message>
+        <source>kept lay of {0}</source>
+        <translation>piazzamento conservato del {0}</translation>
+    </message>
+    <message>
+        <source>{0} (and {1} more alike)</source>
+        <translation>{0} (e altri {1} uguali)</translation>
+    </message>
+    <message>
+        <source>warning</source>
+        <translation>avviso</translation>
+    </message>
+    <message>
+        <source>question</source>
+        <translation>domanda</translation>
+    </message>
+    <message>
+        <source>error</source>
+        <translation>errore</translation>
     </message>
 </context>
 <context>

@@ -185,7 +185,7 @@ def paper_name(code: str) -> str:
 
 
 def paper_language() -> str:
-    """Return the language that the window's papers are made in: its own."""
+    """Return the language of the window, which its papers are made in too."""
     language = QLocale().name()[:2]
     return language if language in LANGUAGES else "en"
 

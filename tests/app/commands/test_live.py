@@ -25,7 +25,7 @@ def test_a_watcher_sees_the_lay_in_work_and_ends_the_search_with_it(tmp_path) ->
         cwd=tmp_path,
     ) as process:
         assert process.stdin and process.stderr and process.stdout
-        line = next(line for line in process.stderr if line.startswith(LIVE))
+        line = next(line for line in process.stderr if line.startswith(LIVE) and "placements" in line)
         process.stdin.write(f"{STOP}\n")
         process.stdin.flush()
         out, _ = process.communicate()

@@ -1,5 +1,6 @@
 """Hold of a style: sections by what lies behind the line, cards against strips, lays, other cloths."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from app.hold.on_lay import hold_notes, lay_hold, record_hold, why_not_judged
 from app.hold.verdicts import span, style_hold
 from app.style.file import load_style
 from app.style.model import HoldChain, HoldLine, LayerData, SheetConstants, StretchReading, UpperMaterial
+from app.words import in_language, told
 from geometry.errors import SheetError
 from geometry.stretch.sheet import Sheet, apparent_n_per_mm
 
@@ -242,6 +244,9 @@ def test_what_a_lay_costs_goes_on_record_with_the_reason():
     notes = hold_notes(lay)
     assert notes[0].startswith("Hold: Court C12 Vamp 37 left (1 in the lay): turned 40.0 deg")
     assert notes[-1] == "Written despite this, because: only a trial"
+    with in_language("it", {"turned {0} deg off the tight direction, {1} mm": "girato di {0}, {1} mm"}.get):
+        read = hold_notes(json.loads(json.dumps(lay)))[0]
+        assert "girato di 40,0, " in told(read), "also of a lay read from its file"
     straight = a_lay(("Vamp", "left", 0.0))
     assert record_hold([style], straight) == () and "hold" not in straight and hold_notes(straight) == ()
 

@@ -21,12 +21,15 @@ from tests.app.window.hands import ROOT, SAMPLES
 
 NESTING = ("engine", "files", "free", "planning", "press", "rows")
 APP = ("cost", "hold", "lay", "papers", "plan", "press", "style", "workshop")
+RUN = ("backing", "boards", "cost", "plan", "press", "order_arguments", "report", "solving")
+"""Modules of the commands that the window runs; what they say on the way is shown there."""
 SPEAKERS = [
     *(ROOT / "geometry").rglob("*.py"),
     *(path for name in NESTING for path in (ROOT / "nesting" / name).rglob("*.py")),
     ROOT / "nesting" / "remnant.py",
     ROOT / "nesting" / "lay_document.py",
     *(path for name in APP for path in (ROOT / "app" / name).rglob("*.py")),
+    *(ROOT / "app" / "commands" / f"{name}.py" for name in RUN),
 ]
 """Whose findings and errors the window shows."""
 
@@ -34,7 +37,7 @@ PLAIN = {"ValueError", "TypeError", "KeyError", "RuntimeError", "AssertionError"
 TEXTS = ("message", "done", "advice", "remedy")
 HELPERS = {
     ("fit", "say"), ("strips", "refuse"), ("drafting", "_finding"), ("mirror_line", "_kept"),
-    ("report", "add"), ("report", "cuts"),
+    ("report", "add"), ("report", "cuts"), ("job", "tell"), ("run_plan", "tell"), ("kept", "say"),
 }  # fmt: skip
 """Functions of a module that are handed the texts of a finding or an error."""
 
@@ -61,7 +64,7 @@ def texts_in(path) -> list[ast.expr]:
             found += keywords
         elif name.endswith("Error") and name not in PLAIN:
             found += [*node.args[:1], *keywords]
-        elif (path.stem, name) in HELPERS:
+        elif (path.stem, name) in HELPERS or (path.parent.name == "commands" and name == "say"):
             found += [*node.args, *keywords]
     return found
 

@@ -6,8 +6,10 @@ tests/app/window/test_core_words.py finds a clause that is missing here.
 
 from __future__ import annotations
 
-from app.window.wording.phrases import drawings, drawn, pieces, production, stretch, work
+from app.window.wording.phrases import commands, drawings, drawn, pieces, production, stretch, work
 
 PHRASES = frozenset(
-    phrase for module in (drawings, drawn, pieces, production, stretch, work) for phrase in module.PHRASES
+    phrase
+    for module in (commands, drawings, drawn, pieces, production, stretch, work)
+    for phrase in module.PHRASES
 )
