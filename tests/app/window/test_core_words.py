@@ -34,7 +34,7 @@ PLAIN = {"ValueError", "TypeError", "KeyError", "RuntimeError", "AssertionError"
 TEXTS = ("message", "done", "advice", "remedy")
 HELPERS = {
     ("fit", "say"), ("strips", "refuse"), ("drafting", "_finding"), ("mirror_line", "_kept"),
-    ("report", "add"), ("report", "cuts"),
+    ("report", "add"), ("report", "cuts"), ("pieces", "_question"), ("revise", "RevisionQuestion"),
 }  # fmt: skip
 """Functions of a module that are handed the texts of a finding or an error."""
 
