@@ -23,7 +23,7 @@ from app.style.file import load_style
 from app.style.pieces import backings, draft_rules, findings
 from geometry.backing.edges import edge_points
 from geometry.backing.house_rules import DraftRules
-from geometry.drawn.details import details_of_part
+from geometry.drawn.details import cut_apart, details_of_part
 from geometry.findings import Finding, Severity
 from geometry.piece import BackingPiece
 from geometry.said import said
@@ -74,11 +74,11 @@ def run(args: argparse.Namespace) -> Outcome:
 
 
 def backing_drawing(derived: Sequence[BackingPiece]) -> Drawing:
-    """Return all backing pieces side by side at full size, one row a size."""
+    """Return all backing pieces side by side at full size, one row a size; parts that lap lie apart."""
     drawing = Drawing()
     x = y = row = 0.0
     size = derived[0].upper.size if derived else ""
-    for backing in derived:
+    for backing in (part for whole in derived for part in cut_apart(whole)):
         boxes = np.array([outline.bbox_mm for outline in backing.outlines])
         low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
         if x > 0 and (x + high[0] - low[0] > ROW_MM or backing.upper.size != size):

@@ -185,17 +185,22 @@ def unconfirmed(style: Style) -> tuple[Finding, ...]:
     for piece in style.pieces:
         open_edges = sum(not edge.confirmed for edge in piece.edges) if piece.layers else 0
         if open_edges or (piece.layers and not piece.edges):
-            said = (
-                f"{open_edges} of {len(piece.edges)} edge kinds are" if piece.edges else "the edge kinds are"
+            told = (
+                said("{0} of {1} edge kinds are suggestions", open_edges, len(piece.edges))
+                if piece.edges
+                else said("the edge kinds are suggestions")
             )
-            found.append(_question("EDGES_UNCONFIRMED", piece.name, f"{said} suggestions", "confirm them"))
+            found.append(_question("EDGES_UNCONFIRMED", piece.name, told, "confirm them"))
         if piece.layers and not piece.pull_axis.confirmed:
             axis = piece.pull_axis
-            message = f"the pull axis {axis.axis_deg:.1f} deg is a proposal (from {axis.source})"
+            message = said(
+                "the pull axis {0} deg is a proposal (from {1})", f"{axis.axis_deg:.1f}", axis.source
+            )
             found.append(_question("AXIS_UNCONFIRMED", piece.name, message, "confirm or turn it"))
     for cloth in style.cloths:
         if cloth.how_known == "assumed" and cloth.id in used_cloths(style):
-            message = f"the tight direction {cloth.tight_direction_deg:g} deg of {cloth.name} is assumed"
+            angle = f"{cloth.tight_direction_deg:g}"
+            message = said("the tight direction {0} deg of {1} is assumed", angle, cloth.name)
             advice = "pull a strip each way, or take the supplier's word, and set how it is known"
             found.append(_question("TIGHT_DIRECTION_ASSUMED", "", message, advice))
     return tuple(found)

@@ -2,14 +2,17 @@
 place of a notch or hole; or the two ends of a stretch to smooth.
 
 A click sets a point (it snaps, see ``snaps``); a double click or ``finish`` ends the line. A cut then asks
-for the side that stays: one more click. ``typed`` sets the next point by length and angle.
+for the side that stays: one more click. ``typed`` sets the next point by length and angle. A line that
+begins beside all pieces belongs to the one that it comes to cross, the selected one before others.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
+
+import shapely
 
 from app.style.drafting import draw, where
 from app.style.edits import EditError
@@ -51,6 +54,8 @@ class DrawTool:
     _style: Style | None = field(default=None, repr=False)
     _shown: BoardPiece | None = field(default=None, repr=False)
     _snaps: list[Snap] = field(default_factory=list, repr=False)
+    _board: Board = field(default_factory=Board, repr=False)
+    _beside: bool = False
     _ended: bool = False
     _down: bool = False
 
@@ -61,19 +66,20 @@ class DrawTool:
 
     def press(self, style: Style, board: Board, at: Pointer) -> list[Outcome]:
         """A button goes down; the point is set when it comes up."""
-        self._style = style
+        self._style, self._board = style, board
         self._down = True
-        if not self._snaps:
-            near = board.edge_near(at.xy_mm, at.reach_mm(LINE_PX), self.piece)
-            hit = near[0] if near else board.piece_at(at.xy_mm) or board.piece(self.piece)
-            if hit is None:
-                self._down = False
-                return [Refused("begin on a piece")]
-            self._shown = hit
-            if hit.name != self.piece:
-                self.piece = hit.name
-                return [Select(hit.name)]
-        return []
+        if self._snaps:
+            return self._find_piece(at.xy_mm)
+        near = board.edge_near(at.xy_mm, at.reach_mm(LINE_PX), self.piece)
+        hit = near[0] if near else board.piece_at(at.xy_mm)
+        self._beside = hit is None and MOST.get(self.mode) != 1
+        if hit is None:
+            hit = board.piece(self.piece) or (board.pieces[0] if self._beside and board.pieces else None)
+        if hit is None:
+            self._down = False
+            return [Refused("begin on a piece")]
+        self._shown = hit
+        return [] if self._beside else self._take(hit)
 
     def move(self, at: Pointer) -> list[Outcome]:
         """Show the line to the pointer."""
@@ -112,10 +118,13 @@ class DrawTool:
         """End the line: a cut asks for its side, all else is done."""
         if len(self._snaps) < FEWEST.get(self.mode, 2):
             return [Refused("the line needs more points")]
+        found = self._find_piece()
+        if self._beside and self._shown is not None and self._shown.name != self.piece:
+            return [Refused("the line crosses no piece")]
         if self.mode == "cut" and not self._ended:
             self._ended = True
-            return [self._sketch([])]
-        return self._commit()
+            return [*found, self._sketch([])]
+        return [*found, *self._commit()]
 
     def cancel(self) -> list[Outcome]:
         """Give the line up."""
@@ -125,8 +134,42 @@ class DrawTool:
     def abandon(self) -> None:
         """Let go of the line without an answer."""
         self._snaps, self._ended, self._down, self._shown = [], False, False, None
+        self._beside = False
 
     # -- how --------------------------------------------------------------------------------------
+    def _take(self, hit: BoardPiece) -> list[Outcome]:
+        """Draw on a piece."""
+        self._shown = hit
+        if hit.name == self.piece:
+            return []
+        self.piece = hit.name
+        return [Select(hit.name)]
+
+    def _find_piece(self, *more: tuple[float, float]) -> list[Outcome]:
+        """Give a line that began beside all pieces to the one that it crosses, as soon as it crosses one."""
+        shown = self._shown
+        if not self._beside or shown is None:
+            return []
+        points = [*(shown.to_board(xy) for xy in self.points_mm), *more]
+        line = shapely.LineString(points) if len(points) > 1 else shapely.Point(points[0])
+        inside = {
+            piece.name: line.intersection(
+                shapely.Polygon([piece.to_board((x, y)) for x, y in piece.outline.rings_mm[0]])
+            ).length
+            for piece in self._board.pieces
+        }
+        crossed = [piece for piece in self._board.pieces if inside[piece.name] > 0.0]
+        if not crossed:
+            return []
+        hit = max(crossed, key=lambda piece: (piece.name == self.piece, inside[piece.name]))
+        self._beside = False
+        self._snaps = (
+            [replace(snap, xy_mm=hit.to_piece(shown.to_board(snap.xy_mm)), edge=None) for snap in self._snaps]
+            if hit is not shown
+            else self._snaps
+        )
+        return self._take(hit)
+
     def _commit(self, side: tuple[float, float] | None = None) -> list[Outcome]:
         assert self._style is not None
         try:

@@ -19,10 +19,13 @@ from PySide6.QtWidgets import (
 )
 
 from app.style.model import PieceData, Style
+from app.style.pieces import piece_backings
 from app.style.revision.revise import MatchedPiece, Revision, revise
 from app.window.widgets.figures import localised
 from app.window.widgets.theme import theme
+from app.window.wording.core_words import told_text
 from geometry.dxf.read import ReadDrawing
+from geometry.errors import GeometryError
 
 translate = QCoreApplication.translate
 MARGIN_PX = 18
@@ -41,6 +44,8 @@ class RevisedDrawing(QDialog):
         self._list = QListWidget()
         self._list.setAccessibleName(translate("Revision", "Pieces of the revised drawing"))
         self._list.setMinimumWidth(330)
+        self._list.setWordWrap(True)
+        self._list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._picture = _Outlines()
         self._told = QLabel()
         self._told.setWordWrap(True)
@@ -119,11 +124,16 @@ class RevisedDrawing(QDialog):
         name = str(self._list.item(row).data(Qt.ItemDataRole.UserRole))
         base = self._style.size_run.base
         matched = next((m for m in self.revision.matched if m.match.piece == name), None)
-        lines = [each.message for each in self.revision.asked if name in (each.piece, each.other)]
+        lines = [told_text(each.message) for each in self.revision.asked if name in (each.piece, each.other)]
         if matched is not None:
             dx, dy = matched.match.shift_mm
-            old = tuple((x + dx, y + dy) for x, y in matched.before.drawings[base].outline_mm)
-            self._picture.show_outlines(old, matched.after.drawings[base].outline_mm, matched.edges.asked)
+            old = _shifted(matched.before.drawings[base].outline_mm, dx, dy)
+            cut = (
+                *((_shifted(ring, dx, dy), True) for ring in _backing(self._style, name)),
+                *((ring, False) for ring in _backing(self.revision.style, name)),
+            )
+            new = matched.after.drawings[base].outline_mm
+            self._picture.show_outlines(old, new, matched.edges.asked, cut)
         else:
             added = next((p for p in self.revision.added if p.name == name), None)
             gone = next((p for p in self.revision.removed if p.name == name), None)
@@ -136,6 +146,27 @@ class RevisedDrawing(QDialog):
 
 def _ring(piece: PieceData | None, base: str) -> Points:
     return () if piece is None else piece.drawings[base].outline_mm
+
+
+def _shifted(ring: Points, dx: float, dy: float) -> Points:
+    return tuple((x + dx, y + dy) for x, y in ring)
+
+
+def _backing(style: Style, name: str) -> list[Points]:
+    """The backing of a piece in the base size, with all that is drawn on it; none where it cannot be."""
+    data = style.piece(name)
+    if not data.layers:
+        return []
+    try:
+        layers = piece_backings(style, name, style.size_run.base, data.hand)
+    except GeometryError:
+        return []
+    return [
+        tuple((float(x), float(y)) for x, y in ring)
+        for layer in layers
+        for outline in layer.outlines
+        for ring in outline.rings_mm
+    ]
 
 
 def _line(matched: MatchedPiece) -> str:
@@ -158,10 +189,13 @@ class _Outlines(QWidget):
         self._old: Points = ()
         self._new: Points = ()
         self._asked: Points = ()
+        self._cut: tuple[tuple[Points, bool], ...] = ()
 
-    def show_outlines(self, old: Points, new: Points, asked: Points) -> None:
-        """Show two outlines in one frame."""
-        self._old, self._new, self._asked = old, new, asked
+    def show_outlines(
+        self, old: Points, new: Points, asked: Points, cut: tuple[tuple[Points, bool], ...] = ()
+    ) -> None:
+        """Show two outlines in one frame; ``cut`` are rings of the backing, and whether of the old one."""
+        self._old, self._new, self._asked, self._cut = old, new, asked, cut
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -183,6 +217,12 @@ class _Outlines(QWidget):
 
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        for ring, before in self._cut:
+            dash = Qt.PenStyle.DashLine if before else Qt.PenStyle.SolidLine
+            painter.setPen(QPen(theme().colour("cloth_line", 150 if before else 255), 1.0, dash))
+            painter.setBrush(Qt.BrushStyle.NoBrush if before else theme().colour("cloth", 90))
+            painter.drawPolygon(QPolygonF([at(point) for point in ring]))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
         for ring, pen in (
             (self._old, QPen(theme().colour("note"), 1.4, Qt.PenStyle.DashLine)),
             (self._new, QPen(theme().colour("ink"), 1.8)),

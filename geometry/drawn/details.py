@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations
 from typing import Literal
 
 import numpy as np
@@ -184,6 +185,31 @@ def details_of_part(backing: BackingPiece, number: int) -> Details:
         tuple(h for h in backing.drill_holes if _covered([shape], h.x_mm, h.y_mm)),
         tuple(w for w in backing.letterings if _covered([shape], w.x_mm, w.y_mm)),
     )
+
+
+def cut_apart(backing: BackingPiece) -> tuple[BackingPiece, ...]:
+    """Return a backing as the pieces that are cut: one of each part where parts butt or lie over each other.
+
+    Parts of a split cannot be cut where they lie. A backing in one, or in parts that lie clear of each other,
+    comes back as it is.
+    """
+    shapes = [outline.polygon for outline in backing.outlines]
+    if all(a.distance(b) > ON_MM for a, b in combinations(shapes, 2)):
+        return (backing,)
+    parts = []
+    for number, outline in enumerate(backing.outlines):
+        own = details_of_part(backing, number)
+        part = replace(
+            backing,
+            outlines=(outline,),
+            part_names=(backing.part_name(number) or "part 1",),
+            notches=own.notches,
+            marks=own.marks,
+            drill_holes=own.drill_holes,
+            letterings=own.letterings,
+        )
+        parts.append(part)
+    return tuple(parts)
 
 
 def backings_with(

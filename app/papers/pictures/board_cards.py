@@ -12,6 +12,7 @@ from app.papers.pictures.overlay import draw_overlay, letter
 from app.papers.pictures.pieces import NameLine, draw_details, draw_outline
 from app.style.model import Style
 from app.words import say
+from geometry.drawn.details import cut_apart
 from geometry.piece import BackingPiece, EdgeKind, UpperPiece
 
 _MARGIN_MM = 2.0
@@ -36,11 +37,10 @@ def cards_of(style: Style, upper: UpperPiece, backings: Sequence[BackingPiece]) 
     A backing without an upper has the cards of its layers only.
     """
     if any(piece.name == upper.name and piece.backing_only for piece in style.pieces):
-        return [_backing_card(style, backing, len(backings)) for backing in backings if backing.outlines]
+        return [card for backing in backings for card in _backing_cards(style, backing, len(backings))]
     out = [_upper_card(style, upper)]
     for backing in backings:
-        if backing.outlines:
-            out.append(_backing_card(style, backing, len(backings)))
+        out += _backing_cards(style, backing, len(backings))
         out.append(_overlay_card(backing, len(backings)))
     return out
 
@@ -60,20 +60,40 @@ def _upper_card(style: Style, upper: UpperPiece) -> BoardCard:
     return _card(drawing, upper, "upper")
 
 
-def _backing_card(style: Style, backing: BackingPiece, layers: int) -> BoardCard:
+def _backing_cards(style: Style, backing: BackingPiece, layers: int) -> list[BoardCard]:
+    """Return the cards that a backing is cut from: one of each part that butts against another or laps it."""
+    if not backing.outlines:
+        return []
+    parts = cut_apart(backing)
+    if len(parts) == 1:
+        largest, count = _largest(backing), len(backing.outlines)
+        own = _part(_given(backing, largest), largest, count) if backing.part_names else []
+        return [_backing_card(style, backing, layers, own)]
+    return [
+        _backing_card(style, part, layers, _part(_given(part, 0), number, len(parts)))
+        for number, part in enumerate(parts)
+    ]
+
+
+def _largest(backing: BackingPiece) -> int:
+    return max(range(len(backing.outlines)), key=lambda number: backing.outlines[number].area_mm2)
+
+
+def _backing_card(style: Style, backing: BackingPiece, layers: int, own: list[NameLine]) -> BoardCard:
+    """Return one card of a backing; ``own`` says which part of the piece it is, or its largest part is."""
     upper = backing.upper
     drawing = Drawing()
     cloth = cloth_name(style, backing)
-    largest = max(backing.outlines, key=lambda o: o.area_mm2)
+    largest = _largest(backing)
     taken = draw_details(drawing, backing.notches, backing.marks, backing.drill_holes, backing.letterings)
     for number, outline in enumerate(backing.outlines):
         draw_outline(drawing, outline, pens.BACKING, "backing")
-        if outline is not largest:
-            part = [*_names(upper), *_part(backing, number)]
+        if number != largest:
+            part = [*_names(upper), *_part(_given(backing, number), number, len(backing.outlines))]
             letter(drawing, outline, upper.pull_axis.axis_deg, part, taken)
     words = [
         *_names(upper),
-        *(_part(backing, backing.outlines.index(largest)) if backing.part_names else []),
+        *own,
         NameLine(
             say("{0}, glue side up", _layer("BACKING", backing, layers)),
             pens.BODY,
@@ -83,7 +103,7 @@ def _backing_card(style: Style, backing: BackingPiece, layers: int) -> BoardCard
         NameLine(_quantity(style, upper), pens.BODY),
         NameLine(say("{0} · {1}", cloth, style.name) if cloth else style.name, pens.SMALL),
     ]
-    letter(drawing, largest, upper.pull_axis.axis_deg, words, taken)
+    letter(drawing, backing.outlines[largest], upper.pull_axis.axis_deg, words, taken)
     return _card(drawing, upper, _layer("backing", backing, layers))
 
 
@@ -119,14 +139,14 @@ def _names(upper: UpperPiece) -> list[NameLine]:
     ]
 
 
-def _part(backing: BackingPiece, number: int) -> list[NameLine]:
-    count = say("part {0} of {1}", number + 1, len(backing.outlines))
-    name = backing.part_names[number] if backing.part_names else ""
-    return (
-        [NameLine(name, pens.LABEL, bold=True), NameLine(count, pens.SMALL)]
-        if name
-        else [NameLine(count, pens.SMALL)]
-    )
+def _part(name: str, number: int, of: int) -> list[NameLine]:
+    """Say the name of a part, where it has one, and which of how many it is."""
+    count = NameLine(say("part {0} of {1}", number + 1, of), pens.SMALL)
+    return [NameLine(name, pens.LABEL, bold=True), count] if name else [count]
+
+
+def _given(backing: BackingPiece, number: int) -> str:
+    return backing.part_names[number] if backing.part_names else ""
 
 
 def _quantity(style: Style, upper: UpperPiece) -> str:

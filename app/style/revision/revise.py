@@ -85,7 +85,10 @@ def revise(
     matching = match_pieces(old, new, by_shape=tuple(by_shape))
     asked = [
         RevisionQuestion(
-            "NAMES_SWAPPED", a, f"{a} and {b} look as if their names were swapped in the drawing", other=b
+            "NAMES_SWAPPED",
+            a,
+            said("{0} and {1} look as if their names were swapped in the drawing", a, b),
+            other=b,
         )
         for a, b in matching.swapped
     ]
@@ -110,7 +113,9 @@ def revise(
     )
     asked += [
         RevisionQuestion(
-            "CHAIN_BROKEN", chain.pieces[0] if chain.pieces else "", f"chain {chain.name} lost a piece"
+            "CHAIN_BROKEN",
+            chain.pieces[0] if chain.pieces else "",
+            said("chain {0} lost a piece", chain.name),
         )
         for chain in style.hold_chains
         if chain not in chains
@@ -179,11 +184,10 @@ def _carried(
     outline = new[match.new_name]
     edges = carry_edges(before.edges, there, outline, match.max_move_mm, style.rules.corner_deg)
     if edges.asked:
-        count = len(edges.asked)
-        told = f"{count} edge{'s' if count > 1 else ''} could not be carried over surely: check the kinds"
+        told = said("{0} edge(s) could not be carried over surely: check the kinds", len(edges.asked))
         asked.append(RevisionQuestion("EDGES_TO_CONFIRM", match.piece, told, edges.asked))
     if match.by == "shape":
-        told = f"taken for {match.new_name} of the drawing by its shape"
+        told = said("taken for {0} of the drawing by its shape", match.new_name)
         asked.append(RevisionQuestion("MATCHED_BY_SHAPE", match.piece, told))
     hold = before.hold_line
     if hold is not None:
@@ -193,11 +197,14 @@ def _carried(
         inside = outline.polygon.buffer(0.5)
         outside = [p for p in (hold.from_mm, hold.to_mm) if not inside.covers(shapely.Point(p))]
         if outside:
-            told = "the hold line leaves the new outline: draw it again"
+            told = said("the hold line leaves the new outline: draw it again")
             asked.append(RevisionQuestion("HOLD_LINE_OUTSIDE", match.piece, told, tuple(outside)))
     drawn = partial(_moved_place, dx=dx, dy=dy, old=there, new=outline)
-    if before.details or any(layer.cuts or layer.changes or layer.splits for layer in before.layers):
-        told = "things drawn on the piece were carried to the nearest points of the new outline: look at them"
+    some = before.details or any(layer.cuts or layer.changes or layer.splits for layer in before.layers)
+    if some and match.max_move_mm > UNCHANGED_MM:
+        told = said(
+            "things drawn on the piece were carried to the nearest points of the new outline: look at them"
+        )
         asked.append(RevisionQuestion("DRAWN_CARRIED", match.piece, told))
     layers = tuple(
         layer if layer.keep is None else layer.model_copy(update={"keep": _moved_keep(layer.keep, dx, dy)})
@@ -240,8 +247,10 @@ def _sizes(style: Style, matched: Sequence[MatchedPiece]) -> list[RevisionQuesti
     for each in matched:
         gone = [size for size in each.before.drawings if size not in each.after.drawings]
         if gone:
-            what = "graded from the base size now" if style.size_run.graded else "missing now"
-            told = f"size {', '.join(gone)} is not in the revised drawing: {what}"
+            words = "size {0} is not in the revised drawing: graded from the base size now"
+            if not style.size_run.graded:
+                words = "size {0} is not in the revised drawing: missing now"
+            told = said(words, ", ".join(gone))
             found.append(RevisionQuestion("SIZES_GONE", each.before.name, told))
     return found
 

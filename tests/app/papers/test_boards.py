@@ -14,10 +14,12 @@ from pypdf import PdfReader
 from shapely.geometry import LineString, Polygon
 
 from app.__main__ import main
+from app.commands.backing import backing_drawing
 from app.errors import UsageError
 from app.papers import boards
 from app.papers.boards import board_pages
 from app.papers.formats.drawing import Circle, Drawing, Line, Page, Text
+from app.papers.formats.lettering import extent_mm
 from app.papers.formats.pdf import write_pdf
 from app.papers.layout import pens
 from app.papers.layout.frame import STRIP_MM
@@ -26,6 +28,7 @@ from app.papers.layout.tiles import draw_tile, grid_of, window_of
 from app.papers.pictures.board_cards import BoardCard, cards_of
 from app.papers.registry import papers_of
 from app.papers.shown import Drafted
+from app.style.drafting import draw, where
 from app.style.file import load_style, save_style
 from app.style.model import EdgeData, KeepData, LayerData, PieceData, PullAxisData, SizeDrawing, Style
 from app.style.pieces import piece_backings, upper_piece, uppers_and_backings
@@ -267,6 +270,26 @@ def test_partial_layers_vanished_and_strange_names_are_drawn(plain_style: Style,
     assert "raw, not backed" in text
     assert "<U+978B>" in text
     assert "NO BACKING IS LEFT" in text
+
+
+def test_parts_that_lap_are_cut_from_cards_of_their_own(plain_style: Style) -> None:
+    name = plain_style.pieces[0].name
+    outline = np.array(plain_style.pieces[0].drawings["37"].outline_mm)
+    (x0, y0), (x1, y1) = outline.min(axis=0), outline.max(axis=0)
+    line = where.course([where.in_frame(((x0 + x1) / 2, y)) for y in (y0 - 9, y1 + 9)])
+    style = draw.add_split(plain_style, name, 0, line, names=("heel", "toe"), overlap_mm=8.0)
+    (backing,) = piece_backings(style, name, "37", "left")
+    cards = cards_of(style, backing.upper, [backing])
+    rings = [
+        [m for m in card.drawing.walk() if isinstance(m, Line) and m.layer == "backing" and m.closed]
+        for card in cards
+    ]
+    assert [len(some) for some in rings[:3]] == [0, 1, 1]  # the upper, each part; then both on the upper
+    drawn = [extent_mm(card.drawing) for card in cards[1:3]]
+    assert all(right - left < 0.75 * (x1 - x0) for left, _, right, _ in drawn)
+    cut = [m for m in backing_drawing([backing]).walk() if isinstance(m, Line) and m.layer == "cut"]
+    a, b = (Polygon(line.points_mm) for line in cut)
+    assert a.distance(b) > 0.0  # nor do they lie over each other in the cutter's drawing
 
 
 def test_boards_without_pieces_are_refused(plain_style: Style, tmp_path: Path) -> None:

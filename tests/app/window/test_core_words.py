@@ -38,6 +38,7 @@ TEXTS = ("message", "done", "advice", "remedy")
 HELPERS = {
     ("fit", "say"), ("strips", "refuse"), ("drafting", "_finding"), ("mirror_line", "_kept"),
     ("report", "add"), ("report", "cuts"), ("job", "tell"), ("run_plan", "tell"), ("kept", "say"),
+    ("pieces", "_question"), ("revise", "RevisionQuestion"),
 }  # fmt: skip
 """Functions of a module that are handed the texts of a finding or an error."""
 

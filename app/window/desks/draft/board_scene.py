@@ -17,7 +17,12 @@ from app.window.canvas.items import DotItem, LabelItem, RingItem
 from app.window.canvas.paths import outline_path, polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
 from app.window.desks.draft.board_hold import NO_MARK, HoldMark, draw_hold_line
-from app.window.desks.draft.drawing.on_board import draw_on_backing, draw_words, setback_text
+from app.window.desks.draft.drawing.on_board import (
+    draw_on_backing,
+    draw_words,
+    figured_setbacks,
+    setback_text,
+)
 from app.window.desks.draft.whole.nest import NO_NEST, Nest, draw_nest, same_nest
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.marks import MARKS, edge_pen
@@ -240,12 +245,23 @@ class BoardScene(GestureScene):
     def _setback(
         self, group: QGraphicsItem, edge: BoardEdge, rims: list[BaseGeometry], flipped: bool
     ) -> None:
-        """The figure of an edge's setback, where the backing does end at it."""
-        setback = edge.middle_setback_mm
-        if abs(setback) < 1e-9 or edge.length_mm < 2 * abs(setback):
-            return
+        """The figure of an edge's setback where the backing ends at it; at both ends where it changes."""
+        for share, setback, figure in figured_setbacks(edge):
+            if abs(figure) >= 1e-9 and edge.length_mm >= 2 * abs(setback):
+                self._figure(group, edge, share, setback, figure, rims, flipped)
+
+    def _figure(
+        self,
+        group: QGraphicsItem,
+        edge: BoardEdge,
+        share: float,
+        setback: float,
+        figure: float,
+        rims: list[BaseGeometry],
+        flipped: bool,
+    ) -> None:
         colour = MARKS[edge.kind].colour(theme())
-        (x, y), (nx, ny) = edge.point_at(0.5)
+        (x, y), (nx, ny) = edge.point_at(share)
         inner = QPointF(x + setback * nx, y + setback * ny)
         foot = shapely.Point(inner.x(), inner.y())
         if all(rim.distance(foot) > AT_RIM_MM for rim in rims):
@@ -256,9 +272,9 @@ class BoardScene(GestureScene):
             path.moveTo(px - 0.9 * ny, py + 0.9 * nx)
             path.lineTo(px + 0.9 * ny, py - 0.9 * nx)
         self._path(group, path, thin_pen(colour, 1.1), z=4)
-        text = setback_text(edge, self._lengths)
+        text = setback_text(figure, self._lengths)
         own = edge.edge.setback_mm is not None
-        inward = 1.0 if edge.setback_mm > 0 else -1.0
+        inward = 1.0 if setback > 0 else -1.0
         shift = _pixels((inward * nx, inward * ny), 12.0, flipped)
         label = LabelItem(f"{text} ∗" if own else text, group, ink=colour, points=7.5, shift_px=shift)
         label.setPos(inner)

@@ -270,10 +270,18 @@ class Inspector(QWidget):
             return
         length = sum(edge.length_mm for edge in edges)
         self._edge_head.setText(f"{title}  ·  {len(edges)}  ·  {self._lengths.text(length)}")
-        self.setback.set_value(_common([edge.edge.setback_mm for edge in edges]))
+        tapers = [edge.edge.setback_end_mm for edge in edges]
+        alike = set(tapers) == {
+            None
+        }  # a field of one figure cannot say a setback that changes along the edge
+        self.setback.set_value(_common([edge.edge.setback_mm for edge in edges]) if alike else None)
         self.allowance.set_value(_common([edge.edge.allowance_mm for edge in edges]))
         setback = _common([edge.setback_mm for edge in edges])
-        self.setback.setPlaceholderText("" if setback is None else self.setback.to_text(setback))
+        said = "" if setback is None else self.setback.to_text(setback)
+        if not alike:
+            end = _common(tapers)
+            said = f"{said} → {self.setback.to_text(end)}" if said and end is not None else ""
+        self.setback.setPlaceholderText(said)
         allowance = _common([rules.edge_rules[edge.kind].allowance_mm for edge in edges])
         self.allowance.setPlaceholderText("" if allowance is None else self.allowance.to_text(allowance))
         if len(kinds) == 1:

@@ -87,6 +87,9 @@ def about(shown: Shown, lengths: Lengths) -> str:
     text = f"{lengths.area(sum(b.area_mm2 for b in shown.backings), 0)} {lengths.area_unit}"
     if len(shown.backings) > 1:
         text += " · " + translate("Draft", "{0} layers").format(len(shown.backings))
+    parts = sum(len(b.outlines) for b in shown.backings)
+    if parts > len(shown.backings):
+        text += " · " + translate("Draft", "{0} parts").format(parts)
     return text
 
 

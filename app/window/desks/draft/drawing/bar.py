@@ -139,9 +139,8 @@ class DrawBar(QWidget):
             self.layer.addItem(translate("Draft", "layer {0}").format(number + 1), (number, ""))
         for cloth in style.cloths:
             self.layer.addItem(translate("Draft", "new layer of {0}").format(cloth.name), (-1, cloth.id))
-        held = next(
-            (i for i in range(self.layer.count()) if self.layer.itemData(i)[0] == self._tool.layer), 0
-        )
+        chosen = (self._tool.layer, self._tool.cloth)  # a new layer chosen keeps its cloth on another piece
+        held = next((i for i in range(self.layer.count()) if self.layer.itemData(i) == chosen), 0)
         self.layer.setCurrentIndex(held)
         self._layer(held)
 

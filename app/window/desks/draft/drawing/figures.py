@@ -70,7 +70,7 @@ class DrawActions(QObject):
         edge = self._edge()
         if edge is None:
             return
-        names = [translate("Draft", "At the edge's start"), translate("Draft", "At its end")]
+        names = self._end_names(edge)
         asked = self._ask(translate("Draft", "Setback along the edge"), names)
         if asked is not None:
             self._desk.edit("taper", set_taper, self._piece, edge, asked[0], asked[1])
@@ -236,6 +236,19 @@ class DrawActions(QObject):
             return next(iter(names))
         self._desk.status.emit(translate("Draft", "Select one edge first: click it."))
         return None
+
+    def _end_names(self, edge: EdgeName) -> list[str]:
+        """What the start and the end of an edge are called as they lie on the board."""
+        shown = self._desk.board.piece(self._piece)
+        held = None if shown is None else shown.edge(edge)
+        if shown is None or held is None:
+            return [translate("Draft", "At the edge's start"), translate("Draft", "At its end")]
+        (ax, ay), (bx, by) = (shown.to_board(held.point_at(share)[0]) for share in (0.0, 1.0))
+        if abs(bx - ax) >= abs(by - ay):
+            names = [translate("Draft", "At its left end"), translate("Draft", "At its right end")]
+            return names if ax <= bx else names[::-1]
+        names = [translate("Draft", "At its lower end"), translate("Draft", "At its upper end")]
+        return names if ay <= by else names[::-1]
 
     def _say_select(self) -> None:
         self._desk.status.emit(translate("Draft", "Select a piece or an edge first."))

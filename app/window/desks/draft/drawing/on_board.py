@@ -10,6 +10,7 @@ from PySide6.QtGui import QFont, QPainterPath, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsPathItem
 
 from app.tools.board import BoardEdge
+from app.window.canvas.items import LabelItem
 from app.window.canvas.paths import polyline_path
 from app.window.canvas.pens import halo_pen, thin_pen
 from app.window.widgets.lengths import Lengths
@@ -17,6 +18,8 @@ from app.window.widgets.theme import theme
 from geometry.piece import BackingPiece, Lettering
 
 TICK_MM = 2.5
+NEAR_END = 0.05
+"""Where a setback that changes along its edge is figured: this share of the edge from either end."""
 
 
 def draw_on_backing(group: QGraphicsItem, backing: BackingPiece) -> None:
@@ -40,6 +43,12 @@ def draw_on_backing(group: QGraphicsItem, backing: BackingPiece) -> None:
         path = polyline_path(change.points_mm)
         _add(group, path, halo_pen(t.colour("warning", 110), 7.0), 2.2)
     draw_words(group, backing.letterings, "cloth_line")
+    if len(backing.outlines) > 1:
+        for number, outline in enumerate(backing.outlines):
+            spot = outline.polygon.representative_point()
+            label = LabelItem(backing.part_name(number), group, ink=line, points=7.5)
+            label.setPos(QPointF(spot.x, spot.y))
+            label.setZValue(5)
 
 
 def draw_words(group: QGraphicsItem, words: Sequence[Lettering], role: str) -> None:
@@ -60,12 +69,21 @@ def draw_words(group: QGraphicsItem, words: Sequence[Lettering], role: str) -> N
         item.setZValue(2.1)
 
 
-def setback_text(edge: BoardEdge, lengths: Lengths) -> str:
-    """Return the figure of an edge's setback, both of them where it changes along the edge."""
-    values = [edge.setback_mm]
-    if edge.edge.setback_end_mm is not None:
-        values.append(edge.edge.setback_end_mm)
-    return " → ".join(_short(lengths.number(value), lengths.decimal_point) for value in values)
+def figured_setbacks(edge: BoardEdge) -> list[tuple[float, float, float]]:
+    """Return where along an edge (share of its length) its setback is figured, the setback there and the figure.
+
+    In the middle; near both ends where it changes along the edge, the figure that of the end itself. mm.
+    """
+    start, end = edge.setback_mm, edge.edge.setback_end_mm
+    if end is None:
+        return [(0.5, start, start)]
+    step = NEAR_END * (end - start)
+    return [(NEAR_END, start + step, start), (1.0 - NEAR_END, end - step, end)]
+
+
+def setback_text(setback_mm: float, lengths: Lengths) -> str:
+    """Return a setback's figure, as short as can be."""
+    return _short(lengths.number(setback_mm), lengths.decimal_point)
 
 
 def _short(text: str, point: str) -> str:
