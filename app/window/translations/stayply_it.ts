@@ -1292,6 +1292,66 @@
         <translation>la linea non divide il pezzo in due</translation>
     </message>
     <message>
+        <source>{0} and {1} look as if their names were swapped in the drawing</source>
+        <translation>{0} e {1} sembrano avere i nomi scambiati nel disegno</translation>
+    </message>
+    <message>
+        <source>chain {0} lost a piece</source>
+        <translation>la catena {0} ha perso un pezzo</translation>
+    </message>
+    <message>
+        <source>{0} edge(s) could not be carried over surely: check the kinds</source>
+        <translation>{0} bordo/i non riportati con certezza: controlla i tipi</translation>
+    </message>
+    <message>
+        <source>taken for {0} of the drawing by its shape</source>
+        <translation>riconosciuto come {0} del disegno dalla forma</translation>
+    </message>
+    <message>
+        <source>the hold line leaves the new outline: draw it again</source>
+        <translation>la linea di tenuta esce dal nuovo contorno: ridisegnala</translation>
+    </message>
+    <message>
+        <source>things drawn on the piece were carried to the nearest points of the new outline: look at them</source>
+        <translation>ciò che è disegnato sul pezzo è stato riportato ai punti più vicini del nuovo contorno: controllalo</translation>
+    </message>
+    <message>
+        <source>size {0} is not in the revised drawing: graded from the base size now</source>
+        <translation>la misura {0} non è nel disegno rivisto: ora è sviluppata dalla misura base</translation>
+    </message>
+    <message>
+        <source>size {0} is not in the revised drawing: missing now</source>
+        <translation>la misura {0} non è nel disegno rivisto: ora manca</translation>
+    </message>
+    <message>
+        <source>{0} of {1} edge kinds are suggestions</source>
+        <translation>{0} tipi di bordo su {1} sono proposte</translation>
+    </message>
+    <message>
+        <source>the edge kinds are suggestions</source>
+        <translation>i tipi di bordo sono proposte</translation>
+    </message>
+    <message>
+        <source>the pull axis {0} deg is a proposal (from {1})</source>
+        <translation>l&apos;asse di tiro di {0} gradi è una proposta (da {1})</translation>
+    </message>
+    <message>
+        <source>the tight direction {0} deg of {1} is assumed</source>
+        <translation>la direzione tesa di {0} gradi di {1} è presunta</translation>
+    </message>
+    <message>
+        <source>confirm them</source>
+        <translation>confermali</translation>
+    </message>
+    <message>
+        <source>confirm or turn it</source>
+        <translation>confermalo o giralo</translation>
+    </message>
+    <message>
+        <source>pull a strip each way, or take the supplier&apos;s word, and set how it is known</source>
+        <translation>tira una striscia in ogni verso, o chiedi al fornitore, e indica come è nota</translation>
+    </message>
+    <message>
         <source>the line misses the piece</source>
         <translation>la linea manca il pezzo</translation>
     </message>
@@ -1718,6 +1778,10 @@
     <message>
         <source>the line needs more points</source>
         <translation>la linea vuole altri punti</translation>
+    </message>
+    <message>
+        <source>the line crosses no piece</source>
+        <translation>la linea non attraversa alcun pezzo</translation>
     </message>
     <message>
         <source>a stretch is changed by hand, by up to {0} mm</source>
@@ -5620,6 +5684,10 @@
         <translation>{0} strati</translation>
     </message>
     <message>
+        <source>{0} parts</source>
+        <translation>{0} parti</translation>
+    </message>
+    <message>
         <source>Pieces</source>
         <translation>Pezzi</translation>
     </message>
@@ -5954,6 +6022,22 @@
     <message>
         <source>Select one edge first: click it.</source>
         <translation>Scegliere prima un bordo: farvi clic.</translation>
+    </message>
+    <message>
+        <source>At its left end</source>
+        <translation>All&apos;estremità sinistra</translation>
+    </message>
+    <message>
+        <source>At its right end</source>
+        <translation>All&apos;estremità destra</translation>
+    </message>
+    <message>
+        <source>At its lower end</source>
+        <translation>All&apos;estremità inferiore</translation>
+    </message>
+    <message>
+        <source>At its upper end</source>
+        <translation>All&apos;estremità superiore</translation>
     </message>
     <message>
         <source>Select a piece or an edge first.</source>

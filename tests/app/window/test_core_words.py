@@ -21,7 +21,7 @@ from tests.app.window.hands import ROOT, SAMPLES
 
 NESTING = ("engine", "files", "free", "planning", "press", "rows")
 APP = ("cost", "hold", "lay", "papers", "plan", "press", "style", "workshop")
-RUN = ("backing", "boards", "cost", "plan", "press", "order_arguments", "report", "solving")
+RUN = ("backing", "boards", "cost", "plan", "press", "arguments", "report", "solving")
 """Modules of the commands that the window runs; what they say on the way is shown there."""
 SPEAKERS = [
     *(ROOT / "geometry").rglob("*.py"),
