@@ -8,7 +8,6 @@ whole chains of pieces by a little each. Every move is judged on the true outlin
 
 from __future__ import annotations
 
-import math
 import threading
 from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
@@ -22,7 +21,7 @@ from nesting.compaction.separation import Effort
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.compaction.strip import Strip
 from nesting.compaction.window import halting
-from nesting.contact.penetration import DepthTable, depth_table
+from nesting.contact.penetration import DepthTable, depth_table, finest_cell_mm
 from nesting.stop import Stop
 from nesting.tolerances import SPARE_MM
 
@@ -80,9 +79,7 @@ def sampled(contacts: Contacts, which: Iterable[int], gap_mm: float, cell_mm: fl
     """Sample the depths of all pairs of poses: a second or more where there are many."""
     here = np.array(sorted(which))
     size = contacts.high[here] - contacts.low[here]
-    # cells of all pairs at 1 mm; half of them serve the other half too
-    cells = 0.5 * sum(float(((a + size)[:, 0] * (a + size)[:, 1]).sum()) for a in size)
-    h = max(CELL * cell_mm, math.sqrt(cells / MOST_CELLS))
+    h = max(CELL * cell_mm, finest_cell_mm(size, MOST_CELLS))
     return Sampled(here, depth_table([contacts.rings[p] for p in here], h, gap_mm))
 
 

@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from nesting.compaction.separation import Effort, Pieces, Walls, separate
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.compaction.strip import Strip
-from nesting.contact.penetration import DepthTable, depth_table
+from nesting.contact.penetration import DepthTable, depth_table, finest_cell_mm
 from nesting.stop import Stop
 from nesting.tolerances import SPARE_MM
 
@@ -28,6 +28,10 @@ Ints = NDArray[np.int64]
 
 GIVE_UP = 2
 """A window that fails so many times in a row, each time asked for half as much, is left."""
+
+MOST_CELLS = 12e6
+"""The depths of a window are sampled more coarsely where one table of them would hold more than this (4 bytes
+each)."""
 
 BOLDER = 1.5
 """While nothing fails each try asks for so much more."""
@@ -166,6 +170,8 @@ def shorten(
         {q for p in set(strip.pose[inside].tolist()) for q in choices_of(p)} | set(strip.pose[which].tolist())
     )
     number = {p: k for k, p in enumerate(poses)}
+    size_mm = (high - low)[poses]
+    cell_mm = max(cell_mm, finest_cell_mm(size_mm, MOST_CELLS))
     ground = SampledGround.of(contacts, np.array(poses), strip.gap_mm, strip.across_mm, cell_mm)
     pose = np.array([number[p] for p in strip.pose[which].tolist()])
     most = max(len(choices_of(p)) for p in strip.pose[which].tolist())

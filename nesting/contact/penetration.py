@@ -6,6 +6,7 @@ descend on. Nothing is accepted on its word: ``contact`` and ``verify`` decide.
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 import numpy as np
@@ -191,6 +192,14 @@ class DepthTable(NamedTuple):
     box: Array
     pair: NDArray[np.int64]
     flip: NDArray[np.int64]
+
+
+def finest_cell_mm(size_mm: Array, most_cells: float) -> float:
+    """Return the cell at which a table of the depths of all pairs of poses holds so many cells; ``size_mm``
+    (n, 2) are their boxes."""
+    # half of the pairs serve the other half too
+    mm2 = 0.5 * sum(float(((a + size_mm)[:, 0] * (a + size_mm)[:, 1]).sum()) for a in size_mm)
+    return math.sqrt(mm2 / most_cells)
 
 
 def depth_table(rings: list[Array], h_mm: float, gap_mm: float) -> DepthTable:

@@ -10,7 +10,7 @@ from scipy.interpolate import RegularGridInterpolator
 from shapely.affinity import translate
 from shapely.geometry import Polygon
 
-from nesting.contact.penetration import DepthTable, depth_at, depth_raster, depth_table
+from nesting.contact.penetration import DepthTable, depth_at, depth_raster, depth_table, finest_cell_mm
 
 FORK = np.array([(0, 0), (30, 0), (30, 25), (20, 25), (20, 10), (10, 10), (10, 25), (0, 25)], float)
 WEDGE = np.array([(-4, -3), (5, -2), (3, 6)], float)
@@ -61,3 +61,13 @@ def test_a_table_reads_a_pair_from_either_side() -> None:
     """B seen from A at q is A seen from B at -q: one raster serves both."""
     a, b = int(TABLE.pair[0, 1]), int(TABLE.pair[1, 0])
     assert a == b and TABLE.flip[0, 1] != TABLE.flip[1, 0]
+
+
+@pytest.mark.parametrize("most", [2e4, 1e5])
+def test_a_table_is_sampled_so_that_it_holds_what_is_allowed(most: float) -> None:
+    """So the memory of a table does not grow with the sizes of an order."""
+    rings = [np.array([[0.0, 0.0], [w, 0.0], [w, h], [0.0, h]]) for w, h in ((40, 20), (60, 35), (25, 80))]
+    rings += [-r for r in rings]  # half turns share their tables
+    size = np.array([np.ptp(r, axis=0) for r in rings])
+    held = len(depth_table(rings, finest_cell_mm(size, most), 0.0).cells)
+    assert 0.5 * most < held < 1.25 * most
