@@ -13,16 +13,9 @@ import pytest
 import geometry
 import nesting
 from app.commands import COMMANDS
+from tests.without_qt import NO_QT
 
 ROOT = Path(__file__).parents[2]
-WITHOUT_QT = """
-import sys
-class NoQt:
-    def find_spec(self, name, path=None, target=None):
-        if name.split('.')[0] in ('PySide6', 'shiboken6'):
-            raise ImportError('no Qt here: ' + name)
-sys.meta_path.insert(0, NoQt())
-"""
 
 
 def _python(code: str) -> str:
@@ -56,8 +49,8 @@ def test_geometry_knows_no_nesting_and_nesting_no_app() -> None:
 def test_every_command_works_where_there_is_no_qt(command: str) -> None:
     module = f"app.commands.{COMMANDS[command].module}"
     assert importlib.util.find_spec(module), f"{command} is listed but not there"
-    _python(WITHOUT_QT + f"import {module}")
-    said = _python(WITHOUT_QT + f"from app.__main__ import main\nmain([{command!r}, '--help'])")
+    _python(NO_QT + f"import {module}")
+    said = _python(NO_QT + f"from app.__main__ import main\nmain([{command!r}, '--help'])")
     assert f"stayply {command}" in said
 
 

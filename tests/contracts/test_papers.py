@@ -17,7 +17,8 @@ from app.window.wording.words import paper_name
 ROOT = Path(__file__).parents[2]
 DESKS = ROOT / "app" / "window" / "desks"
 PARTS = {
-    "fabric_tables", "lay_facts", "lay_folder", "lay_overview", "paper_folder", "registry", "shown",
+    "fabric_tables", "lay_facts", "lay_folder", "lay_overview", "paper_folder", "press_tables",
+    "registry", "shown",
     "ticket_figures",
 }  # fmt: skip
 """Modules of the package that are part of a paper, or of none."""

@@ -35,6 +35,10 @@ LAYERS: dict[str, tuple[int, str]] = {
 }
 """Layer name: colour index and line type. The names are ours; a cutter takes cut, notch, drill."""
 
+ezdxf.options.write_fixed_meta_data_for_testing = (
+    True  # no clock time, no drawn number: same paper, same bytes
+)
+
 _ALIGN = {
     "left": TextEntityAlignment.LEFT,
     "middle": TextEntityAlignment.CENTER,

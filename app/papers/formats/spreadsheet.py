@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
+import zipfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -22,6 +23,11 @@ Cell = str | int | float | Decimal | None
 
 _NEVER = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f]")
 """Control characters that a workbook may not hold."""
+
+MADE = datetime(2000, 1, 1)
+"""When every workbook says that it was made: the same tables give the same bytes."""
+
+_SAVED_AT = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*<")
 
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """A text that starts like this would be run as a formula when a spreadsheet opens the CSV."""
@@ -52,7 +58,7 @@ def write_xlsx(sheets: Sequence[TableSheet], path: Path) -> Path:
     book = Workbook()
     book.remove(book.active)
     book.properties.creator = "stayply"
-    book.properties.created = book.properties.modified = datetime(2000, 1, 1)
+    book.properties.created = MADE
     for sheet in sheets:
         page = book.create_sheet(told(sheet.name))
         heads = [told(head) for head in sheet.heads]
@@ -73,7 +79,19 @@ def write_xlsx(sheets: Sequence[TableSheet], path: Path) -> Path:
             longest = max([len(head), *(len(str(row[column - 1])) for row in rows)])
             page.column_dimensions[get_column_letter(column)].width = min(70, longest + 2)
         page.freeze_panes = "A2"
-    return write_paper(path, book.save)
+    return write_paper(path, lambda draft: _save(book, draft))
+
+
+def _save(book: Workbook, path: Path) -> None:
+    """Save a workbook with no clock time in it: the library writes when it saves, in each of its parts."""
+    kept = io.BytesIO()
+    book.save(kept)
+    with zipfile.ZipFile(kept) as parts, zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as out:
+        for part in parts.infolist():
+            content = parts.read(part)
+            if part.filename == "docProps/core.xml":
+                content = _SAVED_AT.sub(MADE.strftime(r"\g<1>%Y-%m-%dT%H:%M:%SZ<").encode(), content)
+            out.writestr(zipfile.ZipInfo(part.filename, MADE.timetuple()[:6]), content, zipfile.ZIP_DEFLATED)
 
 
 def _told(cell: Cell) -> Cell:

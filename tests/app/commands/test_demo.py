@@ -18,20 +18,18 @@ from app.style.file import load_style
 from app.style.samples import NAMES
 from nesting.files import lay_file
 from nesting.verify import verify_document
+from tests.without_qt import NO_QT
 
 ROOT = Path(__file__).parents[3]
 PAPERS_MADE = {file for paper in PAPERS if "demo" in paper.by for file in paper.files}
 MADE = {"backing.dxf", "lay.json", "order.csv"} | PAPERS_MADE
-WITHOUT_QT = """
-import sys
-class NoQt:
-    def find_spec(self, name, path=None, target=None):
-        if name.split('.')[0] in ('PySide6', 'shiboken6'):
-            raise ImportError('no Qt here: ' + name)
-sys.meta_path.insert(0, NoQt())
+WITHOUT_QT = (
+    NO_QT
+    + """
 from app.__main__ import main
 sys.exit(main(sys.argv[1:]))
 """
+)
 
 
 def _demo(style: str, out: Path) -> dict[str, object]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import zipfile
 from itertools import pairwise
 from pathlib import Path
 from xml.etree import ElementTree
@@ -28,6 +29,9 @@ from app.papers.formats.strokes import dashed, letter_strokes
 from app.papers.formats.svg import write_svg
 from app.papers.layout import pens
 from app.papers.layout.sheets import set_out, sheet_of
+
+DAY_OF_2000 = 2451545.0
+"""The Julian day of the first of January 2000, as a drawing counts days."""
 
 
 def _square(side_mm: float = 100.0) -> Drawing:
@@ -78,7 +82,22 @@ def test_the_same_paper_gives_the_same_bytes(tmp_path: Path) -> None:
     drawing.text(5.0, 5.0, "Größe 37", 4.0)
     for name in "ab":
         write_pdf([Page(120.0, 120.0, drawing)], tmp_path / f"{name}.pdf", title="same")
-    assert (tmp_path / "a.pdf").read_bytes() == (tmp_path / "b.pdf").read_bytes()
+        write_dxf(drawing, tmp_path / f"{name}.dxf")
+        write_xlsx([TableSheet("Pieces", ("piece", "mm"), [("Vamp", 1.5)])], tmp_path / f"{name}.xlsx")
+    for kind in ("pdf", "dxf", "xlsx"):
+        assert (tmp_path / f"a.{kind}").read_bytes() == (tmp_path / f"b.{kind}").read_bytes()
+
+
+def test_no_paper_tells_when_it_was_made(tmp_path: Path) -> None:
+    """Two papers of one second are alike in any case: the times themselves are looked at."""
+    header = write_dxf(_square(), tmp_path / "a.dxf").read_text("utf-8")
+    days = re.findall(r"\$TDU?(?:CREATE|UPDATE)\s+40\s+([\d.]+)", header)
+    assert {float(day) for day in days} == {DAY_OF_2000}
+    path = write_xlsx([TableSheet("Pieces", ("piece",), [("Vamp",)])], tmp_path / "a.xlsx")
+    with zipfile.ZipFile(path) as parts:
+        assert {part.date_time[0] for part in parts.infolist()} == {2000}
+        told = parts.read("docProps/core.xml").decode()
+    assert set(re.findall(r"(\d{4})-\d\d-\d\dT", told)) == {"2000"}
 
 
 def test_viewers_are_told_not_to_fit_the_page(tmp_path: Path) -> None:

@@ -28,6 +28,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.window.application import Shell, make_application
+from app.window.canvas.view import UNSEEN_PX_PER_MM
 from app.window.shell.main_window import MainWindow
 from tests.app.window.hands import HANG_MS, SAMPLES, end
 
@@ -145,3 +146,18 @@ def derby(shell) -> MainWindow:
     assert shell.window.files.open_paths([SAMPLES["derby"]])
     QApplication.processEvents()  # what the opening has asked for, laid out and painted
     return shell.window
+
+
+@pytest.fixture
+def lay_desk(shell, qtbot):
+    """The lay desk on the court shoe: one pair, every piece laid by hand far apart."""
+    assert shell.window.files.open_paths([SAMPLES["court"]])
+    window = shell.window
+    window.show_desk([desk.name for desk in window.desks].index("lay"))
+    desk = window.desk
+    while desk.table.missing:
+        desk.moves.put_back(next(iter(desk.table.missing)))
+    qtbot.waitUntil(lambda: desk.view.px_per_mm != UNSEEN_PX_PER_MM)
+    desk.let_go()
+    desk.fit()
+    return desk

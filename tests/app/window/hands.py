@@ -14,6 +14,8 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QMessageBox, QTableWidget
 from app.window.application import Shell
 from app.window.canvas.view import BoardView
 from app.window.shell.main_window import MainWindow
+from nesting.lay import Lay
+from nesting.verify import verify
 
 ROOT = Path(__file__).resolve().parents[3]
 SAMPLES = {path.parent.name: path for path in (ROOT / "sample_styles").glob("*/*.style.json")}
@@ -125,3 +127,22 @@ def with_next_dialog(do: Callable[[QWidget], None]) -> None:
                 dialog.close()
 
     QTimer.singleShot(LOOK_MS, act)
+
+
+def faults_of_handlers(monkeypatch) -> list[BaseException]:
+    """Return a list that takes what goes wrong in the window from now on."""
+    faults: list[BaseException] = []
+    monkeypatch.setattr("sys.excepthook", lambda kind, error, trace: faults.append(error))
+    return faults
+
+
+def verified_lay(desk) -> None:
+    """Let the judge look at what lies on the Lay desk."""
+    table = desk.table
+    assert verify(table.problem, Lay(table.placements, table.length_mm)).ok
+
+
+def centre(desk, index: int) -> tuple[float, float]:
+    """Return a point inside a piece on the Lay desk, mm of the roll."""
+    point = desk.table.polygons[index].representative_point()
+    return point.x, point.y

@@ -6,14 +6,12 @@ import json
 import shutil
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import QCoreApplication, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
-    QFormLayout,
     QHBoxLayout,
     QLabel,
     QSplitter,
@@ -21,14 +19,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.defaults.work import WINDOW_PLAN_SECONDS
 from app.measures import METRIC, YARD, Measures
 from app.papers.shown import PlannedRun
 from app.plan.history import planned_run
-from app.plan.job import HEIGHT_DECIDES, WORK_FOLDER, PlanJob
+from app.plan.job import WORK_FOLDER, PlanJob
 from app.plan.locked_lays import let_go
 from app.style.model import ClothData, Style
-from app.style.orders import for_style
 from app.window.desks.cost.run.by_hand import (
     PUT_IN_S,
     HeldPlan,
@@ -40,6 +36,7 @@ from app.window.desks.cost.run.by_hand import (
     takes_all,
 )
 from app.window.desks.cost.run.plan_charts import ClothBars, LayBars, LayPicture
+from app.window.desks.cost.run.plan_limits import PlanLimits
 from app.window.desks.cost.run.plan_print import shown_run
 from app.window.desks.cost.run.plan_table import PlanTable
 from app.window.desks.cost.run.run_progress import RunProgress
@@ -49,18 +46,12 @@ from app.window.desks.order_box import OrderBox
 from app.window.printing.offer import Offer, offers
 from app.window.running.command_run import CommandRun
 from app.window.session import Session
-from app.window.widgets.fields import NumberField
 from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Unit
 from app.window.wording.words import step_name
 from app.workshop.ledger import Ledger, ledger_path
-from nesting.planning.run_plan import CuttingTable as CutTable
-from nesting.planning.run_plan import Rates
 
 translate = QCoreApplication.translate
-
-STARTS = {"setup": 0.0, "spreading": 0.0, "cutting": 0.0, "seconds": WINDOW_PLAN_SECONDS.value}
-"""What the fields begin with. The table and the plies are the workshop's and are asked for, as the command does."""
 
 
 class PlanPage(QWidget):
@@ -99,24 +90,8 @@ class PlanPage(QWidget):
         self.run.live.connect(self._live)
         self.run.done.connect(self._planned)
         self.run.failed.connect(self._failed)
-        self.fields = {
-            name: NumberField(text, step=step, digits=digits, optional=name not in STARTS)
-            for name, text, step, digits in (
-                ("table", translate("Cost", "Table length, mm"), 100.0, 0),
-                ("plies", translate("Cost", "Maximum plies"), 1.0, 0),
-                ("setup", translate("Cost", "Set-up cost per lay"), 1.0, 2),
-                ("spreading", translate("Cost", "Spreading cost per ply-metre"), 0.01, 3),
-                ("cutting", translate("Cost", "Cutting cost per lay-metre"), 0.1, 2),
-                ("seconds", translate("Cost", "Seconds for the plan"), 30.0, 0),
-            )
-        }
-        for name, field in self.fields.items():
-            field.set_value(STARTS.get(name))
-            field.setMaximumWidth(80)
-        form = QFormLayout()
-        form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft)
-        for field in self.fields.values():
-            form.addRow(field.accessibleName(), field)
+        self.limits = PlanLimits()
+        self.fields = self.limits.fields
         self.table = PlanTable(session.lengths)
         self.table.edited.connect(self._edited)
         self.table.chosen.connect(self._show)
@@ -139,7 +114,7 @@ class PlanPage(QWidget):
         head = QLabel(translate("Cost", "Limits and rates"))
         head.setProperty("role", "heading")
         column.addWidget(head)
-        column.addLayout(form)
+        column.addLayout(self.limits.form)
         row = QHBoxLayout()
         begin = ActionPush(plan)
         begin.setDefault(True)
@@ -214,15 +189,9 @@ class PlanPage(QWidget):
         if not pairs:
             self.told.emit(translate("Cost", "The order has no pairs: type some, or open an order"))
             return
-        if self.fields["table"].value is None:
-            self.fields["table"].setFocus()
-            self.told.emit(translate("Cost", "Enter the length of the cutting table first"))
-            return
-        if self.fields["plies"].value is None and not (
-            style.rules.max_plies or style.rules.cutting_height_mm
-        ):
-            self.fields["plies"].setFocus()
-            self.told.emit(translate("Cost", "Enter how many plies may be cut at once"))
+        missing = self.limits.missing(style)
+        if missing:
+            self.told.emit(missing)
             return
         words = [
             "--pairs",
@@ -230,14 +199,10 @@ class PlanPage(QWidget):
             "--no-history",
             "--keep-work",
         ]
-        for name in ("table", "plies", "setup", "spreading", "cutting", "seconds"):
-            value = self.fields[name].value
-            value = STARTS.get(name) if value is None else value
-            words += [] if value is None else [f"--{name}", f"{value:g}"]
+        words += self.limits.words()
         words += ["--units", self.measures.name, "--name", style.name]
         keep = self.table.keep_words if self.payload is not None else ""
-        seconds = self.fields["seconds"].value or STARTS["seconds"]
-        self._begin(style, self._asked(style, pairs), words, keep, seconds)
+        self._begin(style, self.limits.job(style, pairs), words, keep, self.limits.seconds)
 
     def _begin(self, style: Style, job: PlanJob, words: Sequence[str], keep: str, seconds: float) -> None:
         """Ask the command; where other lays are locked than in the plan shown, that plan stays as it is."""
@@ -303,20 +268,6 @@ class PlanPage(QWidget):
             locked_in(free), None
         )  # the lay stays as it lies; only undo brings back the one before
         self._session.apply(step_name("let planned lay go", name), free)
-
-    def _asked(self, style: Style, pairs: Mapping[str, int]) -> PlanJob:
-        """The job that the fields and the order say, as the command makes it of its words."""
-        value = {name: Decimal(f"{field.value or 0.0:g}") for name, field in self.fields.items()}
-        return PlanJob(
-            (style,),
-            (for_style(dict(pairs), style),),
-            CutTable(
-                float(value["table"]),
-                int(value["plies"]) or style.rules.max_plies or HEIGHT_DECIDES,
-                style.rules.end_loss_mm,
-            ),
-            Rates(Decimal(0), value["setup"], value["spreading"], value["cutting"]),
-        )
 
     @property
     def measures(self) -> Measures:
