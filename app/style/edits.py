@@ -36,8 +36,8 @@ from geometry.said import said
 
 EdgeName = tuple[int, int]
 NO_SETBACK: dict[str, None] = {"setback_mm": None, "setback_end_mm": None}
-SHORTEST_LINE_MM = 1.0
-"""A shorter hold line is a slip of the hand."""
+SHORTEST_LINE_MM, MOST_AT_EDGE_MM = 1.0, 2000.0
+"""A shorter hold line, or a larger setback, is a slip of the hand."""
 
 
 class EditError(AppError):
@@ -45,6 +45,12 @@ class EditError(AppError):
 
 
 # -- edges ------------------------------------------------------------------------------------
+def check_edge_mm(piece: str, *values_mm: float | None) -> None:
+    """Raise EditError for a setback or allowance that is no number, or larger than any piece."""
+    if any(value is not None and not abs(value) <= MOST_AT_EDGE_MM for value in values_mm):
+        raise EditError(said("{0}: no such length fits a piece", piece), remedy="enter it in mm")
+
+
 def set_edge_kind(style: Style, piece: str, names: Iterable[EdgeName], kind: EdgeKind) -> Style:
     """Give edges a kind. A setback or allowance of their own goes with the old kind."""
 
@@ -58,6 +64,7 @@ def set_edge_kind(style: Style, piece: str, names: Iterable[EdgeName], kind: Edg
 
 def set_setback(style: Style, piece: str, names: Iterable[EdgeName], setback_mm: float | None) -> Style:
     """Give edges a setback of their own; None goes back to the house rule."""
+    check_edge_mm(piece, setback_mm)
     return _each_edge(
         style,
         piece,
@@ -68,6 +75,7 @@ def set_setback(style: Style, piece: str, names: Iterable[EdgeName], setback_mm:
 
 def set_allowance(style: Style, piece: str, names: Iterable[EdgeName], allowance_mm: float | None) -> Style:
     """Give edges an allowance of their own, which grading keeps; None goes back to the house rule."""
+    check_edge_mm(piece, allowance_mm)
     return _each_edge(
         style, piece, names, lambda e: e.model_copy(update={"allowance_mm": allowance_mm, "confirmed": True})
     )

@@ -7,14 +7,14 @@ piece raises BackingError or EditError and changes nothing.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import islice
 from typing import Any, Literal
 
 import numpy as np
 import shapely
 import shapely.ops
-from pydantic import ValidationError
 
-from app.style.drafting.where import beside_outline, course, piece_of
+from app.style.drafting.where import beside_outline, course, in_frame, piece_of, valid
 from app.style.edits import EditError
 from app.style.model import LayerData, PieceData, Point, Style
 from app.style.pieces import piece_backings, upper_piece
@@ -88,7 +88,7 @@ def add_split(
         raise EditError(
             said("{0}: two parts would be called {1}", piece, given[0]), remedy="give each part its own name"
         )
-    split = _valid(
+    split = valid(
         SplitData,
         piece,
         line=line,
@@ -142,7 +142,7 @@ def smooth_stretch(style: Style, piece: str, layer: int, from_mm: Point, to_mm: 
     backing = piece_backings(style, piece, style.size_run.base, data.hand)[layer]
     if not backing.outlines:
         raise EditError(said("{0} has no backing there", piece), remedy="choose another layer")
-    a, b = shapely.Point(from_mm), shapely.Point(to_mm)
+    a, b = (shapely.Point(spot.x_mm, spot.y_mm) for spot in (in_frame(from_mm), in_frame(to_mm)))
     rings = [shapely.LinearRing(ring) for outline in backing.outlines for ring in outline.rings_mm]
     ring = min(rings, key=lambda r: float(r.distance(a) + r.distance(b)))
     start, stop = ring.project(a), ring.project(b)
@@ -209,9 +209,10 @@ def _without(held: tuple[Any, ...], number: int, what: str) -> tuple[Any, ...]:
 
 
 def _free_name(taken: set[str], k: int) -> str:
-    letters = [chr(code) for code in range(ord("A"), ord("Z") + 1)]
-    free = [letter for letter in letters if letter not in taken]
-    return free[k]
+    """A letter that no part has, then A2, B2 and so on."""
+    rounds = ("", *(str(number) for number in range(2, len(taken) + 3)))
+    names = (chr(code) + more for more in rounds for code in range(ord("A"), ord("Z") + 1))
+    return next(islice((name for name in names if name not in taken), k, None))
 
 
 def _layer(data: PieceData, layer: int) -> LayerData:
@@ -244,14 +245,3 @@ def _tried(style: Style, piece: str) -> Style:
     upper_piece(style, piece, style.size_run.base, data.hand)
     piece_backings(style, piece, style.size_run.base, data.hand)
     return style
-
-
-def _valid(model: type[Any], piece: str, **fields: object) -> Any:
-    try:
-        return model.model_validate(fields)
-    except ValidationError as error:
-        first = error.errors(include_url=False)[0]
-        where = ".".join(str(step) for step in first["loc"])
-        raise EditError(
-            said("{0}: {1}: {2}", piece, where, first["msg"]), remedy="give another value"
-        ) from None

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from app.style import edits
 from app.style.drafting.where import piece_of, stretch_of
 from app.style.edits import EdgeName, EditError
@@ -21,8 +19,7 @@ def edges_of_kind(style: Style, piece: str, kind: EdgeKind) -> frozenset[EdgeNam
 
 def set_taper(style: Style, piece: str, edge: EdgeName, from_mm: float, to_mm: float) -> Style:
     """Let an edge's setback run from one value at its start to another at its end, by the length walked."""
-    if not (math.isfinite(from_mm) and math.isfinite(to_mm)):
-        raise EditError(said("{0}: a setback is not a number", piece), remedy="enter it in mm")
+    edits.check_edge_mm(piece, from_mm, to_mm)
     stretch_of(style, piece, edge)
     last = None if from_mm == to_mm else float(to_mm)
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from typing import TypeVar
+
 import numpy as np
+from pydantic import BaseModel, ValidationError
 
 from app.style.edits import EdgeName, EditError
 from app.style.model import PieceData, Point, Style
@@ -13,6 +16,8 @@ from geometry.drawn.ground import Ground
 from geometry.drawn.places import AtEdge
 from geometry.said import said
 from geometry.sizing.grading import edge_allowances_mm
+
+Kept = TypeVar("Kept", bound=BaseModel)
 
 
 def piece_of(style: Style, piece: str) -> PieceData:
@@ -45,15 +50,29 @@ def stretch_of(style: Style, piece: str, edge: EdgeName) -> tuple[int, int, int]
     return ring, start, starts[(starts.index(start) + 1) % len(starts)]
 
 
+def valid(model: type[Kept], piece: str = "", **fields: object) -> Kept:
+    """Return what is drawn as the style keeps it; raises EditError for a figure that cannot be."""
+    try:
+        return model.model_validate(fields)
+    except ValidationError as error:
+        first = error.errors(include_url=False)[0]
+        if isinstance(first["input"], int | float):
+            told = said("{0} cannot be drawn: no such length fits a piece", f"{first['input']:g}")
+        else:
+            told = said("{0}: {1}", ".".join(str(step) for step in first["loc"]), first["msg"])
+        message = said("{0}: {1}", piece, told) if piece else told
+        raise EditError(message, remedy="give another value") from None
+
+
 def in_frame(xy_mm: Point) -> InFrameData:
     """Return the place of a point in the open piece."""
-    return InFrameData(x_mm=round(float(xy_mm[0]), 6), y_mm=round(float(xy_mm[1]), 6))
+    return valid(InFrameData, x_mm=round(float(xy_mm[0]), 6), y_mm=round(float(xy_mm[1]), 6))
 
 
 def at_edge(style: Style, piece: str, edge: EdgeName, share: float, inward_mm: float = 0.0) -> AtEdgeData:
     """Return the place at a share of an edge's net length."""
     ring, start, stop = stretch_of(style, piece, edge)
-    return AtEdgeData(ring=ring, start=start, stop=stop, share=share, inward_mm=inward_mm)
+    return valid(AtEdgeData, piece, ring=ring, start=start, stop=stop, share=share, inward_mm=inward_mm)
 
 
 def share_at(style: Style, piece: str, edge: EdgeName, along_mm: float) -> float:
@@ -72,13 +91,16 @@ def share_at(style: Style, piece: str, edge: EdgeName, along_mm: float) -> float
 
 def beside_outline(style: Style, piece: str, xy_mm: Point, edge: EdgeName | None = None) -> AtEdgeData:
     """Return the place of a point kept by an edge: the one named, else the nearest."""
+    in_frame(xy_mm)  # a place that cannot be is refused before it is looked for
     ground = ground_of(style, piece)
     names = [edge] if edge is not None else [(e.ring, e.start) for e in piece_of(style, piece).edges]
     found = [ground.place_at(*stretch_of(style, piece, name), xy_mm) for name in names]
     if not found:
         raise EditError(said("{0} has no edges", piece), remedy="break its outline first")
     best = min(found, key=lambda p: p.inward_mm**2 + p.aside_mm**2)
-    return AtEdgeData(
+    return valid(
+        AtEdgeData,
+        piece,
         ring=best.ring,
         start=best.start,
         stop=best.stop,
@@ -92,7 +114,7 @@ def course(places: list[PlaceData], **how: object) -> CourseData:
     """Return a line through places."""
     if len(places) < 2:
         raise EditError("a line needs two points", remedy="give another")
-    return CourseData.model_validate({"places": tuple(places), **how})
+    return valid(CourseData, "", places=tuple(places), **how)
 
 
 def beside(
@@ -106,7 +128,9 @@ def beside(
 ) -> BesideData:
     """Return the line beside an edge, from one share of its length to another."""
     first, last = (at_edge(style, piece, edge, share) for share in shares)
-    return BesideData(what="beside", start=first, stop=last, inward_mm=inward_mm, from_net=from_net)
+    return valid(
+        BesideData, piece, what="beside", start=first, stop=last, inward_mm=inward_mm, from_net=from_net
+    )
 
 
 def band(
@@ -124,7 +148,7 @@ def band(
             said("{0}: a band of no width", piece), remedy="give its far side more than its near side"
         )
     first, last = (at_edge(style, piece, edge, share) for share in shares)
-    return BandData(what="band", start=first, stop=last, far_mm=far_mm, near_mm=near_mm)
+    return valid(BandData, piece, what="band", start=first, stop=last, far_mm=far_mm, near_mm=near_mm)
 
 
 def inner_side(

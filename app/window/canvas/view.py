@@ -166,8 +166,14 @@ class BoardView(QGraphicsView):
         by_box = Qt.ItemSelectionMode.IntersectsItemBoundingRect
         return len(self.scene().items(self.visible_mm(), by_box))
 
+    @property
+    def holding(self) -> bool:
+        """Whether a picture of the board is moved instead of the board."""
+        return self._picture is not None
+
     def _move_on(self) -> None:
         self._picture = None
+        self.looked.emit()
         self.viewport().update()
 
     def paintEvent(self, event: QPaintEvent) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import get_args
 
 from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
@@ -187,6 +187,13 @@ class TraceDialog(QDialog):
         self.find_button.setEnabled(False)
         self.told.setText(translate("Trace", "Looking for the cards in {0}…").format(self._path.name))
         self.run.start(self._path, sheet=sheet, dpi=None if sheet else self.dpi.value, shown=True)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter in a field enters its figure: it neither looks for the cards anew nor takes them."""
+        field = self.focusWidget()
+        entered = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if not (entered and isinstance(field, TextField) and field is not self.dpi):
+            super().keyPressEvent(event)
 
     def done(self, result: int) -> None:
         """The dialog ends: so does the tracing."""

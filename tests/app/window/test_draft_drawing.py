@@ -322,3 +322,44 @@ def test_the_size_nest_shows_what_is_drawn_in_every_size(desk):
     shown = desk.scene_of._drawn["Counter"].shown.nest
     assert shown[1][-1].backings and not desk.scene_of._drawn["Vamp"].shown.nest[1][-1].backings
     desk.actions_made["draft.show_nest"].setChecked(False)
+
+
+def test_figures_that_make_no_sense_are_refused_where_they_are_typed(desk):
+    """Nothing is lost and nothing is half done: the style and its steps are as they were."""
+    before, told = desk.session.style, []
+    desk.status.connect(told.append)
+    edge = desk.board.piece("Counter").edges[0]
+    desk.select("Counter", frozenset({edge.name}))
+    asked = []
+
+    def nonsense(dialog: FiguresDialog) -> None:
+        for text in ("", "wide", "nan"):
+            dialog.fields[0].setFocus()
+            dialog.fields[0].selectAll()
+            QTest.keyClicks(dialog.fields[0], text)
+            dialog.accept()
+            asked.append((dialog.isVisible(), dialog.told.text()))
+        QTest.keyClicks(dialog.fields[0], "1e9")
+        dialog.accept()
+
+    for code in (Qt.Key.Key_X, Qt.Key.Key_Q):
+        with_next_dialog(nonsense)
+        key(desk.window(), code, SHIFT)
+    assert all(shown and "type a length" in text for shown, text in asked) and len(asked) == 6
+
+    key(desk.window(), Qt.Key.Key_W)
+    bar = desk.gestures.bar
+    bar.figure.setFocus()
+    bar.figure.selectAll()
+    QTest.keyClicks(bar.figure, "-3")
+    QTest.keyClick(bar.figure, Qt.Key.Key_Return)
+    assert desk.gestures.drawing.overlap_mm >= 0.0 and "0 or more" in told[-1]
+    click(desk.view, at(desk, "Counter", 560, 230), ALT)
+    for field, text in ((bar.length, "1e12"), (bar.angle, "90")):
+        field.setFocus()
+        field.selectAll()
+        QTest.keyClicks(field, text)
+    QTest.mouseClick(bar.set_point, Qt.MouseButton.LeftButton)
+    key(desk.window(), Qt.Key.Key_Return)
+    assert "no such length fits" in told[-1]
+    assert desk.session.style == before and desk.session.document.labels == ()

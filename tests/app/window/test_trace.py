@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app.papers import registry
@@ -77,6 +78,13 @@ def test_a_dropped_scan_is_traced_beside_the_window_and_taken_as_a_step(derby, s
     derby.activateWindow()
     key(derby, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
     assert derby.session.style == before
+
+
+def test_enter_in_the_known_length_neither_traces_anew_nor_takes_the_cards(asked):
+    asked.known.setFocus()
+    QTest.keyClicks(asked.known, "80")
+    QTest.keyClick(asked.known, Qt.Key.Key_Return)
+    assert asked.known.value == 80.0 and not asked.run.running and asked.isVisible()
 
 
 def test_an_outline_is_dragged_to_the_edge_and_taken_back(asked):

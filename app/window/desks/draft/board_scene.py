@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsItemGroup, QGraphicsPathIt
 from shapely.geometry.base import BaseGeometry
 
 from app.tools.board import Board, BoardEdge, BoardPiece, EdgeName
+from app.window.canvas.far import thinned, thinning_mm
 from app.window.canvas.gesture_scene import GestureScene
 from app.window.canvas.items import DotItem, LabelItem, RingItem
 from app.window.canvas.paths import outline_path, polyline_path
@@ -31,6 +32,11 @@ from geometry.outline import Outline
 from geometry.piece import BackingPiece
 
 AT_RIM_MM = 0.25
+CROWD = 300
+"""Drawn things above which a board is shown as a moved picture while it moves, and with fewer points from far:
+filled and dashed lines are slow to paint (tests/benchmarks/window_edits.py)."""
+FEW = 3
+"""So many pieces drawn anew keep all their points: a hand at work has them drawn at every move."""
 
 
 @dataclass(frozen=True)
@@ -62,6 +68,8 @@ class _Drawn:
     look: tuple[object, ...]
     group: QGraphicsItemGroup
     count: int
+    lines: list[tuple[QGraphicsPathItem, QPainterPath]]  # as they are drawn near by
+    off_mm: float = 0.0
 
 
 class BoardScene(GestureScene):
@@ -72,6 +80,7 @@ class BoardScene(GestureScene):
         self._lengths = lengths
         self._drawn: dict[str, _Drawn] = {}
         self._rings: list[QGraphicsItem] = []
+        self._off_mm = 0.0
 
     # -- pieces -------------------------------------------------------------------------------
     def show(
@@ -86,6 +95,7 @@ class BoardScene(GestureScene):
         names = {shown.piece.name for shown in pieces}
         for name in [name for name in self._drawn if name not in names]:
             self._scene.removeItem(self._drawn.pop(name).group)
+        redrawn = 0
         for shown in pieces:
             name = shown.piece.name
             mine = name == selected
@@ -98,7 +108,27 @@ class BoardScene(GestureScene):
                 self._scene.removeItem(held.group)
             group = self._draw(shown, layers, mine, edges if mine else frozenset(), hovered)
             self._scene.addItem(group)
-            self._drawn[name] = _Drawn(shown, look, group, len(group.childItems()))
+            items = group.childItems()
+            lines = [(item, item.path()) for item in items if isinstance(item, QGraphicsPathItem)]
+            self._drawn[name] = _Drawn(shown, look, group, len(items), lines)
+            redrawn += 1
+        if redrawn > FEW:
+            self._thin()
+
+    def look(self, px_per_mm: float) -> None:
+        """The board is looked at so near: many pieces from far away are drawn with fewer points."""
+        self._off_mm = thinning_mm(px_per_mm)
+        self._thin()
+
+    def _thin(self) -> None:
+        off = self._off_mm if self.item_count >= CROWD else 0.0
+        for drawn in self._drawn.values():
+            if drawn.off_mm == off:
+                continue
+            drawn.off_mm = off
+            lines = [path for _, path in drawn.lines]
+            for (item, _), path in zip(drawn.lines, thinned(lines, off) if off else lines, strict=True):
+                item.setPath(path)
 
     @property
     def item_count(self) -> int:

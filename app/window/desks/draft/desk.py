@@ -16,7 +16,7 @@ from app.tools.board import Board, BoardEdge, EdgeName, spread_offsets
 from app.window.canvas.rulers import RuledBoard
 from app.window.canvas.view import BoardView
 from app.window.desks.draft.board_hold import hold_mark
-from app.window.desks.draft.board_scene import BoardScene, Layers, Shown
+from app.window.desks.draft.board_scene import CROWD, BoardScene, Layers, Shown
 from app.window.desks.draft.draft_actions import DRAFT
 from app.window.desks.draft.draft_out import DraftOut
 from app.window.desks.draft.drawing.figures import DrawActions
@@ -44,10 +44,6 @@ from geometry.findings import Finding, Severity
 
 translate = QCoreApplication.translate
 FINDINGS_AFTER_MS = 250
-
-CROWD = 300
-"""Things in view above which the moving board is a moved picture: filled and dashed lines are slow to paint (60
-pieces took 35 ms a frame, tests/benchmarks/window_edits.py)."""
 
 NAMES_PX = 150
 """So narrow may the list of pieces become: picture and name can still be read."""
@@ -117,6 +113,7 @@ class DraftDesk(DraftBench):
         self.view.setAccessibleName(translate("Draft", "Drawing board"))
         self.view.crowd = CROWD
         self.scene_of = BoardScene(self.view.scene(), self.session.lengths)
+        self.view.looked.connect(self._looked)
         self.strip = ViewStrip(
             [
                 a[f"draft.{n}"]
@@ -232,6 +229,10 @@ class DraftDesk(DraftBench):
         return style is not None and self.strip.size_shown in ("", style.size_run.base)
 
     # -- showing --------------------------------------------------------------------------------
+    def _looked(self) -> None:
+        if not self.view.holding:
+            self.scene_of.look(self.view.px_per_mm)
+
     def refresh(self) -> None:
         """Draw what the session's style says now."""
         style = self.session.style

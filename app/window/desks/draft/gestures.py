@@ -71,10 +71,12 @@ class Gestures(QObject):
         self.bar = DrawBar(desk.session.lengths, self.drawing)
         self.bar.point_typed.connect(self._point_typed)
         self.bar.ended.connect(self.end_line)
+        self.bar.refused.connect(desk.status)
         self.shaping = ShapeTool()
         self.shape_bar = ShapeBar(desk.session.lengths, self.shaping)
         self.shape_bar.typed.connect(self._figures_typed)
         self.shape_bar.ended.connect(self.end_line)
+        self.shape_bar.refused.connect(desk.status)
         self.tool: Tool = self.selecting
         self.hover: tuple[str, EdgeName] | None = None
 

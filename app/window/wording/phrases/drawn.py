@@ -12,6 +12,8 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "click where the piece begins"),
         QT_TRANSLATE_NOOP("Core", "the shape needs more corners"),
         QT_TRANSLATE_NOOP("Core", "the line needs more points"),
+        QT_TRANSLATE_NOOP("Core", "{0} cannot be drawn: no such length fits a piece"),
+        QT_TRANSLATE_NOOP("Core", "no such length fits a piece"),
         QT_TRANSLATE_NOOP("Core", "the line crosses no piece"),
         QT_TRANSLATE_NOOP("Core", "a stretch is changed by hand, by up to {0} mm"),
         QT_TRANSLATE_NOOP("Core", "kept in every size"),

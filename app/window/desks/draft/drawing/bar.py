@@ -19,10 +19,12 @@ translate = QCoreApplication.translate
 
 
 class DrawBar(QWidget):
-    """Writes what is typed into its tool. ``point_typed`` and ``ended`` ask for a point, or the line's end."""
+    """Writes what is typed into its tool. ``point_typed`` and ``ended`` ask for a point, or the line's end;
+    ``refused`` says why a figure is not taken."""
 
     point_typed = Signal(float, float)
     ended = Signal()
+    refused = Signal(str)
 
     def __init__(self, lengths: Lengths, tool: DrawTool) -> None:
         super().__init__()
@@ -55,6 +57,8 @@ class DrawBar(QWidget):
         second.addWidget(self.figure_name)
         self.figure.setFixedWidth(56)
         self.figure.entered.connect(self._figure)
+        for field in (self.length, self.angle, self.figure):
+            field.refused.connect(self.refused)
         second.addWidget(self.figure)
         self.parts = [TextField() for _ in range(2)]
         self._part_names = QLabel(translate("Draft", "Parts"))
@@ -156,6 +160,8 @@ class DrawBar(QWidget):
         length, angle = self.length.value, self.angle.value
         if length is not None and angle is not None:
             self.point_typed.emit(length, angle)
+        else:
+            self.refused.emit(translate("Draft", "Type length and angle of the step."))
 
     def _layer(self, index: int) -> None:
         data = self.layer.itemData(index)
@@ -163,11 +169,14 @@ class DrawBar(QWidget):
             self._tool.layer, self._tool.cloth = data
 
     def _figure(self, value: object) -> None:
-        if isinstance(value, float) and value >= 0.0:
-            if self._tool.mode == "split":
-                self._tool.overlap_mm = value
-            else:
-                self._tool.rounded_mm = value
+        split = self._tool.mode == "split"
+        if not isinstance(value, float) or value < 0.0:
+            self.figure.set_value(self._tool.overlap_mm if split else self._tool.rounded_mm)
+            self.refused.emit(translate("Draft", "{0}: 0 or more.").format(self.figure_name.text()))
+        elif split:
+            self._tool.overlap_mm = value
+        else:
+            self._tool.rounded_mm = value
 
     def _smooth(self, on: bool) -> None:
         self._tool.smooth = on

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QCoreApplication, QObject
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QInputDialog, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QInputDialog, QLabel, QWidget
 
 from app.style.drafting import draw, where
 from app.style.drafting.edges import break_at_corners, edges_of_kind, set_taper
@@ -21,7 +21,7 @@ translate = QCoreApplication.translate
 
 
 class FiguresDialog(QDialog):
-    """Asks for a few lengths; ``values`` are None where a field is empty."""
+    """Asks for a few lengths, and stays until each is one."""
 
     def __init__(self, title: str, names: list[str], lengths: Lengths, parent: QWidget) -> None:
         super().__init__(parent)
@@ -30,6 +30,11 @@ class FiguresDialog(QDialog):
         self.fields = [LengthField(name, lengths) for name in names]
         for name, field in zip(names, self.fields, strict=True):
             form.addRow(name, field)
+        self.told = QLabel()
+        self.told.setWordWrap(True)
+        self.told.setProperty("role", "soft")
+        self.told.hide()
+        form.addRow(self.told)
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
@@ -38,9 +43,21 @@ class FiguresDialog(QDialog):
         form.addRow(buttons)
         self.fields[0].setFocus()
 
-    def values(self) -> list[float | None]:
-        """What stands in the fields."""
-        return [field.from_text(field.text()) for field in self.fields]
+    def values(self) -> list[float]:
+        """What stands in the fields, mm."""
+        values = (field.from_text(field.text()) for field in self.fields)
+        return [value for value in values if value is not None]
+
+    def accept(self) -> None:
+        """Take the figures, or say which field holds none."""
+        for field in self.fields:
+            if field.from_text(field.text()) is None:
+                text = translate("Draft", "{0}: type a length").format(field.accessibleName())
+                self.told.setText(text)
+                self.told.show()
+                field.setFocus()
+                return
+        super().accept()
 
 
 class DrawActions(QObject):
@@ -127,7 +144,7 @@ class DrawActions(QObject):
             first, last = (where.at_edge(style, piece, edge, share) for share in (0.0, 1.0))
             fields = {"start": first, "stop": last, "pitch_mm": asked[0], "depth_mm": asked[1]}
             row = {"what": "relief", "width_mm": RELIEF_WIDTH_MM.value, **fields}
-            return draw.add_detail(style, piece, ReliefDrawn.model_validate(row))
+            return draw.add_detail(style, piece, where.valid(ReliefDrawn, piece, **row))
 
         self._desk.edit("draw relief", change, self._piece)
 
@@ -255,10 +272,7 @@ class DrawActions(QObject):
 
     def _ask(self, title: str, names: list[str]) -> list[float] | None:
         dialog = FiguresDialog(title, names, self._desk.session.lengths, self._desk)
-        if dialog.exec() != QDialog.DialogCode.Accepted:
-            return None
-        values = [value for value in dialog.values() if value is not None]
-        return values if len(values) == len(names) else None
+        return dialog.values() if dialog.exec() == QDialog.DialogCode.Accepted else None
 
 
 def detail_words() -> dict[str, str]:

@@ -22,6 +22,7 @@ class ShapeBar(QWidget):
 
     typed = Signal(float, float)
     ended = Signal()
+    refused = Signal(str)
 
     def __init__(self, lengths: Lengths, tool: ShapeTool) -> None:
         super().__init__()
@@ -40,6 +41,7 @@ class ShapeBar(QWidget):
         self.angle = NumberField(translate("Draft", "Angle of the step"))
         for field in (self.first, self.high, self.angle):
             field.setFixedWidth(66)
+            field.refused.connect(self.refused)
         self.set_figures = QPushButton(icon("add"), "")
         self.set_figures.setAccessibleName(translate("Draft", "Draw it so"))
         self.set_figures.setToolTip(translate("Draft", "Draw it so"))
@@ -92,6 +94,8 @@ class ShapeBar(QWidget):
         second = self.high.value if self._tool.mode == "rectangle" else self.angle.value
         if self.first.value is not None and second is not None:
             self.typed.emit(self.first.value, second)
+        else:
+            self.refused.emit(translate("Draft", "Type both figures."))
 
     def _named(self, text: str) -> None:
         self._tool.name = text
