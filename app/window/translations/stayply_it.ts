@@ -1780,6 +1780,14 @@
         <translation>la linea vuole altri punti</translation>
     </message>
     <message>
+        <source>{0} cannot be drawn: no such length fits a piece</source>
+        <translation>{0} non si può disegnare: nessuna lunghezza simile sta in un pezzo</translation>
+    </message>
+    <message>
+        <source>no such length fits a piece</source>
+        <translation>nessuna lunghezza simile sta in un pezzo</translation>
+    </message>
+    <message>
         <source>the line crosses no piece</source>
         <translation>la linea non attraversa alcun pezzo</translation>
     </message>
@@ -5924,6 +5932,14 @@
         <translation>nuovo strato di {0}</translation>
     </message>
     <message>
+        <source>Type length and angle of the step.</source>
+        <translation>Digita lunghezza e angolo del passo.</translation>
+    </message>
+    <message>
+        <source>{0}: 0 or more.</source>
+        <translation>{0}: 0 o più.</translation>
+    </message>
+    <message>
         <source>At the edge&apos;s start</source>
         <translation>All&apos;inizio del bordo</translation>
     </message>
@@ -5934,6 +5950,10 @@
     <message>
         <source>Setback along the edge</source>
         <translation>Arretramento lungo il bordo</translation>
+    </message>
+    <message>
+        <source>{0}: type a length</source>
+        <translation>{0}: digita una lunghezza</translation>
     </message>
     <message>
         <source>Distance from the net line</source>
@@ -6106,6 +6126,10 @@
     <message>
         <source>Width</source>
         <translation>Larghezza</translation>
+    </message>
+    <message>
+        <source>Type both figures.</source>
+        <translation>Digita entrambi i valori.</translation>
     </message>
     <message>
         <source>Instead of the step, the setback can run evenly along</source>
