@@ -1,4 +1,4 @@
-"""Squeeze a lay on its true outlines: linear programs over separating half-planes (``tighten``).
+"""Squeeze a lay on its true outlines: linear programs over separating half-planes (``slp.tighten``).
 
 The way in from any other engine's layout: one that keeps every gap, or one that breaks some a
 little because it was found on simplified outlines, which is pulled apart first.

@@ -1,7 +1,7 @@
 """Where a piece more may find room in a strip: the least overlap, then its neighbours give way.
 
 Compiled and without the interpreter's lock, so that two threads search one strip. All on sampled
-depths (``depth``): what is found is a proposal, which ``openings`` finishes on the true outlines.
+depths (``penetration``): what is found is a proposal, which ``reinsertion`` finishes on the true outlines.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Pull overlapping pieces apart: guided local search on sampled depths.
 
 The way of Gardeyn & Wauters (arXiv 2509.13329) on other ground: overlap is the depth read from
-``depth`` rasters, and the field may be a strip between walls or a cylinder, a strip whose end
+``penetration`` rasters, and the field may be a strip between walls or a cylinder, a strip whose end
 meets its own beginning, so that what is found repeats along the roll without a seam. Pairs that
 keep overlapping weigh more and more until they give way. Runs without the interpreter's lock and
 looks at ``halt[0]`` after every piece.

@@ -1,8 +1,8 @@
 """Shorten a strip that is already laid, window by window.
 
-All that lies right of a window is pushed in a little; guided local search (``separate``) pulls
+All that lies right of a window is pushed in a little; guided local search (``separation``) pulls
 apart what then overlaps. It moves only pieces in conflict, so a good layout stays as it is
-elsewhere. Every step that succeeds on sampled depths is finished on the true outlines (``tighten``).
+elsewhere. Every step that succeeds on sampled depths is finished on the true outlines (``slp.tighten``).
 """
 
 from __future__ import annotations

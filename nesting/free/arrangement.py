@@ -1,11 +1,11 @@
 """Free arrangement of different pieces, improved until the time is up.
 
-The general solver searches in child processes that can be killed (``search``), on coarse outlines;
+The general solver searches in child processes that can be killed (``general_solver``), on coarse outlines;
 each layout it finds is pulled apart and squeezed on the true ones (``compaction``) before anyone
 hears of it.
 
 It knows neither pinned pieces nor flaws: where there are any, the first layout is shortened round
-them instead (``around``), and the lay says so.
+them instead (``constrained``), and the lay says so.
 """
 
 from __future__ import annotations

@@ -2,7 +2,7 @@
 
 Copies of every piece of a cell lie at ``at + i u + j v``. Many random cells descend on sampled
 depths under a rising penalty; the best distinct ones are squeezed on the true outlines
-(``tighten``) and judged on every pair of copies whose boxes meet. The result is the best found,
+(``slp.tighten``) and judged on every pair of copies whose boxes meet. The result is the best found,
 not proven best, except where theory says so.
 """
 

@@ -1,7 +1,7 @@
 """Rows of one die on a roll of finite width, as a press cutter lays them.
 
 A lattice is cut by the roll's edges at every phase, as found and bent level (its steps along the
-roll then never drift towards an edge), and lattices made to measure (``fitted``) are pressed
+roll then never drift towards an edge), and lattices made to measure (``fixed_count``) are pressed
 between the edges; the shortest cuts are squeezed on the true outlines.
 """
 

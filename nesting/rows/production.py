@@ -37,7 +37,7 @@ LEAST_REPEATS = 6.0
 
 MOST_FIXED = 0.05
 """Pinned pieces and flaws, as a share of the pieces, up to which bands are laid over them and what meets
-them is laid again behind (``cleared``)."""
+them is laid again behind (``repair``)."""
 
 LEAST_COLUMNS = 1.2
 """A group with fewer columns than this is not laid as such: its pieces fill openings and the end."""

@@ -45,6 +45,15 @@ def test_modules_stay_short_and_have_one_idea(package: str) -> None:
         assert path.stem not in ("utils", "util", "helpers", "common", "misc"), path
 
 
+def test_every_module_that_the_pages_name_is_there() -> None:
+    """A page that names a module by a name it has no more sends its reader nowhere."""
+    modules = ["/" + path.relative_to(ROOT).as_posix() for path in _tracked() if path.suffix == ".py"]
+    for page in [*(ROOT / "docs").rglob("*.md"), ROOT / "README.md", ROOT / "DEVELOPERS.md"]:
+        for name in re.findall(r"[\w/]*\w\.py\b", page.read_text(encoding="utf-8")):
+            there = any(module.endswith("/" + name.lstrip("/")) for module in modules)
+            assert there, f"{page.name} names {name}"
+
+
 def test_start_can_be_read_by_an_old_python() -> None:
     """Python 3.6 must get as far as being told that it is too old."""
     source = (ROOT / "start.py").read_text(encoding="utf-8")
