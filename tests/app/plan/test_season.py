@@ -17,22 +17,9 @@ from app.plan.season import STAMP, SeasonJob, run_season
 from nesting.files import lay_file
 from nesting.verify import verify_document
 from tests.app.killed_program import run_and_kill
+from tests.app.plan.season_jobs import STYLES, tasks
 
 ROOT = Path(__file__).parents[3]
-STYLES = [ROOT / "sample_styles" / name / f"{name}.style.json" for name in ("court", "derby", "sandal")]
-
-
-def tasks(seconds="1"):
-    words = ("--pairs", "37:1", "--seconds", seconds, "--workers", "1", "-o", "result")
-    court = STYLES[0].read_bytes()
-    return [
-        SeasonJob(
-            f"court-{width}",
-            ("lay", "court.style.json", "--width", str(width), *words),
-            {"court.style.json": court},
-        )
-        for width in (900, 1000, 1100, 1200)
-    ]
 
 
 def check(out_dir, keys):
@@ -100,8 +87,9 @@ from pathlib import Path
 
 signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell's background job begins deaf to Ctrl-C
 
-sys.path.insert(0, str(Path(sys.argv[2]).parent))
-from test_season import run_season, tasks
+sys.path.insert(0, sys.argv[2])
+from app.plan.season import run_season
+from season_jobs import tasks
 
 def tell(text):
     print(text, flush=True)
@@ -116,7 +104,7 @@ except KeyboardInterrupt:
 def stopped_season(out_dir, word):
     """Run the season, stop it with Ctrl-C once it has said ``word``; returns its status and all it said."""
     environment = os.environ | {"PYTHONPATH": str(ROOT)}
-    words = [sys.executable, "-c", SEASON, str(out_dir), __file__]
+    words = [sys.executable, "-c", SEASON, str(out_dir), str(Path(__file__).parent)]
     season = subprocess.Popen(
         words, env=environment, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
     )

@@ -3,9 +3,7 @@ window, no running timer, no thread."""
 
 from __future__ import annotations
 
-import gc
 import os
-import sys
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
@@ -26,6 +24,7 @@ from PySide6.QtCore import (
 )
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
+from shiboken6 import getAllValidWrappers
 
 from app.window.application import Shell, make_application
 from app.window.canvas.view import UNSEEN_PX_PER_MM
@@ -78,12 +77,9 @@ def clean(qapp, tmp_path):
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     # a window shared by a module's tests was there before
     left = [w for w in QApplication.topLevelWidgets() if id(w) not in before and w.isVisible()]
-    switching = sys.getswitchinterval()
-    sys.setswitchinterval(60.0)  # a thread that is just making a tuple fails where it is seen half made
-    try:
-        alive = [o for o in gc.get_objects() if type(o) in (QTimer, QThread)]
-    finally:
-        sys.setswitchinterval(switching)
+    # asked of the binding, not of the garbage collector: that hands out tuples a thread is still making,
+    # which then fail in that thread
+    alive = [o for o in getAllValidWrappers() if type(o) in (QTimer, QThread)]
     timers = [timer for timer in alive if isinstance(timer, QTimer) and _runs(timer)]
     threads = [thread for thread in alive if isinstance(thread, QThread) and _is_running(thread)]
     assert not said, f"Qt said: {said}"
