@@ -8044,6 +8044,14 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Chiudi</translation>
     </message>
     <message>
+        <source>The sheets are being made …</source>
+        <translation>I fogli vengono preparati …</translation>
+    </message>
+    <message>
+        <source>The sheets could not be made; the problem was reported.</source>
+        <translation>Non è stato possibile preparare i fogli; il problema è stato segnalato.</translation>
+    </message>
+    <message>
         <source>Full size: in the printer&apos;s dialog choose 100 % (“actual size”), never “fit to page”, and measure the 100 mm square or lines on the print before anything is cut.</source>
         <translation>Grandezza naturale: nella finestra della stampante scegliere 100 % («dimensioni effettive»), mai «adatta alla pagina», e misurare sulla stampa il quadrato o le linee di 100 mm prima di tagliare.</translation>
     </message>
