@@ -19,9 +19,10 @@ from PySide6.QtCore import (
     Qt,
     QTimer,
     QTranslator,
+    Signal,
 )
 from PySide6.QtGui import QFileOpenEvent, QIcon
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QDialog
 
 from app.shortcuts import linux
 from app.window.canvas.pens import set_pixel_ratio
@@ -47,9 +48,25 @@ WAIT_MS = 50
 """How often a change of light or language looks whether it may happen now."""
 
 
+class Application(QApplication):
+    """Tells what the desktop hands over while the program runs (macOS, on a double click).
+
+    The application's own events come here only; a filter would see those of all widgets, which costs a desk
+    that is made 50 ms.
+    """
+
+    file_asked = Signal(str)
+
+    def event(self, event: QEvent) -> bool:
+        if isinstance(event, QFileOpenEvent) and event.file():
+            self.file_asked.emit(event.file())
+            return True
+        return super().event(event)
+
+
 def make_application() -> QApplication:
     """Return the QApplication with our names set (made once a process)."""
-    app = QApplication.instance() or QApplication(sys.argv[:1])
+    app = QApplication.instance() or Application(sys.argv[:1])
     assert isinstance(app, QApplication)
     app.setOrganizationName(ORGANISATION)
     app.setApplicationName(APPLICATION)
@@ -73,24 +90,27 @@ class Shell(QObject):
         self._rebuild_soon = QTimer(self)
         self._rebuild_soon.setSingleShot(True)
         self._rebuild_soon.timeout.connect(self.rebuild)
-        app.installEventFilter(self)
+        if isinstance(app, Application):
+            app.file_asked.connect(self._open_asked)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Open what the desktop hands over while the program runs (macOS, on a double click)."""
-        if isinstance(event, QFileOpenEvent) and self.window is not None and event.file():
-            self.window.files.open_paths([Path(event.file())])
-            return True
-        return super().eventFilter(watched, event)
+    def _open_asked(self, name: str) -> None:
+        if self.window is not None:
+            self.window.files.open_paths([Path(name)])
 
-    def show(self, carried: Mapping[str, Mapping[str, Any]] | None = None) -> MainWindow:
-        """Make the window in the language and light of the settings, and show it."""
+    def show(
+        self, carried: Mapping[str, Mapping[str, Any]] | None = None, desk: int | None = None
+    ) -> MainWindow:
+        """Make the window in the language and light of the settings, and show it.
+
+        Of a window that is made again, ``desk`` is the one to be in front (None: the start page).
+        """
         self._translate()
         dark = self.settings.light == "night" or (
             self.settings.light == "system" and self._app.styleHints().colorScheme() == Qt.ColorScheme.Dark
         )
         apply_theme(self._app, NIGHT if dark else DAY)
         set_pixel_ratio(self._app.primaryScreen().devicePixelRatio())
-        window = MainWindow(self.session, carried)
+        window = MainWindow(self.session, carried, desk)
         window.rebuild_asked.connect(self._ask_rebuild)
         self.window = window
         window.show()
@@ -139,11 +159,7 @@ class Shell(QObject):
         old.hide()
         old.deleteLater()  # now, or every widget of it is dressed in the new colours once more
         QCoreApplication.sendPostedEvents(old, QEvent.Type.DeferredDelete.value)
-        new = self.show(carried)
-        if desk is None:
-            new.show_start()
-        else:
-            new.show_desk(desk)
+        self.show(carried, desk)
 
     def _translate(self) -> None:
         for translator in self._translators:
@@ -164,9 +180,14 @@ class Shell(QObject):
 
 
 def hands_are_busy() -> bool:
-    """Whether a dialog or menu is open, or a mouse button is held."""
+    """Whether a dialog or menu is open, or a mouse button is held.
+
+    A dialog that is just closed still has its own loop of events on the stack until ``exec`` returns.
+    """
+    answering = Qt.WidgetAttribute.WA_ShowModal
     return (
         QApplication.activeModalWidget() is not None
+        or any(isinstance(w, QDialog) and w.testAttribute(answering) for w in QApplication.topLevelWidgets())
         or QApplication.activePopupWidget() is not None
         or QApplication.mouseButtons() != Qt.MouseButton.NoButton
     )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QCoreApplication, QSize, Qt
@@ -32,6 +34,7 @@ from app.window.printing.offer import Choice, Offer
 from app.window.printing.onto_sheets import onto_sheets, shrink_share
 from app.window.printing.painting import paint_page, print_pages
 from app.window.problems import show_problem
+from app.window.running.beside import WorkBeside
 from app.window.session import Session
 from app.window.widgets.figures import localised
 from app.window.widgets.theme import theme, ui_font
@@ -58,8 +61,20 @@ def _sheet_words(paper: PaperSize) -> str:
     return f"{paper.name}   " + localised(f"{wide:g} × {high:g} {'in' if inch else 'mm'}")
 
 
+@dataclass(frozen=True)
+class _Made:
+    """The sheets of a choice as the thread made them, or why there are none."""
+
+    key: tuple[int, Choice]
+    pages: tuple[Page, ...] = ()
+    problem: str = ""
+
+
 class PrintDialog(QDialog):
-    """``told`` is what was done, for the status bar ('' when the dialog was closed)."""
+    """``told`` is what was done, for the status bar ('' when the dialog was closed).
+
+    The sheets are made beside the window; until they are there ``busy`` is True and nothing can be printed.
+    """
 
     def __init__(
         self, papers: Sequence[Offer], style: Style, session: Session, parent: QWidget | None = None
@@ -68,7 +83,8 @@ class PrintDialog(QDialog):
         self.setWindowTitle(translate("Print", "Print"))
         self._papers, self._style, self._session = list(papers), style, session
         self._pages: list[Page] = []
-        self._made: dict[tuple[int, Choice], list[Page]] = {}
+        self._made: dict[tuple[int, Choice], _Made] = {}
+        self._beside: WorkBeside[_Made] = WorkBeside(self)
         self.told = ""
         self.resize(940, 680)
         self._make_widgets()
@@ -172,25 +188,44 @@ class PrintDialog(QDialog):
         self._session.settings.keep_state(LAST_SHEET, QByteArray(self.choice.sheet.encode()))
         self._offer()
 
+    @property
+    def busy(self) -> bool:
+        """Whether the sheets of what is chosen are still being made."""
+        return (self.kind.currentIndex(), self.choice) not in self._made
+
     def _offer(self) -> None:
-        """Make the sheets of what is chosen and show the first."""
-        paper, choice = self.paper, self.choice
+        """Show the sheets of what is chosen; have them made first where they are not yet."""
+        paper, key = self.paper, (self.kind.currentIndex(), self.choice)
         self._form.setRowVisible(self.sizes, paper.by_size)
         self._form.setRowVisible(self.hands, paper.by_size)
-        key = (self.kind.currentIndex(), choice)
-        problem = ""
-        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        made = self._made.get(key)
+        if made is not None:
+            self._show_made(made)
+            return
+        self._show_made(_Made(key, (), translate("Print", "The sheets are being made …")))
+        if self._beside.busy:
+            return  # of another choice; this one is next
         try:
-            if key not in self._made:
-                self._made[key] = list(paper.pages(choice))
-            self._pages = self._made[key]
+            work = paper.prepare(key[1])
         except (AppError, GeometryError) as error:
-            self._pages, problem = [], told_text(str(error))
-        finally:
-            QApplication.restoreOverrideCursor()
-        fitted = self._on(*PAPER_MM[choice.sheet])
+            self._take(_Made(key, (), str(error)))
+            return
+        self._beside.begin("print", partial(_make, key, work), self._take, self._failed)
+
+    def _take(self, made: _Made) -> None:
+        self._made[made.key] = made
+        self._offer()
+
+    def _failed(self) -> None:
+        """After a fault nobody thought of (it is reported): nobody may wait for ever."""
+        told = translate("Print", "The sheets could not be made; the problem was reported.")
+        self._take(_Made((self.kind.currentIndex(), self.choice), (), told))
+
+    def _show_made(self, made: _Made) -> None:
+        self._pages = list(made.pages)
+        fitted = self._on(*PAPER_MM[made.key[1].sheet])
         self.preview.show_pages(fitted)
-        self.note.setText(problem or self._advice(len(fitted)))
+        self.note.setText(told_text(made.problem) or self._advice(len(fitted)))
         for button in (self.print_button, self.pdf_button):
             button.setEnabled(bool(fitted))
         self._show_counter()
@@ -332,6 +367,13 @@ class SheetPreview(QWidget):
         painter.scale(scale, scale)
         paint_page(painter, page)
         painter.end()
+
+
+def _make(key: tuple[int, Choice], work: Callable[[], Sequence[Page]]) -> _Made:
+    try:
+        return _Made(key, tuple(work()))
+    except (AppError, GeometryError) as error:
+        return _Made(key, (), str(error))
 
 
 def _turner(arrow: Qt.ArrowType, name: str) -> QToolButton:

@@ -27,18 +27,25 @@ class Choice:
 @dataclass(frozen=True)
 class Offer:
     """One paper on offer. ``file`` is the stem of its PDF; ``true_size``: drawn 1:1, never to be scaled;
-    ``by_size``: asks for sizes and hands. ``pages`` makes the sheets and raises AppError or
-    GeometryError where it cannot (a lay with a fault)."""
+    ``by_size``: asks for sizes and hands.
+
+    ``prepare`` reads what the desk shows and returns the work that makes the sheets, which touches nothing of
+    the window: boards of a large style take seconds. Both raise AppError or GeometryError where they cannot
+    (a lay with a fault)."""
 
     name: str
     file: str
-    pages: Callable[[Choice], Sequence[Page]]
+    prepare: Callable[[Choice], Callable[[], Sequence[Page]]]
     true_size: bool = False
     by_size: bool = False
 
+    def pages(self, choice: Choice) -> Sequence[Page]:
+        """Return the sheets at once; raises as ``prepare`` and its work."""
+        return self.prepare(choice)()
 
-def offers(kind: type, shown: Callable[[Choice], object], *, called: str = "") -> list[Offer]:
-    """Return an offer for each paper of a kind; ``shown`` gives what it shows, of this kind.
+
+def offers(kind: type, shown: Callable[[Choice], Callable[[], object]], *, called: str = "") -> list[Offer]:
+    """Return an offer for each paper of a kind; ``shown`` gives the work whose result is of this kind.
 
     ``called`` is added to the names of the files, where several of a kind are printed (lays).
     """
@@ -46,7 +53,7 @@ def offers(kind: type, shown: Callable[[Choice], object], *, called: str = "") -
         Offer(
             paper_name(paper.code),
             f"{paper.code}-{called}" if called else paper.code,
-            partial(_pages, paper, shown),
+            partial(_prepare, paper, shown),
             paper.true_size,
             paper.by_size,
         )
@@ -54,5 +61,11 @@ def offers(kind: type, shown: Callable[[Choice], object], *, called: str = "") -
     ]
 
 
-def _pages(paper: registry.Paper, shown: Callable[[Choice], object], choice: Choice) -> Sequence[Page]:
-    return paper.pages(shown(choice), paper_language())
+def _prepare(
+    paper: registry.Paper, shown: Callable[[Choice], Callable[[], object]], choice: Choice
+) -> Callable[[], Sequence[Page]]:
+    return partial(_pages, paper, shown(choice), paper_language())
+
+
+def _pages(paper: registry.Paper, work: Callable[[], object], language: str) -> Sequence[Page]:
+    return paper.pages(work(), language)

@@ -45,12 +45,18 @@ class MainWindow(QMainWindow):
 
     Signal ``rebuild_asked``: light or language changed; the application makes a new window over
     the same session (texts, colours and icons are taken while widgets are made). What the desks of
-    the window before ``carried``, the desks of this one take over when they are made.
+    the window before ``carried``, the desks of this one take over when they are made; ``front`` is the desk
+    to begin with (None: the start page), so that no other desk is made for nothing.
     """
 
     rebuild_asked = Signal()
 
-    def __init__(self, session: Session, carried: Mapping[str, Mapping[str, Any]] | None = None) -> None:
+    def __init__(
+        self,
+        session: Session,
+        carried: Mapping[str, Mapping[str, Any]] | None = None,
+        front: int | None = None,
+    ) -> None:
         super().__init__()
         self.session = session
         self._carried = dict(carried or {})
@@ -70,7 +76,7 @@ class MainWindow(QMainWindow):
         self._fill_menus()
         session.opened.connect(self._opened)
         session.changed.connect(self._changed)
-        self._show_open()
+        self._show_open(0 if carried is None else front)
         self._restore_place()
 
     # -- making -------------------------------------------------------------------------------
@@ -215,18 +221,18 @@ class MainWindow(QMainWindow):
             desk.opened()
         self._show_open()
 
-    def _show_open(self) -> None:
+    def _show_open(self, front: int | None = 0) -> None:
         """Show whether a style is open: a style just opened begins at the first desk."""
         is_open = self.session.document is not None
         self._rail.stations.set_open(is_open)
         for name in ("file.revise", "file.save", "file.save_as", "file.close", "file.print", "edit.rules"):
             self.actions_made[name].setEnabled(is_open)
-        if not is_open:
+        if not is_open or front is None:
             self.show_start()
-        elif self.desk is self.desks[0]:
-            self.desks[0].entered()
+        elif self.desk is self.desks[front]:
+            self.desks[front].entered()
         else:
-            self.show_desk(0)
+            self.show_desk(front)
         self._changed()
 
     def _changed(self) -> None:

@@ -17,7 +17,7 @@ from app.window.printing.onto_sheets import onto_sheets, shrink_share
 from app.window.printing.painting import print_pages
 from app.window.wording.words import paper_name
 from geometry.paper import PAPERS
-from tests.app.window.hands import key, with_next_dialog
+from tests.app.window.hands import HANG_MS, key, with_next_dialog
 
 POINT_MM = 25.4 / 72.0
 A4 = (210.0, 297.0)
@@ -51,6 +51,10 @@ def squares(path, pens_mm):
     ]
 
 
+def wait_for_sheets(dialog: PrintDialog, qtbot) -> None:
+    qtbot.waitUntil(lambda: not dialog.busy, timeout=HANG_MS)
+
+
 def test_the_100_mm_square_of_the_boards_is_printed_at_true_size(derby, qtbot, tmp_path):
     out = tmp_path / "printed.pdf"
     said: list[str] = []
@@ -64,6 +68,7 @@ def test_the_100_mm_square_of_the_boards_is_printed_at_true_size(derby, qtbot, t
 
     def print_it(dialog) -> None:
         assert isinstance(dialog, PrintDialog)
+        wait_for_sheets(dialog, qtbot)
         said.append(dialog.note.text())
         with_next_dialog(choose_pdf)
         qtbot.mouseClick(dialog.print_button, Qt.MouseButton.LeftButton)
@@ -106,6 +111,7 @@ def test_a_paper_kept_as_pdf_is_the_commands_own(derby, qtbot, tmp_path, monkeyp
         at = dialog.kind.findText(paper_name("reinforcement-sheet"))
         dialog.kind.setCurrentIndex(at)
         dialog.kind.activated.emit(at)
+        wait_for_sheets(dialog, qtbot)
         buttons = {b.text(): b for b in dialog.findChildren(QPushButton)}
         qtbot.mouseClick(buttons["Save as PDF…"], Qt.MouseButton.LeftButton)
 
@@ -125,6 +131,8 @@ def test_boards_are_offered_on_letter_paper_and_the_sheet_is_remembered(derby, q
         while dialog.sheet.currentIndex() < at:
             qtbot.keyClick(dialog.sheet, Qt.Key.Key_Down)
         dialog.sheet.activated.emit(at)
+        assert not dialog.print_button.isEnabled(), "sheets of another choice are never printed"
+        wait_for_sheets(dialog, qtbot)
         shown.append({tuple(sorted((p.width_mm, p.height_mm))) for p in dialog.preview.pages})
 
     def again(dialog) -> None:

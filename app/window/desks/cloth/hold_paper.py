@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 
 from PySide6.QtCore import QCoreApplication
@@ -28,7 +29,7 @@ def hold_papers(session: Session, page: HoldPage) -> list[Offer]:
     return offers(Held, partial(_held, session, page))
 
 
-def _held(session: Session, page: HoldPage, choice: Choice) -> Held:
+def _held(session: Session, page: HoldPage, choice: Choice) -> Callable[[], Held]:
     style = session.style
     found = page.as_turned(style) if style is not None else None
     if style is None or found is None:
@@ -36,7 +37,8 @@ def _held(session: Session, page: HoldPage, choice: Choice) -> Held:
             translate("Cloth", "the hold is not judged yet"),
             remedy=translate("Cloth", "open the page Hold (Alt+3) and wait for its figures"),
         )
-    return Held(
+    return partial(
+        Held,
         style,
         found,
         page.turned_deg,
@@ -54,7 +56,7 @@ def field_papers(session: Session) -> list[Offer]:
     return offers(PulledOver, partial(_pulled_over, session))
 
 
-def _pulled_over(session: Session, choice: Choice) -> PulledOver:
+def _pulled_over(session: Session, choice: Choice) -> Callable[[], PulledOver]:
     style = session.style
     answer = solver_of(session).answer_for(style) if style is not None else None
     if style is None or answer is None or answer.pulled is None or answer.models is None:
@@ -62,7 +64,7 @@ def _pulled_over(session: Session, choice: Choice) -> PulledOver:
             translate("Cloth", "the pull is not worked out yet"),
             remedy=translate("Cloth", "open the page Pull (Alt+6) and wait for its figures"),
         )
-    return PulledOver(style, answer.pulled, answer.models)
+    return partial(PulledOver, style, answer.pulled, answer.models)
 
 
 def trial_papers(session: Session, page: TrialsPage) -> list[Offer]:
@@ -72,13 +74,13 @@ def trial_papers(session: Session, page: TrialsPage) -> list[Offer]:
     return offers(Compared, partial(_compared, session, page))
 
 
-def _compared(session: Session, page: TrialsPage, choice: Choice) -> Compared:
+def _compared(session: Session, page: TrialsPage, choice: Choice) -> Callable[[], Compared]:
     if page.compared is None or session.style is None:
         raise UsageError(
             translate("Cloth", "no trial holds both predictions"),
             remedy=translate("Cloth", "enter lasting trials on a hold line"),
         )
-    return Compared(session.style.name, page.compared)
+    return partial(Compared, session.style.name, page.compared)
 
 
 def report_papers(page: StripsPage) -> list[Offer]:
@@ -88,10 +90,10 @@ def report_papers(page: StripsPage) -> list[Offer]:
     return offers(Tested, partial(_tested, page))
 
 
-def _tested(page: StripsPage, choice: Choice) -> Tested:
+def _tested(page: StripsPage, choice: Choice) -> Callable[[], Tested]:
     if page.fit is None or page.card is None:
         raise UsageError(
             translate("Cloth", "there is no result to print"), remedy=translate("Cloth", "test more strips")
         )
     tests = page.card.tests
-    return Tested(page.called, strips_of(tests), page.fit, page.zero, how_tested(tests))
+    return partial(Tested, page.called, strips_of(tests), page.fit, page.zero, how_tested(tests))

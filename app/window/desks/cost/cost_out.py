@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QObject
@@ -42,7 +43,7 @@ class CostOut(QObject):
         planned = page.papers()
         return [*planned, *fabric] if self._desk.pages.currentWidget() is page else [*fabric, *planned]
 
-    def _costed(self, choice: Choice) -> Costed:
+    def _costed(self, choice: Choice) -> Callable[[], Costed]:
         counted = self._desk.counted()
         if counted is None:
             raise UsageError(
@@ -50,7 +51,7 @@ class CostOut(QObject):
                 remedy=translate("Cost", "compare roll widths first (F9)"),
             )
         style, cloth_id, paper = counted
-        return Costed(style, paper, cloth_id, self._desk.measures)
+        return partial(Costed, style, paper, cloth_id, self._desk.measures)
 
     def copy_tables(self) -> None:
         """Put the table of the page in front and the one by size on the clipboard."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QObject
@@ -42,14 +43,11 @@ class DraftOut(QObject):
         """Return the papers of the open style."""
         return [*offers(Drafted, self._drafted), *offers(Reinforced, self._reinforced)]
 
-    def _drafted(self, choice: Choice) -> Drafted:
-        style = self._open_style()
-        pairs = uppers_and_backings(style, choice.sizes, choice.hands)
-        return Drafted(style, pairs, choice.sheet, True)  # what does not fit the sheet is tiled
+    def _drafted(self, choice: Choice) -> Callable[[], Drafted]:
+        return partial(_drafted, self._open_style(), choice)
 
-    def _reinforced(self, choice: Choice) -> Reinforced:
-        style = self._open_style()
-        return Reinforced(style, uppers_and_backings(style, [style.size_run.base], ("left",)))
+    def _reinforced(self, choice: Choice) -> Callable[[], Reinforced]:
+        return partial(_reinforced, self._open_style())
 
     def _open_style(self) -> Style:
         style = self._desk.session.style
@@ -97,3 +95,12 @@ class DraftOut(QObject):
         self._style = None
         self._desk.status.emit("")
         show_problem(UsageError(why), self._desk)
+
+
+def _drafted(style: Style, choice: Choice) -> Drafted:
+    pairs = uppers_and_backings(style, choice.sizes, choice.hands)
+    return Drafted(style, pairs, choice.sheet, True)  # what does not fit the sheet is tiled
+
+
+def _reinforced(style: Style) -> Reinforced:
+    return Reinforced(style, uppers_and_backings(style, [style.size_run.base], ("left",)))

@@ -20,7 +20,7 @@ from app.papers.ticket_figures import CutTicket, TicketLay
 from app.style.model import Style
 from app.window.desks.lay.interface import LayBench
 from app.window.desks.lay.kept_lay import job_of, judged_lay
-from app.window.printing.offer import Choice, Offer, offers
+from app.window.printing.offer import Offer, offers
 from app.window.problems import show_problem
 from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
@@ -41,7 +41,7 @@ class Outgoing:
     verdict: Verdict
     name: str
 
-    def shown(self, choice: Choice) -> Laid:
+    def shown(self) -> Laid:
         """Return what the lay's papers show."""
         lay = TicketLay(self.name, self.document, self.verdict, self.job.plies, self.job.mode)
         ticket = CutTicket(
@@ -123,7 +123,7 @@ class LayOut(QObject):
     def papers(self) -> list[Offer]:
         """Return the papers of the shown lay; raises UsageError as ``outgoing``."""
         out = self.outgoing()
-        return [] if out is None else offers(Laid, out.shown, called=out.name)
+        return [] if out is None else offers(Laid, lambda choice: out.shown, called=out.name)
 
     def export(self) -> None:
         """Write the lay's papers and cutter files; a lay with a fault is not written."""

@@ -6,6 +6,7 @@ import json
 import shutil
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -285,7 +286,8 @@ class PlanPage(QWidget):
     def papers(self) -> list[Offer]:
         """What of the plan can be printed."""
         return offers(
-            PlannedRun, lambda choice: shown_run(self._held.job, self.payload, self.folder, self.measures)
+            PlannedRun,
+            lambda choice: partial(shown_run, self._held.job, self.payload, self.folder, self.measures),
         )
 
     def forget(self) -> None:
