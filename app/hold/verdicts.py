@@ -24,7 +24,7 @@ from geometry.errors import SheetError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline
 from geometry.pull import undirected_deg
-from geometry.said import said
+from geometry.said import joined, said
 from geometry.sizing.sizes import grade_factors
 from geometry.stretch.hold import Hold, Material, Section, check_hold, tolerance_deg
 
@@ -122,7 +122,7 @@ def style_hold(style: Style, *, size: str = "", turn_deg: float = 0.0) -> StyleH
     findings += [f for piece in found for f in _too_wide(piece, allowed)]
     findings += [f for chain in chains for f in _too_wide(chain, allowed)]
     names = ", ".join(style.cloth(name).name for name in used)
-    how = "; ".join(f"{style.cloth(name).name}: {known.how}" for name, known in cloths.items())
+    how = joined(*(said("{0}: {1}", style.cloth(name).name, known.how) for name, known in cloths.items()))
     return StyleHold(tuple(found), names, how or "not backed", upper, cloths, tuple(findings), chains)
 
 

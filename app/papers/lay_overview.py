@@ -176,10 +176,11 @@ def _draw_foot(
     left, right, top = MARGIN_MM, wide - MARGIN_MM, MARGIN_MM + _FOOT_MM - 3.0
     drawing.line([(left, top), (right, top)], pens.RULE, "frame")
     cloth = cloth_line(document, style)
+    engine = listed(", ")(str(document.get("engine") or "").split(", "))
     made = listed(", ")(
-        say("{0} {1}", word, document[key])
-        for key, word in (("engine", "made by"), ("seed", "seed"))
-        if document.get(key)
+        say("{0} {1}", word, what)
+        for word, what in (("made by", engine), ("seed", document.get("seed")))
+        if what
     )
     lines = [
         say("Verdict: {0}.", verdict_line(verdict)),

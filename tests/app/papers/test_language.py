@@ -114,6 +114,23 @@ def test_every_sentence_with_figures_has_its_italian() -> None:
     assert not missing
 
 
+def test_every_way_a_lay_was_found_has_its_italian() -> None:
+    """The names that engines write into a lay, part by part, as the lay plan tells them."""
+    names = set()
+    for path in (ROOT / "nesting" / "free").glob("*.py"), (ROOT / "nesting" / "rows").glob("*.py"):
+        for module in path:
+            source = module.read_text(encoding="utf-8")
+            names |= set(re.findall(r'(?:engine(?: \+)?=|ENGINE = |SQUEEZED = )\s*"([^"]+)"', source))
+    parts = {part for name in names for part in name.split(", ") if part}
+    assert {"first layout", "squeezed", "in sections", "bands of rows"} <= parts <= ITALIAN.keys()
+
+
+def test_a_hold_sheet_tells_in_italian_how_its_cloth_is_known() -> None:
+    held = style_hold(load_style(STYLE))
+    with in_language("it"):
+        assert "strips" in held.how_known and "strips" not in told(held.how_known)
+
+
 def test_no_text_has_two_italian_versions_and_all_keep_their_figures() -> None:
     file = ROOT / "app" / "words" / "it.json"
     own = json.loads(file.read_text(encoding="utf-8")).keys()
