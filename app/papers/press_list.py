@@ -233,7 +233,18 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
     )
     total = ["own strips", "", "", "", "", "", "", "", "", say("{0} m", f"{told['own_strips_m']:.2f}")]
     flow.table(
-        ["", "rows", "step", "pitch", "shift", "turned at", "per metre", "yield", "strip", "cloth"],
+        [
+            "",
+            "rows",
+            "step, mm",
+            "pitch, mm",
+            "shift, mm",
+            "turned at, mm",
+            "per metre",
+            "yield",
+            "strip",
+            "cloth",
+        ],
         [
             [
                 die["die"],
