@@ -4995,6 +4995,10 @@
         <translation>Il piano è pronto; ogni piazzamento è verificato</translation>
     </message>
     <message>
+        <source>{0} of cloth; no plan takes less than {1}</source>
+        <translation>{0} di tessuto; nessun piano ne usa meno di {1}</translation>
+    </message>
+    <message>
         <source>{0} {1} in total, {2} per pair</source>
         <translation>{0} {1} in tutto, {2} al paio</translation>
     </message>
@@ -5013,10 +5017,6 @@
     <message>
         <source>{0} pairs ordered, {1} cut</source>
         <translation>{0} paia ordinate, {1} tagliate</translation>
-    </message>
-    <message>
-        <source>{0} m of cloth; no plan takes less than {1} m</source>
-        <translation>{0} m di tessuto; nessun piano ne usa meno di {1} m</translation>
     </message>
     <message>
         <source>Size</source>
@@ -5195,12 +5195,12 @@
         <translation>Pianificare la commessa per vederne i piazzamenti</translation>
     </message>
     <message>
-        <source>{0} m, {1} plies</source>
-        <translation>{0} m, {1} strati</translation>
+        <source>{0}, 1 ply</source>
+        <translation>{0}, 1 strato</translation>
     </message>
     <message>
-        <source>{0} m, 1 ply</source>
-        <translation>{0} m, 1 strato</translation>
+        <source>{0}, {1} plies</source>
+        <translation>{0}, {1} strati</translation>
     </message>
     <message>
         <source>Picture of the selected lay</source>

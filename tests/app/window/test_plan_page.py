@@ -13,6 +13,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
 from app.window.desks.cost.run.plan_charts import PULL_PX
+from app.window.widgets.lengths import Unit
 from tests.app.window.hands import SAMPLES
 
 
@@ -125,3 +126,13 @@ def test_where_the_cloth_goes_is_drawn_and_told(page):
     assert page.cloth_bars.height() > 0
     page.forget()
     assert page.cloth_bars.height() == 0
+
+
+def test_beside_inches_every_length_of_the_plan_is_in_yards_and_what_is_kept_stays_kept(page):
+    show(page, lay("A", 6), lay("B", 4))
+    pull(page.bars, 1, 3)
+    page._session.lengths.unit = Unit.INCH
+    page._session.lengths_changed.emit()
+    assert page.summary.text().splitlines()[1].startswith(f"{15.4 / 0.9144:.3f} yd of cloth")
+    assert page.table.item(0, 3).text() == f"{1.5 / 0.9144:.3f} yd"  # a yard is 0.9144 m (1959 agreement)
+    assert page.table.kept(1) and page.table.lays[1]["plies"] == 7

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.window.desks.cost.charts import SHARES, share_names
 from app.window.widgets.figures import localised
+from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import theme, ui_font
 
 translate = QCoreApplication.translate
@@ -36,8 +37,9 @@ class LayBars(QWidget):
     chosen = Signal(int)
     pulled = Signal(int, int)
 
-    def __init__(self) -> None:
+    def __init__(self, lengths: Lengths) -> None:
         super().__init__()
+        self._lengths = lengths
         self._lays: tuple[Mapping[str, Any], ...] = ()
         self._table_mm = 0.0
         self._marked = -1
@@ -126,8 +128,8 @@ class LayBars(QWidget):
             painter.setPen(theme().colour("ink"))
             line = QRectF(area.left(), middle - 9, label - 8, 18)
             painter.drawText(line, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, names[i])
-            told = translate("Cost", "{0} m, 1 ply") if plies == 1 else translate("Cost", "{0} m, {1} plies")
-            told = told.format(localised(f"{lay['length_mm'] / 1000:.2f}"), plies)
+            told = translate("Cost", "{0}, 1 ply") if plies == 1 else translate("Cost", "{0}, {1} plies")
+            told = told.format(self._lengths.roll_text(lay["length_mm"]), plies)
             if bar.width() > 180 and thick >= 16:
                 painter.setPen(theme().colour("accent_ink" if i == self._marked else "ink"))
                 inside = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter

@@ -47,7 +47,6 @@ from app.window.desks.order_box import OrderBox
 from app.window.printing.offer import Offer, offers
 from app.window.running.command_run import CommandRun
 from app.window.session import Session
-from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Unit
 from app.window.wording.words import step_name
 from app.workshop.ledger import Ledger, ledger_path
@@ -97,7 +96,8 @@ class PlanPage(QWidget):
         self.table.edited.connect(self._edited)
         self.table.chosen.connect(self._show)
         self.table.let_go.connect(self._let_go)
-        self.bars = LayBars()
+        self.bars = LayBars(session.lengths)
+        session.lengths_changed.connect(self._measured_anew)
         self.bars.chosen.connect(self.table.selectRow)
         self.bars.pulled.connect(self.table.set_plies)
         self.cloth_bars = ClothBars()
@@ -359,6 +359,10 @@ class PlanPage(QWidget):
         self._show(max(0, self.table.currentRow()))
         self.told.emit(translate("Cost", "Plan again to fit the rest round the lays that are kept"))
 
+    def _measured_anew(self) -> None:
+        self.table.measure_anew()
+        self._show(max(0, self.table.currentRow()))
+
     def _show(self, row: int = 0) -> None:
         payload = self.payload
         lays = self.table.lays if payload is not None else []
@@ -377,9 +381,9 @@ class PlanPage(QWidget):
             translate("Cost", "{0} pairs ordered, {1} cut").format(
                 sum(payload["pairs_ordered"].values()), sum(payload["pairs_cut"].values())
             ),
-            translate("Cost", "{0} m of cloth; no plan takes less than {1} m").format(
-                localised(f"{sum(payload['cloth_m'].values()):.2f}"),
-                localised(f"{sum(payload['lower_bound_m'].values()):.2f}"),
+            translate("Cost", "{0} of cloth; no plan takes less than {1}").format(
+                self._session.lengths.roll_text(1000.0 * sum(payload["cloth_m"].values())),
+                self._session.lengths.roll_text(1000.0 * sum(payload["lower_bound_m"].values())),
             ),
         ]
         if cost["priced"]:

@@ -85,6 +85,14 @@ class PlanTable(Table):
             self.cell(row, 0).setToolTip(_locked_tip() if locked else "")
         self.blockSignals(False)
 
+    def measure_anew(self) -> None:
+        """Show the lengths in the unit that is now chosen; what is typed and ticked stays."""
+        self.blockSignals(True)
+        for row, lay in enumerate(self._lays):
+            self.cell(row, 3).setText(self._lengths.roll_text(lay["length_mm"]))
+            self.cell(row, 5).setText(self._lengths.roll_text(1000.0 * lay["metres"]))
+        self.blockSignals(False)
+
     @property
     def lays(self) -> list[dict[str, Any]]:
         """The lays as shown, with plies as changed."""
