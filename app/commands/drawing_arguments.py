@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 
 from geometry import tolerances
+from geometry.dxf.read import ReadDrawing, read_drawing
 
 UNITS = ("auto", "mm", "cm", "m", "in")
 
@@ -45,4 +47,16 @@ def add_drawing(parser: argparse.ArgumentParser, chord_default: str) -> None:
         "--rules",
         metavar="FILE.rul",
         help="grade rule file (default: the one of the drawing's name beside it)",
+    )
+
+
+def read_asked(args: argparse.Namespace, path: Path, chord_mm: float) -> ReadDrawing:
+    """Read a drawing as those arguments ask, ``chord_mm`` where none is given; raises DrawingError."""
+    return read_drawing(
+        path,
+        unit=args.unit,
+        chord_mm=chord_mm if args.chord is None else args.chord,
+        join_mm=args.join,
+        rules=args.rules,
+        frame=args.frame,
     )

@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from app.commands import Outcome
-from app.commands.drawing_arguments import add_drawing
+from app.commands.drawing_arguments import add_drawing, read_asked
 from app.commands.report import by_piece, finding_json
 from app.errors import UsageError
 from app.measures import counted
@@ -16,7 +16,7 @@ from app.style.new import UNNAMED_CLOTH, new_style
 from app.style.on_disk import fingerprint
 from app.style.pieces import unconfirmed
 from app.style.rules_store import load_rules
-from geometry.dxf.read import ReadDrawing, read_drawing
+from geometry.dxf.read import ReadDrawing
 from geometry.findings import Severity
 from geometry.sizing.sizes import SYSTEMS, parse_sizes
 
@@ -53,14 +53,7 @@ def run(args: argparse.Namespace) -> Outcome:
             "there is a file of this name already", file=str(out), remedy="choose another, or --force"
         )
     rules = load_rules()
-    drawing = read_drawing(
-        args.drawing,
-        unit=args.unit,
-        chord_mm=rules.chord_mm if args.chord is None else args.chord,
-        join_mm=args.join,
-        rules=args.rules,
-        frame=args.frame,
-    )
+    drawing = read_asked(args, args.drawing, rules.chord_mm)
     ask_for_unit(drawing, args.drawing)
     ask_for_frame(drawing, args.drawing)
     name = args.name.strip() or drawing.style_name or args.drawing.stem

@@ -7,11 +7,11 @@ import os
 from typing import Any
 
 from app.commands import Outcome
-from app.commands.drawing_arguments import add_drawing
+from app.commands.drawing_arguments import add_drawing, read_asked
 from app.commands.report import finding_json
 from app.measures import counted
 from geometry import tolerances
-from geometry.dxf.read import ReadDrawing, read_drawing
+from geometry.dxf.read import ReadDrawing
 from geometry.findings import Finding, Severity
 from geometry.piece import DrawnPiece
 
@@ -24,14 +24,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> Outcome:
     """Read the drawing; raises DrawingError when it holds no piece."""
-    drawing = read_drawing(
-        args.file,
-        unit=args.unit,
-        chord_mm=tolerances.CHORD_MM if args.chord is None else args.chord,
-        join_mm=args.join,
-        rules=args.rules,
-        frame=args.frame,
-    )
+    drawing = read_asked(args, args.file, tolerances.CHORD_MM)
     return Outcome(payload(drawing), report(drawing, os.path.basename(args.file)))
 
 

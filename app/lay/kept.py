@@ -17,7 +17,7 @@ from app.errors import DatabaseError
 from app.workshop.database import Database
 from app.workshop.folder import data_path
 from geometry.said import said
-from nesting.known import KnownLay, exact_key, family_key, record_of
+from nesting.known import KnownLay, exact_key, family_key, from_data, record_of, to_data
 from nesting.known.folder import VERSION as FOLDER_VERSION
 from nesting.known.pool import SHORTER_MM
 from nesting.known.record import VERSION
@@ -128,32 +128,13 @@ def open_kept(tell: object = None, path: Path | None = None) -> KeptLays | None:
 
 
 def _written(known: KnownLay) -> bytes:
-    data = {
-        "demand": dict(known.demand),
-        "placements": [list(at) for at in known.placements],
-        "gap_mm": known.gap_mm,
-        "width_mm": known.width_mm,
-        "length_mm": known.length_mm,
-        "engine": known.engine,
-        "seconds": known.seconds,
-    }
-    return zlib.compress(json.dumps(data).encode())
+    return zlib.compress(json.dumps(to_data(known)).encode())
 
 
 def _read(record: bytes, searches: int, found: str) -> KnownLay | None:
     """A record that cannot be read is as good as none: it is never needed."""
     try:
         data = json.loads(zlib.decompress(record))
-        return KnownLay(
-            demand=data["demand"],
-            placements=tuple((str(s), float(t), float(x), float(y)) for s, t, x, y in data["placements"]),
-            gap_mm=float(data["gap_mm"]),
-            width_mm=float(data["width_mm"]),
-            length_mm=float(data["length_mm"]),
-            engine=str(data["engine"]),
-            searches=searches,
-            name=said("kept lay of {0}", found),
-            seconds=float(data.get("seconds", 0.0)),
-        )
-    except (ValueError, KeyError, TypeError, zlib.error):
+    except (ValueError, TypeError, zlib.error):
         return None
+    return from_data(data, searches=searches, name=said("kept lay of {0}", found))

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
-from typing import Any
-
-from nesting.known import KnownLay, exact_key, record_of
+from nesting.known import exact_key, from_data, record_of, to_data
 from nesting.known.derive import derived
 from nesting.known.folder import KeptFiles
 from nesting.lay import Lay
@@ -20,7 +17,7 @@ def find(store: KeptFiles | None, section: LayProblem) -> Lay | None:
     found = store.find(key)
     if found is None:
         return None
-    lay = derived(section, known) if (known := _read(found)) is not None else None
+    lay = derived(section, known) if (known := from_data(found)) is not None else None
     if lay is None:
         store.forget(key)
     return lay
@@ -32,16 +29,8 @@ def keep(store: KeptFiles | None, section: LayProblem, lay: Lay) -> None:
         return
     before = find(store, section)
     if before is None or lay.length_mm < before.length_mm:
-        store.keep(_key(section), asdict(record_of(section, lay)))
+        store.keep(_key(section), to_data(record_of(section, lay)))
 
 
 def _key(section: LayProblem) -> str:
     return f"section-{exact_key(section)}"
-
-
-def _read(found: Any) -> KnownLay | None:
-    try:
-        places = tuple((str(shape), float(t), float(x), float(y)) for shape, t, x, y in found["placements"])
-        return KnownLay(**{**found, "placements": places})
-    except (TypeError, ValueError, KeyError):
-        return None

@@ -5,6 +5,15 @@ several times as many. Every lay that comes out has been judged on the problem i
 """
 
 from nesting.known.pool import KnownLays, Pool
-from nesting.known.record import KnownLay, exact_key, family_key, record_of
+from nesting.known.record import KnownLay, exact_key, family_key, from_data, record_of, to_data
 
-__all__ = ["KnownLay", "KnownLays", "Pool", "exact_key", "family_key", "record_of"]
+__all__ = [
+    "KnownLay",
+    "KnownLays",
+    "Pool",
+    "exact_key",
+    "family_key",
+    "from_data",
+    "record_of",
+    "to_data",
+]

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 import numpy as np
 
@@ -118,3 +119,34 @@ def record_of(problem: LayProblem, lay: Lay, *, searches: int = 1, name: str = "
         name=name,
         seconds=lay.searched_s,
     )
+
+
+def to_data(known: KnownLay) -> dict[str, Any]:
+    """Return a lay as it is written where it is kept: figures, texts and lists."""
+    return {
+        "demand": dict(known.demand),
+        "placements": [list(at) for at in known.placements],
+        "gap_mm": known.gap_mm,
+        "width_mm": known.width_mm,
+        "length_mm": known.length_mm,
+        "engine": known.engine,
+        "seconds": known.seconds,
+    }
+
+
+def from_data(data: Any, *, searches: int = 1, name: str = "") -> KnownLay | None:
+    """Return the lay that ``to_data`` wrote; None where it cannot be read: it is never needed."""
+    try:
+        return KnownLay(
+            demand={str(shape): int(count) for shape, count in data["demand"].items()},
+            placements=tuple((str(s), float(t), float(x), float(y)) for s, t, x, y in data["placements"]),
+            gap_mm=float(data["gap_mm"]),
+            width_mm=float(data["width_mm"]),
+            length_mm=float(data["length_mm"]),
+            engine=str(data["engine"]),
+            searches=searches,
+            name=name,
+            seconds=float(data.get("seconds", 0.0)),
+        )
+    except (AttributeError, KeyError, TypeError, ValueError):
+        return None

@@ -105,16 +105,21 @@ def test_a_damaged_file_is_told_with_its_name_and_a_remedy(shell, tmp_path):
     assert shell.session.document is None
 
 
-def test_what_a_killed_program_left_is_offered_and_restored(qapp, qtbot, tmp_path):
-    folder = tmp_path / "recovery"
+def killed_with_a_step(qapp, folder, sample):
+    """A program that ended by force with a step of its style not saved: it, and its window."""
     first = Shell(qapp, folder)
     first.settings.language = "en"
     window = first.show()
-    style = load_style(SAMPLES["court"])
+    style = load_style(SAMPLES[sample])
     first.session.open(Document(style))
     first.session.apply("Turn", edits.set_axis(style, "Vamp", 12))
-    copy = first.session.recovery
-    copy._lock.close()  # as the system does when the process is killed
+    first.session.recovery._lock.close()  # as the system does when the process is killed
+    return first, window
+
+
+def test_what_a_killed_program_left_is_offered_and_restored(qapp, qtbot, tmp_path):
+    folder = tmp_path / "recovery"
+    first, window = killed_with_a_step(qapp, folder, "court")
     second = Shell(qapp, folder)
     again = second.show()
     answer("Restore")
@@ -180,13 +185,7 @@ def test_the_file_is_looked_at_when_the_window_is_entered_again(derby, shell, tm
 
 def test_a_restore_does_not_drop_the_file_that_was_named(qapp, qtbot, tmp_path):
     folder = tmp_path / "recovery"
-    first = Shell(qapp, folder)
-    first.settings.language = "en"
-    window = first.show()
-    style = load_style(SAMPLES["derby"])
-    first.session.open(Document(style))
-    first.session.apply("Turn", edits.set_axis(style, "Vamp", 12))
-    first.session.recovery._lock.close()  # as the system does when the process is killed
+    first, window = killed_with_a_step(qapp, folder, "derby")
     second = Shell(qapp, folder)
     again = second.show()
     named = saved_court(tmp_path)

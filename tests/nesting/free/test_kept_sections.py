@@ -47,7 +47,7 @@ def test_without_a_folder_nothing_is_kept():
     assert kept_sections.find(None, asked()) is None
 
 
-@pytest.mark.parametrize("damage", ["no placements", "not a section", "overlapping"])
+@pytest.mark.parametrize("damage", ["no placements", "not a section", "no counts", "overlapping"])
 def test_a_false_section_is_forgotten(store, damage):
     problem = asked()
     kept_sections.keep(store, problem, first_layout(problem))
@@ -57,6 +57,8 @@ def test_a_false_section_is_forgotten(store, damage):
         del told["placements"]
     elif damage == "not a section":
         told = [1, 2]
+    elif damage == "no counts":
+        told["demand"] = ["triangle"]
     else:
         told["placements"][1] = told["placements"][0]
     file.write_text(json.dumps(told))
