@@ -3,27 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from enum import StrEnum
 from typing import Literal
 
 from geometry.defaults import LETTERS_MM, NOTCH_DEPTH_MM
+from geometry.edge_kinds import EdgeKind
 from geometry.findings import Finding
 from geometry.outline import Outline, Ring
 
 Hand = Literal["left", "right"]
-
-
-class EdgeKind(StrEnum):
-    """What happens to a stretch of an upper's outline when the shoe is made."""
-
-    LASTING = "lasting"  # pulled under the last and cemented
-    FOLDED = "folded"  # turned over and cemented
-    SKIVED = "skived"  # both layers skived together
-    UNDERLAY = "underlay"  # goes under another piece
-    OVERLAY = "overlay"  # lies over another piece
-    SEAM = "seam"  # closed seam
-    RAW = "raw"  # cut and left
-    CENTRE = "centre"  # fold line of a half pattern
 
 
 @dataclass(frozen=True)

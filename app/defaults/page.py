@@ -10,8 +10,8 @@ from types import ModuleType
 import geometry.defaults
 import nesting.defaults
 from app.defaults import work, workshop
-from geometry.backing.house_rules import EDGE_RULES
 from geometry.defaults import OURS, PRACTICE, Default
+from geometry.edge_kinds import EDGE_RULES
 
 ROOT = Path(__file__).parents[2]
 

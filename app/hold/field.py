@@ -16,8 +16,8 @@ from app.style.joined import running_over
 from app.style.model import ClothData, HoldLine, PieceData, Style
 from app.style.pieces import piece_backings, upper_piece
 from geometry.backing.edges import edge_points
+from geometry.edge_kinds import EdgeKind
 from geometry.outline import rotation
-from geometry.piece import EdgeKind
 from geometry.said import said
 from geometry.stretch.field.answers import Field, FieldCase, Range
 from geometry.stretch.field.upper import FieldLayer, FieldModel, FieldPiece, FieldUpper, settled_model

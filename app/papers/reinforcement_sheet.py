@@ -20,9 +20,10 @@ from app.papers.shown import Reinforced
 from app.style.model import ClothData, PressSetting, Style
 from app.style.pieces import draft_rules
 from app.words import listed, say
+from geometry.edge_kinds import EdgeKind
 from geometry.findings import Severity
 from geometry.paper import PAPER_MM
-from geometry.piece import BackingPiece, EdgeKind, UpperPiece
+from geometry.piece import BackingPiece, UpperPiece
 
 SCALES = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20)
 

@@ -30,7 +30,8 @@ from app.style.pieces import drawn_piece, edging_of
 from app.style.saved.drawn import rejoined
 from app.tolerances import MOST_PER_SHOE
 from geometry.backing import edges as geometry_edges
-from geometry.piece import EdgeKind, Edging, Hand
+from geometry.edge_kinds import EdgeKind
+from geometry.piece import Edging, Hand
 from geometry.pull import undirected_deg
 from geometry.said import said
 

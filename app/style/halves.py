@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from app.errors import HalfPatternError
 from app.style.model import PieceData, Style
+from geometry.edge_kinds import EdgeKind
 from geometry.findings import Finding, Severity
-from geometry.piece import EdgeKind
 
 ADVICE = (
     "unfold it (Draft desk: Unfold over the centre line; command: stayply piece STYLE unfold), "

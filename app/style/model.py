@@ -15,7 +15,8 @@ from app.defaults import workshop
 from app.style.saved.base import Coordinate, Model, Point, Points
 from app.style.saved.drawn import CourseData, DetailData, KeepDrawn, SplitData
 from geometry.defaults import KNIFE_RADIUS_MM, NOTCH_DEPTH_MM
-from geometry.piece import EdgeKind, Hand
+from geometry.edge_kinds import EdgeKind
+from geometry.piece import Hand
 from geometry.tolerances import CHORD_MM, CORNER_DEG
 from nesting.defaults import END_LOSS_MM
 

@@ -27,11 +27,12 @@ from app.style.model import (
 from app.style.saved import grounds
 from geometry.backing.derive import derive_backing
 from geometry.backing.edges import carry_edging, find_edging
-from geometry.backing.house_rules import EDGE_RULES, DraftRules, EdgeRule
+from geometry.backing.house_rules import DraftRules
 from geometry.checks import drafting as drafting_checks
 from geometry.checks import sets as set_checks
 from geometry.drawn.details import backings_with, upper_with
 from geometry.drawn.ground import Ground
+from geometry.edge_kinds import EDGE_RULES, EdgeRule
 from geometry.errors import EdgeError, SizeError
 from geometry.findings import Finding, Severity
 from geometry.mirror import mirrored_piece, mirrored_shaping

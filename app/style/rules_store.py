@@ -16,7 +16,7 @@ from pydantic import ValidationError
 from app.atomic import write_whole
 from app.errors import StyleFileError
 from app.style.model import EdgeRuleData, HouseRules
-from geometry.backing.house_rules import EDGE_RULES
+from geometry.edge_kinds import EDGE_RULES
 from geometry.said import said
 
 

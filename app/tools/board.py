@@ -10,8 +10,9 @@ from numpy.typing import NDArray
 
 from app.style.model import HoldLine
 from geometry.backing.edges import edge_points
+from geometry.edge_kinds import EdgeKind
 from geometry.outline import Outline
-from geometry.piece import Edge, EdgeKind, UpperPiece
+from geometry.piece import Edge, UpperPiece
 
 EdgeName = tuple[int, int]
 Points = NDArray[np.float64]

@@ -23,8 +23,8 @@ from app.style.pieces import draft_rules
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import ui_font
-from app.window.wording.words import kind_meaning, kind_name
-from geometry.piece import EdgeKind
+from app.window.wording.edge_words import kind_meaning, kind_name
+from geometry.edge_kinds import EdgeKind
 
 translate = QCoreApplication.translate
 

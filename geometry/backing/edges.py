@@ -14,10 +14,11 @@ from numpy.typing import NDArray
 
 from geometry import tolerances
 from geometry.backing.house_rules import DraftRules
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import EdgeError
 from geometry.findings import Finding, Severity
 from geometry.outline import Outline, Ring
-from geometry.piece import DrawnPiece, Edge, EdgeKind, Edging, Mark
+from geometry.piece import DrawnPiece, Edge, Edging, Mark
 from geometry.said import said
 
 

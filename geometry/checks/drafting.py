@@ -16,8 +16,9 @@ from geometry import tolerances
 from geometry.backing.edges import edge_points
 from geometry.backing.house_rules import DraftRules
 from geometry.backing.offset import as_shape
+from geometry.edge_kinds import EdgeKind
 from geometry.findings import Finding, Severity
-from geometry.piece import BackingPiece, Edge, EdgeKind, UpperPiece
+from geometry.piece import BackingPiece, Edge, UpperPiece
 from geometry.said import said
 from geometry.sizing.grading import edge_allowances_mm, net_outline
 

@@ -16,10 +16,11 @@ from shapely.geometry import LineString, Point, Polygon
 from geometry import tolerances
 from geometry.backing.edges import edge_points, is_straight, turns_deg
 from geometry.dxf.mirror_line import unfold
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import OutlineError
 from geometry.mirror import turned_edge
 from geometry.outline import Outline
-from geometry.piece import DrawnPiece, Edge, EdgeKind, Edging, Mark
+from geometry.piece import DrawnPiece, Edge, Edging, Mark
 from geometry.said import said
 from geometry.symmetry.reflection import Reflection
 

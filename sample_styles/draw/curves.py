@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.interpolate import BSpline, make_interp_spline
 
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 
 Points = NDArray[np.float64]
 

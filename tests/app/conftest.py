@@ -18,7 +18,7 @@ from app.style.model import (
     SizeRun,
     Style,
 )
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 
 STRAP = ((0.0, 0.0), (100.0, 0.0), (100.0, 60.0), (0.0, 60.0))
 TONGUE = ((0.0, 0.0), (70.0, 0.0), (80.0, 90.0), (35.0, 120.0), (-10.0, 90.0))

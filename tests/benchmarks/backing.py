@@ -16,8 +16,9 @@ import numpy as np
 
 from geometry.backing.derive import derive_backing
 from geometry.backing.house_rules import DraftRules
+from geometry.edge_kinds import EdgeKind
 from geometry.outline import Outline
-from geometry.piece import Edge, EdgeKind, Edging, PullAxis, UpperPiece
+from geometry.piece import Edge, Edging, PullAxis, UpperPiece
 
 RUNS = 7
 SETBACKS_MM = (10.0, 2.0, 5.5, 0.0, 8.0)

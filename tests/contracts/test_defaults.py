@@ -13,7 +13,7 @@ from app.__main__ import Parser
 from app.commands import COMMANDS
 from app.defaults.page import ROOT, constants, defaults, page
 from app.style.model import HouseRules
-from geometry.backing.house_rules import EDGE_RULES
+from geometry.edge_kinds import EDGE_RULES
 
 PACKAGES = ("geometry", "nesting", "app")
 FOR_THE_EYE = ("app/window", "app/papers", "app/tools")

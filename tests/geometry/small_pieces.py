@@ -6,8 +6,9 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from geometry.backing.house_rules import DraftRules
+from geometry.edge_kinds import EdgeKind
 from geometry.outline import Outline
-from geometry.piece import Edge, EdgeKind, Edging, PullAxis, UpperPiece
+from geometry.piece import Edge, Edging, PullAxis, UpperPiece
 
 RULES = DraftRules()
 L_SHAPE = [(0, 0), (100, 0), (100, 50), (50, 50), (50, 100), (0, 100)]

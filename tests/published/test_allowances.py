@@ -5,8 +5,7 @@ import math
 import pytest
 
 from geometry.backing.derive import derive_backing
-from geometry.backing.house_rules import EDGE_RULES
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EDGE_RULES, EdgeKind
 from tests.geometry.small_pieces import L_SHAPE, RULES, circle, codes, rectangle, upper
 
 

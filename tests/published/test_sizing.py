@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 
 from geometry.backing.house_rules import DraftRules
+from geometry.edge_kinds import EdgeKind
 from geometry.outline import Outline
-from geometry.piece import Edge, EdgeKind, Edging, PullAxis, UpperPiece
+from geometry.piece import Edge, Edging, PullAxis, UpperPiece
 from geometry.sizing import sizes
 from geometry.sizing.grading import grade_piece, net_outline
 

@@ -8,7 +8,7 @@ from app.papers.formats.drawing import Drawing
 from app.papers.formats.lettering import fitted, width_mm, wrapped
 from app.papers.layout import pens
 from app.papers.layout.sheets import MARGIN_MM
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 
 STRIP_MM = 29.0
 """Height of the strip at the foot of a sheet: three notes, and a caution of three lines on A4."""

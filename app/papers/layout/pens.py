@@ -7,7 +7,7 @@ edge kind has its own dashes, so that a copy without colour still says which edg
 from __future__ import annotations
 
 from app.papers.formats.drawing import Colour, Pen
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EDGE_KINDS, EdgeKind
 
 INK: Colour = (0.09, 0.11, 0.14)
 TEAL: Colour = (0.0, 0.36, 0.42)
@@ -32,14 +32,7 @@ FLAW = Pen(0.35, (1.2, 0.8), INK)
 ROLL = Pen(0.5, colour=INK)
 
 EDGE: dict[EdgeKind, Pen] = {
-    EdgeKind.LASTING: Pen(0.55, colour=INK),
-    EdgeKind.FOLDED: Pen(0.35, (6.0, 1.6), INK),
-    EdgeKind.SKIVED: Pen(0.35, (6.0, 1.4, 0.5, 1.4), INK),
-    EdgeKind.UNDERLAY: Pen(0.35, (2.4, 1.2), INK),
-    EdgeKind.OVERLAY: Pen(0.35, (8.0, 1.2, 0.5, 1.2, 0.5, 1.2), INK),
-    EdgeKind.SEAM: Pen(0.45, (0.5, 1.1), INK),
-    EdgeKind.RAW: Pen(0.18, colour=INK),
-    EdgeKind.CENTRE: Pen(0.25, (12.0, 1.4, 2.5, 1.4), INK),
+    kind: Pen(entry.paper.width_mm, entry.paper.dash_mm, INK) for kind, entry in EDGE_KINDS.items()
 }
 """Dashes of the upper's outline by edge kind, where upper and backing are overlaid."""
 

@@ -13,7 +13,8 @@ from app.papers.pictures.pieces import NameLine, draw_details, draw_outline
 from app.style.model import Style
 from app.words import say
 from geometry.drawn.details import cut_apart
-from geometry.piece import BackingPiece, EdgeKind, UpperPiece
+from geometry.edge_kinds import EdgeKind
+from geometry.piece import BackingPiece, UpperPiece
 
 _MARGIN_MM = 2.0
 

@@ -8,7 +8,7 @@ from app.style.edits import EdgeName, EditError
 from app.style.model import Style
 from app.style.pieces import drawn_piece
 from geometry.backing.edges import corners
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 from geometry.said import said
 
 

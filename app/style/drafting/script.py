@@ -31,8 +31,8 @@ from app.style.saved.drawn import (
     WordDrawn,
 )
 from geometry.defaults import LETTERS_MM
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import DeskError
-from geometry.piece import EdgeKind
 from geometry.said import said
 
 GIVEN = object()

@@ -10,7 +10,7 @@ from app.style.edits import EdgeName
 from app.style.model import Style
 from app.style.pieces import draft_rules, drawn_piece, edging_of
 from geometry.backing.derive import end_setbacks_mm, setbacks_mm
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 
 AT_BREAK_MM = 1.0
 """A step farther from every break point comes of something drawn, not of two edges that meet."""

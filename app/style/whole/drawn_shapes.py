@@ -12,9 +12,10 @@ from shapely.validation import explain_validity
 from app.style.edits import EditError
 from app.style.model import LayerData, PieceData, PullAxisData, Style
 from app.style.whole.adding import add_piece, all_edges, new_name, with_piece
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import OutlineError
 from geometry.outline import Outline
-from geometry.piece import DrawnPiece, EdgeKind
+from geometry.piece import DrawnPiece
 from geometry.said import said
 
 LARGEST_MM = 2000.0

@@ -26,8 +26,9 @@ from app.style.whole.drawn_unfolded import Unfolded
 from app.tolerances import STORED_DECIMALS
 from geometry import tolerances
 from geometry.backing.edges import carry_edging, edge_points
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import GeometryError
-from geometry.piece import DrawnPiece, EdgeKind, Edging
+from geometry.piece import DrawnPiece, Edging
 from geometry.pull import axis_between_deg, propose_axis, undirected_deg
 from geometry.said import said
 from geometry.symmetry.halves import centre_line, folded, unfolded, unfolded_edging

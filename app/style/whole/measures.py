@@ -11,8 +11,9 @@ from numpy.typing import NDArray
 from app.style.model import Style
 from app.style.pieces import draft_rules, piece_backings, upper_piece
 from geometry.backing.edges import edge_points
+from geometry.edge_kinds import EdgeKind
 from geometry.outline import Outline, rotation
-from geometry.piece import EdgeKind, UpperPiece
+from geometry.piece import UpperPiece
 from geometry.sizing.grading import net_outline
 
 Array = NDArray[np.float64]

@@ -12,8 +12,8 @@ from app.style.model import SeamData, Style
 from app.style.pieces import upper_piece
 from app.style.whole.adding import piece_of
 from app.style.whole.measures import EdgeMeasure, edge_measures
+from geometry.edge_kinds import EdgeKind
 from geometry.findings import Finding, Severity
-from geometry.piece import EdgeKind
 from geometry.said import said
 
 SewnEdge = tuple[str, int, int]

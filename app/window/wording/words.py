@@ -4,23 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication, QLocale
 
-from app.window.widgets.marks import MARKS
 from app.words import LANGUAGES
 from geometry.findings import Severity
-from geometry.piece import EdgeKind
 from geometry.sizing.sizes import SizeSystem
 
 translate = QCoreApplication.translate
-
-
-def kind_name(kind: EdgeKind) -> str:
-    """Return the name of an edge kind."""
-    return translate("Edge", MARKS[kind].word)
-
-
-def kind_meaning(kind: EdgeKind) -> str:
-    """Return what happens at an edge of a kind, for a tooltip."""
-    return translate("Edge", MARKS[kind].meaning)
 
 
 def axis_source(source: str) -> str:

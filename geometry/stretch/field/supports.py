@@ -14,8 +14,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import SheetError
-from geometry.piece import EdgeKind
 from geometry.said import said
 from geometry.stretch.field.membrane import Supports
 from geometry.stretch.field.mesh import Rim

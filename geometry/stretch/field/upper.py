@@ -15,8 +15,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import SheetError
-from geometry.piece import EdgeKind
 from geometry.said import said
 from geometry.stretch.field.answers import CASES, Case, Field, FieldCase, Motion, Range, span_of, strains_over
 from geometry.stretch.field.finite import solve_finite

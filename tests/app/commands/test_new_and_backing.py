@@ -11,7 +11,7 @@ from shapely.geometry import Polygon
 from app.style.file import load_style
 from app.style.model import EdgeRuleData
 from app.style.rules_store import load_rules, save_rules
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 from tests.app.commands.conftest import Call
 
 

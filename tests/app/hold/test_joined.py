@@ -12,7 +12,7 @@ from app.style import edits
 from app.style.drafting import draw
 from app.style.file import load_style
 from app.style.whole.drawn_shapes import add_shape
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 
 COURT = Path(__file__).parents[3] / "sample_styles" / "court" / "court.style.json"
 

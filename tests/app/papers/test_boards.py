@@ -32,7 +32,7 @@ from app.style.drafting import draw, where
 from app.style.file import load_style, save_style
 from app.style.model import EdgeData, KeepData, LayerData, PieceData, PullAxisData, SizeDrawing, Style
 from app.style.pieces import piece_backings, upper_piece, uppers_and_backings
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 
 SAMPLES = Path(__file__).parents[3] / "sample_styles"
 DPI = 300

@@ -11,8 +11,8 @@ from app.style.checks import first_problem
 from app.style.edits import EditError
 from app.style.file import load_style
 from app.style.model import FlawData, LayData
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import EdgeError
-from geometry.piece import EdgeKind
 
 DERBY = Path(__file__).parents[3] / "sample_styles/derby/derby.style.json"
 

@@ -11,8 +11,8 @@ from app.errors import HalfPatternError
 from app.lay.job import LayJob, problem_of
 from app.style.file import load_style, save_style
 from app.style.pieces import findings
+from geometry.edge_kinds import EdgeKind
 from geometry.findings import Severity
-from geometry.piece import EdgeKind
 
 COURT = Path(__file__).parents[3] / "sample_styles/court/court.style.json"
 

@@ -7,9 +7,8 @@ import pytest
 
 from app.style import pieces
 from app.style.model import EdgeRuleData, HouseRules, KeepData, LayerData, PieceData, SizeDrawing, Style
-from geometry.backing.house_rules import EDGE_RULES
+from geometry.edge_kinds import EDGE_RULES, EdgeKind
 from geometry.errors import SizeError
-from geometry.piece import EdgeKind
 
 
 def _with(style: Style, piece: PieceData, **fields: object) -> Style:

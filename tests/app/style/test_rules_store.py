@@ -9,8 +9,7 @@ import pytest
 from app.errors import StyleFileError
 from app.style.model import EdgeRuleData
 from app.style.rules_store import load_rules, program_rules, rules_path, save_rules
-from geometry.backing.house_rules import EDGE_RULES
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EDGE_RULES, EdgeKind
 
 
 @pytest.fixture(autouse=True)

@@ -9,8 +9,8 @@ from app.style import pieces as style_pieces
 from app.style.file import load_style
 from app.style.orders import for_style, read_order
 from geometry.dxf.read import read_drawing
+from geometry.edge_kinds import EdgeKind
 from geometry.findings import Severity
-from geometry.piece import EdgeKind
 from geometry.sizing.grading import grade_piece
 from geometry.sizing.sizes import grade_factors
 from sample_styles.draw.__main__ import draw_all

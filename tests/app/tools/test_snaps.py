@@ -6,9 +6,9 @@ import pytest
 from app.tools.board import board_piece
 from app.tools.pointer import Pointer
 from app.tools.snaps import snapped
-from geometry.backing.house_rules import EDGE_RULES
+from geometry.edge_kinds import EDGE_RULES, EdgeKind
 from geometry.outline import Outline
-from geometry.piece import Edge, EdgeKind, Edging, PullAxis, UpperPiece
+from geometry.piece import Edge, Edging, PullAxis, UpperPiece
 
 SETBACKS = {kind: rule.setback_mm for kind, rule in EDGE_RULES.items()}
 

@@ -18,7 +18,7 @@ from app.style.document import Document
 from app.style.file import load_style
 from app.style.pieces import piece_backings, uppers_and_backings
 from app.window.desks.draft.drawing.figures import FiguresDialog
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 from nesting.free import first_layout
 from nesting.verify import verify
 from tests.app.window.hands import SAMPLES, click, key, with_next_dialog

@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QApplication
 from app.style.document import Document
 from app.style.file import load_style
 from app.style.pieces import piece_backings
+from geometry.edge_kinds import EdgeKind
 from geometry.findings import Finding, Severity
-from geometry.piece import EdgeKind
 from tests.app.window.hands import SAMPLES, answer, click, drag, key, on_view
 
 CTRL, ALT = (

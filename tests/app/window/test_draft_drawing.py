@@ -13,7 +13,7 @@ from app.style.file import load_style
 from app.style.pieces import piece_backings
 from app.window.desks.draft.drawing.figures import FiguresDialog
 from app.window.desks.draft.whole.nest import nest_of
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 from tests.app.window.hands import SAMPLES, click, drag, key, on_view, with_next_dialog
 
 CTRL, SHIFT, ALT = (

@@ -12,8 +12,9 @@ import numpy as np
 import pytest
 from PySide6.QtGui import QColor
 
-from app.window.widgets.marks import MARKS
+from app.window.widgets.marks import edge_colour
 from app.window.widgets.theme import DAY, NIGHT
+from geometry.edge_kinds import EDGE_KINDS
 
 DEFICIENCIES = {
     "none": np.eye(3),
@@ -62,8 +63,8 @@ def look_alike(a, b) -> bool:
 
 @pytest.mark.parametrize("theme", [DAY, NIGHT], ids=lambda t: t.name)
 def test_every_edge_line_stands_out_from_the_canvas(theme):
-    for kind, mark in MARKS.items():
-        assert contrast(mark.colour(theme), QColor(theme.canvas)) >= 3.0, kind
+    for kind in EDGE_KINDS:
+        assert contrast(edge_colour(kind, theme), QColor(theme.canvas)) >= 3.0, kind
 
 
 @pytest.mark.parametrize("theme", [DAY, NIGHT], ids=lambda t: t.name)
@@ -71,15 +72,15 @@ def test_every_edge_line_stands_out_from_the_canvas(theme):
 def test_kinds_with_like_patterns_differ_in_colour_for_everyone(theme, deficiency):
     matrix = DEFICIENCIES[deficiency]
     assert np.allclose(matrix.sum(axis=1), 1.0, atol=2e-3)
-    seen = {kind: lab(matrix @ linear(mark.colour(theme))) for kind, mark in MARKS.items()}
-    for a, b in combinations(MARKS, 2):
-        if look_alike(MARKS[a], MARKS[b]):
+    seen = {kind: lab(matrix @ linear(edge_colour(kind, theme))) for kind in EDGE_KINDS}
+    for a, b in combinations(EDGE_KINDS, 2):
+        if look_alike(EDGE_KINDS[a].screen, EDGE_KINDS[b].screen):
             away = float(np.linalg.norm(seen[a] - seen[b]))
             assert away >= LEAST_DISTANCE, f"{a} and {b}: {away:.1f} ({deficiency})"
 
 
 def test_no_two_kinds_share_pattern_and_width():
-    looks = [(mark.dash, mark.width_px) for mark in MARKS.values()]
+    looks = [(entry.screen.dash, entry.screen.width_px) for entry in EDGE_KINDS.values()]
     assert len(set(looks)) == len(looks)
 
 

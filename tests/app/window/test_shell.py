@@ -15,7 +15,7 @@ from app.window.house_rules import HouseRulesDialog
 from app.window.problems import problem_of
 from app.window.shell.key_list import KeyList
 from app.window.shell.start_page import StyleCard
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 from tests.app.window.hands import SAMPLES, key, with_next_dialog
 
 

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog
 
 from app.style.file import load_style
 from app.window.drawing_import import SizeQuestion
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 from nesting.files import lay_file
 from nesting.verify import verify_document
 from tests.app.window.hands import ROOT, answer, click, drag, key, with_next_dialog

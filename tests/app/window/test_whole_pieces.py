@@ -11,7 +11,7 @@ from PySide6.QtTest import QTest
 from app.style.file import load_style, save_style
 from app.style.whole import folding
 from app.window.desks.order_box import open_order
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 from tests.app.window.hands import ROOT, SAMPLES, answer, click, key, with_next_dialog
 
 CTRL, SHIFT, ALT = (

@@ -8,9 +8,10 @@ from shapely.geometry import LineString
 
 from geometry.backing.derive import derive_backing
 from geometry.backing.house_rules import DraftRules
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import BackingError, EdgeError
 from geometry.outline import Outline
-from geometry.piece import Edge, EdgeKind, Edging, Notch
+from geometry.piece import Edge, Edging, Notch
 from tests.geometry.small_pieces import L_SHAPE, RULES, circle, codes, rectangle, upper
 
 

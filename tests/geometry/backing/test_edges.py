@@ -15,9 +15,10 @@ from geometry.backing.edges import (
     remove_break,
     turns_deg,
 )
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import EdgeError
 from geometry.outline import Outline
-from geometry.piece import DrawnPiece, Edge, EdgeKind, Edging, Mark
+from geometry.piece import DrawnPiece, Edge, Edging, Mark
 from tests.geometry.small_pieces import L_SHAPE, RULES, circle, codes, rectangle
 
 

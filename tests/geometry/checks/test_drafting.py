@@ -7,7 +7,8 @@ import pytest
 
 from geometry.backing.derive import derive_backing
 from geometry.checks.drafting import check
-from geometry.piece import Edge, EdgeKind, Edging, Keep, PullAxis, Shaping, UpperPiece
+from geometry.edge_kinds import EdgeKind
+from geometry.piece import Edge, Edging, Keep, PullAxis, Shaping, UpperPiece
 from tests.geometry.small_pieces import RULES, circle, codes, rectangle, upper
 
 

@@ -13,9 +13,10 @@ from geometry.drawn.details import EdgeNotch, Hole, ReliefRow, Word, backings_wi
 from geometry.drawn.ground import Ground, base_ground
 from geometry.drawn.places import AtEdge, Band, Beside, Course, InFrame
 from geometry.drawn.shapes import CutLine, LayerDrawing, Region, Split, shaping_on
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import BackingError
 from geometry.mirror import mirrored_piece, mirrored_shaping
-from geometry.piece import Edge, EdgeKind
+from geometry.piece import Edge
 from geometry.sizing.grading import grade_frame, grade_piece, net_outline
 from tests.geometry.small_pieces import RULES, codes, rectangle, smooth, upper
 

@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString
 
 from geometry.backing.edges import edge_points, turns_deg
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import SizeError
 from geometry.outline import Outline
-from geometry.piece import DrillHole, Edge, EdgeKind, Edging, Mark, Notch, PullAxis, UpperPiece
+from geometry.piece import DrillHole, Edge, Edging, Mark, Notch, PullAxis, UpperPiece
 from geometry.sizing.grading import grade_piece, net_outline
 from tests.geometry.small_pieces import RULES, circle, rectangle, smooth, upper
 

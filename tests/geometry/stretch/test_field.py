@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 import shapely
 
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import SheetError
-from geometry.piece import EdgeKind
 from geometry.stretch.field.answers import Motion
 from geometry.stretch.field.mesh import mesh_of, rim_of
 from geometry.stretch.field.upper import (

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 import shapely
 
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 from geometry.stretch.field.upper import FieldLayer, FieldModel, FieldPiece, FieldUpper
 from geometry.stretch.hold import fixed
 from geometry.stretch.sheet import Sheet

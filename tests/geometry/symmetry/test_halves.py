@@ -8,9 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import OutlineError
 from geometry.outline import Outline, rotation
-from geometry.piece import DrawnPiece, DrillHole, Edge, EdgeKind, Edging, Mark, Notch
+from geometry.piece import DrawnPiece, DrillHole, Edge, Edging, Mark, Notch
 from geometry.symmetry.halves import centre_line, folded, unfolded, unfolded_edging
 from geometry.symmetry.reflection import Reflection
 

@@ -26,7 +26,7 @@ from app.window.desks.draft.drawing.on_board import (
 )
 from app.window.desks.draft.whole.nest import NO_NEST, Nest, draw_nest, same_nest
 from app.window.widgets.lengths import Lengths
-from app.window.widgets.marks import MARKS, edge_pen
+from app.window.widgets.marks import edge_colour, edge_pen
 from app.window.widgets.theme import theme
 from geometry.outline import Outline
 from geometry.piece import BackingPiece
@@ -290,7 +290,7 @@ class BoardScene(GestureScene):
         rims: list[BaseGeometry],
         flipped: bool,
     ) -> None:
-        colour = MARKS[edge.kind].colour(theme())
+        colour = edge_colour(edge.kind, theme())
         (x, y), (nx, ny) = edge.point_at(share)
         inner = QPointF(x + setback * nx, y + setback * ny)
         foot = shapely.Point(inner.x(), inner.y())

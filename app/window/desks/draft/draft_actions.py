@@ -6,7 +6,8 @@ from PySide6.QtCore import QT_TRANSLATE_NOOP
 
 from app.window.desks.draft.drawing.specs import DRAW
 from app.window.shell.actions import ActionSpec
-from app.window.widgets.marks import MARKS
+from app.window.wording.edge_words import kind_action
+from geometry.edge_kinds import EDGE_KINDS
 
 
 def _spec(id: str, text: object, menu: str, *keys: str, **more: object) -> ActionSpec:
@@ -64,7 +65,10 @@ DRAFT = (
         ),
     ),
     *DRAW,
-    *(_spec(f"kind.{kind.value}", mark.action, "piece", mark.key, section=2) for kind, mark in MARKS.items()),
+    *(
+        _spec(f"kind.{kind.value}", kind_action(kind), "piece", entry.key, section=2)
+        for kind, entry in EDGE_KINDS.items()
+    ),
     _spec(
         "setback",
         QT_TRANSLATE_NOOP("DraftAction", "Type a setback"),

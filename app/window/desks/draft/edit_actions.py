@@ -14,9 +14,8 @@ from app.tools.board import EdgeName
 from app.tools.likeness import mirrored_edges, similar_edges
 from app.window.desks.draft.inspector import Inspector
 from app.window.desks.draft.interface import DraftBench
-from app.window.widgets.marks import MARKS
 from app.window.wording.words import step_name
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 
 translate = QCoreApplication.translate
 SETBACK_STEP_MM = 0.5
@@ -33,7 +32,7 @@ class EditActions(QObject):
     def handlers(self) -> dict[str, Callable[..., object]]:
         """Return the handler of each editing action."""
         return {
-            **{f"draft.kind.{kind.value}": self._kind_action for kind in MARKS},
+            **{f"draft.kind.{kind.value}": self._kind_action for kind in EdgeKind},
             "draft.setback": self._type_setback,
             "draft.more": self._more,
             "draft.less": self._less,

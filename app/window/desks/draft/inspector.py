@@ -22,11 +22,12 @@ from app.style.model import PieceData
 from app.tools.board import BoardEdge
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.lengths import Lengths
-from app.window.widgets.marks import MARKS, edge_pen
+from app.window.widgets.marks import edge_pen
 from app.window.widgets.theme import theme, ui_font
-from app.window.wording.words import axis_source, hand_name, kind_meaning, kind_name
+from app.window.wording.edge_words import kind_meaning, kind_name
+from app.window.wording.words import axis_source, hand_name
 from geometry.backing.house_rules import DraftRules
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EDGE_KINDS, EdgeKind
 
 translate = QCoreApplication.translate
 
@@ -39,7 +40,7 @@ class KindButton(QAbstractButton):
         self.kind = kind
         self.setCheckable(True)
         self.setText(kind_name(kind))
-        self.setToolTip(f"<b>{kind_name(kind)}</b>  ({MARKS[kind].key})<br>{kind_meaning(kind)}")
+        self.setToolTip(f"<b>{kind_name(kind)}</b>  ({EDGE_KINDS[kind].key})<br>{kind_meaning(kind)}")
         self.setAccessibleName(kind_name(kind))
         self.setAccessibleDescription(kind_meaning(kind))
 
@@ -74,7 +75,7 @@ class KindButton(QAbstractButton):
         painter.drawText(
             box.adjusted(0, 0, -7, 0),
             Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight,
-            MARKS[self.kind].key,
+            EDGE_KINDS[self.kind].key,
         )
 
 
@@ -178,7 +179,7 @@ class Inspector(QWidget):
         grid = QGridLayout()
         grid.setSpacing(5)
         self.kinds: dict[EdgeKind, KindButton] = {}
-        for number, kind in enumerate(MARKS):
+        for number, kind in enumerate(EDGE_KINDS):
             button = KindButton(kind)
             button.clicked.connect(self._kind)
             grid.addWidget(button, number // 2, number % 2)

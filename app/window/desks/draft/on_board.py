@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from app.style.model import HoldLine
 from app.tools.board import BoardPiece, board_piece
-from geometry.piece import BackingPiece, EdgeKind, UpperPiece
+from geometry.edge_kinds import EdgeKind
+from geometry.piece import BackingPiece, UpperPiece
 
 Place = tuple[float, float]
 

@@ -13,7 +13,7 @@ from app.style.model import Style
 from app.window.desks.draft.interface import DraftBench
 from app.window.widgets.marks import SEVERITY_ROLE
 from app.window.widgets.theme import theme
-from app.window.wording.words import kind_name
+from app.window.wording.edge_words import kind_name
 from geometry.findings import Finding
 
 translate = QCoreApplication.translate

@@ -16,7 +16,7 @@ from app.style.model import LayerData
 from app.style.pieces import drawn_piece, piece_backings, upper_piece
 from app.style.saved.drawn import HoleDrawn, MarkDrawn, NotchDrawn, ReliefDrawn, SlitDrawn, WordDrawn
 from app.style.whole import adding, folding, twins
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 from tests.app.style.whole.samples import SAMPLES
 
 COURT = load_style(SAMPLES["court"])

@@ -13,8 +13,8 @@ from app.style.halves import is_half
 from app.style.model import KeepData, LayerData
 from app.style.pieces import findings, piece_backings
 from app.style.whole import folding
+from geometry.edge_kinds import EdgeKind
 from geometry.errors import OutlineError
-from geometry.piece import EdgeKind
 from tests.app.style.whole.samples import SAMPLES
 
 

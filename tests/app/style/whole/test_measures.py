@@ -8,7 +8,7 @@ from app.style import edits
 from app.style.edits import EditError
 from app.style.file import load_style
 from app.style.whole import drawn_shapes, measures, seams, sizes
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 from tests.app.style.whole.samples import SAMPLES
 
 DERBY = load_style(SAMPLES["derby"])

@@ -14,7 +14,7 @@ from app.style.file import load_style
 from app.style.model import LayerData
 from app.style.pieces import piece_backings
 from app.style.whole import adding, twins
-from geometry.piece import EdgeKind
+from geometry.edge_kinds import EdgeKind
 from tests.app.style.whole.samples import SAMPLES
 
 COURT = load_style(SAMPLES["court"])

@@ -26,7 +26,7 @@ from app.window.widgets.fields import LengthField
 from app.window.widgets.table import Table
 from app.window.widgets.theme import ui_font
 from app.window.wording.core_words import told_text
-from app.window.wording.words import kind_name
+from app.window.wording.edge_words import kind_name
 from geometry.errors import GeometryError
 
 translate = QCoreApplication.translate
