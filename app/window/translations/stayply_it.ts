@@ -200,7 +200,7 @@
     </message>
     <message>
         <source>Hold sheet</source>
-        <translation>Scheda di tenuta</translation>
+        <translation>Foglio di tenuta</translation>
     </message>
     <message>
         <source>the hold is not judged yet</source>
@@ -224,7 +224,7 @@
     </message>
     <message>
         <source>Trial report</source>
-        <translation>Resoconto delle prove</translation>
+        <translation>Rapporto delle prove</translation>
     </message>
     <message>
         <source>no trial holds both predictions</source>
@@ -453,7 +453,7 @@
     </message>
     <message>
         <source>strips at one angle only ({0} deg) tell nothing about the others</source>
-        <translation>strisce a un solo angolo ({0}°) non dicono nulla degli altri</translation>
+        <translation>strisce a un solo angolo ({0}°) non dicono nulla sugli altri</translation>
     </message>
     <message>
         <source>cut strips at 0, 45 and 90 degrees at least, better every 30 degrees</source>
@@ -497,7 +497,7 @@
     </message>
     <message>
         <source>the angles do not fit one orthotropic sheet</source>
-        <translation>gli angoli non stanno in un solo foglio ortotropo</translation>
+        <translation>gli angoli non corrispondono a un solo foglio ortotropo</translation>
     </message>
     <message>
         <source>check the angles</source>
@@ -505,7 +505,7 @@
     </message>
     <message>
         <source>a knitted or scrim-stitched cloth may need its own trial</source>
-        <translation>un tessuto a maglia o rinforzato può volere una prova a sé</translation>
+        <translation>un tessuto a maglia o rinforzato può richiedere una prova a sé</translation>
     </message>
     <message>
         <source>at half the pull it gives {0} of what it gives at the full pull</source>
@@ -665,7 +665,7 @@
     </message>
     <message>
         <source>measure it again or take 0.2</source>
-        <translation>misurarlo di nuovo o prendere 0.2</translation>
+        <translation>misurarlo di nuovo o prendere 0,2</translation>
     </message>
     <message>
         <source>{0} is {1} N/mm</source>
@@ -805,7 +805,7 @@
     </message>
     <message>
         <source>break points do not fit the outline</source>
-        <translation>i punti di divisione non vanno sul contorno</translation>
+        <translation>i punti di divisione non corrispondono al contorno</translation>
     </message>
     <message>
         <source>a turn point lies {0} mm from the nearest vertex</source>
@@ -829,7 +829,7 @@
     </message>
     <message>
         <source>a cut line needs two points and the side to keep</source>
-        <translation>una linea di taglio vuole due punti e il lato da tenere</translation>
+        <translation>una linea di taglio richiede due punti e il lato da tenere</translation>
     </message>
     <message>
         <source>click the side to keep</source>
@@ -849,7 +849,7 @@
     </message>
     <message>
         <source>draw one hand only and let the other be mirrored</source>
-        <translation>disegnare una sola mano e lasciare che l&apos;altra sia specchiata</translation>
+        <translation>disegnare una sola mano e lasciare che l&apos;altra si faccia specchiando</translation>
     </message>
     <message>
         <source>the glue side forbids turning over</source>
@@ -873,7 +873,7 @@
     </message>
     <message>
         <source>set one of them back {0} mm or more further, or pink its edge: two edges on one line show as a ridge</source>
-        <translation>arretrare uno dei due di altri {0} mm o più, o dentellarne il bordo: due bordi su una linea si vedono come uno spigolo</translation>
+        <translation>arretrare uno dei due di altri {0} mm o più, o dentellarne il bordo: due bordi su una linea si vedono come uno scalino</translation>
     </message>
     <message>
         <source>size {0} ({1} mm2) is smaller than size {2} ({3} mm2)</source>
@@ -893,7 +893,7 @@
     </message>
     <message>
         <source>an outline needs pairs of coordinates</source>
-        <translation>un contorno vuole coppie di coordinate</translation>
+        <translation>un contorno richiede coppie di coordinate</translation>
     </message>
     <message>
         <source>check the file</source>
@@ -901,7 +901,7 @@
     </message>
     <message>
         <source>an outline needs three points, there are {0}</source>
-        <translation>un contorno vuole tre punti, ce ne sono {0}</translation>
+        <translation>un contorno richiede tre punti, ce ne sono {0}</translation>
     </message>
     <message>
         <source>redraw it</source>
@@ -965,7 +965,7 @@
     </message>
     <message>
         <source>a girth of {0} mm makes no sense</source>
-        <translation>una calzata di {0} mm non ha senso</translation>
+        <translation>una calzata di {0} mm non è plausibile</translation>
     </message>
     <message>
         <source>measure the last&apos;s joint girth</source>
@@ -977,11 +977,11 @@
     </message>
     <message>
         <source>size {0} would have a last of {1} mm</source>
-        <translation>la taglia {0} avrebbe una forma di {1} mm</translation>
+        <translation>la misura {0} avrebbe una forma di {1} mm</translation>
     </message>
     <message>
         <source>check the size and the system</source>
-        <translation>controllare la taglia e il sistema</translation>
+        <translation>controllare la misura e il sistema</translation>
     </message>
     <message>
         <source>check the size and the base girth</source>
@@ -1017,7 +1017,7 @@
     </message>
     <message>
         <source>large strain does not settle</source>
-        <translation>la deformazione grande non si assesta</translation>
+        <translation>il calcolo a grandi deformazioni non converge</translation>
     </message>
     <message>
         <source>lower the pull or check the constants</source>
@@ -1089,7 +1089,7 @@
     </message>
     <message>
         <source>a larger mitre limit keeps it pointed</source>
-        <translation>un limite di spigolo maggiore lo tiene a punta</translation>
+        <translation>un limite di mitra maggiore lo tiene a punta</translation>
     </message>
     <message>
         <source>the setback changes on a smooth stretch in {0} place(s)</source>
@@ -1169,7 +1169,7 @@
     </message>
     <message>
         <source>set it back: glue comes out on the press, folds get bulky, the cloth shows at a raw edge (garment interlinings: 3-4 mm, Vilumsone-Nemes p. 192)</source>
-        <translation>arretrarlo: la colla esce sulla pressa, i ripieghi si ingrossano, il tessuto si vede su un bordo al vivo (teline per abiti: 3-4 mm, Vilumsone-Nemes p. 192)</translation>
+        <translation>arretrarlo: la colla esce sulla pressa, i ripiegati si ingrossano, il tessuto si vede su un bordo al vivo (teline per abiti: 3-4 mm, Vilumsone-Nemes p. 192)</translation>
     </message>
     <message>
         <source>the backing runs past the upper on {0} edge(s)</source>
@@ -1217,7 +1217,7 @@
     </message>
     <message>
         <source>a lasting edge has no lasting allowance, so the feather line is not known</source>
-        <translation>un bordo di montaggio non ha margine di montaggio, quindi la linea del sottopiede non è nota</translation>
+        <translation>un bordo di montaggio non ha margine di montaggio, quindi lo spigolo del fondo non è noto</translation>
     </message>
     <message>
         <source>enter the lasting allowance</source>
@@ -1225,11 +1225,11 @@
     </message>
     <message>
         <source>the backing ends on the feather line for {0} mm</source>
-        <translation>il rinforzo finisce sulla linea del sottopiede per {0} mm</translation>
+        <translation>il rinforzo finisce sullo spigolo del fondo per {0} mm</translation>
     </message>
     <message>
         <source>end it 3-5 mm before the feather line, or 5-8 mm past it so that lasting holds it</source>
-        <translation>finirlo 3-5 mm prima della linea del sottopiede, o 5-8 mm oltre perché il montaggio lo tenga</translation>
+        <translation>finirlo 3-5 mm prima dello spigolo del fondo, o 5-8 mm oltre perché il montaggio lo tenga</translation>
     </message>
     <message>
         <source>the backing falls into {0} parts of {1} mm2</source>
@@ -1249,7 +1249,7 @@
     </message>
     <message>
         <source>the tension field does not settle</source>
-        <translation>il campo di tensione non si assesta</translation>
+        <translation>il campo di sola trazione non converge</translation>
     </message>
     <message>
         <source>take the plain answer</source>
@@ -1301,7 +1301,7 @@
     </message>
     <message>
         <source>{0} edge(s) could not be carried over surely: check the kinds</source>
-        <translation>{0} bordo/i non riportati con certezza: controlla i tipi</translation>
+        <translation>{0} bordi non riportati con certezza: controllarne i tipi</translation>
     </message>
     <message>
         <source>taken for {0} of the drawing by its shape</source>
@@ -1309,11 +1309,11 @@
     </message>
     <message>
         <source>the hold line leaves the new outline: draw it again</source>
-        <translation>la linea di tenuta esce dal nuovo contorno: ridisegnala</translation>
+        <translation>la linea di tenuta esce dal nuovo contorno: ritracciarla</translation>
     </message>
     <message>
         <source>things drawn on the piece were carried to the nearest points of the new outline: look at them</source>
-        <translation>ciò che è disegnato sul pezzo è stato riportato ai punti più vicini del nuovo contorno: controllalo</translation>
+        <translation>ciò che è disegnato sul pezzo è stato riportato ai punti più vicini del nuovo contorno: controllarlo</translation>
     </message>
     <message>
         <source>size {0} is not in the revised drawing: graded from the base size now</source>
@@ -1333,23 +1333,23 @@
     </message>
     <message>
         <source>the pull axis {0} deg is a proposal (from {1})</source>
-        <translation>l&apos;asse di tiro di {0} gradi è una proposta (da {1})</translation>
+        <translation>l&apos;asse di tiro di {0}° è una proposta (da {1})</translation>
     </message>
     <message>
         <source>the tight direction {0} deg of {1} is assumed</source>
-        <translation>la direzione tesa di {0} gradi di {1} è presunta</translation>
+        <translation>il senso rigido di {0}° di {1} è presunto</translation>
     </message>
     <message>
         <source>confirm them</source>
-        <translation>confermali</translation>
+        <translation>confermarli</translation>
     </message>
     <message>
         <source>confirm or turn it</source>
-        <translation>confermalo o giralo</translation>
+        <translation>confermarlo o girarlo</translation>
     </message>
     <message>
         <source>pull a strip each way, or take the supplier&apos;s word, and set how it is known</source>
-        <translation>tira una striscia in ogni verso, o chiedi al fornitore, e indica come è nota</translation>
+        <translation>tirare una striscia per verso, o prendere il dato del fornitore, e indicare come è noto</translation>
     </message>
     <message>
         <source>the line misses the piece</source>
@@ -1405,7 +1405,7 @@
     </message>
     <message>
         <source>a chain of hold lines needs lines under one pull</source>
-        <translation>una catena di linee di tenuta vuole linee sotto un solo tiro</translation>
+        <translation>una catena di linee di tenuta richiede linee sotto un solo tiro</translation>
     </message>
     <message>
         <source>draw its hold lines</source>
@@ -1609,7 +1609,7 @@
     </message>
     <message>
         <source>yours began from {0})</source>
-        <translation>la tua parte da {0})</translation>
+        <translation>la propria parte da {0})</translation>
     </message>
     <message>
         <source>{0} was taken out of the register at {1} by {2} (revision {3}</source>
@@ -1629,7 +1629,7 @@
     </message>
     <message>
         <source>filing over it keeps it in the history</source>
-        <translation>mettendoci sopra la tua, resta nella storia</translation>
+        <translation>mettendoci sopra la propria, resta nella storia</translation>
     </message>
     <message>
         <source>{0} on {1}: measured over predicted {2} in {3} trial(s)</source>
@@ -1685,7 +1685,7 @@
     </message>
     <message>
         <source>fits one sheet</source>
-        <translation>sta in un foglio</translation>
+        <translation>corrisponde a un foglio</translation>
     </message>
     <message>
         <source>yes</source>
@@ -1777,7 +1777,7 @@
     </message>
     <message>
         <source>the line needs more points</source>
-        <translation>la linea vuole altri punti</translation>
+        <translation>la linea richiede altri punti</translation>
     </message>
     <message>
         <source>{0} cannot be drawn: no such length fits a piece</source>
@@ -1881,7 +1881,7 @@
     </message>
     <message>
         <source>the cut-outs were drawn in by a hair</source>
-        <translation>le aperture sono state ritirate di un capello</translation>
+        <translation>le aperture sono state rientrate di pochissimo</translation>
     </message>
     <message>
         <source>an outline on layer {0} is drawn twice, slightly apart</source>
@@ -1905,7 +1905,7 @@
     </message>
     <message>
         <source>if it is a stitch or feather line, leave it open or switch its layer off</source>
-        <translation>se è una linea di cucitura o di scarnitura, lasciarla aperta o spegnerne il livello</translation>
+        <translation>se è una linea di cucitura o lo spigolo del fondo, lasciarla aperta o spegnerne il livello</translation>
     </message>
     <message>
         <source>{0} could not be read</source>
@@ -2085,7 +2085,7 @@
     </message>
     <message>
         <source>the grade rules do not fit: {0}</source>
-        <translation>le regole di sviluppo non vanno: {0}</translation>
+        <translation>le regole di sviluppo non corrispondono: {0}</translation>
     </message>
     <message>
         <source>no size was made from them</source>
@@ -2125,7 +2125,7 @@
     </message>
     <message>
         <source>the scheme asks for one piece a block</source>
-        <translation>lo schema vuole un pezzo per blocco</translation>
+        <translation>lo schema richiede un pezzo per blocco</translation>
     </message>
     <message>
         <source>{0} gaps closed, the widest {1} mm</source>
@@ -2313,11 +2313,11 @@
     </message>
     <message>
         <source>{0} closed lines around less than 1 mm2, or thinner than a hair</source>
-        <translation>{0} linee chiuse intorno a meno di 1 mm2, o più sottili di un capello</translation>
+        <translation>{0} linee chiuse intorno a meno di 1 mm2, o sottilissime</translation>
     </message>
     <message>
         <source>a closed line around less than 1 mm2, or thinner than a hair</source>
-        <translation>una linea chiusa intorno a meno di 1 mm2, o più sottile di un capello</translation>
+        <translation>una linea chiusa intorno a meno di 1 mm2, o sottilissima</translation>
     </message>
     <message>
         <source>draw holes that are to be punched as points, or larger</source>
@@ -2361,11 +2361,11 @@
     </message>
     <message>
         <source>a {0} distance of {1} mm makes no sense</source>
-        <translation>una distanza {0} di {1} mm non ha senso</translation>
+        <translation>una distanza {0} di {1} mm non è plausibile</translation>
     </message>
     <message>
         <source>give 0.0001 to 100 mm</source>
-        <translation>dare da 0.0001 a 100 mm</translation>
+        <translation>dare da 0,0001 a 100 mm</translation>
     </message>
     <message>
         <source>grade rules go with a pattern file of layers after ASTM D6673, which this is not</source>
@@ -2449,7 +2449,7 @@
     </message>
     <message>
         <source>keep cards off the markers</source>
-        <translation>tenere le sagome lontane dai segni</translation>
+        <translation>tenere i cartoni lontani dai segni</translation>
     </message>
     <message>
         <source>the markers seen lie in one part of the sheet only</source>
@@ -2469,11 +2469,11 @@
     </message>
     <message>
         <source>no card is told from the paper</source>
-        <translation>nessuna sagoma si distingue dalla carta</translation>
+        <translation>nessun cartone si distingue dalla carta</translation>
     </message>
     <message>
         <source>take cards of another colour than the sheet, and light them evenly</source>
-        <translation>prendere sagome di un colore diverso dal foglio, e illuminarle in modo uniforme</translation>
+        <translation>prendere cartoni di un colore diverso dal foglio, e illuminarli in modo uniforme</translation>
     </message>
     <message>
         <source>the edges are out of focus on {0} % of their length</source>
@@ -2481,7 +2481,7 @@
     </message>
     <message>
         <source>hold the camera still, focus on the cards, and take more light</source>
-        <translation>tenere ferma la macchina, mettere a fuoco le sagome, e dare più luce</translation>
+        <translation>tenere ferma la macchina, mettere a fuoco i cartoni, e dare più luce</translation>
     </message>
     <message>
         <source>no white paper is seen</source>
@@ -2489,7 +2489,7 @@
     </message>
     <message>
         <source>lay the cards on the printed sheet, some of it free</source>
-        <translation>mettere le sagome sul foglio stampato, lasciandone libera una parte</translation>
+        <translation>mettere i cartoni sul foglio stampato, lasciandone libera una parte</translation>
     </message>
     <message>
         <source>no outline could be closed</source>
@@ -2497,7 +2497,7 @@
     </message>
     <message>
         <source>lay the cards apart and take them again</source>
-        <translation>separare le sagome e riprenderle</translation>
+        <translation>separare i cartoni e riprenderli</translation>
     </message>
     <message>
         <source>is no picture that can be read</source>
@@ -2797,15 +2797,15 @@
     </message>
     <message>
         <source>lines, regions and marks are drawn on the base size only</source>
-        <translation>linee, zone e segni sono disegnati solo sulla taglia base</translation>
+        <translation>linee, zone e segni sono disegnati solo sulla misura base</translation>
     </message>
     <message>
         <source>carried to this drawn size: those in the open in proportion to the piece&apos;s length and width</source>
-        <translation>riportati su questa taglia disegnata: quelli liberi in proporzione a lunghezza e larghezza del pezzo</translation>
+        <translation>riportati su questa misura disegnata: quelli liberi in proporzione a lunghezza e larghezza del pezzo</translation>
     </message>
     <message>
         <source>{0} pairs in one order cannot be meant (the most is {1})</source>
-        <translation>{0} paia in un ordine non possono essere volute (al massimo {1})</translation>
+        <translation>{0} paia in un ordine non sono plausibili (al massimo {1})</translation>
     </message>
     <message>
         <source>correct it, or split the order</source>
@@ -2813,7 +2813,7 @@
     </message>
     <message>
         <source>correct the order, or add the size: stayply sizes STYLE add {0}</source>
-        <translation>correggere l&apos;ordine, o aggiungere la taglia: stayply sizes STYLE add {0}</translation>
+        <translation>correggere l&apos;ordine, o aggiungere la misura: stayply sizes STYLE add {0}</translation>
     </message>
     <message>
         <source>{0} has {1} drawn on it, which would not come along</source>
@@ -2993,7 +2993,7 @@
     </message>
     <message>
         <source>a line needs two points</source>
-        <translation>una linea vuole due punti</translation>
+        <translation>una linea richiede due punti</translation>
     </message>
     <message>
         <source>give another</source>
@@ -3085,7 +3085,7 @@
     </message>
     <message>
         <source>no turn is allowed</source>
-        <translation>nessun giro è permesso</translation>
+        <translation>nessuna rotazione è permessa</translation>
     </message>
     <message>
         <source>allow at least one</source>
@@ -3149,11 +3149,11 @@
     </message>
     <message>
         <source>is wider than the roll&apos;s {0} mm less the margins in every turn allowed</source>
-        <translation>è più largo dei {0} mm del rotolo meno i margini in ogni giro permesso</translation>
+        <translation>è più largo dei {0} mm del rotolo meno i margini in ogni rotazione permessa</translation>
     </message>
     <message>
         <source>use a wider roll or allow another turn</source>
-        <translation>usare un rotolo più largo o permettere un altro giro</translation>
+        <translation>usare un rotolo più alto o permettere un&apos;altra rotazione</translation>
     </message>
     <message>
         <source>the piece is wider than the roll</source>
@@ -3161,7 +3161,7 @@
     </message>
     <message>
         <source>take a wider roll or turn the piece</source>
-        <translation>prendere un rotolo più largo o girare il pezzo</translation>
+        <translation>prendere un rotolo più alto o girare il pezzo</translation>
     </message>
     <message>
         <source>no lattice was found in the time</source>
@@ -3173,7 +3173,7 @@
     </message>
     <message>
         <source>a piece needs a name</source>
-        <translation>un pezzo vuole un nome</translation>
+        <translation>un pezzo richiede un nome</translation>
     </message>
     <message>
         <source>type one</source>
@@ -3189,7 +3189,7 @@
     </message>
     <message>
         <source>a shoe needs at least one of each piece</source>
-        <translation>una scarpa vuole almeno uno di ogni pezzo</translation>
+        <translation>una scarpa richiede almeno uno di ogni pezzo</translation>
     </message>
     <message>
         <source>remove the piece instead</source>
@@ -3229,7 +3229,7 @@
     </message>
     <message>
         <source>a style needs a cloth</source>
-        <translation>un modello vuole un tessuto</translation>
+        <translation>un modello richiede un tessuto</translation>
     </message>
     <message>
         <source>change this one instead</source>
@@ -3385,7 +3385,7 @@
     </message>
     <message>
         <source>lays and boards of the style are refused</source>
-        <translation>piazzamenti e tavole del modello sono rifiutati</translation>
+        <translation>piazzamenti e cartoni del modello sono rifiutati</translation>
     </message>
     <message>
         <source>the columns of sizes and pairs cannot be told in {0}</source>
@@ -3401,7 +3401,7 @@
     </message>
     <message>
         <source>an order of several styles needs the columns style, size and pairs</source>
-        <translation>un ordine di più modelli vuole le colonne style, size e pairs</translation>
+        <translation>un ordine di più modelli richiede le colonne style, size e pairs</translation>
     </message>
     <message>
         <source>head the columns style, size, pairs</source>
@@ -3425,7 +3425,7 @@
     </message>
     <message>
         <source>{0}: {1} pairs of size {2} cannot be meant</source>
-        <translation>{0}: {1} paia della misura {2} non possono essere giuste</translation>
+        <translation>{0}: {1} paia della misura {2} non sono plausibili</translation>
     </message>
     <message>
         <source>{0}: size {1} stands there twice</source>
@@ -3513,7 +3513,7 @@
     </message>
     <message>
         <source>take an even number of plies, or cut face up</source>
-        <translation>prendere un numero pari di strati, o tagliare a faccia in su</translation>
+        <translation>prendere un numero pari di strati, o tagliare con la colla in alto</translation>
     </message>
     <message>
         <source>the tight direction of {0} lies at {1} deg: turned over, it lies the other way, and every second ply would be cut off its axis</source>
@@ -3521,7 +3521,7 @@
     </message>
     <message>
         <source>cut face up</source>
-        <translation>tagliare a faccia in su</translation>
+        <translation>tagliare con la colla in alto</translation>
     </message>
     <message>
         <source>the backing of {0} in size {1} vanishes</source>
@@ -3617,7 +3617,7 @@
     </message>
     <message>
         <source>the field has no throat of {0}</source>
-        <translation>il campo non ha gola di {0}</translation>
+        <translation>il campo non ha lo scollo di {0}</translation>
     </message>
     <message>
         <source>draw its hold line</source>
@@ -3661,11 +3661,11 @@
     </message>
     <message>
         <source>sewn to {0}: {1} mm against {2} mm, {3} mm off what is meant</source>
-        <translation>cucito a {0}: {1} mm contro {2} mm, {3} mm fuori da quanto voluto</translation>
+        <translation>cucito a {0}: {1} mm contro {2} mm, {3} mm fuori dal voluto</translation>
     </message>
     <message>
         <source>correct one of the edges, or enter the ease that is meant</source>
-        <translation>correggere uno dei bordi, o scrivere l&apos;agio voluto</translation>
+        <translation>correggere uno dei bordi, o scrivere la lentezza voluta</translation>
     </message>
     <message>
         <source>an edge of its seam with {0} is no longer there</source>
@@ -3877,7 +3877,7 @@
     </message>
     <message>
         <source>a style needs a piece</source>
-        <translation>un modello vuole un pezzo</translation>
+        <translation>un modello richiede un pezzo</translation>
     </message>
     <message>
         <source>add another piece first</source>
@@ -3977,11 +3977,11 @@
     </message>
     <message>
         <source>the locked lay {0} holds size {1}, which is not ordered</source>
-        <translation>il piazzamento bloccato {0} contiene la taglia {1}, che non è ordinata</translation>
+        <translation>il piazzamento bloccato {0} contiene la misura {1}, che non è ordinata</translation>
     </message>
     <message>
         <source>let it go, or order that size</source>
-        <translation>liberarlo, o ordinare quella taglia</translation>
+        <translation>liberarlo, o ordinare quella misura</translation>
     </message>
     <message>
         <source>the locked lay {0} cannot be kept: {1}</source>
@@ -4065,7 +4065,7 @@
     </message>
     <message>
         <source>face to face needs two plies</source>
-        <translation>faccia a faccia vuole due strati</translation>
+        <translation>faccia a faccia richiede due strati</translation>
     </message>
     <message>
         <source>allow at least two plies</source>
@@ -4173,7 +4173,7 @@
     </message>
     <message>
         <source>neither the style nor the register has a cloth {0}</source>
-        <translation>né il modello né l&apos;archivio hanno un tessuto {0}</translation>
+        <translation>né il modello né il registro hanno un tessuto {0}</translation>
     </message>
     <message>
         <source>the style has {0}</source>
@@ -4181,7 +4181,7 @@
     </message>
     <message>
         <source>&apos;cloth list&apos; tells the register&apos;s</source>
-        <translation>&apos;cloth list&apos; elenca quelli dell&apos;archivio</translation>
+        <translation>&apos;cloth list&apos; elenca quelli del registro</translation>
     </message>
     <message>
         <source>{0} takes no such cloth</source>
@@ -4229,7 +4229,7 @@
     </message>
     <message>
         <source>{0} size {1} needs {2} x {3} mm and does not fit {4}</source>
-        <translation>{0} misura {1} vuole {2} x {3} mm e non sta su {4}</translation>
+        <translation>{0} misura {1} richiede {2} x {3} mm e non sta su {4}</translation>
     </message>
     <message>
         <source>use a larger sheet, or --tiled</source>
@@ -4269,7 +4269,7 @@
     </message>
     <message>
         <source>make the ticket from a lay of this style</source>
-        <translation>fare la scheda di taglio da un piazzamento di questo modello</translation>
+        <translation>fare la bolla di taglio da un piazzamento di questo modello</translation>
     </message>
     <message>
         <source>no piece of these styles is backed</source>
@@ -4349,7 +4349,7 @@
     </message>
     <message>
         <source>the run takes {0}</source>
-        <translation>la produzione usa {0}</translation>
+        <translation>la commessa usa {0}</translation>
     </message>
     <message>
         <source>fill the column cloth of the roll list</source>
@@ -4361,7 +4361,7 @@
     </message>
     <message>
         <source>{0}: a roll needs a name of its own and a length above zero</source>
-        <translation>{0}: un rotolo vuole un nome suo e una lunghezza maggiore di zero</translation>
+        <translation>{0}: un rotolo richiede un nome proprio e una lunghezza maggiore di zero</translation>
     </message>
     <message>
         <source>{0}: length_m must be a number and flaws_m like 9-9.5, semicolons between them</source>
@@ -4421,7 +4421,7 @@
     </message>
     <message>
         <source>give a lay of this style on a cloth that is pressed</source>
-        <translation>indicare un piazzamento di questo modello su un tessuto tagliato alla fustellatrice</translation>
+        <translation>indicare un piazzamento di questo modello su un tessuto tagliato alla trancia</translation>
     </message>
     <message>
         <source>has no cards</source>
@@ -4469,11 +4469,11 @@
     </message>
     <message>
         <source>the register has no {0} {1}</source>
-        <translation>l&apos;archivio non ha {0} {1}</translation>
+        <translation>il registro non ha {0} {1}</translation>
     </message>
     <message>
         <source>a {0} needs a name to be filed under</source>
-        <translation>per archiviare {0} serve un nome</translation>
+        <translation>per mettere nel registro {0} serve un nome</translation>
     </message>
     <message>
         <source>give it one</source>
@@ -4481,7 +4481,7 @@
     </message>
     <message>
         <source>{0} was changed at {1} by {2}</source>
-        <translation>{0} è stato modificato alle {1} da {2}</translation>
+        <translation>{0} è stato modificato il {1} da {2}</translation>
     </message>
     <message>
         <source>look at the card as it stands now, and change it again</source>
@@ -4489,7 +4489,7 @@
     </message>
     <message>
         <source>{0} is not in the register any more</source>
-        <translation>{0} non è più nell&apos;archivio</translation>
+        <translation>{0} non è più nel registro</translation>
     </message>
     <message>
         <source>add it again if it is still used</source>
@@ -4505,11 +4505,11 @@
     </message>
     <message>
         <source>there is no run {0}</source>
-        <translation>non c&apos;è una produzione {0}</translation>
+        <translation>non c&apos;è una commessa {0}</translation>
     </message>
     <message>
         <source>see &apos;history&apos; for the runs there are</source>
-        <translation>vedere in &apos;history&apos; le produzioni presenti</translation>
+        <translation>vedere in &apos;history&apos; le commesse presenti</translation>
     </message>
     <message>
         <source>{0} m cannot have been used</source>
@@ -4521,15 +4521,15 @@
     </message>
     <message>
         <source>there is no run to estimate from yet</source>
-        <translation>non c&apos;è ancora una produzione da cui stimare</translation>
+        <translation>non c&apos;è ancora una commessa da cui stimare</translation>
     </message>
     <message>
         <source>plan a run, or take &apos;cost STYLE --quick&apos; without any</source>
-        <translation>pianificare una produzione, o usare &apos;cost STYLE --quick&apos; senza</translation>
+        <translation>pianificare una commessa, o usare &apos;cost STYLE --quick&apos; senza</translation>
     </message>
     <message>
         <source>run {0} has no lay {1}</source>
-        <translation>la produzione {0} non ha un piazzamento {1}</translation>
+        <translation>la commessa {0} non ha un piazzamento {1}</translation>
     </message>
     <message>
         <source>give at least one of {0}, or a note</source>
@@ -4537,7 +4537,7 @@
     </message>
     <message>
         <source>the remnant&apos;s outline crosses itself</source>
-        <translation>il contorno del ritaglio si incrocia da sé</translation>
+        <translation>il contorno dello scampolo incrocia sé stesso</translation>
     </message>
     <message>
         <source>this is not a lay of ours</source>
@@ -4557,15 +4557,15 @@
     </message>
     <message>
         <source>--plies {0} makes no sense</source>
-        <translation>--plies {0} non ha senso</translation>
+        <translation>--plies {0} non è valido</translation>
     </message>
     <message>
         <source>--seconds {0} makes no sense</source>
-        <translation>--seconds {0} non ha senso</translation>
+        <translation>--seconds {0} non è valido</translation>
     </message>
     <message>
         <source>--seed {0} makes no sense</source>
-        <translation>--seed {0} non ha senso</translation>
+        <translation>--seed {0} non è valido</translation>
     </message>
     <message>
         <source>--width is for one cloth, the style is cut from {0}</source>
@@ -4577,7 +4577,7 @@
     </message>
     <message>
         <source>--workers {0} makes no sense</source>
-        <translation>--workers {0} non ha senso</translation>
+        <translation>--workers {0} non è valido</translation>
     </message>
     <message>
         <source>--{0} {1} is no amount of money</source>
@@ -4585,11 +4585,11 @@
     </message>
     <message>
         <source>--{0} {1} makes no sense</source>
-        <translation>--{0} {1} non ha senso</translation>
+        <translation>--{0} {1} non è valido</translation>
     </message>
     <message>
         <source>--{0} {1} mm makes no sense</source>
-        <translation>--{0} {1} mm non ha senso</translation>
+        <translation>--{0} {1} mm non è valido</translation>
     </message>
     <message>
         <source>add --cloth</source>
@@ -4681,11 +4681,11 @@
     </message>
     <message>
         <source>round {0}: choosing lays</source>
-        <translation>giro {0}: scelta dei piazzamenti</translation>
+        <translation>passata {0}: scelta dei piazzamenti</translation>
     </message>
     <message>
         <source>round {0}: nesting a lay with sets of pieces: {1}</source>
-        <translation>giro {0}: piazzamento con serie di pezzi: {1}</translation>
+        <translation>passata {0}: piazzamento con serie di pezzi: {1}</translation>
     </message>
     <message>
         <source>improving the lay with sets of pieces: {0}</source>
@@ -5060,7 +5060,7 @@
     </message>
     <message>
         <source>Utilisation</source>
-        <translation>Utilizzo</translation>
+        <translation>Sfruttamento</translation>
     </message>
     <message>
         <source>holds</source>
@@ -5300,7 +5300,7 @@
     </message>
     <message>
         <source>Face up, a die for each hand</source>
-        <translation>Diritto in alto, una fustella per mano</translation>
+        <translation>Colla in alto, una fustella per mano</translation>
     </message>
     <message>
         <source>Face to face, one die for both hands</source>
@@ -5495,11 +5495,11 @@
     </message>
     <message>
         <source>Runs</source>
-        <translation>Produzioni</translation>
+        <translation>Commesse</translation>
     </message>
     <message>
         <source>Runs planned, what their lays actually used, and what they let expect</source>
-        <translation>Produzioni previste, quanto hanno usato davvero i piazzamenti e che cosa lasciano attendere</translation>
+        <translation>Commesse pianificate, quanto hanno usato davvero i piazzamenti e che cosa lasciano attendere</translation>
     </message>
     <message>
         <source>Open an order…</source>
@@ -5641,7 +5641,7 @@
     </message>
     <message>
         <source>What stands at the line on the board is what the line gives, a strip of one width. The page Pull of the Cloth desk takes the whole piece, and tells why it says other.</source>
-        <translation>Sul piano, accanto alla linea, sta quanto cede la linea: una striscia di larghezza costante. La pagina Trazione del banco Tessuto prende tutto il pezzo e dice perché dà altro.</translation>
+        <translation>Sul tavolo, accanto alla linea, sta quanto cede la linea: una striscia di larghezza costante. La pagina Tiro del banco Tessuto prende tutto il pezzo e dice perché dà un altro valore.</translation>
     </message>
     <message>
         <source>Setback</source>
@@ -6596,7 +6596,7 @@
     </message>
     <message>
         <source>A half pattern becomes the whole piece, over the selected edge or the one marked centre</source>
-        <translation>Un mezzo modello diventa il pezzo intero, sul bordo selezionato o su quello marcato mezzeria</translation>
+        <translation>Un mezzo modello diventa il pezzo intero, sul bordo selezionato o su quello segnato come mezzeria</translation>
     </message>
     <message>
         <source>Fold to a half pattern</source>
@@ -6664,7 +6664,7 @@
     </message>
     <message>
         <source>Size nest</source>
-        <translation>Nido delle misure</translation>
+        <translation>Misure sovrapposte</translation>
     </message>
     <message>
         <source>The outlines of all sizes over the one shown</source>
@@ -7681,7 +7681,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Go on from this lay behind all other work until you stop it; pinned pieces stay, each shorter lay is shown</source>
-        <translation>Continua da questo piazzamento, dietro a ogni altro lavoro, finché non lo fermi; i pezzi fissati restano, ogni piazzamento più corto viene mostrato</translation>
+        <translation>Continua da questo piazzamento, dietro a ogni altro lavoro, finché non si ferma; i pezzi fissati restano, ogni piazzamento più corto viene mostrato</translation>
     </message>
     <message>
         <source>Stop and keep the best</source>
@@ -7876,7 +7876,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Ease</source>
-        <translation>Molleggio</translation>
+        <translation>Lentezza</translation>
     </message>
     <message>
         <source>How much longer the first edge is meant to be</source>
@@ -7884,7 +7884,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>ease</source>
-        <translation>molleggio</translation>
+        <translation>lentezza</translation>
     </message>
     <message>
         <source>Compare</source>
@@ -8652,7 +8652,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Use these for new styles of this workshop too</source>
-        <translation>Usa queste anche per i nuovi modelli di questa officina</translation>
+        <translation>Usa queste anche per i nuovi modelli di questo laboratorio</translation>
     </message>
     <message>
         <source>Apply</source>
@@ -8775,7 +8775,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Lays of the run and cloth used</source>
-        <translation>Piazzamenti della produzione e tessuto usato</translation>
+        <translation>Piazzamenti della commessa e tessuto usato</translation>
     </message>
     <message>
         <source>{0} is no length of cloth</source>
@@ -8783,23 +8783,23 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Runs of all styles</source>
-        <translation>Produzioni di tutti i modelli</translation>
+        <translation>Commesse di tutti i modelli</translation>
     </message>
     <message>
         <source>Runs</source>
-        <translation>Produzioni</translation>
+        <translation>Commesse</translation>
     </message>
     <message>
         <source>Type what each lay actually took; a run enters the history when its plan is exported.</source>
-        <translation>Digitare quanto ha preso davvero ogni piazzamento; una produzione entra nello storico quando se ne esporta il piano.</translation>
+        <translation>Digitare quanto ha preso davvero ogni piazzamento; una commessa entra nello storico quando se ne esporta il piano.</translation>
     </message>
     <message>
         <source>No run to estimate from yet</source>
-        <translation>Ancora nessuna produzione da cui stimare</translation>
+        <translation>Ancora nessuna commessa da cui stimare</translation>
     </message>
     <message>
         <source>{0}, size {1}: about {2} per pair by {3} similar runs ({4} to {5})</source>
-        <translation>{0}, misura {1}: circa {2} al paio secondo {3} produzioni simili (da {4} a {5})</translation>
+        <translation>{0}, misura {1}: circa {2} al paio secondo {3} commesse simili (da {4} a {5})</translation>
     </message>
 </context>
 <context>
@@ -9026,7 +9026,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Five-minute &amp;tour</source>
-        <translation>&amp;Giro di cinque minuti</translation>
+        <translation>&amp;Visita guidata di cinque minuti</translation>
     </message>
     <message>
         <source>Walk through the job on a sample style</source>
@@ -9097,7 +9097,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>The size that is marked. Where only one size is drawn: the size that the drawing is of</source>
-        <translation>La misura su cui si marca. Dove è disegnata una sola misura: la misura del disegno</translation>
+        <translation>La misura su cui si segna. Dove è disegnata una sola misura: la misura del disegno</translation>
     </message>
     <message>
         <source>Ball girth of the base size</source>
@@ -9141,7 +9141,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Show the nest</source>
-        <translation>Mostra il nido</translation>
+        <translation>Mostra le misure sovrapposte</translation>
     </message>
     <message>
         <source>What grows from size to size</source>
@@ -9205,7 +9205,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Grading of a piece: select one on the board</source>
-        <translation>Sviluppo di un pezzo: selezionarne uno sul piano</translation>
+        <translation>Sviluppo di un pezzo: selezionarne uno sul tavolo</translation>
     </message>
     <message>
         <source>its own shape</source>
@@ -9252,7 +9252,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Five-minute tour</source>
-        <translation>Giro di cinque minuti</translation>
+        <translation>Visita guidata di cinque minuti</translation>
     </message>
     <message>
         <source>or drop files anywhere in this window</source>
@@ -9805,7 +9805,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>T draws a rectangle and Shift+O a free shape as a new piece, with the figures typed above the board; ticked “Backing alone”, it is cut from cloth only. Ctrl+Shift+T brings in card patterns from a photograph or a scan.</source>
-        <translation>T disegna un rettangolo e Maiusc+O una forma libera come nuovo pezzo, con le cifre digitate sopra il tavolo; con “Solo rinforzo” si taglia solo dal tessuto. Ctrl+Maiusc+T porta dentro i cartoni da una fotografia o una scansione.</translation>
+        <translation>T disegna un rettangolo e Maiusc+O una forma libera come nuovo pezzo, con le cifre digitate sopra il tavolo; con «Solo rinforzo» si taglia solo dal tessuto. Ctrl+Maiusc+T porta dentro i cartoni da una fotografia o una scansione.</translation>
     </message>
     <message>
         <source>Printing and export</source>
@@ -9825,7 +9825,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Tour</source>
-        <translation>Giro</translation>
+        <translation>Visita guidata</translation>
     </message>
     <message>
         <source>Back</source>
@@ -9837,7 +9837,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Leave the tour</source>
-        <translation>Lascia il giro</translation>
+        <translation>Esci dalla visita</translation>
     </message>
     <message>
         <source>Finish</source>
@@ -9928,11 +9928,11 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Sure to ± {0} (one standard deviation), from {1} markers.</source>
-        <translation>Certo a ± {0} (uno scarto tipo), da {1} marcatori.</translation>
+        <translation>Incertezza ± {0} (uno scarto tipo), da {1} segni.</translation>
     </message>
     <message>
         <source>Sure to ± {0} (one standard deviation), if the resolution is right.</source>
-        <translation>Certo a ± {0} (uno scarto tipo), se la risoluzione è giusta.</translation>
+        <translation>Incertezza ± {0} (uno scarto tipo), se la risoluzione è giusta.</translation>
     </message>
     <message>
         <source>Drag an outline to where the edge is seen (Alt: one point only), Ctrl+Z takes it back. Double click a name to change it.</source>
@@ -9944,11 +9944,11 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>within what the picture is sure to.</source>
-        <translation>entro quanto l&apos;immagine è certa.</translation>
+        <translation>entro l&apos;incertezza dell&apos;immagine.</translation>
     </message>
     <message>
         <source>more than the picture is sure to. Is the scale right, was the card flat?</source>
-        <translation>più di quanto l&apos;immagine è certa. La scala è giusta, il cartone era piano?</translation>
+        <translation>più dell&apos;incertezza dell&apos;immagine. La scala è giusta, il cartone era piano?</translation>
     </message>
     <message>
         <source>Write the sheet to print</source>
@@ -10270,7 +10270,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <name>Whole</name>
     <message>
         <source>Select a piece first: click it on the board.</source>
-        <translation>Selezionare prima un pezzo: fare clic sul piano.</translation>
+        <translation>Selezionare prima un pezzo: fare clic sul tavolo.</translation>
     </message>
     <message>
         <source>Select one edge, the one along the fold, or none.</source>
