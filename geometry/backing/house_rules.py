@@ -33,7 +33,7 @@ EDGE_RULES: dict[EdgeKind, EdgeRule] = {
         2.5,
         1.5,
         "clear of the closed seam and its rubbing down",
-        "allowance: leathernbd, course notes on closing (web, 2018); setback: common practice, no source",
+        "allowance: leathernbd, notes on closing (web, 2018); setback: common practice, no source",
     ),
     EdgeKind.RAW: EdgeRule(2.0, 0.0, "the cloth must not show at a cut edge"),
     EdgeKind.CENTRE: EdgeRule(0.0, 0.0, "fold line of a half pattern: the backing crosses it"),
