@@ -70,7 +70,7 @@ def read_rules(path: Path) -> GradeRules:
         if rule:
             current = rule.group(1)
             if current in rules:
-                raise _wrong(path, f"line {number}: rule {current} stands there twice", "keep one of them")
+                raise _wrong(path, f"line {number}: rule {current} appears twice", "keep one of them")
             rules[current], lines[current] = _numbers(path, number, rule.group(2)), number
         elif current:
             rules[current] += _numbers(path, number, line)
