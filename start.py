@@ -176,7 +176,7 @@ def compile_engine() -> None:
 
 
 def stamp_of(lock_name: str) -> str:
-    """What was installed: another lock or another Python means installing anew."""
+    """What was installed: another lock or another Python means installing again."""
     return hashlib.sha256(
         (ROOT / lock_name).read_bytes() + sys.version.encode() + str(ROOT).encode()
     ).hexdigest()

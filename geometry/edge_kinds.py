@@ -106,7 +106,7 @@ EDGE_KINDS: dict[EdgeKind, EdgeKindEntry] = {
             2.5,
             1.5,
             "clear of the closed seam and its rubbing down",
-            "allowance: leathernbd, course notes on closing (web, 2018); setback: common practice, no source",
+            "allowance: leathernbd, notes on closing (web, 2018); setback: common practice, no source",
         ),
         PaperLine(0.45, (0.5, 1.1)),
         ScreenLine("#cf3486", "#ff6cb0", 2.6, (1.0, 1.6)),

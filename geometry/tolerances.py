@@ -153,7 +153,7 @@ NEARLY_SAME_RATIO = 1.15
 for the bench: strips of one cloth scatter by some ten per cent themselves (common practice, no source)."""
 
 TIGHT_UNTOLD_DEG = 60
-"""When more than this many degrees cannot be ruled out, the strips do not tell the tight direction."""
+"""When more than this many degrees cannot be ruled out, the strips do not determine the tight direction."""
 
 STRAIGHT_WITHIN = 0.15
 """A load-extension curve whose half-way reading is off a straight line by more than this bends."""

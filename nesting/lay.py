@@ -1,4 +1,4 @@
-"""An answer, not yet believed: where each piece lies."""
+"""A lay as an engine returns it, before it is verified: where each piece lies."""
 
 from __future__ import annotations
 

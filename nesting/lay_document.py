@@ -147,7 +147,7 @@ class LayDocument(ProblemDocument):
 def document_of(doc: Mapping[str, Any], *, file: str = "") -> LayDocument:
     """Return the validated document; raises LayFileError with the place of the first error."""
     if not isinstance(doc, Mapping) or doc.get("format") != FORMAT:
-        raise LayFileError("this is not a lay of ours", remedy="give a lay.json", file=file)
+        raise LayFileError("this is not a lay made by this program", remedy="give a lay.json", file=file)
     version = doc.get("version")
     if isinstance(version, int) and version > VERSION:
         raise LayFileError(

@@ -194,7 +194,7 @@ def _price(text: str) -> Decimal:
     except InvalidOperation:
         price = Decimal("NaN")
     if not price.is_finite() or price < 0:
-        raise UsageError(said("{0} is no price", text), remedy="write it like 2.50")
+        raise UsageError(said("{0} is not a price", text), remedy="write it like 2.50")
     return price
 
 
@@ -203,7 +203,7 @@ def _width(cloth: ClothData, text: str) -> Width:
     width = float(match[1]) * UNITS[match[2] or ""] if match else 0.0
     if match is None or not 50.0 <= width <= 10_000.0:
         raise UsageError(
-            said("--widths: {0} is no roll width", text.strip()), remedy="write 1200,1400 or 42in,44in"
+            said("--widths: {0} is not a roll width", text.strip()), remedy="write 1200,1400 or 42in,44in"
         )
     return roll_width(cloth, width, _price(match[3]) if match[3] else None)
 

@@ -141,9 +141,9 @@ def _from_file(path: Path) -> list[dict[str, Any]]:
         ) from None
     except (UnicodeDecodeError, ValueError) as error:
         where = f" at line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
-        raise UsageError(f"is no JSON{where}", file=str(path), remedy="write a list of edits") from None
+        raise UsageError(f"is not JSON{where}", file=str(path), remedy="write a list of edits") from None
     if not isinstance(data, list):
-        raise UsageError("holds no list of edits", file=str(path), remedy='write [{"do": ...}, ...]')
+        raise UsageError("does not hold a list of edits", file=str(path), remedy='write [{"do": ...}, ...]')
     return data
 
 
@@ -178,7 +178,7 @@ def _mm(text: str) -> float:
     try:
         return float(text)
     except ValueError:
-        raise UsageError(f"{text} is no number", remedy="give millimetres with a decimal point") from None
+        raise UsageError(f"{text} is not a number", remedy="give millimetres with a decimal point") from None
 
 
 def _piece_json(piece: PieceData, derived: Sequence[BackingPiece]) -> dict[str, Any]:

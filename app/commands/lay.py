@@ -190,7 +190,7 @@ def _width(text: str) -> float:
     try:
         return float(text)
     except ValueError:
-        raise UsageError(f"--widths {text} is no width", remedy="give widths in mm: 1160,1360") from None
+        raise UsageError(f"--widths {text} is not a width", remedy="give widths in mm: 1160,1360") from None
 
 
 def _holds(style: Style, document: dict[str, Any], reason: str) -> bool:

@@ -151,6 +151,6 @@ def _direction(text: str) -> float:
         angle = float("nan")
     if not -90.0 < angle <= 90.0:
         raise UsageError(
-            f"--tight {text} is no direction", remedy="say along, across, or an angle in (-90, 90]"
+            f"--tight {text} is not a direction", remedy="say along, across, or an angle in (-90, 90]"
         )
     return angle

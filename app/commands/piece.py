@@ -111,7 +111,9 @@ def _edge(args: argparse.Namespace) -> EdgeName | None:
     try:
         return 0, int(args.edge)
     except ValueError:
-        raise UsageError(f"--edge {args.edge} is no number", remedy="give the edge's first vertex") from None
+        raise UsageError(
+            f"--edge {args.edge} is not a number", remedy="give the edge's first vertex"
+        ) from None
 
 
 def _numbers(text: str, count: int, option: str, remedy: str) -> list[float]:

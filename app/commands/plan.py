@@ -288,7 +288,9 @@ def _money(text: str, name: str) -> Decimal:
     except InvalidOperation:
         amount = Decimal(-1)
     if not amount.is_finite() or amount < 0:
-        raise UsageError(said("--{0} {1} is no amount of money", name, text), remedy="give a number from 0")
+        raise UsageError(
+            said("--{0} {1} is not an amount of money", name, text), remedy="give a number from 0"
+        )
     return amount
 
 

@@ -198,7 +198,7 @@ def _strip(text: str) -> StretchReading:
         )
     except ValueError:
         raise UsageError(
-            f"--strip {text} is no strip",
+            f"--strip {text} does not describe a strip",
             remedy="write ANGLE:WIDTHxGAUGE:LOAD=EXTENSION, as 45:25x100:25=22.7",
         ) from None
 
@@ -238,7 +238,7 @@ def _save(
     if isinstance(subject.card, ClothData):
         if not fit.tight_told:
             raise UsageError(
-                f"the strips of {subject.name} do not tell its tight direction; nothing was kept",
+                f"the strips of {subject.name} do not determine its tight direction; nothing was kept",
                 remedy="pull more repeats, or keep a direction found by hand with --hand",
             )
         update |= {"tight_direction_deg": direction_to_lay_by(fit), "how_known": how_tested(readings)}

@@ -53,7 +53,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         nargs="?",
         default="list",
         choices=ACTIONS,
-        help="list (the default); add: enter a trial; similar: what was tried before for like styles; "
+        help="list (the default); add: enter a trial; similar: what was tried before for similar styles; "
         "calibration: what lasting trials say about the predictions; models: which predicted better, line "
         "or field (of all trials, or of a style's upper and cloths)",
     )

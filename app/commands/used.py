@@ -13,7 +13,7 @@ from app.workshop.ledger import LayRecord, Ledger, ledger_path
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
-    parser.add_argument("run", type=int, help="number of the run, as plan and history tell it")
+    parser.add_argument("run", type=int, help="number of the run, as shown by plan and history")
     parser.add_argument("lay", help="name of the lay (A, B, ...)")
     parser.add_argument("metres", help="metres of cloth taken, all plies and ends")
     parser.add_argument("--note", default="", help="why it differs")
@@ -24,9 +24,9 @@ def run(args: argparse.Namespace) -> Outcome:
     try:
         metres = Decimal(args.metres.replace(",", "."))
     except InvalidOperation:
-        raise UsageError(f"{args.metres} is no length in metres", remedy="give a number") from None
+        raise UsageError(f"{args.metres} is not a length in metres", remedy="give a number") from None
     if not metres.is_finite():
-        raise UsageError(f"{args.metres} is no length in metres", remedy="give a number")
+        raise UsageError(f"{args.metres} is not a length in metres", remedy="give a number")
     record = Ledger(ledger_path()).used(args.run, args.lay, metres, args.note)
     payload = lay_entry(record)
     return Outcome(payload, f"run {args.run} lay {args.lay}: {lay_text(record)}")

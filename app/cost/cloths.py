@@ -54,7 +54,7 @@ def cloths_wanted(style: Style, text: str) -> tuple[ClothData, ...]:
         except RegisterError:
             raise UsageError(
                 said("neither the style nor the register has a cloth {0}", name),
-                remedy=said("the style has {0}; 'cloth list' tells the register's", ", ".join(own)),
+                remedy=said("the style has {0}; 'cloth list' shows those of the register", ", ".join(own)),
             ) from None
     return tuple(found)
 

@@ -30,13 +30,13 @@ LISTED = (
 """Whose figures judge a drawing, a plan or a cost; those of other modules have their reasons in the code."""
 
 HEAD = """\
-# Figures taken where nobody has said another
+# Defaults: figures used where none is given
 
 Made from the code by `python -m app.defaults > docs/defaults.md`; a test fails when it is out of date, or
 when a figure has no reason. "Common practice, no source" means that the trade does so and that no source
-a reader can find was found; such a figure is a setting of the workshop, never a law. What the program cannot
-know it asks for: the length of the table, the plies of a run, the layers under a press die, and the unit and
-size of a drawing that does not state them.
+was found that a reader can look up; such a figure is a setting of the workshop, not a rule. The program asks
+for what it cannot know: the length of the table, the plies of a run, the layers under a press die, and the
+unit and size of a drawing that does not state them.
 """
 
 

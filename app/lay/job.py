@@ -151,7 +151,7 @@ def problem_of(job: LayJob) -> LayProblem:
     if pieces > MOST_PIECES:
         raise UsageError(
             said(
-                "one lay of {0} pieces is more than can be spread at once (the most is {1})",
+                "one lay of {0} pieces is more than can be spread at once (the maximum is {1})",
                 f"{pieces:,}",
                 f"{MOST_PIECES:,}",
             ),

@@ -26,5 +26,5 @@ def read_remnant(path: Path, unit: Unit = "auto") -> Outline:
         )
     asked = [finding for finding in drawing.findings if finding.severity == Severity.QUESTION]
     if asked:
-        raise UsageError(asked[0].message, file=str(path), remedy="say it with --remnant-unit")
+        raise UsageError(asked[0].message, file=str(path), remedy="state it with --remnant-unit")
     return drawing.pieces[0].outline

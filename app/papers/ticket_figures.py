@@ -106,7 +106,7 @@ class CutTicket:
         pairs = sum(dict(lay.document.get("pairs") or {}).values()) or self._pairs_of(lay)
         if pairs <= 0:
             raise UsageError(
-                said("lay {0} holds no pair", lay.name), remedy="make the ticket from a lay of this style"
+                said("lay {0} holds no pairs", lay.name), remedy="make the ticket from a lay of this style"
             )
         width = max(self.cloth.width_mm, float(lay.document["roll"]["usable_width_mm"]))
         rules = self.style.rules

@@ -215,7 +215,7 @@ def plan_cloth(
         if lay.plies > table.max_plies or lay.length_mm > table.room_mm + 1e-6:
             raise UsageError(
                 said(
-                    "a lay that is kept has {0} of {1} mm; {2} and {3} mm are allowed",
+                    "a lay to be kept has {0} of {1} mm; {2} and {3} mm are allowed",
                     counted(lay.plies, "ply"),
                     f"{lay.length_mm:.0f}",
                     counted(table.max_plies, "ply"),

@@ -37,7 +37,7 @@ def read_kept(out_dir: Path, words: str) -> dict[str, tuple[KeptLay, ...]]:
         entries = {f"{lay['cloth']}-{lay['name']}": lay for lay in plan["lays"]}
     except (OSError, ValueError, KeyError, TypeError):
         raise UsageError(
-            "there is no plan of which a lay could be kept",
+            "there is no plan to keep a lay of",
             file=str(path),
             remedy="plan without --keep first",
         ) from None

@@ -72,7 +72,8 @@ def job_of_planned(style: Style, lay: LayData) -> LayJob:
     needed = lay.planned
     if needed is None:
         raise UsageError(
-            said("lay {0} is of no run plan", lay.name), remedy="open a lay of the plan on the Lay desk"
+            said("lay {0} does not belong to a run plan", lay.name),
+            remedy="open a lay of the plan on the Lay desk",
         )
     if lay.cloth != needed.cloth:
         raise UsageError(
@@ -115,7 +116,7 @@ def require_fit(style: Style, lay: LayData) -> tuple[LayJob, LayProblem, Lay]:
     if missing:
         raise UsageError(
             said("lay {0} no longer holds what the plan needs: {1} missing", lay.name, _listed(missing)),
-            remedy="lay these pieces too",
+            remedy="lay these pieces as well",
         )
     length_mm = problem.length_of_mm(placements)
     if job.max_length_mm is not None and length_mm > job.max_length_mm + 1e-6:
@@ -135,7 +136,10 @@ def require_fit(style: Style, lay: LayData) -> tuple[LayJob, LayProblem, Lay]:
         if len(gaps) == len(faults):
             raise UsageError(
                 said(
-                    "lay {0} has {1} gaps below the {2} mm of the house", lay.name, len(gaps), problem.gap_mm
+                    "lay {0} has {1} gaps below the {2} mm of the house rules",
+                    lay.name,
+                    len(gaps),
+                    problem.gap_mm,
                 ),
                 remedy="move these pieces apart",
             )
@@ -166,7 +170,7 @@ def given_back(style: Style, lay: LayData, reason: str = "") -> Style:
 
 
 def let_go(style: Style, cloth: str, name: str) -> Style:
-    """Return the style without the locked lay of that name and cloth: it may be planned anew."""
+    """Return the style without the locked lay of that name and cloth: it may be planned again."""
     stay = tuple(lay for lay in style.locked_lays if not _is(lay, cloth, name))
     return style.model_copy(update={"locked_lays": stay})
 
@@ -194,14 +198,14 @@ def locked_kept(style: Style, order: Mapping[str, int]) -> dict[str, tuple[KeptL
         if other:
             raise UsageError(
                 said("the locked lay {0} holds size {1}, which is not ordered", name, other[0]),
-                remedy="let it go, or order that size",
+                remedy="unlock it, or order that size",
             )
         try:
             job, _, lay = require_fit(style, data)
         except UsageError as error:
             raise UnverifiedError(
                 said("the locked lay {0} cannot be kept: {1}", name, error.message),
-                remedy="let it go, or give a corrected one back",
+                remedy="unlock it, or give back a corrected one",
             ) from None
         run_lay = RunLay(dict(job.pairs), data.planned.plies, lay.length_mm, lay)
         each = KeptLay(name, run_lay, locked=True, reason=data.planned.reason)

@@ -188,7 +188,7 @@ def set_per_shoe(style: Style, piece: str, count: int) -> Style:
         raise EditError("a shoe needs at least one of each piece", remedy="remove the piece instead")
     if count > MOST_PER_SHOE:
         raise EditError(
-            said("{0} of one piece in a shoe are too many", count),
+            said("{0} of one piece in a shoe is too many", count),
             remedy=said("enter {0} or fewer", MOST_PER_SHOE),
             piece=piece,
         )

@@ -37,7 +37,7 @@ def load_style(path: str | Path) -> Style:
         raise StyleFileError("there is no such file", file=file, remedy="check the name") from None
     except UnicodeDecodeError:
         raise StyleFileError(
-            "is no style file (not UTF-8 text)", file=file, remedy=_remedy_for_kind(path)
+            "is not a style file (not UTF-8 text)", file=file, remedy=_remedy_for_kind(path)
         ) from None
     except OSError as error:
         raise StyleFileError(
@@ -59,7 +59,7 @@ def style_of(data: Any, *, file: str = "") -> Style:
     """Return the style that parsed JSON stands for; raises StyleFileError as ``load_style``."""
     if not isinstance(data, dict) or data.get("format") != FORMAT:
         raise StyleFileError(
-            said('is no style file (its "format" is not "{0}")', FORMAT),
+            said('is not a style file (its "format" is not "{0}")', FORMAT),
             file=file,
             remedy=_remedy_for_kind(file),
         )
@@ -112,9 +112,9 @@ def require_unchanged(path: str | Path, known: str) -> None:
     """Raise StyleFileError where a file holds something else than it did when ``known`` was taken."""
     if changed_since(Path(path), known):
         raise StyleFileError(
-            "was written by somebody else meanwhile; nothing was saved",
+            "was written by another program in the meantime; nothing was saved",
             file=str(path),
-            remedy="look at it and run the command again",
+            remedy="check it and run the command again",
         )
 
 

@@ -75,7 +75,7 @@ def new_style(
     base = base or drawing.base_size or _middle(drawn_sizes)
     if not base:
         raise UsageError(
-            "the drawing names no size", file=source, remedy="say which size is drawn: --base-size 37"
+            "the drawing names no size", file=source, remedy="state which size is drawn: --base-size 37"
         )
     if base not in drawn_sizes:
         size_number(base)  # a word that is no size is refused here, not on the roll

@@ -168,7 +168,7 @@ def _lines(path: str | Path) -> list[tuple[int, Cells]]:
     except OSError as error:
         raise OrderError(said("cannot be read ({0})", error.strerror), file=str(path)) from None
     if b"\0" in raw:
-        raise OrderError("is no text file", file=str(path), remedy="save the order as CSV or XLSX")
+        raise OrderError("is not a text file", file=str(path), remedy="save the order as CSV or XLSX")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -202,7 +202,7 @@ def _sheet(path: str | Path) -> list[tuple[int, Cells]]:
             book.close()
     except Exception as error:  # openpyxl lets many kinds through on a damaged file
         raise OrderError(
-            said("is no readable spreadsheet ({0})", type(error).__name__),
+            said("is not a readable spreadsheet ({0})", type(error).__name__),
             file=str(path),
             remedy="save it again as XLSX or CSV",
         ) from None
@@ -257,7 +257,7 @@ def _count(cell: Any, where: str, file: str, size: str) -> int:
         )
     if count > MOST_PAIRS:
         raise OrderError(
-            said("{0}: {1} pairs of size {2} cannot be meant", where, text, size),
+            said("{0}: {1} pairs of size {2} cannot be right", where, text, size),
             file=file,
             remedy="correct it",
         )
@@ -267,7 +267,7 @@ def _count(cell: Any, where: str, file: str, size: str) -> int:
 def _add(pairs: dict[str, int], size: str, count: int, where: str, file: str) -> None:
     if size in pairs:
         raise OrderError(
-            said("{0}: size {1} stands there twice", where, size),
+            said("{0}: size {1} appears twice", where, size),
             file=file,
             remedy="join the two entries into one",
         )
@@ -280,7 +280,7 @@ def _some(pairs: dict[str, int], source: str) -> dict[str, int]:
     if sum(pairs.values()) > MOST_PAIRS:
         raise OrderError(
             said(
-                "{0} pairs in one order cannot be meant (the most is {1})",
+                "{0} pairs in one order cannot be right (the maximum is {1})",
                 f"{sum(pairs.values()):,}",
                 f"{MOST_PAIRS:,}",
             ),

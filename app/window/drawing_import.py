@@ -37,7 +37,7 @@ translate = QCoreApplication.translate
 
 
 class Cancelled(Exception):
-    """The person closed a question without an answer, or a long reading; nothing is to be done."""
+    """The person closed a question without an answer, or a long reading; there is nothing to do."""
 
 
 def import_drawings(paths: Sequence[Path], parent: QWidget) -> tuple[Style, tuple[Finding, ...]] | None:

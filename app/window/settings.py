@@ -87,7 +87,7 @@ def state_folder() -> Path:
     """Folder of this user's recovery copies and log.
 
     Where a home cannot be written, one of temporary files: what is edited is still kept from a crash, though
-    the system may clear it when it starts anew.
+    the system may clear it when it starts again.
     """
     own = Path(QStandardPaths.writableLocation(QStandardPaths.StandardLocation.AppLocalDataLocation))
     try:

@@ -1,4 +1,4 @@
-"""The question whose version counts, when a file was written by somebody else meanwhile."""
+"""The question whose version counts, when a file was written by another program in the meantime."""
 
 from __future__ import annotations
 

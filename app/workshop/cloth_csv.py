@@ -189,7 +189,7 @@ def _rows(path: Path) -> list[tuple[int, dict[str, str]]]:
     except UnicodeDecodeError:
         text = raw.decode("cp1252", errors="replace")
     if "\0" in text:
-        raise CsvError("is no table", remedy="save it as CSV", file=str(path))
+        raise CsvError("is not a table", remedy="save it as CSV", file=str(path))
     head = text.lstrip().partition("\n")[0]
     reader = csv.DictReader(io.StringIO(text), delimiter=max(",;\t", key=head.count))
     rows = []

@@ -120,5 +120,7 @@ def _keep_journal(db: sqlite3.Connection, wanted: str) -> None:
             if kept == wanted or wanted == "WAL":
                 return
             if time.monotonic() > give_up:
-                raise sqlite3.OperationalError(said("its journal stays {0} on a network drive", kept.lower()))
+                raise sqlite3.OperationalError(
+                    said("its journal mode stays {0}, although it lies on a network drive", kept.lower())
+                )
         time.sleep(0.02)

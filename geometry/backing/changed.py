@@ -43,7 +43,7 @@ def changed(
                 "a stretch changed by hand leaves no sound outline",
                 [(float(line[0][0]), float(line[0][1]))],
                 done="left out",
-                advice="draw it again, or take it back",
+                advice="draw it again, or undo it",
             )
             continue
         added = [p for p in parts(made.difference(shape)) if p.area > tolerances.CRUMB_MM2]
@@ -55,7 +55,7 @@ def changed(
             f"a stretch is changed by hand, by up to {moved:.1f} mm",
             [(middle.x, middle.y)],
             done="kept in every size",
-            advice="take it back where the derived outline will do",
+            advice="undo it where the derived outline will do",
         )
         _too_near(added, upper, setbacks, ends, report)
         report.changes.append(Mark(np.asarray(line, dtype=np.float64)))
@@ -142,5 +142,5 @@ def _too_near(
             f"a stretch changed by hand lies {said} an edge whose setback is {asked:.1f} mm",
             [(float(where[0]), float(where[1]))],
             done="kept as drawn",
-            advice="take it back, or make the setback smaller if the backing may lie there",
+            advice="undo it, or make the setback smaller if the backing may lie there",
         )

@@ -130,7 +130,7 @@ def find_edging(drawn: DrawnPiece, rules: DraftRules) -> tuple[Edging, tuple[Fin
             code="EDGES_TO_CONFIRM",
             severity=Severity.QUESTION,
             message=said("{0} edges found; their kinds are suggestions", sum(map(len, edging.edges))),
-            advice="say of each edge what happens to it, and confirm",
+            advice="choose the kind of each edge, and confirm it",
             piece=drawn.name,
             size=drawn.size,
         )
@@ -388,7 +388,8 @@ def _carried_breaks(ring: Ring, image: Ring, breaks: tuple[int, ...]) -> tuple[l
     first = carried.index(min(carried))
     if carried[first:] + carried[:first] != sorted(carried):
         raise EdgeError(
-            "the edges of the base size cannot be told on this size", remedy="mark its break points by hand"
+            "the edges of the base size cannot be identified on this size",
+            remedy="mark its break points by hand",
         )
     return carried, sure
 

@@ -88,7 +88,7 @@ def _open_at_seams(piece: UpperPiece, rest: BaseGeometry, report: Report) -> Edg
                     Severity.WARNING,
                     f"an edge of {piece.name} lies on a joined piece by {share:.0%} of its length only",
                     [(middle.x, middle.y)],
-                    done="set back all along",
+                    done="set back along the whole edge",
                     advice="break the edge where the seam ends",
                 )
             edges.append(edge)

@@ -28,7 +28,9 @@ def kept(shape: BaseGeometry, piece: BaseGeometry, keep: Keep, name: str = "") -
     if keep.closed:
         region = Polygon(points) if len(points) >= 3 else Polygon()
         if region.is_empty or not region.is_valid:
-            raise BackingError("the region to back is no closed outline", remedy="draw it again", piece=name)
+            raise BackingError(
+                "the region to back is not a closed outline", remedy="draw it again", piece=name
+            )
         if region.intersection(piece).area == 0.0:
             raise BackingError(
                 "the region to back lies off the piece", remedy="draw it on the piece", piece=name

@@ -84,7 +84,7 @@ class Report:
                 Severity.NOTE,
                 said("{0} edge(s) shorter than their setback", len(where)),
                 where,
-                advice="look at the backing there; join the edge with its neighbour if it is no edge",
+                advice="look at the backing there; join the edge with its neighbour unless it is an edge",
             )
 
     def tapers(self, setbacks: Setbacks, ends: Setbacks) -> None:
@@ -164,7 +164,7 @@ class Report:
             self.add(
                 "NOTCH_DROPPED",
                 Severity.NOTE,
-                said("{0} notch(es) of the upper have no backing beside them", len(dropped)),
+                said("{0} notch(es) of the upper have no backing behind them", len(dropped)),
                 dropped,
                 done="left out on the backing",
             )

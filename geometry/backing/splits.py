@@ -66,7 +66,7 @@ def divided(made: Sequence[Part], split: SplitLine, piece: BaseGeometry, report:
             f"the line that splits {split.names[0]} from {split.names[1]} crosses no backing",
             [(float(where[0]), float(where[1]))],
             done="left in one",
-            advice="draw the line across the backing, or take the split away",
+            advice="draw the line across the backing, or remove the split",
         )
     return found
 

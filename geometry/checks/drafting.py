@@ -66,7 +66,7 @@ def _unconfirmed(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) ->
             "KIND_UNCONFIRMED",
             Severity.QUESTION,
             said("{0} edge kind(s) are only suggestions", len(open_edges)),
-            "say of each edge what happens to it, and confirm",
+            "choose the kind of each edge, and confirm it",
             [_edge_middle(upper, r, k) for r, k in open_edges],
         )
     if not upper.pull_axis.confirmed:

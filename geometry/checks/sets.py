@@ -129,7 +129,10 @@ def check_hands(left: DrawnPiece, right: DrawnPiece) -> tuple[Finding, ...]:
                 code="HANDS_ALIKE",
                 severity=Severity.ERROR,
                 message=said("{0} is drawn as a copy of {1}, not as its mirror image", right.name, left.name),
-                advice="draw one hand only and let the other be mirrored; the glue side forbids turning over",
+                advice=(
+                    "draw one hand only and let the other be mirrored; "
+                    "the glue side does not allow turning over"
+                ),
                 piece=right.name,
                 size=right.size,
             ),

@@ -98,7 +98,7 @@ class Ground:
         """Return the points of the outline from one place at it to another, in the ring's direction."""
         if start.ring != stop.ring:
             raise BackingError(
-                "a line beside the outline begins on one ring and ends on another",
+                "a line parallel to the outline begins on one ring and ends on another",
                 remedy="choose both ends on one outline",
                 piece=self.upper.name,
             )
@@ -153,7 +153,7 @@ class Ground:
         if not 0 <= place.ring < len(self.upper.outline.rings_mm):
             raise BackingError(
                 said("something is drawn at ring {0}, which the piece does not have", place.ring),
-                remedy="take it away and draw it anew",
+                remedy="remove it and draw it again",
                 piece=self.upper.name,
             )
         index = self._stretch_vertices(place.ring, place.start, place.stop)
@@ -195,7 +195,7 @@ class Ground:
             )
         if moved.is_empty or moved.length <= tolerances.SAME_POINT_MM:
             raise BackingError(
-                said("no line runs {0} mm beside the edge", f"{line.inward_mm:g}"),
+                said("no line can be drawn {0} mm inside the edge", f"{line.inward_mm:g}"),
                 remedy="make the distance smaller",
                 piece=self.upper.name,
             )

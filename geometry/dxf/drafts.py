@@ -76,10 +76,10 @@ def drafts_of(loops: list[Loop], made: Made, answer: FrameAnswer = "ask") -> lis
                 code="FRAME",
                 severity=Severity.QUESTION if answer == "ask" else Severity.NOTE,
                 message=said(
-                    "the rectangle on layer {0} around it all looks like a frame", loops[frame].layer
+                    "the rectangle on layer {0} around everything looks like a frame", loops[frame].layer
                 ),
-                done="left out, what lies in it is read as pieces",
-                advice="if it is a frame say --frame drop, if it is a piece --frame keep",
+                done="left out, and what lies inside it read as pieces",
+                advice="for a frame give --frame drop, for a piece --frame keep",
                 where_mm=(loops[frame].place_mm,),
             )
         )
@@ -96,7 +96,7 @@ def drafts_of(loops: list[Loop], made: Made, answer: FrameAnswer = "ask") -> lis
                     len({i for pair in nested.stacked for i in pair}),
                 ),
                 done="each is read as a piece, none as a cut-out",
-                advice="say which sizes they are",
+                advice="state which sizes they are",
                 where_mm=tuple(loops[i].place_mm for _, i in nested.stacked),
             )
         )
@@ -150,7 +150,7 @@ def _true_cut_outs(loop: Loop, holes: list[Loop], made: Made) -> list[Loop]:
                     code="LARGE_CUT_OUT",
                     severity=Severity.QUESTION,
                     message=said(
-                        "a closed line on layer {0} in the outline on layer {1} takes {2} % of it",
+                        "a closed line on layer {0} inside the outline on layer {1} takes {2} % of its area",
                         hole.layer,
                         loop.layer,
                         f"{100 * hole.area_mm2 / loop.area_mm2:.0f}",
@@ -198,9 +198,9 @@ def _draft(loop: Loop, holes: list[Loop], made: Made) -> list[Draft]:
             Finding(
                 code="CUT_OUT_TOUCHES",
                 severity=Severity.WARNING,
-                message="a cut-out touches the outline or another cut-out: nothing holds there",
-                done="the cut-outs were drawn in by a hair",
-                advice="look whether the piece is drawn as meant",
+                message="a cut-out touches the outline or another cut-out: no material is left between them",
+                done="the cut-outs were made smaller by less than a hair's breadth",
+                advice="check that the piece is drawn as intended",
                 where_mm=(loop.place_mm,),
             )
         )
@@ -215,7 +215,7 @@ def _draft(loop: Loop, holes: list[Loop], made: Made) -> list[Draft]:
             severity=Severity.WARNING,
             message="a cut-out meets the outline or another cut-out",
             done=said("taken off the piece, {0} left", len(parts)),
-            advice="look whether the piece is drawn as meant",
+            advice="check that the piece is drawn as intended",
             where_mm=(loop.place_mm,),
         )
     )

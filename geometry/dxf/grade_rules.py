@@ -70,7 +70,7 @@ def read_rules(path: Path) -> GradeRules:
         if rule:
             current = rule.group(1)
             if current in rules:
-                raise _wrong(path, f"line {number}: rule {current} stands there twice", "keep one of them")
+                raise _wrong(path, f"line {number}: rule {current} appears twice", "keep one of them")
             rules[current], lines[current] = _numbers(path, number, rule.group(2)), number
         elif current:
             rules[current] += _numbers(path, number, line)
@@ -79,7 +79,7 @@ def read_rules(path: Path) -> GradeRules:
             if said:
                 head.setdefault(" ".join(said.group(1).lower().split()), said.group(2))
     if not rules or "size list" not in head:
-        raise _wrong(path, "is no grade rule file: it has no SIZE LIST or no RULE: DELTA", "name another")
+        raise _wrong(path, "is not a grade rule file: it lacks SIZE LIST or RULE: DELTA", "name another")
     return _table(path, head, rules, lines)
 
 
@@ -97,7 +97,7 @@ def _numbers(path: Path, number: int, text: str) -> list[float]:
     found = []
     for word in words:
         if not _NUMBER.fullmatch(word):
-            raise _wrong(path, f"line {number}: {word} is no number", "write dx, dy with decimal points")
+            raise _wrong(path, f"line {number}: {word} is not a number", "write dx, dy with decimal points")
         found.append(float(word))
     return found
 
@@ -109,7 +109,7 @@ def _table(
     sample = head.get("sample size", "")
     told = head.get("number of sizes", "")
     if told and told != str(len(sizes)):
-        raise _wrong(path, f"tells of {told} sizes and lists {len(sizes)}", "correct the SIZE LIST")
+        raise _wrong(path, f"states {told} sizes and lists {len(sizes)}", "correct the SIZE LIST")
     if len(set(sizes)) < len(sizes):
         raise _wrong(path, "lists a size twice", "correct the SIZE LIST")
     if sample not in sizes:
@@ -118,7 +118,7 @@ def _table(
     if unit is None:
         raise _wrong(
             path,
-            f"the unit is {head.get('units') or 'not told'}",
+            f"the unit is {head.get('units') or 'not stated'}",
             "write UNITS: METRIC (mm) or ENGLISH (inch)",
         )
     deltas: dict[str, dict[str, tuple[float, float]]] = {}

@@ -170,7 +170,7 @@ def _direction(lines: Sequence[Points]) -> tuple[float, list[Finding]]:
                 "the rules' x axis is taken along the first, from its start to its end ({0} deg)",
                 f"{angle:.1f}",
             ),
-            advice="look whether the sizes grow the right way",
+            advice="check that the sizes grow the right way",
         )
     ]
 

@@ -333,7 +333,7 @@ def _finish(
                     "{0} lines of the boundary or cut-outs stay open", len(looped.open) + len(cutouts.open)
                 ),
                 done="kept as marks",
-                advice="look whether a cut-out is missing",
+                advice="check whether a cut-out is missing",
             )
         )
     drill = [DrillHole(p.x, p.y) for p in group.points if p.layer.strip() == DRILL]
@@ -377,7 +377,7 @@ def _finish(
                 severity=Severity.QUESTION,
                 message=said('the quantity reads "{0}"', piece.quantity),
                 done="kept as it stands",
-                advice="say whether it counts right and left pieces, pairs or single pieces",
+                advice="state whether it counts right and left pieces, pairs or single pieces",
             )
         )
     made.pieces.append(piece)

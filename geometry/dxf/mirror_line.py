@@ -98,7 +98,7 @@ def unfold(piece: DrawnPiece, line: Points) -> tuple[DrawnPiece, Finding]:
         severity=Severity.NOTE if "leans" not in message else Severity.WARNING,
         message=message,
         done=said("unfolded to the full piece ({0} -> {1} mm2)", f"{half:.0f}", f"{whole:.0f}"),
-        advice="check that quantity and pull axis are meant for the full piece",
+        advice="check that quantity and pull axis are for the full piece",
         where_mm=tuple((float(x), float(y)) for x, y in (line[0], line[-1])),
     )
 

@@ -58,9 +58,9 @@ def pieces_of(sheet: DrawnSpace, chord_mm: float, join_mm: float, frame: FrameAn
             Finding(
                 code="SPECKS",
                 severity=Severity.NOTE,
-                message=said("{0} closed lines around less than 1 mm2, or thinner than a hair", count)
+                message=said("{0} closed lines around less than 1 mm2, or too thin to be cut", count)
                 if count > 1
-                else "a closed line around less than 1 mm2, or thinner than a hair",
+                else "a closed line around less than 1 mm2, or too thin to be cut",
                 done="left out",
                 advice="draw holes that are to be punched as points, or larger",
                 where_mm=tuple(loop.place_mm for loop in rings.specks[:20]),
@@ -141,7 +141,7 @@ def _place_spike(loop: Loop, line: np.ndarray, drafts: list[Draft]) -> None:
                     code="SPIKE",
                     severity=Severity.NOTE,
                     message=said(
-                        "the outline runs there and back along a line at ({0}, {1})",
+                        "the outline runs along a line and back at ({0}, {1})",
                         f"{line[0][0]:.2f}",
                         f"{line[0][1]:.2f}",
                     ),

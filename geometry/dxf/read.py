@@ -114,13 +114,13 @@ def _read(
         raise DrawingError(
             said("there is no unit {0}", unit),
             file=path.name,
-            remedy=said("say {0} or auto", ", ".join(MM_PER)),
+            remedy=said("give {0} or auto", ", ".join(MM_PER)),
             code="BAD_UNIT",
         )
     for value, word in ((chord_mm, "chord"), (join_mm, "join")):
         if not 1e-4 <= value <= 100.0:
             raise DrawingError(
-                said("a {0} distance of {1} mm makes no sense", word, f"{value:g}"),
+                said("a {0} distance of {1} mm is not possible", word, f"{value:g}"),
                 file=path.name,
                 remedy="give 0.0001 to 100 mm",
                 code="BAD_TOLERANCE",
@@ -218,7 +218,7 @@ def _rules_for(
                 message=said("the drawing goes with a grade rule table, {0}", head.rule_table),
                 done="only the sizes drawn are read",
                 advice=said(
-                    "lay {0}.rul beside the drawing, name it with --rules, or grade by the last", path.stem
+                    "put {0}.rul beside the drawing, name it with --rules, or grade by the last", path.stem
                 ),
             )
         ]
@@ -274,7 +274,7 @@ def _space(document: DxfDocument, file: str) -> tuple[list[DXFEntity], list[Find
                 code="PAPER_SPACE",
                 severity=Severity.QUESTION,
                 message=said("model space is empty; the drawing stands on the paper sheet {0}", sheets[0][0]),
-                done=joined("read from there", said("not read: {0}", others) if others else ""),
+                done=joined("read from that sheet", said("not read: {0}", others) if others else ""),
                 advice="make sure that the sheet is drawn 1:1, or draw the pieces in model space",
             )
         ]

@@ -149,5 +149,5 @@ def question(unit: str, doubt: str, choices: Iterable[UnitChoice]) -> Finding:
         severity=Severity.QUESTION,
         message=said("{0}; the whole drawing would be {1}", doubt, sizes),
         done=said("read as {0}", unit),
-        advice="say which unit is right (--unit)",
+        advice="state which unit is right (--unit)",
     )

@@ -86,7 +86,7 @@ def girth_mm(system: str, base: str | float, to: str | float, base_girth_mm: flo
     """Return the ball girth of a size, given that of the base size: the same step every size."""
     if not base_girth_mm > 0.0:
         raise SizeError(
-            said("a girth of {0} mm makes no sense", f"{base_girth_mm:g}"),
+            said("a girth of {0} mm is not possible", f"{base_girth_mm:g}"),
             remedy="measure the last's joint girth",
         )
     girth = base_girth_mm + system_of(system).girth_step_mm * (size_number(to) - size_number(base))

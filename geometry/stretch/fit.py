@@ -133,7 +133,7 @@ def fit_strips(
     if s66 <= 0:
         raise SheetError(
             "the strips on the bias give less than any sheet with these strips along and across could",
-            remedy="test the 45-degree strips again: narrow, long, not held askew by wide jaws",
+            remedy="test the 45-degree strips again: narrow, long, not held askew in wide jaws",
             code="NO_SHEET",
         )
     sheet = Sheet(1 / s[0], 1 / s[1], 1 / s66, -s12 / s[0])
@@ -176,7 +176,7 @@ def _told_apart(angles: Array) -> bool:
     distinct = _distinct(angles)
     if len(distinct) == 1:
         raise SheetError(
-            said("strips at one angle only ({0} deg) tell nothing about the others", f"{distinct[0]:g}"),
+            said("strips at one angle only ({0} deg) say nothing about the other angles", f"{distinct[0]:g}"),
             remedy="cut strips at 0, 45 and 90 degrees at least, better every 30 degrees",
             code="TOO_FEW_ANGLES",
         )
@@ -188,7 +188,7 @@ def _told_apart(angles: Array) -> bool:
     if np.linalg.matrix_rank(waves[:, [0, 1, 3]], tol=1e-3) < 3:
         raise SheetError(
             said(
-                "strips at {0} deg do not tell the shear stiffness", " and ".join(f"{a:g}" for a in distinct)
+                "strips at {0} deg do not give the shear stiffness", " and ".join(f"{a:g}" for a in distinct)
             ),
             remedy="cut strips at 45 degrees as well",
             code="TOO_FEW_ANGLES",
@@ -356,7 +356,7 @@ def _remarks(fit: StretchFit, strips: Sequence[PulledStrip], s: Array, free: int
         say(
             "TIGHT_UNTOLD",
             Severity.WARNING,
-            "the strips do not tell the tight direction",
+            "the strips do not determine the tight direction",
             "pull more repeats, and compare along with across by hand",
         )
     elif fit.tight_from == "threads":

@@ -26,13 +26,13 @@ def read_hand_pulls(text: str) -> tuple[float, Finding]:
     except ValueError:
         angles = []
     if len(angles) < 2:
-        raise SheetError(said("'{0}' is no ranking", text), remedy="write 0<90<45: least give first")
+        raise SheetError(said("'{0}' is not a ranking", text), remedy="write 0<90<45: least give first")
     if len({round(angle, 1) for angle in angles}) < len(angles):
         raise SheetError(said("'{0}' names a direction twice", text), remedy="each direction once; 180 is 0")
     if parts[1] == "=":
         raise SheetError(
             said(
-                "{0} and {1} deg feel alike: by hand the tight direction cannot be told",
+                "{0} and {1} deg feel alike: by hand the tight direction cannot be determined",
                 f"{angles[0]:g}",
                 f"{angles[1]:g}",
             ),

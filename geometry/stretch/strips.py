@@ -75,12 +75,12 @@ def check_strip(strip: PulledStrip) -> None:
         if extension > MOST_STRAIN * strip.gauge_mm:
             refuse(
                 said("{0} mm on a gauge length of {1} mm", f"{extension:g}", f"{strip.gauge_mm:g}"),
-                "no upper or backing stretches so far: check that both are in mm",
+                "no upper or backing stretches that far: check that both are in mm",
             )
     order = np.argsort(strip.loads_n, kind="stable")
     loads, extensions = np.array(strip.loads_n)[order], np.array(strip.extensions_mm)[order]
     if (np.diff(loads) == 0).any():
-        refuse("the same load stands twice", "enter repeats as strips of their own")
+        refuse("the same load appears twice", "enter repeats as strips of their own")
     if (np.diff(extensions) < 0).any():
         refuse("it gets shorter as the load grows", "check the order of the readings, or the clamps for slip")
 

@@ -42,7 +42,7 @@ def centre_line(outline: Outline, edging: Edging, name: EdgeName, piece: str = "
     points = edge_points(outline, edging, ring, edging.breaks[ring].index(start))
     if not is_straight(points) or ring != 0:
         raise OutlineError(
-            "the centre edge is not straight" if ring == 0 else "the edge of a hole is no centre line",
+            "the centre edge is not straight" if ring == 0 else "the edge of a hole cannot be a centre line",
             remedy="choose the straight edge along the fold, or set its two break points",
             piece=piece,
         )

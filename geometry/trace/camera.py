@@ -90,20 +90,21 @@ def camera_of(grey: Any, sheet: TraceSheet) -> Camera:
     if len(shared) < LEAST_MARKERS:
         raise TraceError(
             said(
-                "{0} of the {1} markers of sheet {2} are seen, {3} are needed",
+                "{0} of the {1} markers of sheet {2} are visible, {3} are needed",
                 len(shared),
                 len(known),
                 sheet.name,
                 LEAST_MARKERS,
             ),
-            remedy="take the whole sheet, flat, sharp and evenly lit; keep cards off the markers",
+            remedy="photograph the whole sheet, flat, sharp and evenly lit; keep cards off the markers",
         )
     px = np.vstack([seen[n] for n in shared])
     mm = np.vstack([known[n] for n in shared])
     spread = np.ptp(mm, axis=0) / (sheet.width_mm, sheet.height_mm)
     if spread.min() < LEAST_SPREAD:
         raise TraceError(
-            "the markers seen lie in one part of the sheet only", remedy="take the whole sheet, uncovered"
+            "the visible markers lie in one part of the sheet only",
+            remedy="photograph the whole sheet, uncovered",
         )
     height, width = grey.shape[:2]
     middle, size = (width / 2.0, height / 2.0), float(np.hypot(width, height)) / 2.0

@@ -90,13 +90,13 @@ def find_cards(
         found.append(Patch(_mm(ring, field_mm), tuple(holes), drawn_mm))
     if not found:
         raise TraceError(
-            "no card is told from the paper",
-            remedy="take cards of another colour than the sheet, and light them evenly",
+            "no card stands out from the paper",
+            remedy="use cards of another colour than the sheet, and light them evenly",
         )
     if blurred > BLUR_SHARE:
         raise TraceError(
             said("the edges are out of focus on {0} % of their length", f"{100 * blurred:.0f}"),
-            remedy="hold the camera still, focus on the cards, and take more light",
+            remedy="hold the camera still, focus on the cards, and use more light",
         )
     found.sort(key=lambda patch: -abs(_area(patch.ring_mm)))
     return found
@@ -113,7 +113,7 @@ def _difference(flat: Any) -> NDArray[np.float32]:
     paper &= np.abs(small[..., 1] - 128) + np.abs(small[..., 2] - 128) < 30.0
     if paper.mean() < 0.05:
         raise TraceError(
-            "no white paper is seen", remedy="lay the cards on the printed sheet, some of it free"
+            "no white paper is visible", remedy="lay the cards on the printed sheet and leave some of it free"
         )
     height, width = paper.shape
     ys, xs = np.nonzero(paper)

@@ -68,7 +68,7 @@ def _traced(picture: Any, sheet: str, dpi: float | None, shown: bool, notches: b
     if dpi is not None:
         if not LEAST_DPI <= dpi <= MOST_DPI:
             raise TraceError(
-                said("{0} dots an inch", f"{dpi:g}"),
+                said("{0} dots per inch", f"{dpi:g}"),
                 remedy=said("give {0} to {1}", f"{LEAST_DPI:g}", f"{MOST_DPI:g}"),
             )
         camera = flatbed(width, height, dpi)
@@ -90,7 +90,7 @@ def _traced(picture: Any, sheet: str, dpi: float | None, shown: bool, notches: b
             nicks = on_outline(nicks, outline.ring_mm)
             pieces.append(DrawnPiece(name=f"card {number}", outline=outline, notches=nicks, marks=marks))
     if not pieces:
-        raise TraceError("no outline could be closed", remedy="lay the cards apart and take them again")
+        raise TraceError("no outline could be closed", remedy="lay the cards apart and photograph them again")
     unsure = float(np.hypot(camera.residual_mm, EDGE_PX * _mm_per_px(camera, field)))
     flat = flat_picture(picture, camera, field, SHOWN_PX_PER_MM) if shown else None
     return Traced(tuple(pieces), unsure, "markers" if dpi is None else "dpi", camera.markers, flat)
@@ -107,11 +107,11 @@ def _picture(path: Path) -> Any:
         ) from None
     picture = cv2.imdecode(data, cv2.IMREAD_COLOR) if len(data) else None
     if picture is None:
-        raise TraceError("is no picture that can be read", remedy="give a PNG, JPEG or TIFF")
+        raise TraceError("is not a picture that can be read", remedy="give a PNG, JPEG or TIFF")
     if min(picture.shape[:2]) < 400:
         raise TraceError(
             said("is only {0} x {1} pixels", picture.shape[1], picture.shape[0]),
-            remedy="take it with more pixels",
+            remedy="take it at a higher resolution",
         )
     return picture
 

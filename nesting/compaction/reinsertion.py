@@ -112,12 +112,12 @@ class Openings:
         self._pose, self._at = self._number[strip.pose], strip.at_mm.copy()
         grain = REACH * self._largest_mm / 4.0
         width = strip.across_mm[1] - strip.across_mm[0]
-        self._vain = np.zeros((int(strip.end_mm / grain) + 2, int(width / grain) + 2))
-        self._in_vain = 0
+        self._failed = np.zeros((int(strip.end_mm / grain) + 2, int(width / grain) + 2))
+        self._without_gain = 0
 
     def dry(self, tries: int) -> bool:
         """Whether the last ``tries`` tries have not brought the end nearer."""
-        return self._in_vain >= tries
+        return self._without_gain >= tries
 
     def move_in(self, *, seed: int, tries: int, threads: int, stop: Stop) -> int:
         """Move pieces in until ``tries`` in a row have not brought the end nearer; returns how many.
@@ -142,12 +142,12 @@ class Openings:
 
     def _work(self, seed: int, tries: int, halt: NDArray[np.uint8], stop: Stop) -> int:
         moved = turn = 0
-        while self._in_vain < tries and not stop():
+        while self._without_gain < tries and not stop():
             turn += 1
             before = self._end_mm
             used, done = self._search(20, (seed * 100_003 + turn) % 2**31, halt, stop)
             moved += done
-            self._in_vain = 0 if self._end_mm < before else self._in_vain + used
+            self._without_gain = 0 if self._end_mm < before else self._without_gain + used
         return moved
 
     def _search(self, tries: int, seed: int, halt: NDArray[np.uint8], stop: Stop) -> tuple[int, bool]:
@@ -163,7 +163,7 @@ class Openings:
             Wish(tail, GAIN * largest, HALF * largest, REACH * largest, NEARLY * h),
             Effort(ROUNDS, self._patience, SAMPLES, ENOUGH * h, seed),
             tries,
-            self._vain,
+            self._failed,
             table,
             halt,
         )
@@ -251,7 +251,7 @@ class Openings:
             self._at, self._pose = at, kinds
             grain = REACH * self._largest_mm / 4.0
             bottom = self._strip.across_mm[0]
-            self._vain[
+            self._failed[
                 max(0, int(x0 / grain)) : int(x1 / grain) + 1,
                 max(0, int((y0 - bottom) / grain)) : int((y1 - bottom) / grain) + 1,
             ] = 0.0

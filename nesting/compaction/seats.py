@@ -110,13 +110,13 @@ def room_made(
     wish: Wish,
     effort: Effort,
     tries: int,
-    vain: Array,
+    failed: Array,
     table: DepthTable,
     halt: NDArray[np.uint8],
 ) -> tuple[int, Ints, Array, Ints, float, int]:
     """Try to move one of the pieces wished for, at most ``tries`` times, each with ``effort``.
 
-    ``vain`` (cells of the strip, a quarter of the wish's reach) counts tries by place, in place. Returns
+    ``failed`` (cells of the strip, a quarter of the reach) counts failed tries by place, in place. Returns
     (piece, neighbours, places of the neighbours and then of the piece, their poses likewise, greatest depth
     left, tries used); piece -1 when no try was good.
     """
@@ -156,13 +156,13 @@ def room_made(
             mm, x, y = _seat(c, lx, hx, ly, hy, at[ids], pose[ids], table)
             gx = int((x + (low[c, 0] + high[c, 0]) / 2) / grain)
             gy = int((y + (low[c, 1] + high[c, 1]) / 2 - across_low) / grain)
-            mm = (mm + h) * WORSE ** vain[gx, gy]
+            mm = (mm + h) * WORSE ** failed[gx, gy]
             if mm < least:
                 least, who, which, bx, by = mm, t, c, x, y
         if who < 0:
             continue
         mx, my = bx + (low[which, 0] + high[which, 0]) / 2, by + (low[which, 1] + high[which, 1]) / 2
-        vain[int(mx / grain), int((my - across_low) / grain)] += 1
+        failed[int(mx / grain), int((my - across_low) / grain)] += 1
         end = at[who, 0] + high[pose[who], 0] - gain
         x0, x1 = max(mx - half, 0.0), min(mx + half, end)
         y0, y1 = max(my - half, across_low), min(my + half, across_high)

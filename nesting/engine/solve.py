@@ -112,9 +112,9 @@ class _Until:
 def check(problem: LayProblem) -> None:
     """Raise ProblemError when the question itself is wrong."""
     if problem.pieces == 0:
-        raise ProblemError("no piece is asked for", remedy="give a demand")
+        raise ProblemError("no pieces are asked for", remedy="give a demand")
     if len(problem.by_id) < len(problem.items):
-        raise ProblemError("two items have one id", remedy="give each its own")
+        raise ProblemError("two items have the same id", remedy="give each its own")
     for value, name in (
         (problem.gap_mm, "gap"),
         (problem.edge_margin_mm, "edge margin"),

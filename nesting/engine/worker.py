@@ -96,7 +96,7 @@ def _asked(job: dict[str, Any]) -> LayProblem:
     known = (LAY, LAYS, *ENGINES)
     if job.get("job") not in known:
         raise LayFileError(
-            said("no engine knows the job {0}", f"{job.get('job')!r}"),
+            said("no engine is called {0}", f"{job.get('job')!r}"),
             remedy=said("ask for {0}", ", ".join(known)),
         )
     return problem_from_json(job["problem"])

@@ -45,7 +45,7 @@ def read(path: str | os.PathLike[str], gap_mm: float = 0.0) -> tuple[LayProblem,
         names[item.id] = entry.get("id", position)
         items.append(item)
     if not sum(item.demand for item in items):
-        raise LayFileError("asks for no piece", remedy="give items a demand", file=file)
+        raise LayFileError("asks for no pieces", remedy="give items a demand", file=file)
     return LayProblem(
         roll=Roll(usable_width_mm=width),
         items=tuple(items),

@@ -1,7 +1,7 @@
 """Lattices and sections found before, kept in a folder: a file each, so that many processes may use it.
 
 What is read is judged again on the true outlines before use; a file that is damaged or does not hold is
-removed and searched for anew. A file appears whole or not at all. Bounded: those used longest ago go first.
+removed and searched for again. A file appears whole or not at all. Bounded: those used longest ago go first.
 """
 
 from __future__ import annotations

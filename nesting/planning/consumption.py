@@ -1,4 +1,4 @@
-"""What a pair takes of the cloth, counted so that nothing hides: yield and utilisation apart.
+"""What a pair takes of the cloth, with every loss counted by name: yield and utilisation apart.
 
 *Yield* is the pieces' net area over the lay (usable width x lay length). *Utilisation* is the
 same area over what is paid for: selvedges, both ends of every ply, the ends of rolls, splices and
@@ -52,7 +52,7 @@ class Consumption:
                 "a consumption needs pairs, a length and a width", remedy="lay some pairs first"
             )
         if min(self.end_loss_mm, self.roll_end_percent, self.splice_percent, self.reject_percent) < 0:
-            raise ProblemError("cloth cannot be lost below zero", remedy="correct the house rules")
+            raise ProblemError("a loss of cloth cannot be below zero", remedy="correct the house rules")
 
     @property
     def lay_yield(self) -> float:

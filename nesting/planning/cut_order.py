@@ -51,7 +51,7 @@ def plan_cut(
     stop = stop or Never()
     wanted = {size: pairs for size, pairs in demand.items() if pairs > 0}
     if not wanted:
-        raise PlanError("the order asks for no pair", remedy="give pairs for at least one size")
+        raise PlanError("the order contains no pairs", remedy="give pairs for at least one size")
     for size in wanted:
         if start_mm + length_mm[size] > limits.max_length_mm:
             raise PlanError(

@@ -141,11 +141,11 @@ def allocate(
     if counts is None:
         raise PlanError(
             said(
-                "the rolls hold {0} m for {1} m, but cut into plies they do not suffice",
+                "the rolls hold {0} m for {1} m, but cut into plies they are not enough",
                 f"{have_m:.2f}",
                 f"{need_m:.2f}",
             ),
-            remedy="bring one roll more",
+            remedy="bring one more roll",
         )
     uses: list[RollUse] = []
     for part, (roll, start, length) in enumerate(parts):

@@ -82,6 +82,20 @@ def test_no_other_module_words_a_hazard_of_its_own() -> None:
     assert found == []
 
 
+def test_the_pages_word_no_hazard_of_their_own() -> None:
+    """One page lists the cautions, word for word; all others point at it."""
+    bench = (ROOT / "docs" / "howto-cutter.md").read_text(encoding="utf-8")
+    told = {wording.en for wording in (*HAZARDS.values(), AUTHORITY)}
+    assert [text for text in told if text not in bench] == []
+    found = [
+        f"{path.name}: {line}"
+        for path in [*(ROOT / "docs").glob("*.md"), ROOT / "README.md"]
+        for line in path.read_text(encoding="utf-8").splitlines()
+        if TOLD.search(line) and line.removeprefix("- ") not in told
+    ]
+    assert found == []
+
+
 def test_every_caution_is_worded_in_every_language_and_papers_say_it_so() -> None:
     from app.words import LANGUAGES, in_language, told
 

@@ -11,9 +11,12 @@ import pytest
 
 from app.__main__ import Parser
 from app.commands import COMMANDS
+from app.defaults import workshop
 from app.defaults.page import ROOT, constants, defaults, page
 from app.style.model import HouseRules
+from geometry.defaults import NOTCH_DEPTH_MM, OURS, PRACTICE
 from geometry.edge_kinds import EDGE_RULES
+from nesting.defaults import OVERCUT_PAIRS, OVERCUT_SHARE, REMNANT_FROM_M
 
 PACKAGES = ("geometry", "nesting", "app")
 FOR_THE_EYE = ("app/window", "app/papers", "app/tools")
@@ -72,6 +75,63 @@ def test_every_named_figure_has_a_reason_beside_it() -> None:
         if not constant.reason
     ]
     assert bare == [], "say why beside it, or name it in a module of defaults"
+
+
+def test_a_figure_without_a_reason_would_be_found(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The checks here can fail: of three figures, the one that nobody explains is found."""
+    monkeypatch.setattr("app.defaults.page.ROOT", tmp_path)
+    module = tmp_path / "limits.py"
+    module.write_text('A_MM = 1.5  # a pin\nB_MM = 2.5\nC_MM = 3.5\n"""ISO 1, a nail."""\n', encoding="utf-8")
+    explained = [(c.name, c.source) for c in constants(module) if c.reason]
+    assert explained == [("A_MM", OURS), ("C_MM", "named beside it")]
+    assert [c.name for c in constants(module) if not c.reason] == ["B_MM"]
+
+
+ONCE_BARE = {
+    "gap": (workshop.GAP_MM, 2),
+    "edge margin": (workshop.EDGE_MARGIN_MM, 5),
+    "ends of rolls": (workshop.ROLL_END_PERCENT, 1),
+    "base girth": (workshop.BASE_GIRTH_MM, 220),
+    "notch depth": (NOTCH_DEPTH_MM, 3),
+    "overcut": (OVERCUT_SHARE, 0.02),
+    "overcut of a small size": (OVERCUT_PAIRS, 2),
+    "remnant worth keeping": (REMNANT_FROM_M, 1),
+}
+"""Defaults that once stood in the code without a word of where they come from."""
+
+
+@pytest.mark.parametrize("what", list(ONCE_BARE))
+def test_a_default_of_the_trade_names_its_source_or_says_that_there_is_none(what: str) -> None:
+    default, value = ONCE_BARE[what]
+    assert default.value == value
+    assert default.source == PRACTICE or "(" in default.source, "a source that can be found, or none"
+    row = f"| {default.what} | {default.value:g} {default.unit} |"
+    assert row in (ROOT / "docs" / "defaults.md").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("module", "name", "value"),
+    [
+        ("app/hold/verdicts.py", "SLANTED_LINE_DEG", "30.0"),
+        ("app/hold/materials.py", "OFF_CARD_DEG", "15.0"),
+        ("app/cost/per_pair.py", "FIRST_YIELD", "0.75"),
+        ("geometry/tolerances.py", "NEARLY_SAME_RATIO", "1.15"),
+    ],
+)
+def test_a_limit_of_the_trade_has_its_reason_beside_it(module: str, name: str, value: str) -> None:
+    (found,) = [c for c in constants(ROOT / module) if c.name == name]
+    assert found.value == value and len(found.reason) > 40
+    assert found.source in (PRACTICE, "measured here")
+
+
+@pytest.mark.parametrize(
+    ("command", "options"), [("plan", ("table", "plies")), ("press", ("layers", "cutting_height"))]
+)
+def test_what_only_the_workshop_knows_has_no_default(command: str, options: tuple[str, ...]) -> None:
+    """Length of the table, plies of a run, layers under a die: the program asks for them."""
+    parser = Parser(prog=command)
+    importlib.import_module(f"app.commands.{COMMANDS[command].module}").add_arguments(parser)
+    assert [parser.get_default(option) for option in options] == [None] * len(options)
 
 
 def test_house_rules_take_their_figures_from_the_register() -> None:

@@ -49,7 +49,9 @@ def test_the_words_of_every_kind_are_listed_for_translation() -> None:
 
 def test_papers_have_italian_words_for_every_kind_and_reason() -> None:
     with in_language("it"):
-        same = [text for kind in EdgeKind for text in (kind.value, EDGE_RULES[kind].reason) if say(text) == text]
+        same = [
+            text for kind in EdgeKind for text in (kind.value, EDGE_RULES[kind].reason) if say(text) == text
+        ]
     assert same == []
 
 

@@ -46,7 +46,7 @@ def test_out_and_in_again_does_not_round_a_hollow_corner():
 
 
 def test_house_rules_agree_with_what_was_found_in_print():
-    """Closed seam 1.5 mm from the edge: leathernbd, course notes on closing (web, 2018), seen.
+    """Closed seam 1.5 mm from the edge: leathernbd, notes on closing (web, 2018), seen.
     Lapped seam 7 mm, others 8 to 10 mm: 7 seen there, 8 to 10 from memory.
     The rest of the house rules is common practice, no source."""
     assert EDGE_RULES[EdgeKind.SEAM].allowance_mm == 1.5

@@ -1,4 +1,4 @@
-"""Sheet mechanics against handbook examples.
+"""Sheet mechanics against worked examples of Kaw, Roylance, Jones and Texas A&M, each named at its check.
 
 How sure each value is stands beside it: 'remembered' = a published value from memory that the
 formulas reproduce; 'computed' = computed from published inputs with the published formulas, so

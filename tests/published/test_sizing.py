@@ -56,7 +56,7 @@ def test_four_paris_points_of_length_and_girth():
     assert sizes.girth_mm("paris", "37", "41", 220) - 220 == pytest.approx(20.0, abs=1e-3)
 
 
-def test_the_dividers_of_an_old_handbook_step_one_size():
+def test_the_dividers_in_goldings_book_step_one_size():
     """1/16 + 13/48 in = 1/3 in exactly: F. Y. Golding, The Manufacture of Boots and Shoes (author
     and year from memory, c. 1902), chapter on irregular gradations."""
     assert Fraction(1, 16) + Fraction(13, 48) == Fraction(1, 3)
@@ -64,7 +64,7 @@ def test_the_dividers_of_an_old_handbook_step_one_size():
     assert step == pytest.approx(float(Fraction(1, 16) + Fraction(13, 48)) * 25.4, abs=1e-9)
 
 
-def test_the_joint_girths_of_an_old_handbook():
+def test_the_joint_girths_in_goldings_book():
     """Golding, as above: men's third fitting, sizes 1 to 6: 7 1/4 to 8 1/2 in, 1/4 in a size."""
     table = ["7 1/4", "7 1/2", "7 3/4", "8", "8 1/4", "8 1/2"]
     for size, girth in enumerate(table, start=1):

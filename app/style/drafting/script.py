@@ -62,7 +62,7 @@ class EditFields:
         """Take a finite number."""
         value = self.take(name, default)
         if isinstance(value, bool) or not isinstance(value, int | float) or not abs(value) < 1e7:
-            raise self.wrong(f"{name} is no number ({value!r})", "give millimetres or degrees")
+            raise self.wrong(f"{name} is not a number ({value!r})", "give millimetres or degrees")
         return float(value)
 
     def point(self, name: str) -> tuple[float, float]:
@@ -73,7 +73,7 @@ class EditFields:
         """Return a point."""
         pair = isinstance(value, list | tuple) and len(value) == 2
         if not pair or any(isinstance(v, bool) or not isinstance(v, int | float) for v in value):
-            raise self.wrong(f"{name} is no point ({value!r})", "write it [x, y] in mm")
+            raise self.wrong(f"{name} is not a point ({value!r})", "write it [x, y] in mm")
         return float(value[0]), float(value[1])
 
     @property
@@ -151,7 +151,7 @@ class EditFields:
         """Take a line through places."""
         value = self.take(name)
         if not isinstance(value, list):
-            raise self.wrong(f"{name} is no list of points", "write it [[x, y], [x, y], ...]")
+            raise self.wrong(f"{name} is not a list of points", "write it [[x, y], [x, y], ...]")
         places = [self.place(part, name) for part in value]
         return where.course(places, smooth=bool(self.take("smooth", False)), **how)
 
@@ -332,7 +332,9 @@ def carry_out(style: Style, asked: Sequence[Mapping[str, Any]]) -> tuple[Style, 
     lines = []
     for number, edit in enumerate(asked, start=1):
         if not isinstance(edit, Mapping):
-            raise EditError(said("edit {0} is no object", number), remedy='write {"do": ..., "piece": ...}')
+            raise EditError(
+                said("edit {0} is not an object", number), remedy='write {"do": ..., "piece": ...}'
+            )
         what = edit.get("do")
         if what not in DOES:
             names = ", ".join(DOES)

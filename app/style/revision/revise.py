@@ -134,7 +134,7 @@ def revise(
     problem = first_problem(revised)
     if problem:
         raise UsageError(
-            said("the revised style does not hold together: {0}", problem), file=source, remedy="redraw it"
+            said("the revised style is not consistent: {0}", problem), file=source, remedy="redraw it"
         )
     stale = tuple(lay.name for lay in lays if lay.stale)
     return Revision(revised, tuple(matched), added, removed, tuple(asked), stale)
@@ -184,10 +184,10 @@ def _carried(
     outline = new[match.new_name]
     edges = carry_edges(before.edges, there, outline, match.max_move_mm, style.rules.corner_deg)
     if edges.asked:
-        told = said("{0} edge(s) could not be carried over surely: check the kinds", len(edges.asked))
+        told = said("{0} edge(s) could not be carried over with certainty: check the kinds", len(edges.asked))
         asked.append(RevisionQuestion("EDGES_TO_CONFIRM", match.piece, told, edges.asked))
     if match.by == "shape":
-        told = said("taken for {0} of the drawing by its shape", match.new_name)
+        told = said("matched by its shape with {0} of the drawing", match.new_name)
         asked.append(RevisionQuestion("MATCHED_BY_SHAPE", match.piece, told))
     hold = before.hold_line
     if hold is not None:
@@ -203,7 +203,7 @@ def _carried(
     some = before.details or any(layer.cuts or layer.changes or layer.splits for layer in before.layers)
     if some and match.max_move_mm > UNCHANGED_MM:
         told = said(
-            "things drawn on the piece were carried to the nearest points of the new outline: look at them"
+            "things drawn on the piece were carried to the nearest points of the new outline: check them"
         )
         asked.append(RevisionQuestion("DRAWN_CARRIED", match.piece, told))
     layers = tuple(

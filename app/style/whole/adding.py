@@ -74,7 +74,7 @@ def duplicate(style: Style, piece: str, name: str = "") -> Style:
 
 
 def delete(style: Style, piece: str) -> Style:
-    """Take a piece away with its seams; lays that hold it must be laid anew.
+    """Take a piece away with its seams; lays that hold it must be laid again.
 
     Raises EditError for the last piece, and while a chain of hold lines needs it.
     """

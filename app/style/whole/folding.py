@@ -77,7 +77,9 @@ def unfold(style: Style, piece: str, edge: EdgeName | None = None) -> Style:
         try:
             carried, doubts = carry_edging(edging, drawn.outline, other.outline)
             if doubts:
-                raise EditError("its centre edge cannot be told", remedy="check the corners of this size")
+                raise EditError(
+                    "its centre edge cannot be identified", remedy="check the corners of this size"
+                )
             there = carried.breaks[0][edging.breaks[0].index(name[1])]
             full_other = unfolded(other, centre_line(other.outline, carried, (0, there), piece))
         except (GeometryError, EditError) as error:

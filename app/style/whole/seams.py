@@ -153,13 +153,13 @@ def seam_findings(style: Style, size: str) -> tuple[Finding, ...]:
             code="SEAM_DIFFERS",
             severity=Severity.WARNING,
             message=said(
-                "sewn to {0}: {1} mm against {2} mm, {3} mm off what is meant",
+                "sewn to {0}: {1} mm against {2} mm, {3} mm off what is intended",
                 m.seam.second[0],
                 f"{m.first_mm:.1f}",
                 f"{m.second_mm:.1f}",
                 f"{m.off_mm:+.1f}",
             ),
-            advice="correct one of the edges, or enter the ease that is meant",
+            advice="correct one of the edges, or enter the ease that is intended",
             piece=m.seam.first[0],
             size=size,
         )
@@ -171,7 +171,7 @@ def seam_findings(style: Style, size: str) -> tuple[Finding, ...]:
             code="SEAM_LOST",
             severity=Severity.QUESTION,
             message=said("an edge of its seam with {0} is no longer there", seam.second[0]),
-            advice="pair the edges anew",
+            advice="pair the edges again",
             piece=seam.first[0],
         )
         for seam in lost_seams(style)

@@ -91,7 +91,7 @@ def unlink(style: Style, piece: str) -> Style:
     """Let a piece and its twin go their own ways."""
     twin = piece_of(style, piece).twin
     if not twin:
-        raise EditError(said("{0} is not linked to a twin", piece), remedy="nothing is to be done")
+        raise EditError(said("{0} is not linked to a twin", piece), remedy="there is nothing to do")
     for name in (piece, twin):
         style = with_piece(style, name, piece_of(style, name).model_copy(update={"twin": ""}))
     return style
@@ -215,7 +215,7 @@ def _fit(style: Style, piece: PieceData, twin: PieceData) -> TwinFit:
     if fit.away_mm > ALIKE_SHARE * np.sqrt(there.area_mm2):
         raise EditError(
             said(
-                "{0} is not the mirror image of {1}: they part by up to {2} mm",
+                "{0} is not the mirror image of {1}: they differ by up to {2} mm",
                 twin.name,
                 piece.name,
                 f"{fit.away_mm:.1f}",

@@ -19,7 +19,7 @@ LEAST_MM = 0.05
 
 
 def thinning_mm(px_per_mm: float) -> float:
-    """Return how far a line may lie off at a zoom: a power of two, so that few zooms draw anew; or 0."""
+    """Return how far a line may lie off at a zoom: a power of two, so that few zooms draw again; or 0."""
     most = OFF_PX / px_per_mm
     return 0.0 if most < LEAST_MM else 2.0 ** math.floor(math.log2(most))
 

@@ -189,7 +189,7 @@ class TraceDialog(QDialog):
         self.run.start(self._path, sheet=sheet, dpi=None if sheet else self.dpi.value, shown=True)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter in a field enters its figure: it neither looks for the cards anew nor takes them."""
+        """Enter in a field enters its figure: it neither looks for the cards again nor takes them."""
         field = self.focusWidget()
         entered = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
         if not (entered and isinstance(field, TextField) and field is not self.dpi):

@@ -57,10 +57,10 @@ def load(path: Path) -> Loaded:
             Finding(
                 code="TRUNCATED",
                 severity=Severity.WARNING,
-                message="the file ends in the middle"
+                message="the file ends part-way through"
                 if lost != "the end mark"
                 else "the end mark is missing",
-                done=said("read up to there; dropped: {0}", lost)
+                done=said("read up to that point; dropped: {0}", lost)
                 if lost != "the end mark"
                 else "read as it stands",
                 advice="compare the pieces with the drawing, or export it again",
@@ -86,7 +86,7 @@ def load(path: Path) -> Loaded:
                 code="NO_CLASS_MARKER",
                 severity=Severity.NOTE,
                 message=said("{0} entities lack the class marker of their kind", len(missing)),
-                done="put in",
+                done="added",
             )
         )
     document, recovered = _document(tags.text(), name)

@@ -129,7 +129,7 @@ def scan(text: str, name: str) -> tuple[RawTags, int]:
     words = {values[at].strip() for at in starts}
     if not words & {"SECTION", "EOF"}:
         raise DrawingError(
-            "this is no DXF drawing (no section in it)",
+            "this is not a DXF drawing (it has no sections)",
             file=name,
             remedy="save it as DXF in the program that made it",
             code="NOT_DXF",

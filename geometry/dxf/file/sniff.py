@@ -51,7 +51,9 @@ def read_bytes(path: Path) -> bytes:
                 "this is a folder", file=name, remedy="name a DXF file in it", code="IS_FOLDER"
             )
         if not stat.S_ISREG(status.st_mode):
-            raise DrawingError("this is no regular file", file=name, remedy="name a DXF file", code="NO_FILE")
+            raise DrawingError(
+                "this is not a regular file", file=name, remedy="name a DXF file", code="NO_FILE"
+            )
         if status.st_size > tolerances.MAX_FILE_BYTES:
             raise DrawingError(
                 said(
@@ -92,7 +94,7 @@ def refuse_other_kinds(data: bytes, name: str) -> None:
         )
     if not data.strip(b" \t\r\n\x00\xef\xbb\xbf"):
         raise DrawingError(
-            said("the file is blank ({0} bytes, nothing but blanks)", len(data)),
+            said("the file is blank ({0} bytes, all of them blanks)", len(data)),
             file=name,
             remedy="export the drawing again",
             code="EMPTY_FILE",

@@ -102,7 +102,7 @@ def _of_binary(data: bytes, name: str) -> str:
         pass  # the file ends or breaks here: what was read so far is repaired like a cut-off text
     if len(lines) < 4:
         raise DrawingError(
-            "this binary DXF is damaged from its first bytes on",
+            "this binary DXF is damaged from its first bytes",
             file=name,
             remedy="export the drawing again",
             code="BAD_DRAWING",

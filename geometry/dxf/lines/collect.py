@@ -337,7 +337,7 @@ class Collector:
                     severity=Severity.NOTE if shapeless else Severity.WARNING,
                     message=said("{0} {1}: {2}", count, kind, why),
                     done="left out",
-                    advice="" if shapeless else "look whether a piece lacks a line; redraw it if so",
+                    advice="" if shapeless else "check whether a piece lacks a line; redraw it if so",
                 )
             )
         for why, count in sorted(self._missing.items()):

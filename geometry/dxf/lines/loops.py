@@ -114,7 +114,7 @@ def trim_overshoots(
                     severity=Severity.WARNING,
                     message=said("{0} corners overshoot by up to {1} mm", len(places), f"{longest:.2f}"),
                     done="trimmed where the lines cross",
-                    advice="look at these corners in the drawing",
+                    advice="check these corners in the drawing",
                     where_mm=places,
                 )
             )

@@ -123,7 +123,7 @@ def _split_crossings(loop: Loop, result: Sound) -> None:
                     severity=Severity.WARNING,
                     message=said("an outline on layer {0} crosses itself at {1}", loop.layer, _spots(places)),
                     done=said("small loops of {0} mm2 in all taken off", f"{lost:.2g}"),
-                    advice="look at these places in the drawing",
+                    advice="check these places in the drawing",
                     where_mm=places,
                 )
             )

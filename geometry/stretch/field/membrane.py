@@ -50,7 +50,7 @@ class Membrane:
         self.mesh = mesh
         self.supports = supports
         if not len(supports.held):
-            raise SheetError("nothing holds the piece", remedy="say which edge is held")
+            raise SheetError("nothing holds the piece", remedy="state which edge is held")
         self._tri = MeshTri(mesh.points_mm.T.copy(), mesh.triangles.T.copy(), sort_t=False)
         self.basis = Basis(self._tri, ElementVector(ElementTriP2()), intorder=3)
         self._facet_of = {tuple(sorted(pair)): k for k, pair in enumerate(self._tri.facets.T.tolist())}
@@ -171,7 +171,7 @@ class Membrane:
             )
         except RuntimeError as error:
             raise SheetError(
-                said("the field cannot be solved ({0})", error), remedy="check that the piece hangs together"
+                said("the field cannot be solved ({0})", error), remedy="check that the piece is in one part"
             ) from None
         moved = factor.solve(load)
         force = 0.0

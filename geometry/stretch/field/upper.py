@@ -115,7 +115,7 @@ class FieldModel:
         ]
 
     def with_cloths(self, upper: FieldUpper) -> FieldModel:
-        """Return the same model for an upper of the same outlines on other cloths: nothing is meshed anew."""
+        """Return the same model for an upper of the same outlines on other cloths: without meshing again."""
         other = copy.copy(self)
         other.upper = upper
         return other

@@ -108,7 +108,7 @@ def test_an_edit_that_cannot_be_done_names_file_piece_and_remedy_and_writes_noth
         ({"do": "cut", "piece": "Vamp", "line": [[0, 0]], "keep": [0, 5]}, "two points"),
         ({"do": "split", "piece": "Tongue", "line": [[0, 0], [9, 9]]}, "no layer 1"),
         ({"do": "taper", "piece": "Vamp", "edge": "underlay", "from_mm": 4, "to_mm": 8}, "3 edges of kind"),
-        ({"do": "taper", "piece": "Vamp", "edge": 0, "from_mm": "four", "to_mm": 8}, "is no number"),
+        ({"do": "taper", "piece": "Vamp", "edge": 0, "from_mm": "four", "to_mm": 8}, "is not a number"),
         ({"do": "taper", "piece": "Vamp", "edge": 0, "from_mm": 4, "to_mm": 8, "too": 1}, "too is not known"),
         ({"do": "join", "piece": "Vamp", "with": "Vamp"}, "joined already"),
         ({"do": "relief", "piece": "Quarter outer", "edge": 54, "pitch_mm": 0.1, "depth_mm": 4}, "pitch_mm"),

@@ -102,7 +102,7 @@ def test_a_card_that_contradicts_its_strips_is_called_out(call, court):
         (("--strip=0:25x100:25=2.5",), "one angle only"),
         (("--strip=0:25x100:-25=2.5", *STRIPS), "a load of -25 N"),
         (("--strip=90:25x100:25=9", *STRIPS), "contradict each other"),
-        (("--strip=0-25",), "is no strip"),
+        (("--strip=0-25",), "does not describe a strip"),
         (("--readings", "none.csv"), "none.csv"),
         ((), "whose strips"),
         (("--cloth", "velvet"), "no cloth velvet"),

@@ -54,7 +54,7 @@ def test_a_file_written_meanwhile_is_left_and_told(module, words, style, monkeyp
     words = [word.format(style=style, card=_card(style)) for word in words]
     _written_meanwhile(monkeypatch, module, style)
     assert main(words) == 2
-    assert "somebody else" in capsys.readouterr().err
+    assert "another program" in capsys.readouterr().err
     assert style.read_text(encoding="utf-8") == THEIRS
 
 

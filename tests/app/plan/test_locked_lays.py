@@ -93,7 +93,7 @@ def test_a_lay_of_fewer_pairs_than_the_plan_needs_is_refused(held):
         ({"mode": "face-to-face"}, "spreads"),
         ({"cloth": "another"}, "is on another"),
         ({"stale": "older"}, "older than its pieces"),
-        ({"planned": None}, "of no run plan"),
+        ({"planned": None}, "does not belong to a run plan"),
     ],
 )
 def test_a_lay_of_another_kind_than_the_plans_is_refused(held, change, says):

@@ -31,7 +31,7 @@ def test_pairs_on_the_command_line() -> None:
         ("36:1.5", "must be a whole number"),
         ("36:1,36:2", "twice"),
         ("36:0", "no pairs"),
-        ("36:99999999999", "cannot be meant"),
+        ("36:99999999999", "cannot be right"),
         ("36:1e400", "must be a whole number"),
     ],
 )
@@ -86,7 +86,7 @@ def test_a_spreadsheet(tmp_path: Path) -> None:
         ("size,pairs\n36,many\n", "line 2: the pairs of size 36"),
         ("size,pairs\n36,\n", "line 2: the pairs of size 36"),
         ("size,pairs\n36,20\n,4\n", "line 3: there is no size"),
-        ("size,pairs\n36,20\n36,5\n", "line 3: size 36 stands there twice"),
+        ("size,pairs\n36,20\n36,5\n", "line 3: size 36 appears twice"),
         ("size,pairs\n36,20\n37,40\ntotal,61\n", "line 4: the total says 61"),
         ("size,pairs\n36,20.5\n", "whole number"),
         ('size,pairs\n"36,20\n', "line 2"),
@@ -136,6 +136,6 @@ def test_an_order_kept_with_a_style_names_only_its_sizes() -> None:
 
 def test_an_order_may_be_large_but_not_absurd() -> None:
     assert sum(parse_pairs("36:60000,37:40000").values()) == 100_000
-    with pytest.raises(OrderError, match="in one order cannot be meant") as caught:
+    with pytest.raises(OrderError, match="in one order cannot be right") as caught:
         parse_pairs("36:700000,37:700000")
     assert caught.value.remedy

@@ -67,7 +67,7 @@ def test_lengths_are_rounded_below_anything_that_matters(plain_style: Style, tmp
     [
         (lambda d: d.update(version=2), "newer stayply"),
         (lambda d: d.update(version="one"), "version"),
-        (lambda d: d.update(format="other"), "is no style file"),
+        (lambda d: d.update(format="other"), "is not a style file"),
         (lambda d: d.pop("name"), "the field name is missing"),
         (
             lambda d: d["pieces"][1]["pull_axis"].update(axis_deg=200),
@@ -119,8 +119,8 @@ def test_what_is_wrong_is_named(plain_file: Path, change: Any, said: str) -> Non
     [
         (b"", "is empty"),
         (b'{"format": "stayply-style", "vers', "is damaged at line 1"),
-        (b"\xff\xfe\x00\x01", "is no style file"),
-        (b"[1, 2]", "is no style file"),
+        (b"\xff\xfe\x00\x01", "is not a style file"),
+        (b"[1, 2]", "is not a style file"),
         (b"[" * 100_000, "is damaged"),
         (b"0\nSECTION\n2\nHEADER\n", "is damaged"),
     ],

@@ -56,10 +56,10 @@ def test_what_moved_what_is_known_by_its_shape_and_what_is_new_is_told(dialog):
     assert "moved 6.0 mm, 4 edges kept" in vamp and "moved 0.0 mm, 4 edges kept" in outer
     assert "4 edges kept" in inner and "added" in pocket
     shown._list.setCurrentRow(0)
-    assert "look at them" in shown._told.text()
+    assert "check them" in shown._told.text()
     shown._list.setCurrentRow(1)
     assert "Outside quarter" in shown._told.text(), "a name that changed is told"
-    assert "look at them" not in shown._told.text(), "what did not move needs no second look"
+    assert "check them" not in shown._told.text(), "what did not move needs no second look"
 
 
 def test_all_that_was_drawn_and_marked_is_on_the_new_outlines(dialog):

@@ -77,7 +77,7 @@ def test_what_is_no_length_is_refused_and_the_cell_keeps_its_figure(page) -> Non
     page.told.connect(said.append)
     type_into(page.lays, 0, USED, "a lot")
     type_into(page.lays, 0, USED, "-3")
-    assert said == ["a lot is no length of cloth", "-3 is no length of cloth"]
+    assert said == ["a lot is not a length of cloth", "-3 is not a length of cloth"]
     assert page.lays.cell(0, USED).text() == "–"
     assert Ledger(ledger_path()).run(1).used_m is None
 

@@ -137,11 +137,11 @@ def test_a_notch_or_line_that_is_not_ticked_stays_away(asked):
 
 def test_a_picture_that_cannot_be_read_is_said_in_the_dialog(derby, tmp_path, qtbot):
     path = tmp_path / "no.png"
-    path.write_bytes(b"no picture")
+    path.write_bytes(b"not a picture")
     dialog = TraceDialog(path, derby.session.lengths, derby, asks_size=True)
     dialog.trace()
     qtbot.waitUntil(lambda: not dialog.run.running)
-    assert "no picture" in dialog.told.text() and not dialog.take.isEnabled()
+    assert "not a picture" in dialog.told.text() and not dialog.take.isEnabled()
     dialog.done(0)
     dialog.deleteLater()
     QApplication.processEvents()

@@ -230,7 +230,7 @@ def test_a_table_from_a_spreadsheet_with_decimal_commas_is_read(tmp_path):
         ("id,width_mm,usable_width_mm\ndrill,100,200\n", "line 2: drill: usable 200"),
         ("id,width_mm\ndrill,100,200\n", "line 2: more cells"),
         ("id,width_mm,sheet_e1_n_per_mm\ndrill,100,40\n", "line 2: sheet_e2"),
-        ("\0\0", "no table"),
+        ("\0\0", "not a table"),
     ],
 )
 def test_a_bad_table_is_refused_with_file_and_line(tmp_path, text, what):

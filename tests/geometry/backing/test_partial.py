@@ -63,7 +63,7 @@ def test_a_region_beside_the_backing_leaves_nothing_and_says_so():
         (keep([(50, 0), (50, 50)], side=(50, 30)), "not clear which side"),
         (keep([(50, 0), (50, 0)], side=(0, 0)), "two points in one place"),
         (keep([(0, 10), (90, 10), (90, 50), (50, 50), (50, -20)], side=(0, 0)), "crosses itself"),
-        (keep([(0, 0), (1, 1)], closed=True), "no closed outline"),
+        (keep([(0, 0), (1, 1)], closed=True), "not a closed outline"),
         (keep([(200, 0), (220, 0), (220, 20)], closed=True), "off the piece"),
     ],
 )

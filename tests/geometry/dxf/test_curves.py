@@ -35,7 +35,7 @@ def test_a_bulge_of_one_is_a_half_circle() -> None:
     assert points[:, 1].min() == pytest.approx(-5.0, abs=0.01)  # left of the walk is inside: it swings below
 
 
-def test_every_curve_kind_encloses_its_textbook_area(table) -> None:
+def test_every_curve_kind_encloses_the_area_of_its_formula(table) -> None:
     model = table.model
     model.add_circle((0, 0), 50)
     model.add_ellipse((200, 0), (60, 0), 0.5)

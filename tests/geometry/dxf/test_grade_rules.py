@@ -116,17 +116,17 @@ def test_inches_are_inches_and_windows_line_ends_do_no_harm(tmp_path: Path) -> N
 @pytest.mark.parametrize(
     ("change", "said"),
     [
-        (("UNITS: METRIC\n", ""), "the unit is not told"),
+        (("UNITS: METRIC\n", ""), "the unit is not stated"),
         (("METRIC", "CUBITS"), "the unit is CUBITS"),
-        (("SIZES: 3", "SIZES: 4"), "tells of 4 sizes and lists 3"),
+        (("SIZES: 3", "SIZES: 4"), "states 4 sizes and lists 3"),
         (("SAMPLE SIZE: 37", "SAMPLE SIZE: 39"), "the sample size 39 is not in the SIZE LIST"),
         (("36 37 38", "36 37 37"), "lists a size twice"),
         ((" -6.0, 0.0  0.0, 0.0\n  6.0, 0.0", " -6.0, 0.0  0.0, 0.0"), "line 11: rule 2 has 4 numbers"),
         (("-6.0 -2.0 0 0 6.0", "-6.0 -2.0 1 0 6.0"), "rule 3 moves the sample size 37"),
-        (("RULE: DELTA 4", "RULE: DELTA 3"), "line 15: rule 3 stands there twice"),
-        (("-6.0 -2.0 0 0 6.0 2.0", "-6,x"), "line 14: x is no number"),
-        (("SIZE LIST", "SIZES"), "is no grade rule file"),
-        ((RULES, ""), "is no grade rule file"),
+        (("RULE: DELTA 4", "RULE: DELTA 3"), "line 15: rule 3 appears twice"),
+        (("-6.0 -2.0 0 0 6.0 2.0", "-6,x"), "line 14: x is not a number"),
+        (("SIZE LIST", "SIZES"), "is not a grade rule file"),
+        ((RULES, ""), "is not a grade rule file"),
     ],
 )
 def test_a_rule_file_that_cannot_be_trusted_is_refused(

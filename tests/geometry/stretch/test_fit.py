@@ -172,7 +172,7 @@ def test_angles_that_fit_no_sheet_are_remarked():
         ([], 1.0, "no strips"),
         ([(0, 2.5), (0, 2.6)], 1.0, "one angle only"),
         ([(0, 2.5), (180, 2.6)], 1.0, "one angle only"),
-        ([(0, 2.5), (90, 6.0)], 1.0, "do not tell the shear"),
+        ([(0, 2.5), (90, 6.0)], 1.0, "do not give the shear"),
         ([(0, 2.5), (0, 7.0), (45, 22), (90, 6)], 1.0, "contradict each other"),
         ([(0, 2.5), (45, 0.9), (90, 6)], 1.0, "any sheet"),
         ([(0, 2.5), (45, 22), (90, 6)], 0.0, "a pull of 0"),

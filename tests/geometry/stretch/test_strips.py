@@ -44,7 +44,7 @@ def test_narrowing_is_read_the_same_way():
         (strip((25, 50), (5,)), "2 loads but 1 extensions"),
         (strip((), ()), "0 loads"),
         (strip((25, 50), (5, 4)), "gets shorter as the load grows"),
-        (strip((25, 25), (5, 4)), "the same load stands twice"),
+        (strip((25, 25), (5, 4)), "the same load appears twice"),
         (strip((25,), (float("nan"),)), "not a number"),
         (strip((25,), (2500.0,)), "2500 mm on a gauge length of 100 mm"),
         (strip((25,), (5,), narrowings_mm=(1, 2)), "narrowing was not read at every load"),

@@ -140,7 +140,9 @@ def test_blur_white_cards_and_empty_sheets_are_refused(tmp_path) -> None:
         trace_picture(save(render.photograph(A4, [], render.Shot(1600, 1200)), tmp_path), sheet="A4")
 
 
-@pytest.mark.parametrize(("content", "said"), [(b"", "no picture"), (b"\x89PNG nonsense", "no picture")])
+@pytest.mark.parametrize(
+    ("content", "said"), [(b"", "not a picture"), (b"\x89PNG nonsense", "not a picture")]
+)
 def test_what_is_no_picture_is_named(tmp_path, content, said) -> None:
     path = tmp_path / "x.png"
     path.write_bytes(content)
@@ -157,7 +159,7 @@ def test_a_picture_that_is_missing_or_tiny_or_of_a_strange_sheet_is_named(tmp_pa
         trace_picture(tiny, sheet="A4")
     with pytest.raises(TraceError, match="no sheet"):
         trace_sheet("B9")
-    with pytest.raises(TraceError, match="dots an inch"):
+    with pytest.raises(TraceError, match="dots per inch"):
         trace_picture(save(np.zeros((500, 500, 3), np.uint8), tmp_path), dpi=3.0)
 
 

@@ -53,8 +53,8 @@ def sought(at: np.ndarray, tries: int) -> tuple:
     n = len(at)
     laid = LaidStrip(at, np.zeros(n, np.int64), LOW, HIGH, np.zeros((1, 1), np.int64), (0.0, WIDTH))
     wish = Wish(np.array([n - 1]), 4.0, 120.0, 36.0, 0.7)
-    vain, halt = np.zeros((60, 60)), np.zeros(1, np.uint8)
-    return room_made(laid, wish, Effort(60, 6, 8, 0.25, 5), tries, vain, TABLE, halt)
+    failed, halt = np.zeros((60, 60)), np.zeros(1, np.uint8)
+    return room_made(laid, wish, Effort(60, 6, 8, 0.25, 5), tries, failed, TABLE, halt)
 
 
 def test_a_seat_found_is_one_by_every_pair_and_lies_nearer() -> None:

@@ -102,7 +102,7 @@ def test_a_single_piece_is_a_lay():
     [
         (LayProblem(Roll(100.0), ()), "no piece"),
         (LayProblem(Roll(100.0), (Item("s", STRAP, 0),)), "no piece"),
-        (LayProblem(Roll(100.0), (Item("s", STRAP, 1), Item("s", STRAP, 1))), "one id"),
+        (LayProblem(Roll(100.0), (Item("s", STRAP, 1), Item("s", STRAP, 1))), "the same id"),
         (LayProblem(Roll(100.0), (Item("s", STRAP, 1),), gap_mm=-1.0), "gap"),
         (LayProblem(Roll(100.0), (Item("s", STRAP, 1, turns_deg=()),)), "no turn"),
         (LayProblem(Roll(10.0), (Item("s", STRAP, 1),)), "wider"),

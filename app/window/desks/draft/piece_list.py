@@ -39,7 +39,7 @@ class PieceModel(QAbstractListModel):
         self.lengths = lengths
 
     def set_rows(self, rows: list[Shown]) -> list[int]:
-        """Show other pieces; returns the rows to paint anew where their names stayed, and the selection.
+        """Show other pieces; returns the rows to paint again where their names stayed, and the selection.
 
         A view that is told of changed data lays out and paints all rows, though each keeps its height.
         """
@@ -69,7 +69,7 @@ class PieceModel(QAbstractListModel):
 
 
 def _drawn_alike(a: Shown, b: Shown) -> bool:
-    """Whether the very same upper and backings are shown: a row painted anew takes as long as the board."""
+    """Whether the very same upper and backings are shown: a row painted again takes as long as the board."""
     same = a.piece.upper is b.piece.upper and len(a.backings) == len(b.backings)
     return same and all(x is y for x, y in zip(a.backings, b.backings, strict=True))
 

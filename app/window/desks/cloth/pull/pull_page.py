@@ -45,7 +45,7 @@ LOW_MOST_PX = 190
 
 
 class PullPage(QWidget):
-    """Shows what the solver found, and asks it anew when the style changed; the slider only draws.
+    """Shows what the solver found, and asks it again when the style changed; the slider only draws.
 
     ``told`` carries a line for the status bar.
     """
@@ -165,7 +165,7 @@ class PullPage(QWidget):
         return rows
 
     def show_style(self, style: Style) -> None:
-        """Show the pull over a style; it is solved anew only where something that moves it changed."""
+        """Show the pull over a style; it is solved again only where something that moves it changed."""
         self._style = style
         self._ask()
 

@@ -1,4 +1,4 @@
-"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned anew."""
+"""The run plan on the cost desk: limits and rates, the lays, what stays and what is planned again."""
 
 from __future__ import annotations
 
@@ -166,7 +166,7 @@ class PlanPage(QWidget):
         return self._held.path
 
     def carried(self) -> dict[str, Any]:
-        """The plan with its files and what is typed beside it, for a page made anew."""
+        """The plan with its files and what is typed beside it, for a page made again."""
         return {
             "plan": (self._held, self._locked, self._known, self.table.lays),
             "typed": {name: field.value for name, field in self.fields.items()},

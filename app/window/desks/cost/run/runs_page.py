@@ -100,7 +100,7 @@ class LayUseTable(Table):
             except InvalidOperation:
                 used = None
             if used is None or used < 0:
-                self.refused.emit(translate("Runs", "{0} is no length of cloth").format(item.text()))
+                self.refused.emit(translate("Runs", "{0} is not a length of cloth").format(item.text()))
                 used = None
         else:
             note = item.text().strip()
@@ -110,7 +110,7 @@ class LayUseTable(Table):
         self.typed.emit(lay.lay, used, note)
 
     def show_lay(self, lay: LayRecord) -> None:
-        """Show one lay anew; its cells stay, one of them is being typed into."""
+        """Show one lay again; its cells stay, one of them is being typed into."""
         row = next(row for row, each in enumerate(self._lays) if each.lay == lay.lay)
         self._lays = (*self._lays[:row], lay, *self._lays[row + 1 :])
         self._write(row, lay)
