@@ -26,7 +26,7 @@ from geometry.backing.house_rules import DraftRules
 from geometry.drawn.details import cut_apart, details_of_part
 from geometry.findings import Finding, Severity
 from geometry.piece import BackingPiece
-from geometry.said import said
+from geometry.said import percent, said
 
 ROW_MM = 1500.0  # how wide the drawing of all pieces may grow before a new row starts
 BETWEEN_MM = 15.0  # room for the name and for a hand to tell pieces apart
@@ -123,7 +123,7 @@ def _lines(derived: Sequence[BackingPiece]) -> list[str]:
         shares = [b.area_mm2 / b.upper.outline.area_mm2 for b in by_size.values()]
         parts = max(len(b.outlines) for b in by_size.values())
         told = f"  {name}{f' layer {layer + 1}' if layer else ''}: {areas} cm2"
-        told += f"; {min(shares):.0%} to {max(shares):.0%} of the upper"
+        told += f"; {percent(min(shares), 0)} to {percent(max(shares), 0)} of the upper"
         lines.append(told + (f", in {parts} parts" if parts > 1 else ""))
     return lines
 

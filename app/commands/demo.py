@@ -40,6 +40,7 @@ from app.style.orders import for_style, read_order
 from app.style.pieces import backings, findings, uppers_and_backings
 from app.style.samples import NAMES, Sample, sample
 from geometry.dxf.read import read_drawing
+from geometry.said import percent
 from nesting.files import lay_file
 from nesting.lay import Lay
 from nesting.planning.consumption import YIELD_MEANS
@@ -149,10 +150,10 @@ def _text(result: dict[str, Any], document: dict[str, Any], verdict: Verdict, fi
             f"{result['style']}: a lay of {counted(pairs, 'pair')}, "
             f"{counted(len(document['placements']), 'piece')}, on "
             f"{document['cloth']['name']}: {document['length_mm'] / 1000:.3f} m, "
-            f"yield {document['yield']:.1%}",
+            f"yield {percent(document['yield'])}",
             f"{'verified' if verdict.ok else 'FAULTY'}: {verdict.checked}",
             f"a pair takes {average['metres']:.4f} m{price}, averaged over the order of "
-            f"{counted(cost['total']['pairs'], 'pair')}; utilisation {cost['utilisation']:.1%}",
+            f"{counted(cost['total']['pairs'], 'pair')}; utilisation {percent(cost['utilisation'])}",
             YIELD_MEANS,
             *caution_lines("demo"),
             *(f"written: {path}" for path in files),

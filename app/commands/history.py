@@ -19,6 +19,7 @@ from app.papers.formats.spreadsheet import Cell, TableSheet, write_csv, write_xl
 from app.papers.paper_folder import write_folder
 from app.style.file import load_style
 from app.workshop.ledger import Ledger, RunRecord, ledger_path
+from geometry.said import percent
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -116,7 +117,9 @@ def _runs_text(runs: Sequence[RunRecord], measures: Measures) -> list[str]:
             str(record.id),
             lay.lay,
             *(_shown(metres, measures.length, 2) for metres in (lay.planned_m, lay.used_m, lay.variance_m)),
-            "-" if lay.variance_m is None or not lay.planned_m else f"{lay.variance_m / lay.planned_m:+.1%}",
+            "-"
+            if lay.variance_m is None or not lay.planned_m
+            else percent(lay.variance_m / lay.planned_m, sign=True),
             lay.note,
         ]
         for record in runs

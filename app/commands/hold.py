@@ -23,6 +23,7 @@ from app.hold.verdicts import (
     span,
     style_hold,
 )
+from app.measures import counted
 from app.papers import registry
 from app.papers.paper_folder import write_folder
 from app.papers.shown import Held
@@ -263,7 +264,7 @@ def _text(
     lines = [
         f"{style.name}: give along the pull axis under {style.pull_n_per_mm:g} N/mm",
         f"cloth: {held.how_known}",
-        f"  {'piece':<18}{'off':>6}  {'upper':>7}  {'backed':>12}  {'over':>7}  {'mm':>10}  {'limit':>6}  "
+        f"  {'piece':<18}{'off':>6}  {'upper':>8}  {'backed':>12}  {'over':>7}  {'mm':>10}  {'limit':>6}  "
         "verdict       permitted tilt",
     ]
     for piece in held.pieces:
@@ -274,7 +275,7 @@ def _text(
         limit = "-" if hold.limit_mm is None else f"{hold.limit_mm:.1f}"
         granted = "-" if piece.granted_deg is None else f"{piece.granted_deg:g} deg"
         lines.append(
-            f"  {piece.piece:<18}{off:>6}  {hold.percent(hold.upper_mm):>6.1f}%  "
+            f"  {piece.piece:<18}{off:>6}  {hold.percent(hold.upper_mm):>6.1f} %  "
             f"{shown_percent(hold):>12}  {over:>7}  {mm:>10}  {limit:>6}  {verdict_word(piece):<13} {granted}"
         )
         calibrated = calibrated_mm(piece, trials)
@@ -282,7 +283,8 @@ def _text(
             found = trials[piece.cloths[0]]
             low, high = (f"{mm:.1f}" for mm in calibrated)
             expected = f"{low}-{high}" if found.low is not None else f"about {low}"
-            lines.append(f"  {'':<18}after {found.trials} lasting trial(s) of this pair expect {expected} mm")
+            tried = counted(found.trials, "lasting trial")
+            lines.append(f"  {'':<18}after {tried} of this pair expect {expected} mm")
     for chain in held.chains:
         if chain is held.chains[0]:
             lines.append("heel to throat over several pieces:")

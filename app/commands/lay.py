@@ -32,6 +32,7 @@ from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import findings
 from app.tolerances import MOST_GAP_MM
+from geometry.said import percent
 from nesting.defaults import LAY_SECONDS
 from nesting.engine.ready import prepare
 from nesting.errors import TooLongError
@@ -215,11 +216,11 @@ def _text(job: LayJob, document: dict[str, Any], verdict: Verdict, files: list[P
         f"{job.style.name} on {job.cloth.name}, {document['roll']['usable_width_mm']:g} mm usable",
         f"pairs in the lay {pairs}",
         f"{counted(len(document['placements']), 'piece')} ({left} left, {right} right), length "
-        f"{document['length_mm'] / 1000:.3f} m, yield {document['yield']:.1%}"
+        f"{document['length_mm'] / 1000:.3f} m, yield {percent(document['yield'])}"
         + longer_text(document["longer_search"])
         + (
             f"; no lay can be shorter than {bound / 1000:.3f} m, this one is "
-            f"{document['length_mm'] / bound - 1.0:.1%} longer"
+            f"{percent(document['length_mm'] / bound - 1.0)} longer"
             if bound
             else ""
         ),

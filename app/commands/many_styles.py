@@ -12,6 +12,7 @@ from app.commands import Outcome, say
 from app.errors import UsageError
 from app.plan.season import SeasonJob, TaskResult, run_season
 from app.style.file import load_style
+from geometry.said import percent
 
 SHOWN = ("length_mm", "yield", "cloth_m", "gap", "cost")
 
@@ -107,6 +108,6 @@ def _words(entry: dict[str, Any]) -> str:
     if entry["status"] != 0:
         return f"failed: {entry['message']}"
     if "yield" in entry:
-        return f"{entry['length_mm'] / 1000:.3f} m, yield {entry['yield']:.1%}"
+        return f"{entry['length_mm'] / 1000:.3f} m, yield {percent(entry['yield'])}"
     metres = ", ".join(f"{m:.2f} m of {cloth}" for cloth, m in entry.get("cloth_m", {}).items())
-    return f"{metres}, {entry['gap']:.1%} of the cost above the bound"
+    return f"{metres}, {percent(entry['gap'])} of the cost above the bound"

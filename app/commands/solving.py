@@ -12,7 +12,7 @@ from app.errors import DatabaseError
 from app.lay import live
 from app.lay.improving import rounds_s
 from app.lay.kept import KeptLays, open_kept
-from geometry.said import said
+from geometry.said import percent, said
 from nesting.engine.child import Progress, solve_in_child
 from nesting.known.pool import best_known, is_start
 from nesting.lay import Lay
@@ -106,7 +106,7 @@ class _Teller:
         if progress.phase == self._phase and not due:
             return
         self._phase, self._told_s, self._length_mm = progress.phase, progress.elapsed_s, progress.length_mm
-        found = f"{progress.length_mm / 1000:.3f} m, yield {progress.yield_:.1%}"
+        found = f"{progress.length_mm / 1000:.3f} m, yield {percent(progress.yield_)}"
         line = f"{self._label}{progress.elapsed_s:.1f} s, {progress.phase.words}: {found}"
         say(line)  # read at a terminal only
 

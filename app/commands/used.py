@@ -9,6 +9,7 @@ from typing import Any
 from app.commands import Outcome
 from app.errors import UsageError
 from app.workshop.ledger import LayRecord, Ledger, ledger_path
+from geometry.said import percent
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -50,6 +51,6 @@ def lay_text(record: LayRecord) -> str:
     """Return planned, used and the difference in words."""
     if record.used_m is None or record.variance_m is None:
         return f"planned {record.planned_m} m, not cut yet"
-    share = f" ({record.variance_m / record.planned_m:+.1%})" if record.planned_m else ""
+    share = f" ({percent(record.variance_m / record.planned_m, sign=True)})" if record.planned_m else ""
     note = f", {record.note}" if record.note else ""
     return f"planned {record.planned_m} m, used {record.used_m} m, {record.variance_m:+} m{share}{note}"

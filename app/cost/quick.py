@@ -12,6 +12,7 @@ from app.cost.text import in_columns
 from app.measures import Measures
 from app.style.model import ClothData, Style
 from app.workshop.ledger import Proven
+from geometry.said import percent
 from nesting.planning.consumption import PER_PAIR, money
 
 
@@ -85,7 +86,7 @@ def quick_text(told: Mapping[str, Any], measures: Measures) -> str:
                 for row in (*cloth["per_pair"], average)
             ],
         )
-        density = ", ".join(f"{piece} {share:.1%}" for piece, share in cloth["density"].items())
+        density = ", ".join(f"{piece} {percent(share)}" for piece, share in cloth["density"].items())
         lines.append(f"density of each piece's own rows, gap included: {density}")
         cost = (
             "" if average["quick_cost"] is None else f", {average['quick_cost']} {cloth['currency']} per pair"

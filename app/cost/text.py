@@ -8,7 +8,7 @@ from typing import Any
 
 from app.lay.longer import longer_text, same_within_scatter
 from app.measures import METRIC, Measures, counted
-from geometry.said import joined, said
+from geometry.said import joined, percent, said
 
 PARTS = {
     "pieces": "in the pieces",
@@ -32,8 +32,9 @@ def cost_text(cost: Mapping[str, Any], measures: Measures = METRIC) -> str:
     lines.append("yield = pieces / (usable width x lay length); utilisation = pieces / all cloth paid for:")
     for cloth in cost["cloths"]:
         lines.append(
-            f"{cloth['name']}: yield of the lay {cloth['yield']:.1%}{longer_text(cloth['longer_search'])}; "
-            f"utilisation of the cloth paid for {cloth['utilisation']:.1%}"
+            f"{cloth['name']}: yield of the lay {percent(cloth['yield'])}"
+            f"{longer_text(cloth['longer_search'])}; utilisation of the cloth paid for "
+            f"{percent(cloth['utilisation'])}"
         )
     for heads, rows in account_tables(cost, measures):
         lines += in_columns(heads, rows)
@@ -89,14 +90,14 @@ def account_tables(cost: Mapping[str, Any], measures: Measures) -> list[tuple[li
         rows = [
             [
                 PARTS[part["part"]],
-                f"{part['share']:.2%}",
+                percent(part["share"], 2),
                 f"{measures.area(part['m2']):.4f}",
                 part["cost"] or "-",
             ]
             for part in cloth["account"]
         ]
         whole = sum(Decimal(str(part["m2"])) for part in cloth["account"])
-        rows.append(["bought", "100.00%", f"{measures.area(float(whole)):.4f}", cloth["cost"] or "-"])
+        rows.append(["bought", percent(1.0, 2), f"{measures.area(float(whole)):.4f}", cloth["cost"] or "-"])
         tables.append(([cloth["id"], "share", measures.area_unit, "cost"], rows))
     return tables
 
@@ -155,8 +156,8 @@ def sensitivity_tables(
             [
                 *(f"{row[field]:g}" for field in fields),
                 f"{measures.length(row['lay_length_mm'] / 1000):.3f}",
-                f"{row['yield']:.1%}",
-                f"{row['utilisation']:.1%}",
+                percent(row["yield"]),
+                percent(row["utilisation"]),
                 f"{measures.length(row['metres_per_pair']):.4f}",
                 f"{measures.area(row['m2_per_pair']):.4f}",
                 row["cost_per_pair"] or "-",
@@ -179,7 +180,7 @@ def change_text(row: Mapping[str, Any], own: Mapping[str, Any]) -> str:
     """Return by how much a pair's cloth differs from the style's own, or that it is no difference."""
     if same_within_scatter(row, own):
         return "no difference"
-    return f"{row['metres_per_pair'] / own['metres_per_pair'] - 1:+.1%}"
+    return percent(row["metres_per_pair"] / own["metres_per_pair"] - 1, sign=True)
 
 
 def quick_line(quick: Mapping[str, Any], measures: Measures) -> str:
@@ -226,8 +227,8 @@ def _compared(row: Mapping[str, Any], measures: Measures) -> list[str]:
     price = row["price_per_m"]
     return [
         f"{round(measures.width(row['usable_width_mm']), 2):g}",
-        f"{row['yield']:.1%}",
-        f"{row['utilisation']:.1%}",
+        percent(row["yield"]),
+        percent(row["utilisation"]),
         f"{measures.length(row['metres_per_pair']):.4f}",
         f"{measures.area(row['m2_per_pair']):.4f}",
         "-" if price is None else measures.price_text(Decimal(price)),

@@ -25,6 +25,7 @@ from app.papers.shown import Laid
 from app.papers.ticket_figures import CutTicket, TicketLay, sections_of
 from app.words import listed, say
 from geometry.paper import PAPER_MM
+from geometry.said import percent
 
 _MODES = {"face-up": "face up", "face-to-face": "face to face"}
 
@@ -224,8 +225,8 @@ def _lay_table(ticket: CutTicket) -> tuple[list[str], list[list[str]]]:
                 say("{0} mm", f"{lay.document['roll']['usable_width_mm']:g}"),
                 str(lay.plies),
                 _MODES[lay.mode],
-                f"{use.lay_yield:.1%}",
-                f"{use.utilisation:.1%}",
+                percent(use.lay_yield),
+                percent(use.utilisation),
                 say("{0} m", f"{use.spread_m * lay.plies:.2f}"),
             ]
         )
@@ -259,7 +260,7 @@ def _totals(ticket: CutTicket) -> str:
         per_pair,
         f"{net:.2f}",
         f"{gross - net:.2f}",
-        f"{1 - net / gross:.1%}",
+        percent(1 - net / gross),
         f"{ends:.2f}",
         f"{rules.end_loss_mm:g}",
         f"{rules.roll_end_percent:g}",

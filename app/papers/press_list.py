@@ -22,6 +22,7 @@ from app.press.report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, 
 from app.press.stacks import PressStack
 from app.words import listed, say, sentence
 from geometry.paper import PAPER_MM
+from geometry.said import percent
 from nesting.planning.consumption import YIELD_MEANS
 
 MOST_ROWS = 14
@@ -199,7 +200,7 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
             (
                 "yield",
                 say(
-                    "{0} of the stacks, utilisation {1}", f"{told['yield']:.1%}", f"{told['utilisation']:.1%}"
+                    "{0} of the stacks, utilisation {1}", percent(told["yield"]), percent(told["utilisation"])
                 ),
             ),
             (
@@ -254,7 +255,7 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
                 f"{die['row_shift_mm']:+.1f}",
                 "–" if die["turned_at_mm"] is None else "{:+.1f} / {:+.1f}".format(*die["turned_at_mm"]),
                 f"{die['pieces_per_m']:.1f}",
-                f"{die['yield']:.1%}",
+                percent(die["yield"]),
                 say("{0} m", f"{die['length_mm'] / 1000:.3f}"),
                 say("{0} m", f"{die['cloth_m']:.2f}"),
             ]
@@ -330,7 +331,7 @@ def _stack(flow: Flow, plan: PressCloth, stack: PressStack) -> None:
             "All dies from one stack, block by block in this order, each block in its die's own step "
             "and pitch. Length {0} m, yield {1}.",
             f"{stack.length_mm / 1000:.3f}",
-            f"{stack.document['yield']:.1%}",
+            percent(stack.document["yield"]),
         )
     )
     for drawing, high, ratio, begin, end in stack_pictures(stack, plan.dies, flow.room):

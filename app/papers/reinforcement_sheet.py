@@ -24,6 +24,7 @@ from geometry.edge_kinds import EdgeKind
 from geometry.findings import Severity
 from geometry.paper import PAPER_MM
 from geometry.piece import BackingPiece, UpperPiece
+from geometry.said import percent
 
 SCALES = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20)
 
@@ -113,7 +114,7 @@ def _caption(style: Style, upper: UpperPiece, backing: BackingPiece | None) -> l
     return [
         upper.name,
         made,
-        say("{0} cm², {1} of the upper piece", f"{backing.area_mm2 / 100:.1f}", f"{share:.0%}"),
+        say("{0} cm², {1} of the upper piece", f"{backing.area_mm2 / 100:.1f}", percent(share, 0)),
     ]
 
 

@@ -21,6 +21,7 @@ from app.papers.shown import PlannedRun
 from app.plan.job import ClothPlan
 from app.words import listed, say, sentence
 from geometry.paper import PAPER_MM
+from geometry.said import percent
 from nesting.planning.consumption import YIELD_MEANS
 
 PICTURE_MM = 62.0
@@ -157,7 +158,7 @@ def pages(shown: PlannedRun) -> list[Page]:
         say(
             "{0} of the cost lies above what no plan can beat: cloth without any waste between the "
             "pieces, cut in the lays that would then be best.",
-            f"{payload['gap']:.1%}",
+            percent(payload["gap"]),
         )
     )
     flow.cautions(cautions("plan"))
@@ -179,7 +180,7 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan, measures: Me
                 sets,
                 str(lay.plies),
                 told(lay.length_mm / 1000, 3),
-                f"{document['yield']:.1%}",
+                percent(document["yield"]),
                 told(lay.plies * ply_m, 2),
             ]
         )

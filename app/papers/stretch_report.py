@@ -18,7 +18,7 @@ from app.papers.pictures.polar_plot import draw_polar
 from app.papers.shown import Tested
 from app.words import listed, say
 from geometry.paper import PAPER_MM
-from geometry.said import said
+from geometry.said import percent, said
 from geometry.stretch.fit import CONFIDENCE, Interval, StretchFit
 from geometry.stretch.strips import PulledStrip, strain_at
 
@@ -113,7 +113,7 @@ def result_rows(fit: StretchFit) -> list[list[str]]:
         ["E2, across it", say("{0} N/mm", f"{fit.e2.value:.3g}"), _between(fit.e2)],
         ["G12, shear", say("{0} N/mm", f"{fit.g12.value:.3g}"), _between(fit.g12)],
         ["nu12", f"{fit.nu12.value:.2f}", _between(fit.nu12) if fit.nu12_from == "measured" else "assumed"],
-        ["scatter of strips", f"{fit.scatter:.1%}", ""],
+        ["scatter of strips", percent(fit.scatter), ""],
         ["fits one sheet", "-" if fit.misfit_p is None else ("yes" if fit.misfit_p >= 0.05 else "NO"), ""],
         ["bend at half load", "-" if fit.bend is None else f"{fit.bend:.2f}", "1 = straight"],
     ]

@@ -16,6 +16,7 @@ from app.words import say
 from app.workshop.trial_book import CONFIDENCE, ENOUGH
 from app.workshop.two_predictions import PredictionComparison, Score
 from geometry.paper import PAPER_MM
+from geometry.said import percent
 
 _PLOT_MM = 92.0
 _FIRST, _MORE = 24, 46
@@ -66,7 +67,7 @@ def comparison_words(found: PredictionComparison) -> list[str]:
 
 def score_words(score: Score) -> str:
     """Return how a model did."""
-    scatter = "" if score.scatter is None else say(", scattered by {0}", f"{score.scatter:.0%}")
+    scatter = "" if score.scatter is None else say(", scattered by {0}", percent(score.scatter, 0))
     return say(
         "The {0} misses by {1} mm in the mean; measured over predicted {2}{3}.",
         score.model,
@@ -85,7 +86,7 @@ def verdict_words(found: PredictionComparison) -> str:
         "(the field is nearer by {0} to {1} mm in the mean, {2})",
         f"{low:.1f}",
         f"{high:.1f}",
-        f"{CONFIDENCE:.0%}",
+        percent(CONFIDENCE, 0),
     )
     if found.better is None:
         return say("These trials do not tell which predicts better {0}.", between)

@@ -15,7 +15,7 @@ from app.cautions import caution_lines, cautions
 from app.lay.longer import longer_text
 from app.measures import METRIC, Measures, counted
 from app.plan.job import ClothPlan, PlanJob, pair_layers
-from geometry.said import joined, said
+from geometry.said import joined, percent, said
 from nesting.files import lay_file
 from nesting.planning.consumption import YIELD_MEANS
 from nesting.planning.roll_allocation import Allocation
@@ -66,8 +66,8 @@ def plan_object(job: PlanJob, plans: Sequence[ClothPlan], seconds: float) -> dic
             ),
             said(
                 "extra pairs for rejects {0}, overcut up to {1} or {2} of a size",
-                f"{job.extra:.1%}",
-                f"{job.overcut:.1%}",
+                percent(job.extra),
+                percent(job.overcut),
                 counted(job.overcut_pairs, "pair"),
             ),
             "the bound takes cloth without any waste between the pieces, and the lays that are then best",
@@ -201,7 +201,7 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
         sets = ", ".join(f"{size}: {n}" for size, n in lay["sets"].items())
         lines.append(
             f"{lay['cloth']} lay {lay['name']}: {counted(lay['plies'], 'ply')} {lay['mode']}, sets {sets}, "
-            f"{told(lay['length_mm'] / 1000, 3)}, yield {lay['yield']:.1%}"
+            f"{told(lay['length_mm'] / 1000, 3)}, yield {percent(lay['yield'])}"
             f"{longer_text(lay['longer_search'])}, {told(lay['metres'], 2)} of cloth"
             f"{', laid by hand and locked' if lay['locked'] else ''}"
         )
@@ -209,7 +209,7 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
     lines.append(f"ordered {counted(sum(ordered.values()), 'pair')}, cut {sum(cut.values())}")
     for cloth, metres in payload["cloth_m"].items():
         lines.append(
-            f"{cloth}: {told(metres, 2)}, utilisation {payload['utilisation'][cloth]:.1%}; "
+            f"{cloth}: {told(metres, 2)}, utilisation {percent(payload['utilisation'][cloth])}; "
             f"no plan can take less than {told(payload['lower_bound_m'][cloth], 2)}"
         )
     cost = payload["cost"]
@@ -218,8 +218,8 @@ def plan_text(payload: Mapping[str, Any], measures: Measures = METRIC) -> str:
     else:
         lines.append("no price is known: the plan saves metres")
     lines.append(
-        f"{payload['gap']:.1%} of it lies above what no plan can beat (cloth without waste); other lays "
-        f"at these lengths could save {max(payload['choice_gap'].values(), default=0.0):.2%}"
+        f"{percent(payload['gap'])} of it lies above what no plan can beat (cloth without waste); other lays "
+        f"at these lengths could save {percent(max(payload['choice_gap'].values(), default=0.0), 2)}"
     )
     for cloth, rolls in payload["rolls"].items():
         for use in rolls["uses"]:

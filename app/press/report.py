@@ -13,7 +13,7 @@ from app.measures import counted
 from app.press.job import PressDie, PressJob
 from app.press.stacks import PressStack
 from app.style.model import ClothData
-from geometry.said import joined, said
+from geometry.said import joined, percent, said
 from nesting.files.lay_file import read
 from nesting.planning.consumption import YIELD_MEANS
 
@@ -250,8 +250,8 @@ def press_text(payload: Mapping[str, Any]) -> str:
             f" ({die['pieces_cut'] - die['pieces_needed']} over); rows "
             f"{die['rows_run']} the roll, step {die['step_mm']:.1f} mm, pitch {die['row_pitch_mm']:.1f} mm, "
             f"each row {die['row_shift_mm']:+.1f} mm on{twin}; {die['pieces_per_m']:.1f} per metre, strip "
-            f"{die['length_mm'] / 1000:.3f} m, yield {die['yield']:.1%} (rows going on "
-            f"{die['rows_yield']:.1%}), {die['cloth_m']:.2f} m of cloth"
+            f"{die['length_mm'] / 1000:.3f} m, yield {percent(die['yield'])} (rows going on "
+            f"{percent(die['rows_yield'])}), {die['cloth_m']:.2f} m of cloth"
         )
         lines += [f"  {note}" for note in die["notes"]]
     for cloth, told in payload["cloths"].items():
@@ -259,7 +259,7 @@ def press_text(payload: Mapping[str, Any]) -> str:
             f"{cloth}: {counted(told['dies'], 'die')}, "
             f"{counted(told['strokes'], 'stroke')}, {told['metres']:.2f} m of cloth with "
             f"all dies from one stack ({told['own_strips_m']:.2f} m on strips of their own, "
-            f"{told['rows_m']:.2f} m if all rows ran on without ends), yield {told['yield']:.1%}"
+            f"{told['rows_m']:.2f} m if all rows ran on without ends), yield {percent(told['yield'])}"
         )
     if "knife" in payload:
         lines.append(knife_words(payload["knife"]))
@@ -282,7 +282,7 @@ def knife_words(knife: Mapping[str, Any]) -> str:
         "at the yield of the knife lay {0} ({1}, ends of plies counted) the pieces ordered take {2} "
         "m of {3}; pressed {4} m, {5} m if all rows ran on without ends",
         knife["lay_file"],
-        f"{knife['yield']:.1%}",
+        percent(knife["yield"]),
         f"{knife['knife_m']:.2f}",
         knife["cloth"],
         f"{knife['press_m']:.2f}",

@@ -20,7 +20,7 @@ from app.errors import AppError
 from app.style.model import Style
 from app.workshop.database import Database
 from app.workshop.folder import data_path, who
-from geometry.said import joined, said
+from geometry.said import joined, percent, said
 
 _SCHEMA = """
 CREATE TABLE IF NOT EXISTS trial (
@@ -221,4 +221,4 @@ def calibration_text(found: Calibration) -> str:
     if found.low is None or found.high is None:
         return joined(text, said("{0} trials are needed to say how they scatter", ENOUGH))
     low, high = f"{found.low:.2f}", f"{found.high:.2f}"
-    return joined(text, said("the next within {0} to {1} ({2})", low, high, f"{CONFIDENCE:.0%}"))
+    return joined(text, said("the next within {0} to {1} ({2})", low, high, percent(CONFIDENCE, 0)))

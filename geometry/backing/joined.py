@@ -17,6 +17,7 @@ from geometry.backing.offset import as_shape, parts
 from geometry.backing.report import Report
 from geometry.findings import Severity
 from geometry.piece import Edging, UpperPiece
+from geometry.said import percent, said
 
 SEAM_SHARE = 0.8
 """An edge that lies on or under another joined piece by more than this share of its length is the seam."""
@@ -86,7 +87,11 @@ def _open_at_seams(piece: UpperPiece, rest: BaseGeometry, report: Report) -> Edg
                 report.add(
                     "JOIN_EDGE_HALF",
                     Severity.WARNING,
-                    f"an edge of {piece.name} lies on a joined piece by {share:.0%} of its length only",
+                    said(
+                        "an edge of {0} lies on a joined piece by {1} of its length only",
+                        piece.name,
+                        percent(share, 0),
+                    ),
                     [(middle.x, middle.y)],
                     done="set back along the whole edge",
                     advice="break the edge where the seam ends",

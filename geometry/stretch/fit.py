@@ -19,7 +19,7 @@ from scipy import special
 from geometry.errors import SheetError
 from geometry.findings import Finding, Severity
 from geometry.pull import undirected_deg
-from geometry.said import said
+from geometry.said import percent, said
 from geometry.stretch.regression import Array, Profile, basis, log_interval, profile, tight_interval
 from geometry.stretch.sheet import Sheet
 from geometry.stretch.strips import PulledStrip, bend, check_strip, narrowing_at, strain_at
@@ -385,7 +385,7 @@ def _remarks(fit: StretchFit, strips: Sequence[PulledStrip], s: Array, free: int
         say(
             "BENDS",
             Severity.NOTE,
-            said("at half the pull it gives {0} of what it gives at the full pull", f"{fit.bend / 2:.0%}"),
+            said("at half the pull it gives {0} of what it gives at the full pull", percent(fit.bend / 2, 0)),
             said("at a lower pull expect {0} than these constants say", more),
             "the secant at the working pull was used",
         )

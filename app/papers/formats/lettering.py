@@ -7,6 +7,7 @@ point in angle brackets, as <U+5C0F>, on every paper alike.
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from functools import cache
 from pathlib import Path
@@ -73,6 +74,10 @@ _PLAIN = str.maketrans(
 )
 
 
+_BREAK = re.compile(r"(?<!\d) | (?!(?:%|°|mm|cm|m|N/mm|s|min|kg|g|bar|yd|in|€|EUR)(?!\w))")
+"""Where a line may end."""
+
+
 def width_mm(text: str, size_mm: float, *, bold: bool = False) -> float:
     """Return how wide a line of lettering is."""
     return _wide(lettered(text), size_mm, bold)
@@ -93,10 +98,10 @@ def fitted(text: str, size_mm: float, room_mm: float, *, bold: bool = False) -> 
 
 
 def wrapped(text: str, size_mm: float, room_mm: float, *, bold: bool = False) -> list[str]:
-    """Return ``text`` broken into lines no wider than the room."""
+    """Return ``text`` broken into lines no wider than the room; no figure is parted from its unit."""
     lines: list[str] = []
     line = ""
-    for word in shown(lettered(text)).split(" "):
+    for word in _BREAK.split(shown(lettered(text))):
         longer = f"{line} {word}" if line else word
         if line and _wide(longer, size_mm, bold) > room_mm:
             lines.append(line)

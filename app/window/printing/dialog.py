@@ -42,6 +42,7 @@ from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 from geometry.inch import MM_PER_INCH
 from geometry.paper import PAPER_MM, PAPERS, PaperSize
+from geometry.said import percent
 
 translate = QCoreApplication.translate
 
@@ -252,7 +253,7 @@ class PrintDialog(QDialog):
             return "\n\n".join(parts)
         share = min(shrink_share(page, *PAPER_MM[self.choice.sheet]) for page in self._pages)
         if share < 1.0:
-            return translate("Print", "Shrunk to {0} of its size to fit the sheet.").format(f"{share:.0%}")
+            return translate("Print", "Shrunk to {0} of its size to fit the sheet.").format(percent(share, 0))
         return ""
 
     # -- sheets shown ---------------------------------------------------------------------------

@@ -360,7 +360,7 @@ class TraceDialog(QDialog):
         except AppError as error:
             show_problem(error, self)
             return
-        told = translate("Trace", "{0} is written: print it at 100% and measure the 100 mm square.")
+        told = translate("Trace", "{0} is written: print it at 100 % and measure the 100 mm square.")
         self.told.setText(told.format(out.name))
 
 

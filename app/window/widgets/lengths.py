@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from app.measures import METRIC, YARD, Measures
 from geometry.inch import MM_PER_INCH, MM_PER_YARD
+from geometry.said import percent
 
 MM2_PER_CM2 = 100.0
 """Exact."""
@@ -66,7 +67,7 @@ class Lengths:
 
     def percent(self, share: float) -> str:
         """Return a share as a percentage."""
-        return f"{self.decimal(100.0 * share)}%"
+        return percent(share).replace(".", self.decimal_point)
 
     def read_mm(self, text: str) -> float | None:
         """Return the mm of a typed length: '12.5', '12,5', '0.5 in', '1/4"', '12 mm'; else None.

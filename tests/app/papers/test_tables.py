@@ -207,7 +207,7 @@ def test_fabric_per_pair_keeps_yield_and_utilisation_apart(plain_style: Style, t
         "84.0 %", "80.0 %", "Yield: net area of the pieces / (usable width x lay length)",
         "utilisation: net area of the pieces / all cloth paid for", "0.1925 EUR",
         "average 40 0.0875 0.0975 0.1040 0.1094 0.0770 0.1925 7.70", "Gap 2 mm", "every lay verified",
-        "between pieces 20.00% 0.8750 1.54", "bought 100.00% 4.3750 7.70", "breaks: Vamp", "1.07 of that",
+        "between pieces 20.00 % 0.8750 1.54", "bought 100.00 % 4.3750 7.70", "breaks: Vamp", "1.07 of that",
     ):  # fmt: skip
         assert words in text, words
 

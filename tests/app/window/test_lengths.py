@@ -13,7 +13,7 @@ def test_a_roll_is_measured_in_metres_or_yards():
 
 def test_figures_take_the_decimal_point_of_the_language():
     italian = Lengths(decimal_point=",")
-    assert italian.percent(0.656) == "65,6%" and italian.decimal(1.0) == "1,0"
+    assert italian.percent(0.656) == "65,6 %" and italian.decimal(1.0) == "1,0"
     assert italian.roll_text(763.0) == "0,763 m"
 
 

@@ -122,7 +122,7 @@ def test_a_lay_kept_by_a_tick_stays_kept_under_its_name(page):
 
 def test_where_the_cloth_goes_is_drawn_and_told(page):
     show(page, lay("A", 6))
-    assert "60.0%" in page.cloth_bars.toolTip()
+    assert "60.0 %" in page.cloth_bars.toolTip()
     assert page.cloth_bars.height() > 0
     page.forget()
     assert page.cloth_bars.height() == 0

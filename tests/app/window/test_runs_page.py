@@ -56,10 +56,10 @@ def test_the_styles_own_runs_are_listed_and_all_on_demand(page) -> None:
 
 def test_used_metres_are_typed_and_the_difference_shown(page) -> None:
     type_into(page.lays, 0, USED, "5,04")
-    assert page.lays.cell(0, 4).text() == "+0.24" and page.lays.cell(0, 5).text() == "+5.0%"
+    assert page.lays.cell(0, 4).text() == "+0.24" and page.lays.cell(0, 5).text() == "+5.0 %"
     assert page.runs.cell(0, 7).text() == "–", "lay B is not cut yet"
     type_into(page.lays, 1, USED, "1.20")
-    assert page.runs.cell(0, 7).text() == "6.24" and page.runs.cell(0, 8).text() == "+4.0%"
+    assert page.runs.cell(0, 7).text() == "6.24" and page.runs.cell(0, 8).text() == "+4.0 %"
     kept = Ledger(ledger_path()).run(1)
     assert [lay.used_m for lay in kept.lays] == [Decimal("5.04"), Decimal("1.20")]
     assert "by 2 similar runs" in page.expected.text()

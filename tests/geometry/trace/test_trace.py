@@ -141,7 +141,7 @@ def test_blur_white_cards_and_empty_sheets_are_refused(tmp_path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("content", "said"), [(b"", "not a picture"), (b"\x89PNG nonsense", "not a picture")]
+    ("content", "said"), [(b"", "not a picture"), (b"\x89PNG x", "not a picture")]
 )
 def test_what_is_no_picture_is_named(tmp_path, content, said) -> None:
     path = tmp_path / "x.png"

@@ -13,6 +13,7 @@ from app.cost.compare import ComparedWidth
 from app.measures import METRIC, Measures
 from app.window.widgets.figures import localised
 from app.window.widgets.theme import theme, ui_font
+from geometry.said import percent
 
 translate = QCoreApplication.translate
 
@@ -132,7 +133,7 @@ class CostCharts(QWidget):
             over = QRectF(x - step / 2, box.top() - 31, step, 15)
             painter.drawText(over, Qt.AlignmentFlag.AlignCenter, localised(f"{value:.4f}"))
             painter.setPen(theme().colour("error" if bar.fails else "ink_soft"))
-            told = bar.note or f"{value / best - 1:+.1%}"
+            told = bar.note or percent(value / best - 1, sign=True)
             if cheapest:
                 holds = translate("Cost", "cheapest that holds")
                 told = holds if bar.holds else translate("Cost", "cheapest")
@@ -179,7 +180,7 @@ class CostCharts(QWidget):
                 if key == "pieces" and wide > 44:
                     painter.setPen(theme().colour("accent_ink"))
                     painter.drawText(
-                        box, Qt.AlignmentFlag.AlignCenter, localised(f"{bar.result.shares[key]:.1%}")
+                        box, Qt.AlignmentFlag.AlignCenter, localised(percent(bar.result.shares[key]))
                     )
                 x += wide
         y = area.top() + len(self._bars) * row

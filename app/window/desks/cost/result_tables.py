@@ -19,6 +19,7 @@ from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
 from app.window.widgets.theme import theme
 from app.window.wording.words import yield_means
+from geometry.said import percent
 
 translate = QCoreApplication.translate
 
@@ -58,7 +59,7 @@ def change_text(row: Mapping[str, Any], own: Mapping[str, Any], change: float) -
     """Return by how much a line differs from what was costed; differences within the scatter are none."""
     if row is own:
         return translate("Cost", "as costed")
-    return translate("Cost", "no difference") if same_within_scatter(row, own) else f"{change:+.1%}"
+    return translate("Cost", "no difference") if same_within_scatter(row, own) else percent(change, sign=True)
 
 
 def compared_cells(result: ComparedWidth, lengths: Lengths, measures: Measures) -> list[str]:
@@ -67,8 +68,8 @@ def compared_cells(result: ComparedWidth, lengths: Lengths, measures: Measures) 
     return [
         lengths.text(result.width.usable_width_mm, 0),
         measures.length_text(row["lay_length_mm"] / 1000, 3),
-        with_longer(f"{row['yield']:.1%}", row),
-        f"{row['utilisation']:.1%}",
+        with_longer(percent(row["yield"]), row),
+        percent(row["utilisation"]),
         f"{measures.length(row['metres_per_pair']):.4f}",
         f"{measures.area(row['m2_per_pair']):.4f}",
         "–" if result.cost_per_pair is None else str(result.cost_per_pair),
@@ -292,7 +293,7 @@ class SensitivityTable(Table):
                     [
                         varied_words(key, row),
                         measures.length_text(row["lay_length_mm"] / 1000, 3),
-                        with_longer(f"{row['yield']:.1%}", row),
+                        with_longer(percent(row["yield"]), row),
                         f"{measures.area(row['m2_per_pair']):.4f}",
                         row["cost_per_pair"] or "–",
                         change_text(row, own, change),

@@ -20,6 +20,7 @@ from app.window.widgets.fields import NumberField, TextField
 from app.window.widgets.table import Table
 from app.window.wording.core_words import told_finding, told_text
 from geometry.errors import GeometryError, SheetError
+from geometry.said import percent
 from geometry.stretch.fit import CONFIDENCE, StretchFit, fit_strips
 from geometry.stretch.hand_pull import read_hand_pulls
 
@@ -83,7 +84,7 @@ class StripsPage(QWidget):
         row.addWidget(action_button(actions["take_direction"], words=True))
         column.addLayout(row)
         self.results = Table(
-            ["", translate("Strips", "Value"), f"{CONFIDENCE:.0%}"],
+            ["", translate("Strips", "Value"), percent(CONFIDENCE, 0)],
             translate("Strips", "Result of the strips"),
         )
         column.addWidget(self.results, 2)

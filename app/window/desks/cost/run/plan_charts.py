@@ -13,6 +13,7 @@ from app.window.desks.cost.charts import SHARES, share_names
 from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import theme, ui_font
+from geometry.said import percent
 
 translate = QCoreApplication.translate
 
@@ -158,7 +159,7 @@ class ClothBars(QWidget):
         self.setFixedHeight(22 * len(shares) + 26 if shares else 0)
         names = share_names()
         told = [
-            ", ".join(f"{names[key]} {localised(f'{share:.1%}')}" for key, share in parts.items())
+            ", ".join(f"{names[key]} {localised(percent(share))}" for key, share in parts.items())
             for parts in shares.values()
         ]
         self.setToolTip("\n".join(told))
@@ -186,7 +187,7 @@ class ClothBars(QWidget):
                 painter.drawRect(box)
                 if key == "pieces":
                     painter.setPen(theme().colour("accent_ink"))
-                    painter.drawText(box, Qt.AlignmentFlag.AlignCenter, localised(f"{parts[key]:.1%}"))
+                    painter.drawText(box, Qt.AlignmentFlag.AlignCenter, localised(percent(parts[key])))
                 x = box.right()
         x, y = area.left() + label, area.top() + 22 * len(self._shares) + 3
         names = share_names()

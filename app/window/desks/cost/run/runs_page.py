@@ -15,6 +15,7 @@ from app.style.model import Style
 from app.window.widgets.table import Table
 from app.window.wording.core_words import told_text
 from app.workshop.ledger import LayRecord, Ledger, RunRecord, ledger_path
+from geometry.said import percent
 
 translate = QCoreApplication.translate
 MOST_RUNS = 500
@@ -86,7 +87,7 @@ class LayUseTable(Table):
             _metres(lay.planned_m, self._measures),
             _metres(lay.used_m, self._measures),
             "–" if lay.variance_m is None else f"{self._measures.length(float(lay.variance_m)):+.2f}",
-            "–" if share is None else f"{share:+.1%}",
+            "–" if share is None else percent(share, sign=True),
             lay.note,
         ]
 
@@ -216,7 +217,7 @@ class RunsPage(QWidget):
             str(record.pairs),
             _metres(record.planned_m, self._measures),
             _metres(record.used_m, self._measures),
-            "–" if over is None else f"{over:+.1%}",
+            "–" if over is None else percent(over, sign=True),
             "–" if taken is None else f"{self._measures.area(float(taken)):.4f}",
         ]
 
