@@ -17,6 +17,7 @@ from geometry.backing.offset import as_shape, parts
 from geometry.backing.report import Report
 from geometry.findings import Severity
 from geometry.piece import Edging, UpperPiece
+from geometry.said import said
 
 SEAM_SHARE = 0.8
 """An edge that lies on or under another joined piece by more than this share of its length is the seam."""
@@ -63,7 +64,7 @@ def joined_inset(
         report.add(
             "JOIN_APART",
             Severity.WARNING,
-            f"the backings of {', '.join(p.name for p in pieces)} do not meet",
+            said("the backings of {0} do not meet", ", ".join(p.name for p in pieces)),
             [(centre.x, centre.y)],
             done="left in parts",
             advice="draw the pieces where they lie in the upper, or back them one by one",
@@ -86,7 +87,11 @@ def _open_at_seams(piece: UpperPiece, rest: BaseGeometry, report: Report) -> Edg
                 report.add(
                     "JOIN_EDGE_HALF",
                     Severity.WARNING,
-                    f"an edge of {piece.name} lies on a joined piece by {share:.0%} of its length only",
+                    said(
+                        "an edge of {0} lies on a joined piece by {1} of its length only",
+                        piece.name,
+                        f"{share:.0%}",
+                    ),
                     [(middle.x, middle.y)],
                     done="set back all along",
                     advice="break the edge where the seam ends",
