@@ -1,13 +1,13 @@
-"""Property tests draw the same examples in every CI run; on a desk they go on searching."""
+"""Property tests draw the same examples in every CI run, on a desk they search on; none knows the clock."""
 
 import os
 
 import pytest
 from hypothesis import settings
 
-settings.register_profile("ci", derandomize=True)
-if os.environ.get("CI"):
-    settings.load_profile("ci")
+settings.register_profile("ci", derandomize=True, deadline=None)
+settings.register_profile("desk", deadline=None)
+settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
 
 @pytest.fixture(autouse=True)

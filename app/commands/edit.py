@@ -10,6 +10,7 @@ from typing import Any
 
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
+from app.commands.style_out import about
 from app.errors import UsageError
 from app.style.checks import first_problem
 from app.style.drafting.script import carry_out
@@ -90,7 +91,8 @@ def run(args: argparse.Namespace) -> Outcome:
         raise UsageError(
             "there is a file of this name already", file=str(out), remedy="choose another, or --force"
         )
-    asked = [*_from_flags(args), *(_from_file(args.edits) if args.edits else [])]
+    with about(args.style):
+        asked = [*_from_flags(args), *(_from_file(args.edits) if args.edits else [])]
     edited, lines = _done(style, asked, args.style)
     sizes = edited.size_run.sizes
     try:
@@ -139,7 +141,7 @@ def _from_file(path: Path) -> list[dict[str, Any]]:
         raise UsageError(
             f"cannot be read ({error.strerror})", file=str(path), remedy="check the name"
         ) from None
-    except (UnicodeDecodeError, ValueError) as error:
+    except (UnicodeDecodeError, ValueError, RecursionError) as error:
         where = f" at line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
         raise UsageError(f"is not JSON{where}", file=str(path), remedy="write a list of edits") from None
     if not isinstance(data, list):
@@ -178,7 +180,9 @@ def _mm(text: str) -> float:
     try:
         return float(text)
     except ValueError:
-        raise UsageError(f"{text} is not a number", remedy="give millimetres with a decimal point") from None
+        raise UsageError(
+            f"{text!r} is not a number", remedy="give millimetres with a decimal point"
+        ) from None
 
 
 def _piece_json(piece: PieceData, derived: Sequence[BackingPiece]) -> dict[str, Any]:

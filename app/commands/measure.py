@@ -10,7 +10,7 @@ from typing import Any
 
 from app.commands import Outcome
 from app.commands.report import finding_json
-from app.commands.style_out import StyleOnDisk, add_out_arguments
+from app.commands.style_out import StyleOnDisk, about, add_out_arguments
 from app.errors import UsageError
 from app.style.file import load_style
 from app.style.model import Style
@@ -39,7 +39,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> Outcome:
     """Measure; exit status 1 when a seam does not fit or is lost."""
-    on_disk = StyleOnDisk.read(args)
+    with about(args.style):
+        return _measured(StyleOnDisk.read(args), args)
+
+
+def _measured(on_disk: StyleOnDisk, args: argparse.Namespace) -> Outcome:
     style = on_disk.style
     if args.sew:
         style = seams.sew(style, *_edges(args.sew), args.ease)

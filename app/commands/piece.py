@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import math
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -10,7 +11,7 @@ from typing import Any
 from app.commands import Outcome
 from app.commands.drawing_arguments import add_unit
 from app.commands.new import ask_for_unit
-from app.commands.style_out import StyleOnDisk, add_out_arguments
+from app.commands.style_out import StyleOnDisk, about, add_out_arguments
 from app.errors import UsageError
 from app.style.edits import EdgeName
 from app.style.model import Point, Style
@@ -77,8 +78,9 @@ def run(args: argparse.Namespace) -> Outcome:
         "rectangle": _rectangle,
         "shape": _shape,
     }
-    style, told = doing[args.action](on_disk.style, args)
-    style = twins.follow(on_disk.style, style)
+    with about(args.style):
+        style, told = doing[args.action](on_disk.style, args)
+        style = twins.follow(on_disk.style, style)
     on_disk.write(style)
     payload = {
         "style": str(on_disk.out),
@@ -121,7 +123,7 @@ def _numbers(text: str, count: int, option: str, remedy: str) -> list[float]:
         values = [float(part) for part in text.split(",")]
     except ValueError:
         values = []
-    if len(values) != count:
+    if len(values) != count or not all(map(math.isfinite, values)):
         raise UsageError(f"cannot read {option} {text!r}", remedy=remedy)
     return values
 

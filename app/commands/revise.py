@@ -8,6 +8,7 @@ from pathlib import Path
 from app.commands import Outcome
 from app.commands.drawing_arguments import add_join, add_unit
 from app.commands.new import ask_for_unit
+from app.commands.style_out import about
 from app.errors import UsageError
 from app.style.file import load_style, save_style
 from app.style.on_disk import fingerprint
@@ -64,14 +65,17 @@ def run(args: argparse.Namespace) -> Outcome:
     if unknown:
         names = ", ".join(piece.name for piece in style.pieces)
         raise UsageError(
-            f"--refuse: {style.name} has no piece {unknown[0]}", remedy=f"its pieces are {names}"
+            f"--refuse: {style.name} has no piece {unknown[0]}",
+            file=str(args.style),
+            remedy=f"its pieces are {names}",
         )
     options = {"source": args.drawing.name, "refused": refused, "keep_removed": args.keep_removed}
-    revision = revise(style, drawing, **options)
-    if revision.open and args.names == "swap":
-        pairs = [(each.piece, each.other) for each in revision.asked if each.code == "NAMES_SWAPPED"]
-        swapped = [name for pair in pairs for name in pair]
-        revision = revise(style, drawing, by_shape=swapped, **options)
+    with about(args.style):
+        revision = revise(style, drawing, **options)
+        if revision.open and args.names == "swap":
+            pairs = [(each.piece, each.other) for each in revision.asked if each.code == "NAMES_SWAPPED"]
+            swapped = [name for pair in pairs for name in pair]
+            revision = revise(style, drawing, by_shape=swapped, **options)
     payload = revision_json(revision)
     waits = revision.open and args.names == "ask"
     payload["style"] = None

@@ -8,7 +8,7 @@ from dataclasses import asdict
 from typing import Any
 
 from app.commands import Outcome
-from app.commands.style_out import StyleOnDisk, add_out_arguments
+from app.commands.style_out import StyleOnDisk, about, add_out_arguments
 from app.errors import UsageError
 from app.style.model import Style
 from app.style.whole import sizes
@@ -54,7 +54,8 @@ def run(args: argparse.Namespace) -> Outcome:
             "grading": _grading,
             "cut-as": _cut_as,
         }
-        style = doing[args.action](style, args)
+        with about(args.style):
+            style = doing[args.action](style, args)
         on_disk.write(style)
     payload = sizes_object(style)
     payload["style"] = None if args.action == "show" else str(on_disk.out)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,6 +12,7 @@ from app.errors import UsageError
 from app.style.file import load_style, save_style
 from app.style.model import Style
 from app.style.on_disk import fingerprint
+from geometry.errors import DeskError
 
 
 def add_out_arguments(parser: argparse.ArgumentParser) -> None:
@@ -44,3 +47,13 @@ class StyleOnDisk:
     def write(self, style: Style) -> None:
         """Write the changed style."""
         save_style(style, self.out, known=self.known)
+
+
+@contextmanager
+def about(style: Path) -> Iterator[None]:
+    """Whatever is wrong in here and names no file is about this style."""
+    try:
+        yield
+    except DeskError as error:
+        error.file = error.file or str(style)
+        raise

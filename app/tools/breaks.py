@@ -56,7 +56,7 @@ class BreakTool:
             vertex = nearest_vertex(piece, edge.name[0], at.xy_mm)
             made = edits.add_break(style, piece.name, edge.name[0], vertex)
         except EdgeError as error:
-            return [Refused(error.message)]
+            return [Refused(str(error))]
         return [Commit("add break", made)]
 
     def cancel(self) -> list[Outcome]:

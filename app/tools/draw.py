@@ -177,7 +177,7 @@ class DrawTool:
         except DeskError as error:
             if self.mode in MOST:
                 self.abandon()
-            return [Refused(error.message)]
+            return [Refused(str(error))]
         self.abandon()
         return [Sketch(()), Commit(f"draw {self.mode}", style)]
 

@@ -83,7 +83,7 @@ class HoldTool:
         try:
             made = edits.set_hold_line(self._style, self.piece, *ends)
         except EditError as error:
-            return [*self.cancel(), Refused(error.message)]
+            return [*self.cancel(), Refused(str(error))]
         self.abandon()
         return [Commit(step, made)]
 

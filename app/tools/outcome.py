@@ -30,7 +30,7 @@ class Dropped:
 
 @dataclass(frozen=True)
 class Refused:
-    """The gesture cannot be done there; ``message`` says why."""
+    """The gesture cannot be done there; ``message`` says why, and what to do instead."""
 
     message: str
 

@@ -138,7 +138,7 @@ class SelectTool:
         try:
             self._made = edits.move_break(self._style, self.piece, ring, start, vertex)
         except EdgeError as error:
-            return [Refused(error.message)]
+            return [Refused(str(error))]
         return [Preview(self._made)]
 
 

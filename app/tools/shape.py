@@ -128,7 +128,7 @@ class ShapeTool:
         except DeskError as error:
             if self.mode == "rectangle":
                 self._corners = self._corners[:1]
-            return [Refused(error.message)]
+            return [Refused(str(error))]
         self.abandon()
         return [Sketch(()), Commit("add pieces", style), Select(name)]
 

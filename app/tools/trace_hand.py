@@ -62,7 +62,7 @@ class TraceHand:
         try:
             card = drawn_to(self._cards[self._card], self._from, at.xy_mm, 0.0 if at.alt else REACH_MM)
         except OutlineError as error:
-            return [Refused(error.message)]
+            return [Refused(str(error))]
         self._bent = (*self._cards[: self._card], card, *self._cards[self._card + 1 :])
         return [Cards(self._bent)]
 

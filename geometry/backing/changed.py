@@ -18,6 +18,7 @@ from geometry.backing.report import Report, Setbacks
 from geometry.findings import Severity
 from geometry.outline import Ring
 from geometry.piece import Mark, UpperPiece
+from geometry.said import said
 
 
 def changed(
@@ -52,7 +53,7 @@ def changed(
         report.add(
             "CHANGED_BY_HAND",
             Severity.NOTE,
-            f"a stretch is changed by hand, by up to {moved:.1f} mm",
+            said("a stretch is changed by hand, by up to {0} mm", f"{moved:.1f}"),
             [(middle.x, middle.y)],
             done="kept in every size",
             advice="undo it where the derived outline will do",
@@ -135,11 +136,15 @@ def _too_near(
     if worst:
         _, left, asked, where = min(worst)
         inside = upper.outline.polygon.covers(Point(where))
-        said = f"{left:.1f} mm from" if inside or left == 0.0 else f"{left:.1f} mm beyond"
+        words = (
+            "a stretch changed by hand lies {0} mm from an edge whose setback is {1} mm"
+            if inside or left == 0.0
+            else "a stretch changed by hand lies {0} mm beyond an edge whose setback is {1} mm"
+        )
         report.add(
             "CHANGE_TOO_NEAR",
             Severity.WARNING,
-            f"a stretch changed by hand lies {said} an edge whose setback is {asked:.1f} mm",
+            said(words, f"{left:.1f}", f"{asked:.1f}"),
             [(float(where[0]), float(where[1]))],
             done="kept as drawn",
             advice="undo it, or make the setback smaller if the backing may lie there",

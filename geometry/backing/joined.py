@@ -64,7 +64,7 @@ def joined_inset(
         report.add(
             "JOIN_APART",
             Severity.WARNING,
-            f"the backings of {', '.join(p.name for p in pieces)} do not meet",
+            said("the backings of {0} do not meet", ", ".join(p.name for p in pieces)),
             [(centre.x, centre.y)],
             done="left in parts",
             advice="draw the pieces where they lie in the upper, or back them one by one",

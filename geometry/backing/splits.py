@@ -16,6 +16,7 @@ from geometry.backing.partial import run_on, sides_of
 from geometry.backing.report import Report
 from geometry.findings import Severity
 from geometry.piece import Mark, Notch, SplitLine
+from geometry.said import said
 
 ON_LINE_MM = 1e-3
 """A notch further from its part's edge stands beside it: a bend tighter than the overlap swallowed it."""
@@ -63,7 +64,7 @@ def divided(made: Sequence[Part], split: SplitLine, piece: BaseGeometry, report:
         report.add(
             "SPLIT_MISSES",
             Severity.WARNING,
-            f"the line that splits {split.names[0]} from {split.names[1]} crosses no backing",
+            said("the line that splits {0} from {1} crosses no backing", *split.names),
             [(float(where[0]), float(where[1]))],
             done="left in one",
             advice="draw the line across the backing, or remove the split",

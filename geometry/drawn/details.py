@@ -131,10 +131,8 @@ def details_on(ground: Ground, details: Sequence[Detail], on: Literal["upper", "
         if detail.on not in (on, "both"):
             continue
         match detail:
-            case EdgeNotch():
-                notches.append(_notch(ground, detail))
-            case ReliefRow():
-                notches += _relief(ground, detail)
+            case EdgeNotch() | ReliefRow():
+                notches += notches_of(ground, detail)
             case Slit():
                 marks.append(Mark(ground.line(detail.line), "slit", detail.line.closed))
             case DrawnMark():
@@ -146,6 +144,11 @@ def details_on(ground: Ground, details: Sequence[Detail], on: Literal["upper", "
                 x, y = ground.point(detail.at)
                 words.append(Lettering(float(x), float(y), detail.text, detail.height_mm, detail.angle_deg))
     return Details(tuple(notches), tuple(marks), tuple(holes), tuple(words))
+
+
+def notches_of(ground: Ground, detail: EdgeNotch | ReliefRow) -> list[Notch]:
+    """Return the notches of one detail as they stand on the outline in one size."""
+    return list(_relief(ground, detail)) if isinstance(detail, ReliefRow) else [_notch(ground, detail)]
 
 
 def upper_with(upper: UpperPiece, details: Details) -> UpperPiece:

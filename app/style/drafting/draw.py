@@ -14,7 +14,7 @@ import numpy as np
 import shapely
 import shapely.ops
 
-from app.style.drafting.where import beside_outline, course, in_frame, piece_of, valid
+from app.style.drafting.where import beside_outline, course, ground_of, in_frame, piece_of, valid
 from app.style.edits import EditError
 from app.style.model import LayerData, PieceData, Point, Style
 from app.style.pieces import piece_backings, upper_piece
@@ -28,7 +28,10 @@ from app.style.saved.drawn import (
     RegionData,
     SplitData,
 )
+from geometry.drawn.within import require_within
+from geometry.piece import BackingPiece
 from geometry.said import said
+from geometry.tolerances import CRUMB_MM2
 
 Drawn = Literal["cuts", "changes", "splits"]
 DRAWN: tuple[Drawn, ...] = ("cuts", "changes", "splits")
@@ -97,7 +100,16 @@ def add_split(
         notches=notches,
         part=part,
     )
-    return _tried(_on_layer(style, piece, layer, lambda d: {"splits": (*d.splits, split)}), piece)
+    made = _tried(_on_layer(style, piece, layer, lambda d: {"splits": (*d.splits, split)}), piece)
+    _require_new(style, made, piece, layer, "SPLIT_MISSES")
+    parts = _base_backing(made, piece, layer).outlines
+    whole = shapely.union_all([part.polygon for part in parts])
+    if overlap_mm > 0.0 and any(part.area_mm2 >= whole.area - CRUMB_MM2 for part in parts):
+        raise EditError(
+            said("{0}: an overlap of {1} mm is wider than a part", piece, f"{overlap_mm:g}"),
+            remedy="make the overlap smaller",
+        )
+    return made
 
 
 def join(style: Style, piece: str, others: Sequence[str], layer: int = 0) -> Style:
@@ -106,10 +118,16 @@ def join(style: Style, piece: str, others: Sequence[str], layer: int = 0) -> Sty
     Raises EditError for a piece of another hand or count, or one that is joined already.
     """
     data = piece_of(style, piece)
-    cloth = _layer(data, layer).cloth or style.cloths[0].id
+    cloth, before = _layer(data, layer).cloth or style.cloths[0].id, style
+    if not others:
+        raise EditError(said("{0}: no piece to join it with", piece), remedy="name another piece")
     for name in others:
         other = piece_of(style, name)
-        if name == piece or any(name in at.joins for p in style.pieces for at in p.layers):
+        if (
+            name == piece
+            or others.count(name) > 1
+            or any(name in at.joins for p in style.pieces for at in p.layers)
+        ):
             raise EditError(said("{0} is joined already", name), remedy="name another piece")
         if (other.hand, other.per_shoe) != (data.hand, data.per_shoe):
             raise EditError(
@@ -118,13 +136,16 @@ def join(style: Style, piece: str, others: Sequence[str], layer: int = 0) -> Sty
             )
         left = tuple(at for at in other.layers if (at.cloth or style.cloths[0].id) != cloth)
         style = _with(style, name, {"layers": left})
-    joined = _on_layer(style, piece, layer, lambda d: {"joins": (*d.joins, *others)})
-    return _tried(joined, piece)
+    joined = _tried(_on_layer(style, piece, layer, lambda d: {"joins": (*d.joins, *others)}), piece)
+    _require_new(before, joined, piece, layer, "JOIN_APART")
+    return joined
 
 
 def add_change(style: Style, piece: str, layer: int, line: CourseData) -> Style:
     """Put a line in place of a stretch of the derived outline, as an exception on top of it."""
-    return _tried(_on_layer(style, piece, layer, lambda d: {"changes": (*d.changes, line)}), piece)
+    made = _tried(_on_layer(style, piece, layer, lambda d: {"changes": (*d.changes, line)}), piece)
+    _require_new(style, made, piece, layer, "CHANGE_LEFT_OUT")
+    return made
 
 
 def change_through(
@@ -165,6 +186,7 @@ def smooth_stretch(style: Style, piece: str, layer: int, from_mm: Point, to_mm: 
 def add_detail(style: Style, piece: str, detail: DetailData) -> Style:
     """Draw a notch, row of relief cuts, slit, drill hole, mark or word."""
     data = piece_of(style, piece)
+    require_within(ground_of(style, piece), detail.laid())
     return _tried(_with(style, piece, {"details": (*data.details, detail)}), piece)
 
 
@@ -237,6 +259,18 @@ def _with(style: Style, piece: str, update: dict[str, object]) -> Style:
     old = piece_of(style, piece)
     new = old.model_copy(update=update)
     return style.model_copy(update={"pieces": tuple(new if p is old else p for p in style.pieces)})
+
+
+def _base_backing(style: Style, piece: str, layer: int) -> BackingPiece:
+    return piece_backings(style, piece, style.size_run.base, piece_of(style, piece).hand)[layer]
+
+
+def _require_new(before: Style, made: Style, piece: str, layer: int, code: str) -> None:
+    """Raise EditError where an edit brings a finding that says it has come to nothing."""
+    was = [f for f in _base_backing(before, piece, layer).findings if f.code == code]
+    now = [f for f in _base_backing(made, piece, layer).findings if f.code == code]
+    if len(now) > len(was):
+        raise EditError(said("{0}: {1}", piece, now[-1].message), remedy=now[-1].advice)
 
 
 def _tried(style: Style, piece: str) -> Style:

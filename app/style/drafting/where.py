@@ -75,6 +75,19 @@ def at_edge(style: Style, piece: str, edge: EdgeName, share: float, inward_mm: f
     return valid(AtEdgeData, piece, ring=ring, start=start, stop=stop, share=share, inward_mm=inward_mm)
 
 
+def stretch_places(
+    style: Style, piece: str, edge: EdgeName, shares: tuple[float, float]
+) -> tuple[AtEdgeData, AtEdgeData]:
+    """Return the places between which something runs along an edge; raises EditError for no length."""
+    first, last = (at_edge(style, piece, edge, share) for share in shares)
+    if first.share >= last.share:
+        raise EditError(
+            said("{0}: the stretch along the edge ends before it begins", piece),
+            remedy="give from_share less than to_share",
+        )
+    return first, last
+
+
 def share_at(style: Style, piece: str, edge: EdgeName, along_mm: float) -> float:
     """Return the share of an edge's net length that lies before a length along it in the base size."""
     ring, start, stop = stretch_of(style, piece, edge)
@@ -127,7 +140,7 @@ def beside(
     shares: tuple[float, float] = (0.0, 1.0),
 ) -> BesideData:
     """Return the line beside an edge, from one share of its length to another."""
-    first, last = (at_edge(style, piece, edge, share) for share in shares)
+    first, last = stretch_places(style, piece, edge, shares)
     return valid(
         BesideData, piece, what="beside", start=first, stop=last, inward_mm=inward_mm, from_net=from_net
     )
@@ -147,7 +160,7 @@ def band(
         raise EditError(
             said("{0}: a band of no width", piece), remedy="give its far side more than its near side"
         )
-    first, last = (at_edge(style, piece, edge, share) for share in shares)
+    first, last = stretch_places(style, piece, edge, shares)
     return valid(BandData, piece, what="band", start=first, stop=last, far_mm=far_mm, near_mm=near_mm)
 
 

@@ -21,6 +21,9 @@ from geometry.said import said
 LARGEST_MM = 2000.0
 """A longer side is a slip of the hand: no piece of a shoe is (common practice, no source)."""
 
+SMALLEST_MM = 1.0
+"""So is a shorter one: nothing so small is cut (common practice, no source)."""
+
 
 def add_rectangle(
     style: Style,
@@ -33,15 +36,10 @@ def add_rectangle(
 ) -> Style:
     """Add a rectangle of ``width_mm`` along x and ``height_mm`` along y, its lower left corner ``at_mm``.
 
-    It lies beside all other pieces where it would lie on one. Raises EditError for sides that are not above
-    zero or beyond 2 m, and for a name that is taken.
+    It lies beside all other pieces where it would lie on one. Raises EditError for sides below 1 mm or beyond
+    2 m, and for a name that is taken.
     """
-    for side in (width_mm, height_mm):
-        if not 0.0 < side <= LARGEST_MM:
-            raise EditError(
-                said("a side of {0} mm", f"{side:g}"),
-                remedy=said("give one above zero and up to {0} mm", f"{LARGEST_MM:g}"),
-            )
+    _require_sides(width_mm, height_mm)
     (x, y), (u, v) = at_mm, (at_mm[0] + width_mm, at_mm[1] + height_mm)
     corners = [(x, y), (u, y), (u, v), (x, v)]
     return add_shape(style, name, corners, backing_only=backing_only)
@@ -59,6 +57,8 @@ def add_shape(
     name = new_name(style, name)
     if not all(math.isfinite(v) and abs(v) <= 1e6 for point in points_mm for v in point):
         raise EditError("a point lies out of reach", remedy="give points in mm")
+    if len(points_mm) > 2:
+        _require_sides(*(max(row) - min(row) for row in zip(*points_mm, strict=True)))
     try:
         outline = Outline.make(np.array(points_mm, dtype=np.float64).reshape(-1, 2))
     except OutlineError as error:
@@ -75,6 +75,15 @@ def add_shape(
         return style
     made = style.piece(name)
     return with_piece(style, name, _as_backing(made))
+
+
+def _require_sides(*sides_mm: float) -> None:
+    for side in sides_mm:
+        if not SMALLEST_MM <= side <= LARGEST_MM:
+            raise EditError(
+                said("a side of {0} mm", f"{side:g}"),
+                remedy=said("give one of {0} to {1} mm", f"{SMALLEST_MM:g}", f"{LARGEST_MM:g}"),
+            )
 
 
 def _as_backing(piece: PieceData) -> PieceData:

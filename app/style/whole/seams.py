@@ -20,6 +20,9 @@ SewnEdge = tuple[str, int, int]
 SEAM_MM = 1.0
 """Two sewn edges may differ by this much beside the ease that is meant (common practice, no source)."""
 
+MOST_EASE_MM = 100.0
+"""More than this is no ease: the edges are not those that are sewn (common practice, no source)."""
+
 LIKE_SHARE = 0.03
 """Edges whose lengths differ by no more than this share are proposed as a seam (of our own)."""
 
@@ -55,7 +58,8 @@ class SeamMeasure:
 def sew(style: Style, first: SewnEdge, second: SewnEdge, ease_mm: float = 0.0) -> Style:
     """Say that two edges are sewn together, or set the ease of a seam that is there.
 
-    Raises EditError for an edge that is not there, one sewn to itself, and one that is sewn already.
+    Raises EditError for an edge that is not there, one sewn to itself, one that is sewn already, and an ease
+    out of reason.
     """
     for edge in (first, second):
         _check(style, edge)
@@ -70,6 +74,10 @@ def sew(style: Style, first: SewnEdge, second: SewnEdge, ease_mm: float = 0.0) -
                     said("the edge of {0} is sewn to {1} already", edge[0], other[0]),
                     remedy="take that seam apart first",
                 )
+    if not abs(ease_mm) <= MOST_EASE_MM:  # no number at all is refused too
+        raise EditError(
+            said("an ease of {0} mm", f"{ease_mm:g}"), remedy=said("give {0} mm at most", f"{MOST_EASE_MM:g}")
+        )
     made = SeamData(first=first, second=second, ease_mm=ease_mm)
     return style.model_copy(update={"seams": (*kept, made)})
 

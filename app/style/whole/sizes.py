@@ -28,6 +28,9 @@ from geometry.sizing.sizes import (
     system_of,
 )
 
+LONGEST_LAST_MM = 1000.0
+"""No foot is so long: a label that comes to more is read in the wrong system (common practice, no source)."""
+
 How = Literal["drawn", "graded", "cut as another", "missing"]
 
 
@@ -91,8 +94,9 @@ def set_system(style: Style, system: str) -> Style:
     Raises SizeError when there is none of that name, and when a size would have no last in it.
     """
     run = style.size_run
-    if run.graded:
-        for size in run.sizes:
+    for size in run.sizes:
+        _require_last(system, size)
+        if run.graded:
             grade_factors(system, run.base, size, run.base_girth_mm)
     system_of(system)
     return _with_run(style, system=system)
@@ -121,6 +125,7 @@ def add_sizes(style: Style, text: str) -> Style:
             said("the run has {0} already", text.strip()), remedy="type a size that it does not have"
         )
     for size in new:
+        _require_last(run.system, size)
         grade_factors(run.system, run.base, size, run.base_girth_mm)
     drawn = all(size in piece.drawings for size in new for piece in style.pieces)
     return _with_run(style, sizes=in_order((*run.sizes, *new)), graded=run.graded or not drawn)
@@ -132,10 +137,7 @@ def remove_size(style: Style, size: str) -> Style:
     Raises EditError for the base size, an unknown one, and one that a lay or another size needs.
     """
     run = style.size_run
-    if size not in run.sizes:
-        raise EditError(
-            said("there is no size {0}", size), remedy=said("the sizes are {0}", ", ".join(run.sizes))
-        )
+    _require_sizes(style, size)
     if size == run.base:
         raise EditError(said("{0} is the base size", size), remedy="choose another base size first")
     lays = [lay.name for lay in (*style.lays, *style.locked_lays) if lay.pairs.get(size)]
@@ -176,6 +178,7 @@ def set_base(style: Style, size: str) -> Style:
     run = style.size_run
     if size == run.base:
         return style
+    _require_last(run.system, size)
     grade_factors(run.system, size, size, run.base_girth_mm)
     if all(size in piece.drawings for piece in style.pieces):
         pieces = []
@@ -238,8 +241,9 @@ def draw_size(style: Style, size: str, pieces: Iterable[str] = ()) -> Style:
 def grade_size(style: Style, size: str, pieces: Iterable[str] = ()) -> Style:
     """Forget the drawings of a size, for these pieces (none = all): it is graded from the base size again.
 
-    Raises EditError for the base size.
+    Raises EditError for the base size, and for one that the run does not have.
     """
+    _require_sizes(style, size)
     if size == style.size_run.base:
         raise EditError(said("{0} is the base size", size), remedy="choose another size")
     for name in tuple(pieces) or tuple(piece.name for piece in style.pieces):
@@ -261,13 +265,9 @@ def set_cut_as(style: Style, piece: str, same: Mapping[str, str]) -> Style:
     Raises EditError for a size that the run does not have, for the base size, and for a chain of such sizes.
     """
     old, run = piece_of(style, piece), style.size_run
+    _require_sizes(style, *same.keys(), *same.values())
     same = {size: other for size, other in same.items() if size != other}
     for size, other in same.items():
-        for each in (size, other):
-            if each not in run.sizes:
-                raise EditError(
-                    said("there is no size {0}", each), remedy=said("the sizes are {0}", ", ".join(run.sizes))
-                )
         if size == run.base:
             raise EditError(
                 said("{0} is the base size", size), remedy="cut the other size as the base size instead"
@@ -295,6 +295,24 @@ def missing_sizes(style: Style, sizes: Iterable[str]) -> tuple[str, ...]:
         if number not in have:
             found += parse_sizes(str(size), system=style.size_run.system)
     return in_order(dict.fromkeys(found))
+
+
+def _require_sizes(style: Style, *sizes: str) -> None:
+    for size in sizes:
+        if size not in style.size_run.sizes:
+            raise EditError(
+                said("there is no size {0}", size),
+                remedy=said("the sizes are {0}", ", ".join(style.size_run.sizes)),
+            )
+
+
+def _require_last(system: str, size: str) -> None:
+    length = last_length_mm(system, size)
+    if not length <= LONGEST_LAST_MM:
+        raise EditError(
+            said("size {0} would have a last of {1} mm", size, f"{length:g}"),
+            remedy="check the size and the system",
+        )
 
 
 def _with_run(style: Style, **fields: object) -> Style:

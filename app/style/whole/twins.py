@@ -104,6 +104,8 @@ def copy_to_twin(style: Style, piece: str, twin: str) -> Copied:
     EditError when the pieces are not mirror images of each other, nor nearly so.
     """
     a, b = piece_of(style, piece), piece_of(style, twin)
+    if a is b:
+        raise EditError(said("{0} cannot be its own twin", piece), remedy="choose another piece")
     refuse_drawn(a)
     fit = _fit(style, a, b)
     new, carried, asked = _marked_like(style, a, b, fit)

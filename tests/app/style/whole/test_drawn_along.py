@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from app.style.drafting import draw, where
@@ -37,13 +37,14 @@ def with_details(style, piece, edge, share, x, y):
     """One of every kind of detail."""
     spot = where.at_edge(style, piece, edge, share)
     ends = [where.at_edge(style, piece, edge, s) for s in (0.2, 0.9)]
+    assume(abs(x - y) + abs(1 - x - y) > 0.05)  # a line of some length
     a, b = (where.in_frame(inside(*at, style, piece)) for at in ((x, y), (y, 1 - x)))
     line = where.course([a, b])
     for detail in (
         NotchDrawn(what="notch", at=spot),
         ReliefDrawn(what="relief", start=ends[0], stop=ends[1], pitch_mm=7.0, depth_mm=2.0),
         HoleDrawn(what="drill", at=a),
-        HoleDrawn(what="drill", at=where.at_edge(style, piece, edge, share, 6.0)),
+        HoleDrawn(what="drill", at=where.at_edge(style, piece, edge, 0.1 + 0.8 * share, 6.0)),
         MarkDrawn(what="mark", line=line),
         SlitDrawn(what="slit", line=line, on="upper"),
         WordDrawn(what="text", at=a, text="L 37", angle_deg=30.0 * x, on="upper"),

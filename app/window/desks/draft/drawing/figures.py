@@ -185,8 +185,13 @@ class DrawActions(QObject):
         text, ok = QInputDialog.getText(self._desk, title, translate("Draft", "Word"))
         if ok and text.strip():
             spot = shown.outline.polygon.representative_point()
-            word = WordDrawn(what="text", at=where.in_frame((spot.x, spot.y)), text=text.strip()[:200])
-            self._desk.edit("draw text", draw.add_detail, self._piece, word)
+
+            def change(style: Style, piece: str) -> Style:
+                at = where.in_frame((spot.x, spot.y))
+                word = where.valid(WordDrawn, piece, what="text", at=at, text=text.strip())
+                return draw.add_detail(style, piece, word)
+
+            self._desk.edit("draw text", change, self._piece)
 
     def join(self) -> None:
         """Back the selected piece together with another."""
@@ -195,6 +200,9 @@ class DrawActions(QObject):
             self._say_select()
             return
         names = [piece.name for piece in style.pieces if piece.name != self._piece]
+        if not names:
+            self._desk.status.emit(translate("Draft", "There is no other piece to back it with."))
+            return
         title = translate("Draft", "Back in one")
         name, ok = QInputDialog.getItem(self._desk, title, translate("Draft", "With piece"), names, 0, False)
         if ok:

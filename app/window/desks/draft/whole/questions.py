@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication, Qt
@@ -13,7 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.window.widgets.fields import LengthField, TextField
-from app.window.widgets.lengths import Lengths
+from app.window.widgets.lengths import Lengths, Unit
 from app.window.widgets.question_dialog import QuestionDialog
 
 translate = QCoreApplication.translate
@@ -57,16 +58,17 @@ class ShapeQuestion(QuestionDialog):
         self.height_field = LengthField(translate("Whole", "Height"), lengths)
         self.corners = TextField()
         self.corners.setAccessibleName(translate("Whole", "Corners"))
-        self.corners.setPlaceholderText("0,0  40,0  40,25")
+        inch = lengths.unit is Unit.INCH
+        self.corners.setPlaceholderText("0,0  1.5,0  1.5,1" if inch else "0,0  40,0  40,25")
         self.corners.setMinimumWidth(260)
         self.corners.setToolTip(
-            translate("Whole", "x,y of every corner in mm, in their order; empty draws the rectangle")
+            translate("Whole", "x,y of every corner, in their order; empty draws the rectangle")
         )
         self.backing_only = QCheckBox(translate("Whole", "A backing without an upper, cut as it is drawn"))
         self.form.addRow(translate("Whole", "Name"), self.name)
         self.form.addRow(f"{translate('Whole', 'Width')} ({lengths.unit.value})", self.width_field)
         self.form.addRow(f"{translate('Whole', 'Height')} ({lengths.unit.value})", self.height_field)
-        self.form.addRow(translate("Whole", "Corners"), self.corners)
+        self.form.addRow(f"{translate('Whole', 'Corners')} ({lengths.unit.value})", self.corners)
         self.form.addRow("", self.backing_only)
         self.finish(translate("Whole", "Draw"))
 
@@ -76,14 +78,15 @@ class ShapeQuestion(QuestionDialog):
         return width or 0.0, height or 0.0
 
     def points_mm(self) -> list[tuple[float, float]]:
-        """Return the corners typed, none where a rectangle is meant; a word that is no pair is (nan, nan)."""
+        """Return the corners typed, none where a rectangle is meant; a word that is no pair is (nan, nan).
+
+        Between the two figures of a corner stands the comma, so the figures themselves have points.
+        """
         found = []
         for word in self.corners.text().split():
-            x, comma, y = word.partition(",")
-            try:
-                found.append((float(x), float(y)) if comma else (float("nan"), float("nan")))
-            except ValueError:
-                found.append((float("nan"), float("nan")))
+            pair = [self._lengths.read_mm(part) for part in word.split(",")]
+            x, y = pair if len(pair) == 2 else (None, None)
+            found.append((math.nan, math.nan) if x is None or y is None else (x, y))
         return found
 
 

@@ -12,6 +12,7 @@ from app.style.whole import sizes
 from app.window.desks.draft.interface import DraftBench
 from app.window.widgets.fields import LengthField, TextField
 from app.window.widgets.table import Table
+from app.window.wording.core_words import told_text
 from app.window.wording.words import system_name
 from geometry.errors import SizeError
 from geometry.sizing.sizes import SYSTEMS
@@ -151,7 +152,7 @@ class SizesPage(QWidget):
         try:
             rows = sizes.size_rows(style)
         except SizeError as error:
-            self.told.setText(str(error))
+            self.told.setText(told_text(str(error)))
             rows = ()
         else:
             self.told.setText("")
