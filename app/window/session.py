@@ -12,6 +12,7 @@ from app.style.model import Style
 from app.style.recovery import RecoveryCopy
 from app.window.settings import Settings
 from app.window.widgets.lengths import Lengths
+from app.window.wording.core_words import tell_lengths_as
 from geometry.findings import Finding
 
 MOST_SAID = 40
@@ -33,6 +34,7 @@ class Session(QObject):
         super().__init__(parent)
         self.settings = settings
         self.lengths = Lengths(settings.unit)
+        tell_lengths_as(self.lengths)
         self.document: Document | None = None
         self.import_findings: tuple[Finding, ...] = ()
         self.recovery = RecoveryCopy(recovery_folder)

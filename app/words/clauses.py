@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from app.words.inches import Measure
 from geometry.said import parts_of
 
 Lookup = Callable[[str], str | None]
@@ -18,14 +19,23 @@ Lookup = Callable[[str], str | None]
 _GAP = re.compile(r"\{(\d+)\}")
 
 
-def told_by(text: str, lookup: Lookup, figure: Callable[[str], str]) -> str:
-    """Return a text in the language of ``lookup``, what fills its gaps as ``figure`` writes it."""
+def told_by(text: str, lookup: Lookup, figure: Callable[[str], str], measure: Measure | None = None) -> str:
+    """Return a text in the language of ``lookup``, what fills its gaps as ``figure`` writes it.
+
+    ``measure`` tells words and figures in another unit before the figures are filled in.
+    """
     words, values = parts_of(text)
-    told = [figure(told_by(v, lookup, figure) if isinstance(v, str) else str(v)) for v in values]
+    told = [told_by(v, lookup, figure, measure) if isinstance(v, str) else str(v) for v in values]
+
+    def filled(said: str, some: list[str]) -> str:
+        if measure is not None:
+            said, some = measure(said, some)
+        return said.format(*map(figure, some)) if some else said
+
     whole = lookup(words)
     if whole is not None:
-        return whole.format(*told) if told else whole
-    return "; ".join(_clause(clause, told, lookup) for clause in words.split("; "))
+        return filled(whole, told)
+    return "; ".join(_clause(clause, told, lookup, filled) for clause in words.split("; "))
 
 
 def clauses_of(words: str) -> list[str]:
@@ -33,15 +43,15 @@ def clauses_of(words: str) -> list[str]:
     return [_numbered(clause)[0] for clause in words.split("; ")]
 
 
-def _clause(clause: str, values: list[str], lookup: Lookup) -> str:
+def _clause(clause: str, values: list[str], lookup: Lookup, filled: Callable[[str, list[str]], str]) -> str:
     own, gaps = _numbered(clause)
     said = lookup(own)
     if said is None and ": " in own:
         place, rest = clause.split(": ", 1)
-        return f"{_clause(place, values, lookup)}: {_clause(rest, values, lookup)}"
-    if not gaps or not values:
-        return own if said is None else said
-    return (own if said is None else said).format(*(values[k] for k in gaps))
+        return f"{_clause(place, values, lookup, filled)}: {_clause(rest, values, lookup, filled)}"
+    if said is None and not values:
+        return own
+    return filled(own if said is None else said, [values[k] for k in gaps] if values else [])
 
 
 def _numbered(clause: str) -> tuple[str, list[int]]:
