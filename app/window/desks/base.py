@@ -72,8 +72,13 @@ class Desk(QWidget):
         return self.actions_made.all()
 
     def show_context(self, at: QPoint) -> None:
-        """Show the desk's working actions as a menu at a place on the screen."""
+        """Show the desk's working actions as a menu at a place on the screen; it goes away once closed.
+
+        It has no loop of events of its own, as the menus of the menu bar have none: a change of light or
+        language chosen in the meantime would take desk and menu away inside that loop.
+        """
         menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         last = None
         for spec, action in self.actions_made.all():
             if spec.menu == "piece" and spec.section < GOING_ABOUT and action.isEnabled():
@@ -81,8 +86,7 @@ class Desk(QWidget):
                     menu.addSeparator()
                 menu.addAction(action)
                 last = spec.section
-        menu.exec(at)
-        menu.deleteLater()
+        menu.popup(at)
 
     def opened(self) -> None:
         """Another style is open, or none; also called once on a desk that is made while one is open."""

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.window.desks.order_box import keep_order
-from tests.app.window.hands import key, with_next_dialog
+from tests.app.window.hands import ROOT, key, with_next_dialog
 
 
 def test_inches_are_shown_and_typed_while_the_style_stays_in_mm(derby):
@@ -105,3 +105,25 @@ def test_light_waits_for_an_open_dialog_and_takes_nothing_from_it(derby, shell, 
         derby.files.edit_rules()
     assert shell.session.style.rules.gap_mm == 2.5
     assert shell.window is not derby and shell.window.desk.name == "draft"
+
+
+def test_light_waits_for_an_open_menu_of_a_desk_and_takes_it_along(derby, shell, qtbot):
+    """A menu under the right button has no loop of its own: nothing returns into a window that is gone."""
+    port = derby.desk.view.viewport()
+    QTest.mouseClick(port, Qt.MouseButton.RightButton, pos=port.rect().center())
+    menu = QApplication.activePopupWidget()
+    assert menu is not None and menu.parent() is derby.desk
+    derby.actions_made["look.night"].trigger()
+    with qtbot.waitSignal(shell._rebuild_soon.timeout):
+        pass
+    assert shell.window is derby
+    with qtbot.waitSignal(derby.destroyed):
+        QTest.keyClick(menu, Qt.Key.Key_Escape)
+    assert shell.window.desk.name == "draft"
+
+
+def test_no_menu_runs_a_loop_of_its_own():
+    """Dialogs do, and ``hands_are_busy`` sees them until they have returned; a menu it cannot see so long."""
+    window = ROOT / "app" / "window"
+    found = [path.name for path in window.rglob("*.py") if "menu.exec(" in path.read_text(encoding="utf-8")]
+    assert found == []
