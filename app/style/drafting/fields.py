@@ -56,14 +56,14 @@ class EditFields:
         """Take a finite number."""
         value = self.take(name, default)
         if isinstance(value, bool) or not isinstance(value, int | float) or not abs(value) < 1e7:
-            raise self.wrong(f"{name} is no number ({brief(value)})", "give millimetres or degrees")
+            raise self.wrong(f"{name} is not a number ({brief(value)})", "give millimetres or degrees")
         return float(value)
 
     def count_of(self, name: str, default: int) -> int:
         """Take a whole number."""
         value = self.number_of(name, default)
         if not value.is_integer():
-            raise self.wrong(f"{name} is no whole number ({value:g})", "count in whole numbers")
+            raise self.wrong(f"{name} is not a whole number ({value:g})", "count in whole numbers")
         return int(value)
 
     def yes(self, name: str) -> bool:
@@ -78,7 +78,7 @@ class EditFields:
         value = self.take(name)
         if not isinstance(value, Mapping):
             raise self.wrong(
-                f"{name} is no object ({brief(value)})", f'write "{name}": {{...}} as in docs/edit.md'
+                f"{name} is not an object ({brief(value)})", f'write "{name}": {{...}} as in docs/edit.md'
             )
         return self.within(value)
 
@@ -95,7 +95,7 @@ class EditFields:
         """Return a point."""
         pair = isinstance(value, list | tuple) and len(value) == 2
         if not pair or any(isinstance(v, bool) or not isinstance(v, int | float) for v in value):
-            raise self.wrong(f"{name} is no point ({brief(value)})", "write it [x, y] in mm")
+            raise self.wrong(f"{name} is not a point ({brief(value)})", "write it [x, y] in mm")
         return float(value[0]), float(value[1])
 
     @property
@@ -151,7 +151,7 @@ class EditFields:
         if "edges" in self.fields:
             named = self.take("edges")
             if not isinstance(named, list) or not named:
-                raise self.wrong(f"edges is no list of edges ({brief(named)})", 'write "edges": [0, 54]')
+                raise self.wrong(f"edges is not a list of edges ({brief(named)})", 'write "edges": [0, 54]')
             return [self.as_edge(value) for value in named]
         return [self.edge()]
 
@@ -179,7 +179,7 @@ class EditFields:
         """Take a line through places."""
         value = self.take(name)
         if not isinstance(value, list):
-            raise self.wrong(f"{name} is no list of points", "write it [[x, y], [x, y], ...]")
+            raise self.wrong(f"{name} is not a list of points", "write it [[x, y], [x, y], ...]")
         places = [self.place(part, name) for part in value]
         if len(places) < fewest:
             raise self.wrong(f"{name} has {len(places)} points", f"give {fewest} or more")

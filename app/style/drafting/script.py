@@ -97,7 +97,7 @@ def _join(a: EditFields) -> Style:
 def _change(a: EditFields) -> Style:
     line = a.take("line")
     if not isinstance(line, list):
-        raise a.wrong("line is no list of points", "write it [[x, y], [x, y], ...]")
+        raise a.wrong("line is not a list of points", "write it [[x, y], [x, y], ...]")
     points = [a.as_point(value, "line") for value in line]
     return draw.change_through(a.style, a.piece, a.layer, points, smooth=a.yes("smooth"))
 

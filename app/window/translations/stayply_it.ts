@@ -448,20 +448,8 @@
         <translation>le strisce in sbieco cedono meno di quanto possa un foglio con queste strisce in lungo e in largo</translation>
     </message>
     <message>
-        <source>test the 45-degree strips again: narrow, long, not held askew by wide jaws</source>
-        <translation>riprovare le strisce a 45 gradi: strette, lunghe, non tenute storte da morsetti larghi</translation>
-    </message>
-    <message>
-        <source>strips at one angle only ({0} deg) tell nothing about the others</source>
-        <translation>strisce a un solo angolo ({0}°) non dicono nulla sugli altri</translation>
-    </message>
-    <message>
         <source>cut strips at 0, 45 and 90 degrees at least, better every 30 degrees</source>
         <translation>tagliare strisce almeno a 0, 45 e 90 gradi, meglio ogni 30</translation>
-    </message>
-    <message>
-        <source>strips at {0} deg do not tell the shear stiffness</source>
-        <translation>strisce a {0}° non dicono la rigidezza a taglio</translation>
     </message>
     <message>
         <source>cut strips at 45 degrees as well</source>
@@ -478,10 +466,6 @@
     <message>
         <source>its direction on the roll hardly matters for the hold</source>
         <translation>la sua direzione sul rotolo conta poco per la tenuta</translation>
-    </message>
-    <message>
-        <source>the strips do not tell the tight direction</source>
-        <translation>le strisce non dicono il senso rigido</translation>
     </message>
     <message>
         <source>pull more repeats, and compare along with across by hand</source>
@@ -604,10 +588,6 @@
         <translation>inserirne uno per ogni carico, o nessuno</translation>
     </message>
     <message>
-        <source>the same load stands twice</source>
-        <translation>lo stesso carico c&apos;è due volte</translation>
-    </message>
-    <message>
         <source>enter repeats as strips of their own</source>
         <translation>inserire le ripetizioni come strisce a sé</translation>
     </message>
@@ -644,10 +624,6 @@
         <translation>{0} mm su una base di {1} mm</translation>
     </message>
     <message>
-        <source>no upper or backing stretches so far: check that both are in mm</source>
-        <translation>nessuna tomaia o rinforzo si allunga tanto: controllare che siano in mm</translation>
-    </message>
-    <message>
         <source>there is no sheet to pull</source>
         <translation>non c&apos;è un foglio da tirare</translation>
     </message>
@@ -672,10 +648,6 @@
         <translation>{0} è {1} N/mm</translation>
     </message>
     <message>
-        <source>&apos;{0}&apos; is no ranking</source>
-        <translation>&apos;{0}&apos; non è una graduatoria</translation>
-    </message>
-    <message>
         <source>write 0&lt;90&lt;45: least give first</source>
         <translation>scrivere 0&lt;90&lt;45: prima chi cede meno</translation>
     </message>
@@ -690,10 +662,6 @@
     <message>
         <source>180 is 0</source>
         <translation>180 è 0</translation>
-    </message>
-    <message>
-        <source>{0} and {1} deg feel alike: by hand the tight direction cannot be told</source>
-        <translation>{0} e {1}° si sentono uguali: a mano il senso rigido non si può dire</translation>
     </message>
     <message>
         <source>cut strips and measure them</source>
@@ -736,16 +704,8 @@
         <translation>i loro tipi sono proposte</translation>
     </message>
     <message>
-        <source>say of each edge what happens to it, and confirm</source>
-        <translation>dire di ogni bordo che cosa gli succede, e confermare</translation>
-    </message>
-    <message>
         <source>there is no edge {0} on ring {1} of this outline</source>
         <translation>non c&apos;è un bordo {0} sull&apos;anello {1} di questo contorno</translation>
-    </message>
-    <message>
-        <source>find the edges anew</source>
-        <translation>trovare di nuovo i bordi</translation>
     </message>
     <message>
         <source>edges are marked on {0} rings, the outline has {1}</source>
@@ -794,10 +754,6 @@
     <message>
         <source>draw this size with more points</source>
         <translation>disegnare questa misura con più punti</translation>
-    </message>
-    <message>
-        <source>the edges of the base size cannot be told on this size</source>
-        <translation>i bordi della misura base non si riconoscono in questa misura</translation>
     </message>
     <message>
         <source>mark its break points by hand</source>
@@ -850,10 +806,6 @@
     <message>
         <source>draw one hand only and let the other be mirrored</source>
         <translation>disegnare una sola mano e lasciare che l&apos;altra si faccia specchiando</translation>
-    </message>
-    <message>
-        <source>the glue side forbids turning over</source>
-        <translation>il lato adesivo vieta di girarlo sotto sopra</translation>
     </message>
     <message>
         <source>{0} is the mirror image of {1}: both hands are drawn</source>
@@ -964,8 +916,20 @@
         <translation>scrivere misure come 37 o 37.5</translation>
     </message>
     <message>
-        <source>a girth of {0} mm makes no sense</source>
-        <translation>una calzata di {0} mm non è plausibile</translation>
+        <source>the edge of a hole cannot be a centre line</source>
+        <translation>il bordo di un foro non è una mezzeria</translation>
+    </message>
+    <message>
+        <source>{0} edge(s) could not be carried over with certainty: check the kinds</source>
+        <translation>{0} bordi non riportati con certezza: controllarne i tipi</translation>
+    </message>
+    <message>
+        <source>matched by its shape with {0} of the drawing</source>
+        <translation>abbinato per la forma a {0} del disegno</translation>
+    </message>
+    <message>
+        <source>things drawn on the piece were carried to the nearest points of the new outline: check them</source>
+        <translation>ciò che è disegnato sul pezzo è stato riportato ai punti più vicini del nuovo contorno: controllarlo</translation>
     </message>
     <message>
         <source>measure the last&apos;s joint girth</source>
@@ -1044,10 +1008,6 @@
         <translation>nulla tiene il pezzo</translation>
     </message>
     <message>
-        <source>say which edge is held</source>
-        <translation>dire quale bordo è tenuto</translation>
-    </message>
-    <message>
         <source>the field has no finite answer</source>
         <translation>il campo non ha soluzione finita</translation>
     </message>
@@ -1058,10 +1018,6 @@
     <message>
         <source>the field cannot be solved ({0})</source>
         <translation>il campo non si può risolvere ({0})</translation>
-    </message>
-    <message>
-        <source>check that the piece hangs together</source>
-        <translation>controllare che il pezzo stia insieme</translation>
     </message>
     <message>
         <source>the piece is too thin for its elements</source>
@@ -1112,10 +1068,6 @@
         <translation>guardare lì il rinforzo</translation>
     </message>
     <message>
-        <source>join the edge with its neighbour if it is no edge</source>
-        <translation>unire il bordo al vicino se non è un bordo</translation>
-    </message>
-    <message>
         <source>{0}: {1} place(s), {2} mm2 in all</source>
         <translation>{0}: {1} punti, {2} mm2 in tutto</translation>
     </message>
@@ -1138,10 +1090,6 @@
     <message>
         <source>make the setbacks at the neck smaller, or cut the parts one by one</source>
         <translation>ridurre gli arretramenti alla strozzatura, o tagliare le parti una a una</translation>
-    </message>
-    <message>
-        <source>{0} notch(es) of the upper have no backing beside them</source>
-        <translation>{0} tacche della tomaia non hanno rinforzo accanto</translation>
     </message>
     <message>
         <source>the upper was changed after its backing was derived</source>
@@ -1248,6 +1196,38 @@
         <translation>trovare di nuovo i bordi</translation>
     </message>
     <message>
+        <source>choose the kind of each edge, and confirm it</source>
+        <translation>scegliere il tipo di ogni bordo e confermarlo</translation>
+    </message>
+    <message>
+        <source>the edges of the base size cannot be identified on this size</source>
+        <translation>i bordi della misura base non si riconoscono in questa misura</translation>
+    </message>
+    <message>
+        <source>the glue side does not allow turning over</source>
+        <translation>il lato adesivo vieta di girarlo sotto sopra</translation>
+    </message>
+    <message>
+        <source>a girth of {0} mm is not possible</source>
+        <translation>una calzata di {0} mm non è possibile</translation>
+    </message>
+    <message>
+        <source>state which edge is held</source>
+        <translation>dire quale bordo è tenuto</translation>
+    </message>
+    <message>
+        <source>check that the piece is in one part</source>
+        <translation>controllare che il pezzo sia in una parte sola</translation>
+    </message>
+    <message>
+        <source>join the edge with its neighbour unless it is an edge</source>
+        <translation>unire il bordo al vicino se non è un bordo a sé</translation>
+    </message>
+    <message>
+        <source>{0} notch(es) of the upper have no backing behind them</source>
+        <translation>{0} tacche della tomaia non hanno rinforzo dietro</translation>
+    </message>
+    <message>
         <source>the tension field does not settle</source>
         <translation>il campo di sola trazione non converge</translation>
     </message>
@@ -1266,10 +1246,6 @@
     <message>
         <source>the centre edge is not straight</source>
         <translation>il bordo di mezzeria non è diritto</translation>
-    </message>
-    <message>
-        <source>the edge of a hole is no centre line</source>
-        <translation>il bordo di un foro non è una mezzeria</translation>
     </message>
     <message>
         <source>choose the straight edge along the fold, or set its two break points</source>
@@ -1300,20 +1276,8 @@
         <translation>la catena {0} ha perso un pezzo</translation>
     </message>
     <message>
-        <source>{0} edge(s) could not be carried over surely: check the kinds</source>
-        <translation>{0} bordi non riportati con certezza: controllarne i tipi</translation>
-    </message>
-    <message>
-        <source>taken for {0} of the drawing by its shape</source>
-        <translation>riconosciuto come {0} del disegno dalla forma</translation>
-    </message>
-    <message>
         <source>the hold line leaves the new outline: draw it again</source>
         <translation>la linea di tenuta esce dal nuovo contorno: ritracciarla</translation>
-    </message>
-    <message>
-        <source>things drawn on the piece were carried to the nearest points of the new outline: look at them</source>
-        <translation>ciò che è disegnato sul pezzo è stato riportato ai punti più vicini del nuovo contorno: controllarlo</translation>
     </message>
     <message>
         <source>size {0} is not in the revised drawing: graded from the base size now</source>
@@ -1472,6 +1436,10 @@
         <translation>cede {0} mm, il limite di {1} mm sta in mezzo</translation>
     </message>
     <message>
+        <source>{0} is in the register already, revision {1} of {2} by {3}</source>
+        <translation>{0} sta già nel registro, revisione {1} del {2} di {3}</translation>
+    </message>
+    <message>
         <source>not determined</source>
         <translation>non determinato</translation>
     </message>
@@ -1494,6 +1462,38 @@
     <message>
         <source>chain {0} gives {1} mm under {2} N/mm, limit {3} mm</source>
         <translation>la catena {0} cede {1} mm sotto {2} N/mm, limite {3} mm</translation>
+    </message>
+    <message>
+        <source>test the 45-degree strips again: narrow, long, not held askew in wide jaws</source>
+        <translation>riprovare le strisce a 45 gradi: strette, lunghe, non tenute storte da morsetti larghi</translation>
+    </message>
+    <message>
+        <source>strips at one angle only ({0} deg) say nothing about the other angles</source>
+        <translation>strisce a un solo angolo ({0}°) non dicono nulla degli altri</translation>
+    </message>
+    <message>
+        <source>strips at {0} deg do not give the shear stiffness</source>
+        <translation>strisce a {0}° non danno la rigidezza a taglio</translation>
+    </message>
+    <message>
+        <source>the strips do not determine the tight direction</source>
+        <translation>le strisce non determinano il senso rigido</translation>
+    </message>
+    <message>
+        <source>the same load appears twice</source>
+        <translation>lo stesso carico c&apos;è due volte</translation>
+    </message>
+    <message>
+        <source>no upper or backing stretches that far: check that both are in mm</source>
+        <translation>nessuna tomaia o rinforzo si allunga tanto: controllare che siano in mm</translation>
+    </message>
+    <message>
+        <source>&apos;{0}&apos; is not a ranking</source>
+        <translation>&apos;{0}&apos; non è una graduatoria</translation>
+    </message>
+    <message>
+        <source>{0} and {1} deg feel alike: by hand the tight direction cannot be determined</source>
+        <translation>{0} e {1}° si sentono uguali: a mano il senso rigido non si può determinare</translation>
     </message>
     <message>
         <source>chain {0}: {1} has no hold line</source>
@@ -1614,10 +1614,6 @@
     <message>
         <source>{0} was taken out of the register at {1} by {2} (revision {3}</source>
         <translation>{0} è stato tolto dal registro il {1} da {2} (revisione {3}</translation>
-    </message>
-    <message>
-        <source>{0} stands in the register already, revision {1} of {2} by {3}</source>
-        <translation>{0} sta già nel registro, revisione {1} del {2} di {3}</translation>
     </message>
     <message>
         <source>another desk</source>
@@ -1800,10 +1796,6 @@
         <translation>tenuto in ogni misura</translation>
     </message>
     <message>
-        <source>take it back where the derived outline will do</source>
-        <translation>ritirarlo dove basta il contorno ricavato</translation>
-    </message>
-    <message>
         <source>a stretch changed by hand lies {0} mm from an edge whose setback is {1} mm</source>
         <translation>un tratto cambiato a mano sta a {0} mm da un bordo il cui arretramento è {1} mm</translation>
     </message>
@@ -1820,10 +1812,6 @@
         <translation>tolta dal pezzo, ne resta {0}</translation>
     </message>
     <message>
-        <source>look whether the piece is drawn as meant</source>
-        <translation>guardare se il pezzo è disegnato come si voleva</translation>
-    </message>
-    <message>
         <source>outlines on layers {0} and {1} overlap in part</source>
         <translation>i contorni sui livelli {0} e {1} si sovrappongono in parte</translation>
     </message>
@@ -1836,28 +1824,12 @@
         <translation>separare i pezzi se sono due, o unirli se sono uno</translation>
     </message>
     <message>
-        <source>the rectangle on layer {0} around it all looks like a frame</source>
-        <translation>il rettangolo sul livello {0} intorno a tutto sembra una cornice</translation>
-    </message>
-    <message>
-        <source>left out, what lies in it is read as pieces</source>
-        <translation>lasciato fuori, ciò che contiene è letto come pezzi</translation>
-    </message>
-    <message>
-        <source>if it is a frame say --frame drop, if it is a piece --frame keep</source>
-        <translation>se è una cornice dire --frame drop, se è un pezzo --frame keep</translation>
-    </message>
-    <message>
         <source>outlines of {0} blocks lie over each other, like sizes</source>
         <translation>contorni di {0} blocchi stanno l&apos;uno sull&apos;altro, come misure</translation>
     </message>
     <message>
         <source>each is read as a piece, none as a cut-out</source>
         <translation>ciascuno è letto come pezzo, nessuno come apertura</translation>
-    </message>
-    <message>
-        <source>say which sizes they are</source>
-        <translation>dire quali misure sono</translation>
     </message>
     <message>
         <source>{0} closed areas share lines</source>
@@ -1876,14 +1848,6 @@
         <translation>i capi sono stati uniti</translation>
     </message>
     <message>
-        <source>a cut-out touches the outline or another cut-out: nothing holds there</source>
-        <translation>un&apos;apertura tocca il contorno o un&apos;altra apertura: lì nulla tiene</translation>
-    </message>
-    <message>
-        <source>the cut-outs were drawn in by a hair</source>
-        <translation>le aperture sono state rientrate di pochissimo</translation>
-    </message>
-    <message>
         <source>an outline on layer {0} is drawn twice, slightly apart</source>
         <translation>un contorno sul livello {0} è disegnato due volte, un poco spostato</translation>
     </message>
@@ -1894,10 +1858,6 @@
     <message>
         <source>delete the wrong one in the drawing</source>
         <translation>cancellare nel disegno quello sbagliato</translation>
-    </message>
-    <message>
-        <source>a closed line on layer {0} in the outline on layer {1} takes {2} % of it</source>
-        <translation>una linea chiusa sul livello {0} nel contorno sul livello {1} ne prende il {2} %</translation>
     </message>
     <message>
         <source>read as a cut-out</source>
@@ -1932,16 +1892,8 @@
         <translation>confrontare i pezzi con il disegno, o esportarlo di nuovo</translation>
     </message>
     <message>
-        <source>the file ends in the middle</source>
-        <translation>il file finisce a metà</translation>
-    </message>
-    <message>
         <source>the end mark is missing</source>
         <translation>manca il segno di fine</translation>
-    </message>
-    <message>
-        <source>read up to there</source>
-        <translation>letto fin lì</translation>
     </message>
     <message>
         <source>dropped: {0}</source>
@@ -1964,10 +1916,6 @@
         <translation>a {0} entità manca il segno di classe del loro tipo</translation>
     </message>
     <message>
-        <source>put in</source>
-        <translation>messo</translation>
-    </message>
-    <message>
         <source>the file breaks the rules of the format ({0})</source>
         <translation>il file viola le regole del formato ({0})</translation>
     </message>
@@ -1986,10 +1934,6 @@
     <message>
         <source>open it in the program that made it and export it again</source>
         <translation>aprirlo nel programma che l&apos;ha fatto ed esportarlo di nuovo</translation>
-    </message>
-    <message>
-        <source>this is no DXF drawing (no section in it)</source>
-        <translation>questo non è un disegno DXF (non contiene sezioni)</translation>
     </message>
     <message>
         <source>save it as DXF in the program that made it</source>
@@ -2016,10 +1960,6 @@
         <translation>il file è vuoto (0 byte)</translation>
     </message>
     <message>
-        <source>the file is blank ({0} bytes, nothing but blanks)</source>
-        <translation>il file è bianco ({0} byte, solo spazi)</translation>
-    </message>
-    <message>
         <source>this is a DWG drawing</source>
         <translation>questo è un disegno DWG</translation>
     </message>
@@ -2038,10 +1978,6 @@
     <message>
         <source>name a DXF file in it</source>
         <translation>indicarvi un file DXF</translation>
-    </message>
-    <message>
-        <source>this is no regular file</source>
-        <translation>questo non è un file normale</translation>
     </message>
     <message>
         <source>name a DXF file</source>
@@ -2080,10 +2016,6 @@
         <translation>controllare il disco</translation>
     </message>
     <message>
-        <source>this binary DXF is damaged from its first bytes on</source>
-        <translation>questo DXF binario è danneggiato dai primi byte</translation>
-    </message>
-    <message>
         <source>the grade rules do not fit: {0}</source>
         <translation>le regole di sviluppo non corrispondono: {0}</translation>
     </message>
@@ -2102,10 +2034,6 @@
     <message>
         <source>the rules&apos; x axis is taken along the first, from its start to its end ({0} deg)</source>
         <translation>l&apos;asse x delle regole è preso lungo la prima, dal suo inizio alla fine ({0}°)</translation>
-    </message>
-    <message>
-        <source>look whether the sizes grow the right way</source>
-        <translation>guardare se le misure crescono dalla parte giusta</translation>
     </message>
     <message>
         <source>there is no boundary on layer 1</source>
@@ -2140,20 +2068,12 @@
         <translation>tenute come segni</translation>
     </message>
     <message>
-        <source>look whether a cut-out is missing</source>
-        <translation>guardare se manca un&apos;apertura</translation>
-    </message>
-    <message>
         <source>the quantity reads &quot;{0}&quot;</source>
         <translation>la quantità dice &quot;{0}&quot;</translation>
     </message>
     <message>
         <source>kept as it stands</source>
         <translation>tenuta così com&apos;è</translation>
-    </message>
-    <message>
-        <source>say whether it counts right and left pieces, pairs or single pieces</source>
-        <translation>dire se conta pezzi destri e sinistri, paia o pezzi singoli</translation>
     </message>
     <message>
         <source>there are {0} grain lines in different directions</source>
@@ -2200,8 +2120,80 @@
         <translation>chiedere una corda più grossa, o salvare solo i pezzi</translation>
     </message>
     <message>
-        <source>look whether a piece lacks a line</source>
-        <translation>guardare se a un pezzo manca una linea</translation>
+        <source>check that the piece is drawn as intended</source>
+        <translation>controllare che il pezzo sia disegnato come si voleva</translation>
+    </message>
+    <message>
+        <source>the rectangle on layer {0} around everything looks like a frame</source>
+        <translation>il rettangolo sul livello {0} intorno a tutto sembra una cornice</translation>
+    </message>
+    <message>
+        <source>left out, and what lies inside it read as pieces</source>
+        <translation>lasciato fuori, e ciò che contiene letto come pezzi</translation>
+    </message>
+    <message>
+        <source>for a frame give --frame drop, for a piece --frame keep</source>
+        <translation>per una cornice dare --frame drop, per un pezzo --frame keep</translation>
+    </message>
+    <message>
+        <source>state which sizes they are</source>
+        <translation>dire quali misure sono</translation>
+    </message>
+    <message>
+        <source>a cut-out touches the outline or another cut-out: no material is left between them</source>
+        <translation>un&apos;apertura tocca il contorno o un&apos;altra apertura: tra i due non resta materiale</translation>
+    </message>
+    <message>
+        <source>the cut-outs were made smaller by less than a hair&apos;s breadth</source>
+        <translation>le aperture sono state ridotte di pochissimo</translation>
+    </message>
+    <message>
+        <source>a closed line on layer {0} inside the outline on layer {1} takes {2} % of its area</source>
+        <translation>una linea chiusa sul livello {0} dentro il contorno sul livello {1} ne prende il {2} % dell&apos;area</translation>
+    </message>
+    <message>
+        <source>the file ends part-way through</source>
+        <translation>il file finisce a metà</translation>
+    </message>
+    <message>
+        <source>read up to that point</source>
+        <translation>letto fin lì</translation>
+    </message>
+    <message>
+        <source>added</source>
+        <translation>aggiunto</translation>
+    </message>
+    <message>
+        <source>this is not a DXF drawing (it has no sections)</source>
+        <translation>questo non è un disegno DXF (non contiene sezioni)</translation>
+    </message>
+    <message>
+        <source>the file is blank ({0} bytes, all of them blanks)</source>
+        <translation>il file è bianco ({0} byte, solo spazi)</translation>
+    </message>
+    <message>
+        <source>this is not a regular file</source>
+        <translation>questo non è un file normale</translation>
+    </message>
+    <message>
+        <source>this binary DXF is damaged from its first bytes</source>
+        <translation>questo DXF binario è danneggiato dai primi byte</translation>
+    </message>
+    <message>
+        <source>check that the sizes grow the right way</source>
+        <translation>controllare che le misure crescano dalla parte giusta</translation>
+    </message>
+    <message>
+        <source>check whether a cut-out is missing</source>
+        <translation>controllare se manca un&apos;apertura</translation>
+    </message>
+    <message>
+        <source>state whether it counts right and left pieces, pairs or single pieces</source>
+        <translation>dire se conta pezzi destri e sinistri, paia o pezzi singoli</translation>
+    </message>
+    <message>
+        <source>check whether a piece lacks a line</source>
+        <translation>controllare se a un pezzo manca una linea</translation>
     </message>
     <message>
         <source>redraw it if so</source>
@@ -2264,8 +2256,100 @@
         <translation>tagliati dove le linee si incrociano</translation>
     </message>
     <message>
-        <source>look at these corners in the drawing</source>
-        <translation>guardare questi angoli nel disegno</translation>
+        <source>check these corners in the drawing</source>
+        <translation>controllare questi angoli nel disegno</translation>
+    </message>
+    <message>
+        <source>check these places in the drawing</source>
+        <translation>controllare questi punti nel disegno</translation>
+    </message>
+    <message>
+        <source>check that quantity and pull axis are for the full piece</source>
+        <translation>controllare che quantità e asse di tiro valgano per il pezzo intero</translation>
+    </message>
+    <message>
+        <source>{0} closed lines around less than 1 mm2, or too thin to be cut</source>
+        <translation>{0} linee chiuse intorno a meno di 1 mm2, o troppo sottili da tagliare</translation>
+    </message>
+    <message>
+        <source>a closed line around less than 1 mm2, or too thin to be cut</source>
+        <translation>una linea chiusa intorno a meno di 1 mm2, o troppo sottile da tagliare</translation>
+    </message>
+    <message>
+        <source>the outline runs along a line and back at ({0}, {1})</source>
+        <translation>il contorno vi va e torna lungo una linea in ({0}, {1})</translation>
+    </message>
+    <message>
+        <source>give {0} or auto</source>
+        <translation>dire {0} o auto</translation>
+    </message>
+    <message>
+        <source>a {0} distance of {1} mm is not possible</source>
+        <translation>una distanza {0} di {1} mm non è possibile</translation>
+    </message>
+    <message>
+        <source>put {0}.rul beside the drawing, name it with --rules, or grade by the last</source>
+        <translation>mettere {0}.rul accanto al disegno, indicarla con --rules, o sviluppare secondo la forma</translation>
+    </message>
+    <message>
+        <source>state which unit is right (--unit)</source>
+        <translation>dire quale unità è giusta (--unit)</translation>
+    </message>
+    <message>
+        <source>{0} of the {1} markers of sheet {2} are visible, {3} are needed</source>
+        <translation>si vedono {0} dei {1} segni del foglio {2}, ne servono {3}</translation>
+    </message>
+    <message>
+        <source>photograph the whole sheet, flat, sharp and evenly lit</source>
+        <translation>fotografare il foglio intero, piano, nitido e illuminato in modo uniforme</translation>
+    </message>
+    <message>
+        <source>the visible markers lie in one part of the sheet only</source>
+        <translation>i segni visti stanno in una sola parte del foglio</translation>
+    </message>
+    <message>
+        <source>photograph the whole sheet, uncovered</source>
+        <translation>fotografare il foglio intero, scoperto</translation>
+    </message>
+    <message>
+        <source>no card stands out from the paper</source>
+        <translation>nessun cartone si distingue dalla carta</translation>
+    </message>
+    <message>
+        <source>use cards of another colour than the sheet, and light them evenly</source>
+        <translation>usare cartoni di un colore diverso dal foglio, e illuminarli in modo uniforme</translation>
+    </message>
+    <message>
+        <source>hold the camera still, focus on the cards, and use more light</source>
+        <translation>tenere ferma la macchina, mettere a fuoco i cartoni, e dare più luce</translation>
+    </message>
+    <message>
+        <source>no white paper is visible</source>
+        <translation>non si vede carta bianca</translation>
+    </message>
+    <message>
+        <source>lay the cards on the printed sheet and leave some of it free</source>
+        <translation>mettere i cartoni sul foglio stampato, lasciandone libera una parte</translation>
+    </message>
+    <message>
+        <source>lay the cards apart and photograph them again</source>
+        <translation>separare i cartoni e fotografarli di nuovo</translation>
+    </message>
+    <message>
+        <source>is not a picture that can be read</source>
+        <translation>non è un&apos;immagine leggibile</translation>
+    </message>
+    <message>
+        <source>take it at a higher resolution</source>
+        <translation>riprenderla a risoluzione maggiore</translation>
+    </message>
+    <message>
+        <source>{0} dots per inch</source>
+        <translation>{0} punti per pollice</translation>
+    </message>
+    <message>
+        <source>read from that sheet</source>
+        <translation>letto da quel foglio</translation>
     </message>
     <message>
         <source>an outline on layer {0} crosses or touches itself at {1}</source>
@@ -2292,10 +2376,6 @@
         <translation>tolti piccoli anelli per {0} mm2 in tutto</translation>
     </message>
     <message>
-        <source>look at these places in the drawing</source>
-        <translation>guardare questi punti nel disegno</translation>
-    </message>
-    <message>
         <source>kept as drawn</source>
         <translation>tenuto come disegnato</translation>
     </message>
@@ -2306,18 +2386,6 @@
     <message>
         <source>unfolded to the full piece ({0} -&gt; {1} mm2)</source>
         <translation>aperto nel pezzo intero ({0} -&gt; {1} mm2)</translation>
-    </message>
-    <message>
-        <source>check that quantity and pull axis are meant for the full piece</source>
-        <translation>controllare che quantità e asse di tiro valgano per il pezzo intero</translation>
-    </message>
-    <message>
-        <source>{0} closed lines around less than 1 mm2, or thinner than a hair</source>
-        <translation>{0} linee chiuse intorno a meno di 1 mm2, o sottilissime</translation>
-    </message>
-    <message>
-        <source>a closed line around less than 1 mm2, or thinner than a hair</source>
-        <translation>una linea chiusa intorno a meno di 1 mm2, o sottilissima</translation>
     </message>
     <message>
         <source>draw holes that are to be punched as points, or larger</source>
@@ -2332,20 +2400,12 @@
         <translation>tenuti una volta</translation>
     </message>
     <message>
-        <source>the outline runs there and back along a line at ({0}, {1})</source>
-        <translation>il contorno vi va e torna lungo una linea in ({0}, {1})</translation>
-    </message>
-    <message>
         <source>draw each piece as a closed outline in model space</source>
         <translation>disegnare ogni pezzo come contorno chiuso nello spazio modello</translation>
     </message>
     <message>
         <source>there is no unit {0}</source>
         <translation>non c&apos;è l&apos;unità {0}</translation>
-    </message>
-    <message>
-        <source>say {0} or auto</source>
-        <translation>dire {0} o auto</translation>
     </message>
     <message>
         <source>its sample size is {0}, the drawing&apos;s {1}</source>
@@ -2358,10 +2418,6 @@
     <message>
         <source>the drawing is damaged ({0}: {1})</source>
         <translation>il disegno è danneggiato ({0}: {1})</translation>
-    </message>
-    <message>
-        <source>a {0} distance of {1} mm makes no sense</source>
-        <translation>una distanza {0} di {1} mm non è plausibile</translation>
     </message>
     <message>
         <source>give 0.0001 to 100 mm</source>
@@ -2390,10 +2446,6 @@
     <message>
         <source>only the sizes drawn are read</source>
         <translation>lette solo le misure disegnate</translation>
-    </message>
-    <message>
-        <source>lay {0}.rul beside the drawing, name it with --rules, or grade by the last</source>
-        <translation>mettere {0}.rul accanto al disegno, indicarla con --rules, o sviluppare secondo la forma</translation>
     </message>
     <message>
         <source>the drawing asks for the grade rule table {0}, {1} holds {2}</source>
@@ -2436,28 +2488,8 @@
         <translation>letto come {0}</translation>
     </message>
     <message>
-        <source>say which unit is right (--unit)</source>
-        <translation>dire quale unità è giusta (--unit)</translation>
-    </message>
-    <message>
-        <source>{0} of the {1} markers of sheet {2} are seen, {3} are needed</source>
-        <translation>si vedono {0} dei {1} segni del foglio {2}, ne servono {3}</translation>
-    </message>
-    <message>
-        <source>take the whole sheet, flat, sharp and evenly lit</source>
-        <translation>riprendere il foglio intero, piano, nitido e illuminato in modo uniforme</translation>
-    </message>
-    <message>
         <source>keep cards off the markers</source>
         <translation>tenere i cartoni lontani dai segni</translation>
-    </message>
-    <message>
-        <source>the markers seen lie in one part of the sheet only</source>
-        <translation>i segni visti stanno in una sola parte del foglio</translation>
-    </message>
-    <message>
-        <source>take the whole sheet, uncovered</source>
-        <translation>riprendere il foglio intero, scoperto</translation>
     </message>
     <message>
         <source>the markers do not fit sheet {0} (off by {1} mm)</source>
@@ -2468,40 +2500,12 @@
         <translation>indicare il foglio stampato, stamparlo al 100 % e stenderlo in piano</translation>
     </message>
     <message>
-        <source>no card is told from the paper</source>
-        <translation>nessun cartone si distingue dalla carta</translation>
-    </message>
-    <message>
-        <source>take cards of another colour than the sheet, and light them evenly</source>
-        <translation>prendere cartoni di un colore diverso dal foglio, e illuminarli in modo uniforme</translation>
-    </message>
-    <message>
         <source>the edges are out of focus on {0} % of their length</source>
         <translation>i bordi sono sfocati sul {0} % della loro lunghezza</translation>
     </message>
     <message>
-        <source>hold the camera still, focus on the cards, and take more light</source>
-        <translation>tenere ferma la macchina, mettere a fuoco i cartoni, e dare più luce</translation>
-    </message>
-    <message>
-        <source>no white paper is seen</source>
-        <translation>non si vede carta bianca</translation>
-    </message>
-    <message>
-        <source>lay the cards on the printed sheet, some of it free</source>
-        <translation>mettere i cartoni sul foglio stampato, lasciandone libera una parte</translation>
-    </message>
-    <message>
         <source>no outline could be closed</source>
         <translation>nessun contorno si è potuto chiudere</translation>
-    </message>
-    <message>
-        <source>lay the cards apart and take them again</source>
-        <translation>separare i cartoni e riprenderli</translation>
-    </message>
-    <message>
-        <source>is no picture that can be read</source>
-        <translation>non è un&apos;immagine leggibile</translation>
     </message>
     <message>
         <source>give a PNG, JPEG or TIFF</source>
@@ -2510,14 +2514,6 @@
     <message>
         <source>is only {0} x {1} pixels</source>
         <translation>ha solo {0} x {1} pixel</translation>
-    </message>
-    <message>
-        <source>take it with more pixels</source>
-        <translation>riprenderla con più pixel</translation>
-    </message>
-    <message>
-        <source>{0} dots an inch</source>
-        <translation>{0} punti per pollice</translation>
     </message>
     <message>
         <source>give {0} to {1}</source>
@@ -2572,10 +2568,6 @@
         <translation>questo disegno ha più di {0} vertici</translation>
     </message>
     <message>
-        <source>read from there</source>
-        <translation>letto da lì</translation>
-    </message>
-    <message>
         <source>not read: {0}</source>
         <translation>non letti: {0}</translation>
     </message>
@@ -2624,10 +2616,6 @@
         <translation>salvare solo i pezzi, ciascuno come un contorno chiuso</translation>
     </message>
     <message>
-        <source>take it back, or make the setback smaller if the backing may lie there</source>
-        <translation>ritirarlo, o ridurre l&apos;arretramento se il rinforzo può stare lì</translation>
-    </message>
-    <message>
         <source>a stretch changed by hand leaves no sound outline</source>
         <translation>un tratto cambiato a mano non lascia un contorno valido</translation>
     </message>
@@ -2636,20 +2624,12 @@
         <translation>lasciato fuori</translation>
     </message>
     <message>
-        <source>draw it again, or take it back</source>
-        <translation>disegnarlo di nuovo, o ritirarlo</translation>
-    </message>
-    <message>
         <source>the line that splits {0} from {1} crosses no backing</source>
         <translation>la linea che divide {0} da {1} non attraversa alcun rinforzo</translation>
     </message>
     <message>
         <source>left in one</source>
         <translation>lasciato intero</translation>
-    </message>
-    <message>
-        <source>draw the line across the backing, or take the split away</source>
-        <translation>disegnare la linea attraverso il rinforzo, o togliere la divisione</translation>
     </message>
     <message>
         <source>{0} setback(s) change along a short edge as if there were a corner</source>
@@ -2680,16 +2660,8 @@
         <translation>un bordo di {0} sta su un pezzo unito solo per {1} della sua lunghezza</translation>
     </message>
     <message>
-        <source>set back all along</source>
-        <translation>arretrato per tutta la lunghezza</translation>
-    </message>
-    <message>
         <source>break the edge where the seam ends</source>
         <translation>spezzare il bordo dove finisce la cucitura</translation>
-    </message>
-    <message>
-        <source>{0} drawn notch(es) or hole(s) lie beside the backing</source>
-        <translation>{0} tacche o fori disegnati stanno fuori dal rinforzo</translation>
     </message>
     <message>
         <source>left out on the backing</source>
@@ -2732,10 +2704,6 @@
         <translation>fare clic ben dentro il lato da tenere</translation>
     </message>
     <message>
-        <source>the region to back is no closed outline</source>
-        <translation>la zona da rinforzare non è un contorno chiuso</translation>
-    </message>
-    <message>
         <source>the region to back lies off the piece</source>
         <translation>la zona da rinforzare sta fuori dal pezzo</translation>
     </message>
@@ -2764,10 +2732,6 @@
         <translation>disegnarla in due parti, o terminarla prima che si incontri</translation>
     </message>
     <message>
-        <source>a line beside the outline begins on one ring and ends on another</source>
-        <translation>una linea accanto al contorno comincia su un anello e finisce su un altro</translation>
-    </message>
-    <message>
         <source>choose both ends on one outline</source>
         <translation>scegliere i due estremi sullo stesso contorno</translation>
     </message>
@@ -2776,20 +2740,8 @@
         <translation>qualcosa è disegnato sull&apos;anello {0}, che il pezzo non ha</translation>
     </message>
     <message>
-        <source>take it away and draw it anew</source>
-        <translation>toglierlo e disegnarlo di nuovo</translation>
-    </message>
-    <message>
-        <source>no line runs {0} mm beside the edge</source>
-        <translation>nessuna linea corre a {0} mm dal bordo</translation>
-    </message>
-    <message>
         <source>make the distance smaller</source>
         <translation>ridurre la distanza</translation>
-    </message>
-    <message>
-        <source>one lay of {0} pieces is more than can be spread at once (the most is {1})</source>
-        <translation>un piazzamento di {0} pezzi è più di quanto si possa stendere in una volta (al massimo {1})</translation>
     </message>
     <message>
         <source>lay fewer pairs, or let &apos;plan&apos; share the order out into lays</source>
@@ -2804,8 +2756,52 @@
         <translation>riportati su questa misura disegnata: quelli liberi in proporzione a lunghezza e larghezza del pezzo</translation>
     </message>
     <message>
-        <source>{0} pairs in one order cannot be meant (the most is {1})</source>
-        <translation>{0} paia in un ordine non sono plausibili (al massimo {1})</translation>
+        <source>undo it where the derived outline will do</source>
+        <translation>ritirarlo dove basta il contorno ricavato</translation>
+    </message>
+    <message>
+        <source>undo it, or make the setback smaller if the backing may lie there</source>
+        <translation>ritirarlo, o ridurre l&apos;arretramento se il rinforzo può stare lì</translation>
+    </message>
+    <message>
+        <source>draw it again, or undo it</source>
+        <translation>disegnarlo di nuovo, o ritirarlo</translation>
+    </message>
+    <message>
+        <source>draw the line across the backing, or remove the split</source>
+        <translation>disegnare la linea attraverso il rinforzo, o togliere la divisione</translation>
+    </message>
+    <message>
+        <source>set back along the whole edge</source>
+        <translation>arretrato per tutta la lunghezza</translation>
+    </message>
+    <message>
+        <source>{0} drawn notch(es) or hole(s) lie off the backing</source>
+        <translation>{0} tacche o fori disegnati stanno fuori dal rinforzo</translation>
+    </message>
+    <message>
+        <source>the region to back is not a closed outline</source>
+        <translation>la zona da rinforzare non è un contorno chiuso</translation>
+    </message>
+    <message>
+        <source>a line parallel to the outline begins on one ring and ends on another</source>
+        <translation>una linea accanto al contorno comincia su un anello e finisce su un altro</translation>
+    </message>
+    <message>
+        <source>remove it and draw it again</source>
+        <translation>toglierlo e disegnarlo di nuovo</translation>
+    </message>
+    <message>
+        <source>no line can be drawn {0} mm inside the edge</source>
+        <translation>nessuna linea corre a {0} mm dal bordo</translation>
+    </message>
+    <message>
+        <source>one lay of {0} pieces is more than can be spread at once (the maximum is {1})</source>
+        <translation>un piazzamento di {0} pezzi è più di quanto si possa stendere in una volta (al massimo {1})</translation>
+    </message>
+    <message>
+        <source>{0} pairs in one order cannot be right (the maximum is {1})</source>
+        <translation>{0} paia in un ordine non possono essere giuste (al massimo {1})</translation>
     </message>
     <message>
         <source>correct it, or split the order</source>
@@ -2956,8 +2952,96 @@
         <translation>dare un altro valore</translation>
     </message>
     <message>
-        <source>edit {0} is no object</source>
+        <source>edit {0} is not an object</source>
         <translation>la modifica {0} non è un oggetto</translation>
+    </message>
+    <message>
+        <source>a hole of {0} mm does not lie on the piece there</source>
+        <translation>un foro di {0} mm lì non sta sul pezzo</translation>
+    </message>
+    <message>
+        <source>the hole lies off the piece</source>
+        <translation>il foro è fuori dal pezzo</translation>
+    </message>
+    <message>
+        <source>put it inside the outline, or make it smaller</source>
+        <translation>mettilo dentro il contorno, o fallo più piccolo</translation>
+    </message>
+    <message>
+        <source>a word needs letters or figures</source>
+        <translation>una scritta vuole lettere o cifre</translation>
+    </message>
+    <message>
+        <source>type what is to be written</source>
+        <translation>digita che cosa va scritto</translation>
+    </message>
+    <message>
+        <source>a word {0} mm high does not lie on the piece there</source>
+        <translation>una scritta alta {0} mm lì non sta sul pezzo</translation>
+    </message>
+    <message>
+        <source>the line has no length</source>
+        <translation>la linea non ha lunghezza</translation>
+    </message>
+    <message>
+        <source>set its points apart</source>
+        <translation>metti i punti distanti tra loro</translation>
+    </message>
+    <message>
+        <source>the line lies off the piece</source>
+        <translation>la linea è fuori dal pezzo</translation>
+    </message>
+    <message>
+        <source>a notch of no depth</source>
+        <translation>una tacca senza profondità</translation>
+    </message>
+    <message>
+        <source>give its depth in mm</source>
+        <translation>indica la profondità in mm</translation>
+    </message>
+    <message>
+        <source>cuts {0} mm wide meet at a pitch of {1} mm</source>
+        <translation>tagli larghi {0} mm si toccano con un passo di {1} mm</translation>
+    </message>
+    <message>
+        <source>make the pitch larger or the cuts narrower</source>
+        <translation>aumenta il passo o restringi i tagli</translation>
+    </message>
+    <message>
+        <source>no cut fits on the stretch at a pitch of {0} mm</source>
+        <translation>con un passo di {0} mm nessun taglio sta sul tratto</translation>
+    </message>
+    <message>
+        <source>make the pitch smaller</source>
+        <translation>riduci il passo</translation>
+    </message>
+    <message>
+        <source>a notch {0} mm deep and {1} mm wide cuts through the piece</source>
+        <translation>una tacca profonda {0} mm e larga {1} mm taglia il pezzo da parte a parte</translation>
+    </message>
+    <message>
+        <source>make it smaller</source>
+        <translation>falla più piccola</translation>
+    </message>
+    <message>
+        <source>{0}: no piece to join it with</source>
+        <translation>{0}: nessun pezzo con cui unirlo</translation>
+    </message>
+    <message>
+        <source>{0}: an overlap of {1} mm is wider than a part</source>
+        <translation>{0}: una sovrapposizione di {1} mm è più larga di una parte</translation>
+    </message>
+    <message>
+        <source>make the overlap smaller</source>
+        <translation>riduci la sovrapposizione</translation>
+    </message>
+    <message>
+        <source>{0}: the stretch along the edge ends before it begins</source>
+        <translation>{0}: il tratto lungo il bordo finisce prima di cominciare</translation>
+    </message>
+    <message>
+        <source>give from_share less than to_share</source>
+        <translation>from_share deve essere minore di to_share</translation>
     </message>
     <message>
         <source>edit {0}: there is no edit {1}</source>
@@ -3056,16 +3140,8 @@
         <translation>darne uno</translation>
     </message>
     <message>
-        <source>no piece is asked for</source>
-        <translation>non si chiede alcun pezzo</translation>
-    </message>
-    <message>
         <source>give a demand</source>
         <translation>dare una richiesta</translation>
-    </message>
-    <message>
-        <source>two items have one id</source>
-        <translation>due articoli hanno lo stesso nome</translation>
     </message>
     <message>
         <source>give each its own</source>
@@ -3122,10 +3198,6 @@
     <message>
         <source>move pinned pieces or flaws</source>
         <translation>spostare pezzi fissati o difetti</translation>
-    </message>
-    <message>
-        <source>no engine knows the job {0}</source>
-        <translation>nessun motore conosce il lavoro {0}</translation>
     </message>
     <message>
         <source>ask for {0}</source>
@@ -3196,10 +3268,6 @@
         <translation>togliere invece il pezzo</translation>
     </message>
     <message>
-        <source>{0} of one piece in a shoe are too many</source>
-        <translation>{0} di un pezzo in una scarpa sono troppi</translation>
-    </message>
-    <message>
         <source>enter {0} or fewer</source>
         <translation>scrivere {0} o meno</translation>
     </message>
@@ -3260,10 +3328,6 @@
         <translation>non c&apos;è il tessuto {0}</translation>
     </message>
     <message>
-        <source>is no style file (its &quot;format&quot; is not &quot;{0}&quot;)</source>
-        <translation>non è un file di modello (il suo &quot;format&quot; non è &quot;{0}&quot;)</translation>
-    </message>
-    <message>
         <source>is damaged (version is not a whole number from 1)</source>
         <translation>è danneggiato (la versione non è un numero intero da 1)</translation>
     </message>
@@ -3282,10 +3346,6 @@
     <message>
         <source>correct the file</source>
         <translation>correggere il file</translation>
-    </message>
-    <message>
-        <source>is no style file (not UTF-8 text)</source>
-        <translation>non è un file di modello (non è testo UTF-8)</translation>
     </message>
     <message>
         <source>check the file and its permissions</source>
@@ -3326,10 +3386,6 @@
     <message>
         <source>the drawing names no size</source>
         <translation>il disegno non nomina misure</translation>
-    </message>
-    <message>
-        <source>say which size is drawn: --base-size 37</source>
-        <translation>dire quale misura è disegnata: --base-size 37</translation>
     </message>
     <message>
         <source>piece {0} is not drawn in the base size {1} ({2} are)</source>
@@ -3388,10 +3444,6 @@
         <translation>piazzamenti e cartoni del modello sono rifiutati</translation>
     </message>
     <message>
-        <source>the columns of sizes and pairs cannot be told in {0}</source>
-        <translation>le colonne di misure e paia non si riconoscono in {0}</translation>
-    </message>
-    <message>
         <source>check the name of the order</source>
         <translation>controllare il nome dell&apos;ordine</translation>
     </message>
@@ -3408,10 +3460,6 @@
         <translation>intestare le colonne style, size, pairs</translation>
     </message>
     <message>
-        <source>is no text file</source>
-        <translation>non è un file di testo</translation>
-    </message>
-    <message>
         <source>save the order as CSV or XLSX</source>
         <translation>salvare l&apos;ordine come CSV o XLSX</translation>
     </message>
@@ -3422,14 +3470,6 @@
     <message>
         <source>correct it</source>
         <translation>correggerlo</translation>
-    </message>
-    <message>
-        <source>{0}: {1} pairs of size {2} cannot be meant</source>
-        <translation>{0}: {1} paia della misura {2} non sono plausibili</translation>
-    </message>
-    <message>
-        <source>{0}: size {1} stands there twice</source>
-        <translation>{0}: la misura {1} vi sta due volte</translation>
     </message>
     <message>
         <source>join the two entries into one</source>
@@ -3472,10 +3512,6 @@
         <translation>salvare di nuovo l&apos;ordine</translation>
     </message>
     <message>
-        <source>is no readable spreadsheet ({0})</source>
-        <translation>non è un foglio di calcolo leggibile ({0})</translation>
-    </message>
-    <message>
         <source>save it again as XLSX or CSV</source>
         <translation>salvarlo di nuovo come XLSX o CSV</translation>
     </message>
@@ -3486,10 +3522,6 @@
     <message>
         <source>correct one of them</source>
         <translation>correggerne uno</translation>
-    </message>
-    <message>
-        <source>the revised style does not hold together: {0}</source>
-        <translation>il modello rivisto non sta insieme: {0}</translation>
     </message>
     <message>
         <source>nothing of {0} is cut from {1}</source>
@@ -3540,16 +3572,8 @@
         <translation>disegnarlo da solo</translation>
     </message>
     <message>
-        <source>say it with --remnant-unit</source>
-        <translation>dirlo con --remnant-unit</translation>
-    </message>
-    <message>
         <source>cannot be used ({0})</source>
         <translation>non si può usare ({0})</translation>
-    </message>
-    <message>
-        <source>its journal stays {0} on a network drive</source>
-        <translation>il suo giornale resta {0} su un disco di rete</translation>
     </message>
     <message>
         <source>was written by a newer program (version {0}, this one knows {1})</source>
@@ -3628,16 +3652,8 @@
         <translation>segnarne i pezzi come disegnati in posizione assemblata</translation>
     </message>
     <message>
-        <source>was written by somebody else meanwhile</source>
-        <translation>è stato scritto intanto da un altro</translation>
-    </message>
-    <message>
         <source>nothing was saved</source>
         <translation>nulla è stato salvato</translation>
-    </message>
-    <message>
-        <source>look at it and run the command again</source>
-        <translation>guardarlo e dare di nuovo il comando</translation>
     </message>
     <message>
         <source>the columns of sizes and pairs cannot be recognised in {0}</source>
@@ -3660,20 +3676,8 @@
         <translation>scegliere una cucitura dell&apos;elenco</translation>
     </message>
     <message>
-        <source>sewn to {0}: {1} mm against {2} mm, {3} mm off what is meant</source>
-        <translation>cucito a {0}: {1} mm contro {2} mm, {3} mm fuori dal voluto</translation>
-    </message>
-    <message>
-        <source>correct one of the edges, or enter the ease that is meant</source>
-        <translation>correggere uno dei bordi, o scrivere la lentezza voluta</translation>
-    </message>
-    <message>
         <source>an edge of its seam with {0} is no longer there</source>
         <translation>un bordo della sua cucitura con {0} non c&apos;è più</translation>
-    </message>
-    <message>
-        <source>pair the edges anew</source>
-        <translation>appaiare di nuovo i bordi</translation>
     </message>
     <message>
         <source>the edge of {0} is sewn to {1} already</source>
@@ -3704,20 +3708,12 @@
         <translation>{0} non è collegato a un gemello</translation>
     </message>
     <message>
-        <source>nothing is to be done</source>
-        <translation>non c&apos;è nulla da fare</translation>
-    </message>
-    <message>
         <source>{0} has {1} holes, {2} {3}</source>
         <translation>{0} ha {1} fori, {2} {3}</translation>
     </message>
     <message>
         <source>draw the same holes in both</source>
         <translation>disegnare gli stessi fori in entrambi</translation>
-    </message>
-    <message>
-        <source>{0} is not the mirror image of {1}: they part by up to {2} mm</source>
-        <translation>{0} non è lo speculare di {1}: si scostano fino a {2} mm</translation>
     </message>
     <message>
         <source>choose the piece that is, or mirror this one to a new piece</source>
@@ -3740,8 +3736,100 @@
         <translation>un lato di {0} mm</translation>
     </message>
     <message>
-        <source>give one above zero and up to {0} mm</source>
-        <translation>darne uno sopra zero e fino a {0} mm</translation>
+        <source>no pieces are asked for</source>
+        <translation>non si chiede alcun pezzo</translation>
+    </message>
+    <message>
+        <source>two items have the same id</source>
+        <translation>due articoli hanno lo stesso nome</translation>
+    </message>
+    <message>
+        <source>no engine is called {0}</source>
+        <translation>nessun motore si chiama {0}</translation>
+    </message>
+    <message>
+        <source>{0} of one piece in a shoe is too many</source>
+        <translation>{0} di un pezzo in una scarpa sono troppi</translation>
+    </message>
+    <message>
+        <source>is not a style file (its &quot;format&quot; is not &quot;{0}&quot;)</source>
+        <translation>non è un file di modello (il suo &quot;format&quot; non è &quot;{0}&quot;)</translation>
+    </message>
+    <message>
+        <source>is not a style file (not UTF-8 text)</source>
+        <translation>non è un file di modello (non è testo UTF-8)</translation>
+    </message>
+    <message>
+        <source>state which size is drawn: --base-size 37</source>
+        <translation>dire quale misura è disegnata: --base-size 37</translation>
+    </message>
+    <message>
+        <source>is not a text file</source>
+        <translation>non è un file di testo</translation>
+    </message>
+    <message>
+        <source>{0}: {1} pairs of size {2} cannot be right</source>
+        <translation>{0}: {1} paia della misura {2} non possono essere giuste</translation>
+    </message>
+    <message>
+        <source>{0}: size {1} appears twice</source>
+        <translation>{0}: la misura {1} vi sta due volte</translation>
+    </message>
+    <message>
+        <source>is not a readable spreadsheet ({0})</source>
+        <translation>non è un foglio di calcolo leggibile ({0})</translation>
+    </message>
+    <message>
+        <source>the revised style is not consistent: {0}</source>
+        <translation>il modello rivisto non è coerente: {0}</translation>
+    </message>
+    <message>
+        <source>state it with --remnant-unit</source>
+        <translation>dirlo con --remnant-unit</translation>
+    </message>
+    <message>
+        <source>its journal mode stays {0}, although it lies on a network drive</source>
+        <translation>la sua modalità di giornale resta {0}, benché sia su un disco di rete</translation>
+    </message>
+    <message>
+        <source>was written by another program in the meantime</source>
+        <translation>è stato scritto intanto da un altro programma</translation>
+    </message>
+    <message>
+        <source>check it and run the command again</source>
+        <translation>guardarlo e dare di nuovo il comando</translation>
+    </message>
+    <message>
+        <source>sewn to {0}: {1} mm against {2} mm, {3} mm off what is intended</source>
+        <translation>cucito a {0}: {1} mm contro {2} mm, {3} mm fuori dal voluto</translation>
+    </message>
+    <message>
+        <source>correct one of the edges, or enter the ease that is intended</source>
+        <translation>correggere uno dei bordi, o scrivere la lentezza voluta</translation>
+    </message>
+    <message>
+        <source>pair the edges again</source>
+        <translation>appaiare di nuovo i bordi</translation>
+    </message>
+    <message>
+        <source>there is nothing to do</source>
+        <translation>non c&apos;è nulla da fare</translation>
+    </message>
+    <message>
+        <source>{0} is not the mirror image of {1}: they differ by up to {2} mm</source>
+        <translation>{0} non è lo speculare di {1}: si scostano fino a {2} mm</translation>
+    </message>
+    <message>
+        <source>give one of {0} to {1} mm</source>
+        <translation>indicane uno da {0} a {1} mm</translation>
+    </message>
+    <message>
+        <source>an ease of {0} mm</source>
+        <translation>un agio di {0} mm</translation>
+    </message>
+    <message>
+        <source>give {0} mm at most</source>
+        <translation>indica al massimo {0} mm</translation>
     </message>
     <message>
         <source>give at least three corners</source>
@@ -3868,8 +3956,28 @@
         <translation>la zona di un rinforzo parziale non arriva alla mezzeria</translation>
     </message>
     <message>
-        <source>its centre edge cannot be told</source>
+        <source>its centre edge cannot be identified</source>
         <translation>il suo bordo di mezzeria non si riconosce</translation>
+    </message>
+    <message>
+        <source>lay {0} does not belong to a run plan</source>
+        <translation>il piazzamento {0} non viene da un piano</translation>
+    </message>
+    <message>
+        <source>lay these pieces as well</source>
+        <translation>piazzare anche questi pezzi</translation>
+    </message>
+    <message>
+        <source>lay {0} has {1} gaps below the {2} mm of the house rules</source>
+        <translation>il piazzamento {0} ha {1} distanze sotto i {2} mm della casa</translation>
+    </message>
+    <message>
+        <source>unlock it, or order that size</source>
+        <translation>sbloccarlo, o ordinare quella misura</translation>
+    </message>
+    <message>
+        <source>unlock it, or give back a corrected one</source>
+        <translation>sbloccarlo, o restituirne uno corretto</translation>
     </message>
     <message>
         <source>check the corners of this size</source>
@@ -3908,10 +4016,6 @@
         <translation>il contorno di {0} incrocia sé stesso</translation>
     </message>
     <message>
-        <source>lay {0} is of no run plan</source>
-        <translation>il piazzamento {0} non viene da un piano</translation>
-    </message>
-    <message>
         <source>open a lay of the plan on the Lay desk</source>
         <translation>aprire un piazzamento del piano al banco Piazzamento</translation>
     </message>
@@ -3944,20 +4048,12 @@
         <translation>il piazzamento {0} non contiene più quello che serve al piano: mancano {1}</translation>
     </message>
     <message>
-        <source>lay these pieces too</source>
-        <translation>piazzare anche questi pezzi</translation>
-    </message>
-    <message>
         <source>lay {0} is {1} mm long, the table of the plan has room for {2} mm</source>
         <translation>il piazzamento {0} è lungo {1} mm, il tavolo del piano ha posto per {2} mm</translation>
     </message>
     <message>
         <source>make it shorter</source>
         <translation>accorciarlo</translation>
-    </message>
-    <message>
-        <source>lay {0} has {1} gaps below the {2} mm of the house</source>
-        <translation>il piazzamento {0} ha {1} distanze sotto i {2} mm della casa</translation>
     </message>
     <message>
         <source>move these pieces apart</source>
@@ -3980,16 +4076,8 @@
         <translation>il piazzamento bloccato {0} contiene la misura {1}, che non è ordinata</translation>
     </message>
     <message>
-        <source>let it go, or order that size</source>
-        <translation>liberarlo, o ordinare quella misura</translation>
-    </message>
-    <message>
         <source>the locked lay {0} cannot be kept: {1}</source>
         <translation>il piazzamento bloccato {0} non si può tenere: {1}</translation>
-    </message>
-    <message>
-        <source>let it go, or give a corrected one back</source>
-        <translation>liberarlo, o restituirne uno corretto</translation>
     </message>
     <message>
         <source>a consumption needs pairs, a length and a width</source>
@@ -4000,16 +4088,8 @@
         <translation>piazzare prima qualche paio</translation>
     </message>
     <message>
-        <source>cloth cannot be lost below zero</source>
-        <translation>lo sfrido non può essere minore di zero</translation>
-    </message>
-    <message>
         <source>correct the house rules</source>
         <translation>correggere le regole della casa</translation>
-    </message>
-    <message>
-        <source>the order asks for no pair</source>
-        <translation>l&apos;ordine non chiede nessun paio</translation>
     </message>
     <message>
         <source>give pairs for at least one size</source>
@@ -4030,14 +4110,6 @@
     <message>
         <source>bring more cloth</source>
         <translation>procurare altro tessuto</translation>
-    </message>
-    <message>
-        <source>the rolls hold {0} m for {1} m, but cut into plies they do not suffice</source>
-        <translation>i rotoli hanno {0} m per {1} m, ma divisi in strati non bastano</translation>
-    </message>
-    <message>
-        <source>bring one roll more</source>
-        <translation>procurare un rotolo in più</translation>
     </message>
     <message>
         <source>roll {0}: flaw from {1} m to {2} m is not on its {3} m</source>
@@ -4102,10 +4174,6 @@
     <message>
         <source>strip_height must be more than 0</source>
         <translation>strip_height deve essere maggiore di 0</translation>
-    </message>
-    <message>
-        <source>asks for no piece</source>
-        <translation>non chiede nessun pezzo</translation>
     </message>
     <message>
         <source>give items a demand</source>
@@ -4178,10 +4246,6 @@
     <message>
         <source>the style has {0}</source>
         <translation>il modello ha {0}</translation>
-    </message>
-    <message>
-        <source>&apos;cloth list&apos; tells the register&apos;s</source>
-        <translation>&apos;cloth list&apos; elenca quelli del registro</translation>
     </message>
     <message>
         <source>{0} takes no such cloth</source>
@@ -4264,10 +4328,6 @@
         <translation>usare {0} oppure roll:ALTEZZA in mm da 200, come roll:900</translation>
     </message>
     <message>
-        <source>lay {0} holds no pair</source>
-        <translation>il piazzamento {0} non contiene nessun paio</translation>
-    </message>
-    <message>
         <source>make the ticket from a lay of this style</source>
         <translation>fare la bolla di taglio da un piazzamento di questo modello</translation>
     </message>
@@ -4282,10 +4342,6 @@
     <message>
         <source>the cloths are {0}</source>
         <translation>i tessuti sono {0}</translation>
-    </message>
-    <message>
-        <source>a lay that is kept has {0} of {1} mm</source>
-        <translation>un piazzamento conservato ha {0} di {1} mm</translation>
     </message>
     <message>
         <source>{0} and {1} mm are allowed</source>
@@ -4312,7 +4368,39 @@
         <translation>indicare {0} a partire da 1</translation>
     </message>
     <message>
-        <source>there is no plan of which a lay could be kept</source>
+        <source>a loss of cloth cannot be below zero</source>
+        <translation>lo sfrido non può essere minore di zero</translation>
+    </message>
+    <message>
+        <source>the order contains no pairs</source>
+        <translation>l&apos;ordine non contiene paia</translation>
+    </message>
+    <message>
+        <source>the rolls hold {0} m for {1} m, but cut into plies they are not enough</source>
+        <translation>i rotoli hanno {0} m per {1} m, ma divisi in strati non bastano</translation>
+    </message>
+    <message>
+        <source>bring one more roll</source>
+        <translation>procurare un rotolo in più</translation>
+    </message>
+    <message>
+        <source>asks for no pieces</source>
+        <translation>non chiede nessun pezzo</translation>
+    </message>
+    <message>
+        <source>&apos;cloth list&apos; shows those of the register</source>
+        <translation>&apos;cloth list&apos; elenca quelli del registro</translation>
+    </message>
+    <message>
+        <source>lay {0} holds no pairs</source>
+        <translation>il piazzamento {0} non contiene nessun paio</translation>
+    </message>
+    <message>
+        <source>a lay to be kept has {0} of {1} mm</source>
+        <translation>un piazzamento conservato ha {0} di {1} mm</translation>
+    </message>
+    <message>
+        <source>there is no plan to keep a lay of</source>
         <translation>non c&apos;è un piano di cui conservare un piazzamento</translation>
     </message>
     <message>
@@ -4440,8 +4528,12 @@
         <translation>le colonne sono {0}</translation>
     </message>
     <message>
-        <source>is no table</source>
+        <source>is not a table</source>
         <translation>non è una tabella</translation>
+    </message>
+    <message>
+        <source>this is not a lay made by this program</source>
+        <translation>questo non è un piazzamento di questo programma</translation>
     </message>
     <message>
         <source>line {0}: {1} is missing</source>
@@ -4540,10 +4632,6 @@
         <translation>il contorno dello scampolo incrocia sé stesso</translation>
     </message>
     <message>
-        <source>this is not a lay of ours</source>
-        <translation>questo non è un piazzamento di questo programma</translation>
-    </message>
-    <message>
         <source>give a lay.json</source>
         <translation>indicare un lay.json</translation>
     </message>
@@ -4572,15 +4660,15 @@
         <translation>--width vale per un solo tessuto, il modello si taglia da {0}</translation>
     </message>
     <message>
-        <source>--widths: {0} is no roll width</source>
-        <translation>--widths: {0} non è un&apos;altezza di rotolo</translation>
-    </message>
-    <message>
         <source>--workers {0} makes no sense</source>
         <translation>--workers {0} non è valido</translation>
     </message>
     <message>
-        <source>--{0} {1} is no amount of money</source>
+        <source>--widths: {0} is not a roll width</source>
+        <translation>--widths: {0} non è un&apos;altezza di rotolo</translation>
+    </message>
+    <message>
+        <source>--{0} {1} is not an amount of money</source>
         <translation>--{0} {1} non è un importo</translation>
     </message>
     <message>
@@ -4720,7 +4808,7 @@
         <translation>scrivere i nomi dei modelli come nei loro file</translation>
     </message>
     <message>
-        <source>{0} is no price</source>
+        <source>{0} is not a price</source>
         <translation>{0} non è un prezzo</translation>
     </message>
     <message>
@@ -6002,6 +6090,10 @@
     <message>
         <source>Word</source>
         <translation>Parola</translation>
+    </message>
+    <message>
+        <source>There is no other piece to back it with.</source>
+        <translation>Non c&apos;è un altro pezzo con cui rinforzarlo insieme.</translation>
     </message>
     <message>
         <source>Back in one</source>
@@ -8778,7 +8870,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Piazzamenti della commessa e tessuto usato</translation>
     </message>
     <message>
-        <source>{0} is no length of cloth</source>
+        <source>{0} is not a length of cloth</source>
         <translation>{0} non è una lunghezza di tessuto</translation>
     </message>
     <message>
@@ -9959,8 +10051,8 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>PDF (*.pdf)</translation>
     </message>
     <message>
-        <source>{0} is written: print it at 100% and measure the 100 mm square.</source>
-        <translation>{0} è scritto: stamparlo al 100% e misurare il quadrato di 100 mm.</translation>
+        <source>{0} is written: print it at 100 % and measure the 100 mm square.</source>
+        <translation>{0} è scritto: stamparlo al 100 % e misurare il quadrato di 100 mm.</translation>
     </message>
     <message>
         <source>Notches and lines found</source>
@@ -10369,8 +10461,8 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Angoli</translation>
     </message>
     <message>
-        <source>x,y of every corner in mm, in their order; empty draws the rectangle</source>
-        <translation>x,y di ogni angolo in mm, in ordine; vuoto disegna il rettangolo</translation>
+        <source>x,y of every corner, in their order; empty draws the rectangle</source>
+        <translation>x,y di ogni angolo, in ordine; vuoto disegna il rettangolo</translation>
     </message>
     <message>
         <source>A backing without an upper, cut as it is drawn</source>
