@@ -21,7 +21,7 @@ SEAM_MM = 1.0
 """Two sewn edges may differ by this much beside the ease that is meant (common practice, no source)."""
 
 LIKE_SHARE = 0.03
-"""Edges whose lengths differ by no more than this share are proposed as a seam (of our own)."""
+"""Edges whose lengths differ by no more than this share are proposed as a seam: our own choice, no source."""
 
 SEWN = ({EdgeKind.SEAM}, {EdgeKind.UNDERLAY, EdgeKind.OVERLAY})
 """Kinds that are sewn to each other: closed seams, and an underlay to the overlay above it."""

@@ -140,7 +140,9 @@ def test_blur_white_cards_and_empty_sheets_are_refused(tmp_path) -> None:
         trace_picture(save(render.photograph(A4, [], render.Shot(1600, 1200)), tmp_path), sheet="A4")
 
 
-@pytest.mark.parametrize(("content", "said"), [(b"", "not a picture"), (b"\x89PNG nonsense", "not a picture")])
+@pytest.mark.parametrize(
+    ("content", "said"), [(b"", "not a picture"), (b"\x89PNG nonsense", "not a picture")]
+)
 def test_what_is_no_picture_is_named(tmp_path, content, said) -> None:
     path = tmp_path / "x.png"
     path.write_bytes(content)

@@ -18,7 +18,7 @@ from app.workshop.ledger import LayRecord, Ledger, RunRecord, ledger_path
 
 translate = QCoreApplication.translate
 MOST_RUNS = 500
-"""The newest so many runs are listed: nobody scrolls further, and the table stays quick."""
+"""At most this many runs are listed, the newest: nobody scrolls further, and the table stays quick."""
 USED, NOTE = 3, 6
 
 
