@@ -41,7 +41,7 @@ class GeometryError(DeskError):
 
 
 class OutlineError(GeometryError):
-    """A ring of points that is no outline: too few points, not finite, or without area."""
+    """A ring of points that is not an outline: too few points, not finite, or without area."""
 
     code = "BAD_OUTLINE"
 

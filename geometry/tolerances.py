@@ -29,7 +29,7 @@ FEATHER_CLEAR_MM = 1.0
 
 MAX_FILE_BYTES = 60_000_000
 """Largest drawing that is read: a 200,000-vertex outline takes 5 to 20 MB; far above that a
-file is a plan, a scan or a mistake. Taking in its tags alone is half a second a MB (measured), and
+file is a plan, a scan or a mistake. Taking in its tags alone is half a second per MB (measured), and
 nobody should wait longer than a minute."""
 
 MAX_ENTITIES = 300_000
@@ -39,8 +39,8 @@ MAX_VERTICES = 6_000_000
 """Most vertices all flattened curves together may have."""
 
 SMALL_WORK = 4e6
-"""Work (microseconds of a common desk, estimated) that a small drawing may cost: half of the 8 s that nobody
-should wait for one, since desks differ."""
+"""Work (microseconds of a common desktop computer, estimated) that a small drawing may cost: half of the 8 s
+that nobody should wait for one, since computers differ."""
 
 LARGE_WORK = 3e7
 """The same for a drawing from LARGE_FILE_BYTES on: half of a minute."""
@@ -52,7 +52,7 @@ MAX_DEGREE = 25
 """Highest degree of a spline that is read; programs draw 3, some up to 11 (from memory)."""
 
 MAX_HALVINGS = 24
-"""So often is a part of a spline halved at most: each makes its distance from the chord a quarter, and
+"""A part of a spline is halved at most this often: each makes its distance from the chord a quarter, and
 4^-24 of FAR_AWAY is a micrometre."""
 
 FAR_AWAY = 1e9
@@ -117,7 +117,7 @@ CRUMB_MM2 = 0.01
 """Areas below this are rounding of set operations, not parts of a piece."""
 
 SLIVER_MM2 = 0.1
-"""A narrow part smaller than this is a crumb at a corner that nobody sees, not a sliver."""
+"""A narrow part smaller than this is a crumb at a corner that is not visible, not a sliver."""
 
 HAIR_MM = 0.05
 """A closed ring thinner than this on average is two lines drawn almost over each other."""
@@ -130,7 +130,7 @@ GRID_MM = 1e-7
 """Coordinates of a derived backing lie on this grid, so that hairs thinner than it vanish."""
 
 CUT_EDGE_MM = 0.5
-"""A backing nearer than this to the upper's edge counts as reaching it: one cannot cut finer."""
+"""A backing nearer than this to the upper's edge counts as reaching it: nobody cuts more finely."""
 
 RIDGE_APART_MM = 3.0
 """Edges of two layers nearer than this show through as one ridge (common practice, no source)."""
@@ -163,15 +163,15 @@ FREE_MM = 0.0001
 far below what any cutter does."""
 
 GAP_SHARE = 0.1
-"""A loop whose closed gaps make up more than this share of its length is no outline."""
+"""A loop whose closed gaps make up more than this share of its length is not an outline."""
 
 TIP_LIMIT = 15.0
-"""A pointed tip is no sliver unless it is this many times longer than SLIVER_MM / 2 where it
+"""A pointed tip is not a sliver unless it is this many times longer than SLIVER_MM / 2 where it
 gets narrower than SLIVER_MM: tips of more than 7.6 degrees stay as drawn."""
 
 BLEND_LENGTHS = 12.0
 """A jog that grading leaves on a smooth outline is led over within this many times its height,
-a slope of 5 degrees that no eye finds."""
+a slope of 5 degrees that is not visible."""
 
 SEW_MM = 0.3
 """Sew lines of two sizes whose distance from the edge differs by more have been graded with the
@@ -193,7 +193,7 @@ SPECK_MM2 = 1.0
 Common practice, no source; a drill hole is drawn as a point, or larger."""
 
 SPECK_CROWD = 20
-"""So many closed lines below SPECK_MM2 in a drawing of piece size are dust; a few may be punched holes."""
+"""This many closed lines below SPECK_MM2 in a drawing of piece size are dust; a few may be punched holes."""
 
 SHEET_SHARE = 0.02
 """A rectangle within this share of a sheet's sides, or of its printed frame's, is of that sheet."""

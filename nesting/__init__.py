@@ -1,16 +1,15 @@
 """Everything on the roll: what is to be cut, how it lies, whether that is true, what it takes.
 
-The flow, one module a step:
+The modules and packages in the order of the work:
 
-``items`` ``problem``   backing pieces with hand, size, demand and permitted turns; the question asked
-``nofit``               where one piece may touch another
-``first_layout``        a layout at once, to work with
-``rows``                periodic layouts, as a press cutter works
-``mixed``               free arrangement, improved until the time is up
-``production``          bands of the roll combined to meet the demand
-``engine``              the one way in: problem, seed, stop, listener -> lay
-``verify``              the independent judge of every lay
-``lay_file``            lay.json, read and written
-``child`` ``worker``    the engine in a process of its own, that can be killed
-``run_plan``            which lays meet an order; ``consumption`` what a pair takes
+``items``, ``roll``, ``problem``   backing pieces with hand, size, demand and permitted turns; the question
+``contact``                        where one piece may touch another
+``compaction``                     layouts squeezed on the true outlines
+``lattice``, ``rows``              the densest lattices; bands of them along the roll
+``free``                           first layout, general solver, sections that repeat
+``engine``                         the one way in: problem, seed, stop, listener -> lay; also in a process
+``verify``                         the independent judge of every lay
+``files``, ``known``               lay.json and the lines between processes; lays found before
+``planning``, ``press``            which lays meet an order, what a pair takes; rows and stacks of dies
+``system``                         what differs by operating system
 """

@@ -9,7 +9,7 @@ Proven, for any layout under the problem's rules:
 ``widest pieces``   pieces wider than half the width lie one behind the other along the roll where
                     they share a line along it; their shortest common chord adds up.
 
-What the best lattice found takes without any edge is no bound: that it is the densest is not proven.
+What the best lattice found takes without any edge is not a bound: that it is the densest is not proven.
 """
 
 from __future__ import annotations

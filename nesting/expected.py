@@ -52,7 +52,7 @@ class LongerSearch:
 
 
 def longer_search(lay: Lay, pieces: int) -> LongerSearch | None:
-    """Return what a search of LONGER_S would add to the yield of a lay of so many pieces.
+    """Return what a search of LONGER_S would add to the yield of a lay of this many pieces.
 
     None where nothing is known of how it was searched for, where it was as long already, and where the lay
     is as short as can be.

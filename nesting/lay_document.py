@@ -32,7 +32,7 @@ def _on_earth(points: Any) -> Any:
     return points
 
 
-Number = Annotated[float, Strict()]  # a text or a truth value is no number, whatever it looks like
+Number = Annotated[float, Strict()]  # a text or a truth value is not a number, whatever it looks like
 Count = Annotated[int, Strict(), Field(ge=0)]
 Points = Annotated[list[tuple[Number, Number]], Field(min_length=3), AfterValidator(_on_earth)]
 Name = Annotated[str, BeforeValidator(lambda v: str(v) if isinstance(v, int) else v)]

@@ -74,7 +74,7 @@ def run(args: argparse.Namespace) -> Outcome:
 
 
 def backing_drawing(derived: Sequence[BackingPiece]) -> Drawing:
-    """Return all backing pieces side by side at full size, one row a size; parts that lap lie apart."""
+    """Return all backing pieces side by side at full size, one row per size; parts that lap lie apart."""
     drawing = Drawing()
     x = y = row = 0.0
     size = derived[0].upper.size if derived else ""
@@ -110,7 +110,7 @@ def _name(backing: BackingPiece) -> str:
 
 
 def _lines(derived: Sequence[BackingPiece]) -> list[str]:
-    """One line a piece and layer: areas by size (both hands are alike), and what of the upper it covers."""
+    """One line per piece and layer: areas by size (both hands are alike), and what of the upper it covers."""
     grouped: dict[tuple[str, int], dict[str, BackingPiece]] = {}
     for backing in derived:
         grouped.setdefault((backing.upper.name, backing.layer), {})[backing.upper.size] = backing

@@ -1,4 +1,4 @@
-"""How the commands tell of findings: all of them as JSON, the ones that matter as lines."""
+"""How the commands report findings: all of them as JSON, the ones that matter as lines."""
 
 from __future__ import annotations
 

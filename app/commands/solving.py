@@ -20,7 +20,7 @@ from nesting.listen import Phase
 from nesting.problem import LayProblem
 from nesting.system.processes import on_interrupt
 
-EVERY_S = 2.0  # a line at most so often, and one whenever the engine does something else
+EVERY_S = 2.0  # a line at most this often, and one whenever the engine does something else
 WORTH = 0.001  # a gain smaller than this share of the length is not worth a line
 
 

@@ -1,4 +1,4 @@
-"""Roll widths compared for costing: one result a width, its money following the price at once."""
+"""Roll widths compared for costing: one result per width, its money following the price at once."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ class ComparedWidth:
 
     @property
     def row(self) -> Mapping[str, Any]:
-        """The width's figures: yield, utilisation, metres and m2 a pair."""
+        """The width's figures: yield, utilisation, metres and m2 per pair."""
         return self.cost["widths"][0]
 
     @property

@@ -14,7 +14,7 @@ from geometry.said import said
 
 
 def estimates(ledger: Ledger, style: Style, cloth: str, proven: Proven | None) -> list[dict[str, Any]]:
-    """Return what similar runs let expect of a style's base size, an object a cloth ('' = all of them).
+    """Return what similar runs let expect of a style's base size, an object per cloth ('' = all of them).
 
     Raises OrderError when there is no run to learn from, UsageError for a cloth that it does not take.
     """

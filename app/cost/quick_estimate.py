@@ -17,7 +17,7 @@ from app.style.model import ClothData, Style
 from nesting.lattice.densest import one_way, two_way
 
 STARTS = 400
-"""Random cells tried a piece: on shoe pieces more found nothing denser."""
+"""Random cells tried per piece: on shoe pieces more found nothing denser."""
 
 
 @dataclass(frozen=True)

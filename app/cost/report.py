@@ -24,7 +24,7 @@ def cost_object(
 ) -> dict[str, Any]:
     """Return the object of ``cost --json``: per size, weighted average, by width, and what was assumed.
 
-    ``costs`` has one entry a cloth of the style; ``widths`` are those of the first of them.
+    ``costs`` has one entry per cloth of the style; ``widths`` are those of the first of them.
     """
     estimates = [
         quick_estimate(style, order, cost.cloth, cost.nested.width.usable_width_mm) for cost in costs

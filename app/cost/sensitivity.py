@@ -43,7 +43,7 @@ def sensitivity(
     cost: ClothCost,
     solver: Solver,
 ) -> dict[str, Any]:
-    """Return ``sensitivity`` of the cost object, without its money: a table a quantity."""
+    """Return ``sensitivity`` of the cost object, without its money: a table per quantity."""
     by_gap = lays_by_gap(style, order, cost, solver)
     by_pairs = shorter_lays(style, order, cost, solver)
     own = style.rules.gap_mm

@@ -139,7 +139,8 @@ def pull_upper(
 ) -> Pulled:
     """Return the cases of a style's upper, the backed case on other cloths, and the throat by turns.
 
-    ``tell`` hears what is at work. Raises as ``field_question`` and the model do, SheetError when cancelled.
+    ``tell`` is called with what is at work. Raises as ``field_question`` and the model do, and
+    SheetError when cancelled.
     """
     question = field_question(style, options)
     tell("elements")

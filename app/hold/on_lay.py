@@ -114,7 +114,7 @@ def record_hold(
     """Put on record in a lay's document what ``lay_hold`` finds in it, with the reason to cut it so.
 
     Returns what was found. A lay in which one breaks its limit is not to be written without a reason.
-    A style with limits that could not be judged is put on record too: silence would look like a pass.
+    A style with limits that could not be judged is put on record too: no entry would look like a pass.
     """
     weak = tuple(placed for style in styles for placed in lay_hold(style, document))
     unjudged = [why for style in styles if (why := why_not_judged(style))]

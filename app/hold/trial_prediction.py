@@ -22,8 +22,8 @@ def predicted(
 ) -> dict[str, Any]:
     """Return the predictions as fields of a trial; empty where there is nothing to compare with.
 
-    By the line, and where ``field`` says so by the field, which takes a second. ``note`` hears why a model
-    predicts nothing.
+    By the line, and where ``field`` says so by the field, which takes a second. ``note`` is called with the
+    reason why a model predicts nothing.
     """
     if not piece:
         return {}

@@ -17,7 +17,7 @@ from geometry.said import joined, said
 from geometry.stretch.field.answers import FieldCase, Motion, Range
 
 WIDTHS = 24
-"""So many cuts across the piece tell how wide it is between heel and throat."""
+"""This many cuts across the piece tell how wide it is between heel and throat."""
 
 BENDS_SHARE = 0.5
 """Where more of the area than this is pushed, the flat piece bends in its plane; on the last it cannot."""

@@ -303,6 +303,6 @@ def span(hold: Hold) -> str:
 
 
 def shown_percent(hold: Hold) -> str:
-    """Return the range in per cent, to a figure it deserves."""
+    """Return the range in per cent, to as many digits as it is sure of."""
     low, high = f"{hold.percent(hold.low_mm):.1f}", f"{hold.percent(hold.high_mm):.1f}"
     return f"{low} %" if low == high else f"{low}-{high} %"

@@ -29,7 +29,7 @@ STOP = "stop"
 TEXT = "text"
 WORDS = "words"
 EVERY_S = 0.5
-"""A picture so often is live to the eye; drawing thousands of pieces oftener would cost the search."""
+"""Drawn this often, a picture looks live; drawing thousands of pieces more often would cost the search."""
 
 _stopped = threading.Event()
 _listening = threading.Event()

@@ -1,4 +1,4 @@
-"""Fabric per pair for a spreadsheet: figures as numbers, money as decimals, a sheet a table."""
+"""Fabric per pair for a spreadsheet: figures as numbers, money as decimals, a sheet per table."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the papers tell of a lay: counts by piece and size, assumptions, verdict."""
+"""What the papers state about a lay: counts by piece and size, assumptions, verdict."""
 
 from __future__ import annotations
 
@@ -84,7 +84,7 @@ def size_order(sizes: set[str]) -> list[str]:
 
 
 def assumptions(document: Mapping[str, Any], rules: HouseRules | None) -> list[str]:
-    """Return what the lay takes for granted, a line a matter."""
+    """Return what the lay takes for granted, one line per matter."""
     tolerance = max((float(i.get("turn_tolerance_deg", 0.0)) for i in document.get("items", ())), default=0.0)
     lines = [
         say(

@@ -32,7 +32,7 @@ from geometry.paper import PAPER_MM
 from nesting.verify.fault import Verdict
 
 SCALES = (1, 2, 2.5, 4, 5, 7.5, 10, 12.5, 15)
-"""One to so much; beyond the last the lay goes on to more sheets."""
+"""Scales, one to this; a lay too long for the last one continues on more sheets."""
 
 _HEAD_MM = 32.0
 _FOOT_MM = 31.0
@@ -197,7 +197,7 @@ def _draw_foot(
 
 
 def _table(document: Mapping[str, Any], codes: Mapping[str, str]) -> tuple[list[str], list[list[str]], Any]:
-    """Return the counts as a table: a row a piece, a column a size."""
+    """Return the counts as a table: a row per piece, a column per size."""
     counts = counts_of(document)
     sizes = size_order({size for row in counts.values() for size in row})
     heads = ["", "Piece", *(say("size {0}", size) if size else "count" for size in sizes), "in all"]

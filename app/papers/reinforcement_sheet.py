@@ -1,4 +1,4 @@
-"""Reinforcement sheet: one page a style, every piece with its backing, for the bench."""
+"""Reinforcement sheet: one page per style, every piece with its backing, for the bench."""
 
 from __future__ import annotations
 

@@ -28,7 +28,7 @@ PICTURE_MM = 62.0
 """A lay's picture is at most this high, so that three stand on a sheet."""
 
 SLOT_MM = 62.0
-"""A short lay takes at least so much of a sheet's width, for the words over it."""
+"""A short lay takes at least this much of a sheet's width, for the words over it."""
 
 
 def write(shown: PlannedRun, out_dir: Path) -> list[Path]:

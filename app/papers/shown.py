@@ -1,4 +1,4 @@
-"""What papers show, a class a kind: all papers of a kind are made of the same thing.
+"""What papers show, a class per kind: all papers of a kind are made of the same thing.
 
 Light to load: what draws is loaded by ``registry`` when a paper is asked for.
 """
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 class Drafted:
     """Uppers and their backings, to be drawn at full size.
 
-    One entry a piece, size and hand (an upper with several layers: one entry a layer; None = not
+    One entry per piece, size and hand (an upper with several layers: one entry per layer; None = not
     backed). ``sheet``: ``A4`` .. ``A0`` or ``roll:WIDTH_MM``; '' takes the smallest that holds the
     largest board. ``tiled`` cuts the boards into A4 or A3 pages to be stuck together.
     """

@@ -1,4 +1,4 @@
-"""A plan as it goes into the ledger: a run a cloth."""
+"""A plan as it goes into the ledger: a run per cloth."""
 
 from __future__ import annotations
 

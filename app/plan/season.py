@@ -34,7 +34,7 @@ ENDED = -15
 """Status of a task that was not begun since the season was ended: as if it had been (SIGTERM of POSIX)."""
 
 TRIES = 3
-"""A task whose process was killed from outside is tried so often; a failed check is not retried."""
+"""A task whose process was killed from outside is tried this often; a failed check is not retried."""
 
 
 @dataclass(frozen=True)
@@ -88,7 +88,7 @@ class _Running:
                 text=True,
                 encoding="utf-8",
                 env=environment,
-                # Ctrl-C at the keyboard is for the season alone: a lay that hears it would end early
+                # Ctrl-C at the keyboard is for the season alone: a lay that received it would end early
                 # with what it has, and count as done
                 **apart_from_keyboard(),
             )
@@ -176,7 +176,7 @@ def run_season(
 def _on_this_machine(tasks: list[SeasonJob], workers: int) -> Generator[TaskResult]:
     running, finished = _Running(), False
     with ThreadPoolExecutor(max_workers=max(1, workers)) as pool:
-        try:  # also while they are handed out: Ctrl-C comes when it likes
+        try:  # also while they are handed out: Ctrl-C can come at any time
             waiting: set[Future[TaskResult]] = {pool.submit(run_task, task, running) for task in tasks}
             while waiting:
                 done, waiting = wait(waiting, return_when=FIRST_COMPLETED)

@@ -72,7 +72,7 @@ def press_object(plans: Sequence[PressCloth], pairs: Mapping[str, int], seconds:
 
 
 def assumptions(plans: Sequence[PressCloth]) -> list[str]:
-    """Return what the figures take for granted, a line a matter."""
+    """Return what the figures take for granted, one line per matter."""
     lines: list[str] = []
     for plan in plans:
         document = plan.dies[0].document

@@ -31,7 +31,7 @@ def window_words() -> list[str]:
     """The words that open the window, with nothing but this copy of the program.
 
     Through start.py where it is, so that a changed list of libraries is installed first. On Windows the
-    environment's Python without a console, since a black window beside ours is no use to anybody.
+    environment's Python without a console, since a console window beside ours serves no purpose.
     """
     python = Path(sys.executable)
     if system.WINDOWS:

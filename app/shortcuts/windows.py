@@ -1,7 +1,7 @@
 """A shortcut in the Start menu, and style files under 'Open with', by what every Windows has.
 
-Windows knows endings from the last dot on: ``NAME.style.json`` is a ``.json`` to it. Taking all of those for
-ours would be rude, so stayply is put among the programs that open them; a person ticks 'Always' or not.
+Windows knows endings from the last dot on: ``NAME.style.json`` is a ``.json`` to it. It would be wrong to
+claim all of those, so stayply is put among the programs that open them; a person ticks 'Always' or not.
 """
 
 from __future__ import annotations

@@ -47,7 +47,7 @@ class EditError(AppError):
 
 # -- edges ------------------------------------------------------------------------------------
 def check_edge_mm(piece: str, *values_mm: float | None) -> None:
-    """Raise EditError for a setback or allowance that is no number, or larger than any piece."""
+    """Raise EditError for a setback or allowance that is not a number, or larger than any piece."""
     if any(value is not None and not abs(value) <= MOST_AT_EDGE_MM for value in values_mm):
         raise EditError(said("{0}: no such length fits a piece", piece), remedy="enter it in mm")
 

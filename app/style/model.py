@@ -210,7 +210,7 @@ class ClothData(Model):
     """A reinforcement fabric. ``tight_direction_deg``: 0 along the roll, 90 across.
 
     ``register_revision`` is the revision of the register's card that this is a copy of, 0 where it
-    never was: who files it again is told when the card has changed since.
+    never was: filing it again is refused when the card has changed since.
     """
 
     id: str

@@ -78,7 +78,7 @@ def new_style(
             "the drawing names no size", file=source, remedy="state which size is drawn: --base-size 37"
         )
     if base not in drawn_sizes:
-        size_number(base)  # a word that is no size is refused here, not on the roll
+        size_number(base)  # a word that is not a size is refused here, not on the roll
     draft = draft_rules(
         Style(name=name, size_run=SizeRun(base=base, sizes=(base,)), pieces=(), cloths=(), rules=rules)
     )

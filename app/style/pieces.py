@@ -65,7 +65,7 @@ TOLD_ONCE = (
 
 
 OF_THE_PIECE = ("HARD_EDGE",)
-"""Codes of what a person decided once, as a cut line: told of one size, not of each."""
+"""Codes of what a person decided once, as a cut line: reported for one size, not for each."""
 
 
 class _Same:
@@ -108,7 +108,7 @@ def upper_piece(style: Style, name: str, size: str, hand: Hand) -> UpperPiece:
 
 
 def piece_backings(style: Style, name: str, size: str, hand: Hand) -> tuple[BackingPiece, ...]:
-    """Return the backing of a piece, one entry a layer (none when it is not backed)."""
+    """Return the backing of a piece, one entry per layer (none when it is not backed)."""
     piece = style.piece(name)
     joined = dict.fromkeys(other for layer in piece.layers for other in layer.joins)
     others = tuple(style.piece(other) for other in joined)
@@ -136,7 +136,7 @@ def backings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) 
 def uppers_and_backings(
     style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS
 ) -> tuple[tuple[UpperPiece, BackingPiece | None], ...]:
-    """Return every upper with its backing, one entry a layer, as the papers take them."""
+    """Return every upper with its backing, one entry per layer, as the papers take them."""
     pairs: list[tuple[UpperPiece, BackingPiece | None]] = []
     for piece in style.pieces:
         for size in sizes:

@@ -2,7 +2,7 @@
 
 Each running program keeps ``<name>.json`` beside ``<name>.lock``. The lock is held by the
 operating system for as long as the process lives and goes with it however it ends, so a copy
-whose lock can be taken belongs to nobody: its program was killed.
+whose lock can be taken has no owner any more: its program was killed.
 """
 
 from __future__ import annotations

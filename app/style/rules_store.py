@@ -1,7 +1,7 @@
 """The workshop's own defaults, kept where the system expects settings.
 
-A new style starts with a copy of them, so that a style means the same on every machine and
-stays true when the workshop changes its mind later.
+A new style starts with a copy of them, so that a style is the same on every machine and
+does not change when the workshop changes its rules later.
 """
 
 from __future__ import annotations

@@ -21,7 +21,7 @@ class Picked:
 
 @dataclass(frozen=True)
 class Dragging:
-    """Show the selected pieces moved by so much, and what they come too close to there."""
+    """Show the selected pieces moved by this much, and what they come too close to there."""
 
     dx_mm: float
     dy_mm: float

@@ -40,7 +40,7 @@ class LayTable:
 
     @cached_property
     def polygons(self) -> NDArray[np.object_]:
-        """Placed outlines, one a placement."""
+        """Placed outlines, one per placement."""
         shapes: dict[tuple[str, float], shapely.Polygon] = {}
         made = np.empty(len(self.placements), dtype=object)
         for i, at in enumerate(self.placements):

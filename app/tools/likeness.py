@@ -15,7 +15,7 @@ from app.tools.board import BoardEdge, BoardPiece, EdgeName, Points
 SAMPLES = 24
 ALIKE_SHARE = 0.12
 """Edges are alike when, laid over each other, they lie on average no further apart than this share
-of the piece's size (of our own: outer and inner quarter of one shoe differ by less)."""
+of the piece's size (our own choice: outer and inner quarter of one shoe differ by less)."""
 
 SAME_LENGTH_SHARE = 0.2
 """...and their lengths differ by no more than this share."""

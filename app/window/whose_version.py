@@ -14,7 +14,7 @@ from app.style.model import Style
 translate = QCoreApplication.translate
 
 MOST_LINES = 8
-"""So many differences are listed; the rest are counted, or the box outgrows the screen."""
+"""This many differences are listed; the rest are counted, or the box outgrows the screen."""
 
 
 class Whose(Enum):

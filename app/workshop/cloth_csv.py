@@ -1,6 +1,6 @@
 """Cloth cards and strip readings as CSV, for exchange with a spreadsheet.
 
-One row a card (nested fields as ``press_...`` and ``sheet_...`` columns); one row a reading, the
+One row per card (nested fields as ``press_...`` and ``sheet_...`` columns); one row per reading, the
 readings of one strip sharing its number. Comma, semicolon or tab; decimal comma is understood.
 """
 

@@ -1,8 +1,8 @@
 """The workshop's register of cloths and upper materials: one SQLite file for all desks.
 
-A card is never overwritten: every change is a new revision, and taking a card out is one too.
-Who changes a card says which revision they saw; if another desk was faster, they are told so
-instead of undoing the other's work. Styles hold copies, so that a style stays true later.
+A card is never overwritten: every change is a new revision, and taking a card out is one too. Who changes a
+card says which revision they saw; if another desk was faster, they are refused, instead of overwriting the
+other's work. Styles hold copies, so that a style does not change later.
 """
 
 from __future__ import annotations

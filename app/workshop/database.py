@@ -1,4 +1,4 @@
-"""The workshop's small databases: one file each, safe under several users and sudden death.
+"""The workshop's small databases: one file each, safe with several users and when a process is killed.
 
 SQLite with a write-ahead log on a local disk: a reader never waits for a writer, writers wait for each
 other, and what was committed survives kill -9 (SQLite's own guarantee with ``synchronous = FULL``). The

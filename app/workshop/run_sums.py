@@ -42,7 +42,7 @@ class RunSums:
 
 
 def sums_of(db: sqlite3.Connection, cloth: str) -> list[RunSums]:
-    """Return the runs of a cloth ('' = all) added up by the database: ten thousand in a blink."""
+    """Return the runs of a cloth ('' = all) added up by the database, fast for ten thousand."""
     rows = db.execute(
         "SELECT run.id, run.pairs, CAST(usable_width_mm AS REAL), CAST(net_m2_per_pair AS REAL),"
         " CAST(quick_m2_per_pair AS REAL), CAST(nested_m2_per_pair AS REAL), sums.lays, sums.planned,"

@@ -42,8 +42,8 @@ class TrialError(AppError):
 
 
 class Trial(BaseModel):
-    """One trial. What was not looked at is None; ``photos`` are paths of files, which stay where
-    they are. Grades 0 (none) to 3 (not to be sold). ``predicted_mm`` is the line's prediction of the
+    """One trial. What was not assessed is None; ``photos`` are paths of files, which stay where
+    they are. Grades 0 (none) to 3 (reject). ``predicted_mm`` is the line's prediction of the
     day, ``predicted_field_mm`` the field's."""
 
     model_config = ConfigDict(frozen=True, extra="allow", allow_inf_nan=False)

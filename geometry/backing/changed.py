@@ -1,4 +1,4 @@
-"""A stretch of the derived outline changed by hand: an exception on top of it, checked and told of."""
+"""A stretch of the derived outline changed by hand: an exception on top of it, checked and reported."""
 
 from __future__ import annotations
 
@@ -32,8 +32,9 @@ def changed(
     """Return ``shape`` with each line in place of the stretch of its boundary between the line's ends.
 
     The ends go to the nearest points of the boundary; of the two ways round it the line replaces the one
-    that changes less of the shape. What then lies nearer to an edge of the upper than its setback is told
-    of with the distance that is left (CHANGE_TOO_NEAR); a line that leaves no sound outline is left out.
+    that changes less of the shape. What then lies nearer to an edge of the upper than its setback is
+    reported with the distance that is left (CHANGE_TOO_NEAR); a line that leaves no sound outline is left
+    out.
     """
     for line in lines:
         made = _replaced(shape, line)
@@ -115,7 +116,7 @@ def _with_ring(polygon: Polygon, r: int, ring: Polygon) -> Polygon | None:
 def _too_near(
     added: Sequence[Polygon], upper: UpperPiece, setbacks: Setbacks, ends: Setbacks, report: Report
 ) -> None:
-    """Tell of what was added by hand nearer to an edge than its setback."""
+    """Report what was added by hand nearer to an edge than its setback."""
     worst: list[tuple[float, float, float, tuple[float, float]]] = []
     for r, ring in enumerate(setbacks):
         for k, first in enumerate(ring):

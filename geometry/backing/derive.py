@@ -1,6 +1,6 @@
 """Upper piece -> backing piece: the outline inset edge by edge, each edge by its own setback.
 
-How strips join is told in ``offset``. A setback of zero leaves its edge alone; a negative one
+How strips join is described in ``offset``. A setback of zero leaves its edge alone; a negative one
 lets the backing run past the edge, by the same rules seen from outside. Where a strip and a
 run-past compete, the strip wins: no backing lies nearer to an edge than its setback.
 """
@@ -59,7 +59,7 @@ def derive_backing(
     joined to it. Codes: BACKING_VANISHED, BACKING_SPLIT, SLIVER_REMOVED, MITRE_BEVELLED, SETBACK_STEP,
     STEEP_TAPER, SHORT_EDGE, CORNER_ROUNDED, NOTCH_DROPPED, CHANGED_BY_HAND, CHANGE_TOO_NEAR,
     CHANGE_LEFT_OUT, SPLIT_MISSES, JOIN_APART, JOIN_EDGE_HALF. Raises EdgeError when edges do not fit the
-    outline, BackingError when the setbacks are no numbers or a cut line or region misses the piece.
+    outline, BackingError when the setbacks are not numbers or a cut line or region misses the piece.
     """
     check_edging(upper.outline, upper.edging, upper.name)
     setbacks, ends = setbacks_mm(upper.edging, rules), end_setbacks_mm(upper.edging, rules)
@@ -187,7 +187,7 @@ def _run_past(
 
 
 def _without_nothing(setbacks: Setbacks) -> Setbacks:
-    """Return setbacks with what is no length taken for zero."""
+    """Return the setbacks, NaN and infinity replaced by zero."""
     return tuple(tuple(0.0 if abs(s) < tolerances.SAME_POINT_MM else s for s in r) for r in setbacks)
 
 

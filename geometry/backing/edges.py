@@ -219,7 +219,7 @@ def edge_points(outline: Outline, edging: Edging, ring: int, k: int) -> NDArray[
 
 
 def check_edging(outline: Outline, edging: Edging, piece: str = "") -> None:
-    """Raise EdgeError unless the edging fits the outline: rings, ascending vertices, one edge a break."""
+    """Raise EdgeError unless the edging fits the outline: rings, ascending vertices, one edge per break."""
     rings = outline.rings_mm
     if len(edging.breaks) != len(rings) or len(edging.edges) != len(rings):
         raise EdgeError(

@@ -1,7 +1,7 @@
 """The strips that setbacks take off a region, edge by edge.
 
 Every edge takes off its *strip*: the points within its setback whose nearest point on the edge
-is a foot of a perpendicular. Strips are put together from one rectangle a segment, so a hollow
+is a foot of a perpendicular. Strips are put together from one rectangle per segment, so a hollow
 curve tighter than its setback needs no cleaning: only what is within the setback goes.
 
 Where the outline turns away from the material (a reflex vertex) the rectangles gape; the gap is
@@ -64,7 +64,7 @@ def parts(shape: BaseGeometry) -> list[Polygon]:
 
 
 def _touching(shape: BaseGeometry, to: BaseGeometry) -> list[Polygon]:
-    """Return the parts that touch an edge; the rest lies beyond a gap and is another edge's business."""
+    """Return the parts that touch an edge; the rest lies beyond a gap and belongs to another edge."""
     found = parts(shape)
     if len(found) < 2:
         return found

@@ -1,4 +1,4 @@
-"""What the derivation of one backing tells of: findings, and where the notches come to lie."""
+"""What the derivation of one backing reports: findings, and where the notches come to lie."""
 
 from __future__ import annotations
 
@@ -88,7 +88,7 @@ class Report:
             )
 
     def tapers(self, setbacks: Setbacks, ends: Setbacks) -> None:
-        """Tell of setbacks that change along their edge faster than one in STEEP_TAPER."""
+        """Report setbacks that change along their edge faster than one in STEEP_TAPER."""
         where = []
         for r, ring in enumerate(setbacks):
             for k, (first, last) in enumerate(zip(ring, ends[r], strict=True)):

@@ -36,7 +36,7 @@ def divided(made: Sequence[Part], split: SplitLine, piece: BaseGeometry, report:
     """Return the parts with those that the line crosses divided by it.
 
     Each of the two reaches half the overlap past the line, measured at right angles to it. Together
-    they cover what they came from. A line that crosses nothing is told of (SPLIT_MISSES).
+    they cover what they came from. A line that crosses nothing is reported (SPLIT_MISSES).
     """
     left, right = sides_of(split.points_mm, piece, report.upper.name)
     half = split.overlap_mm / 2.0 if split.overlap_mm > tolerances.SAME_POINT_MM else 0.0

@@ -220,7 +220,7 @@ def backings_with(
 ) -> tuple[BackingPiece, ...]:
     """Return the layers of backing with details on them, and ``upper`` as their upper.
 
-    Notches go straight in to each backing's own edge. What no layer reaches is left out and told of on the
+    Notches go straight in to each backing's own edge. What no layer reaches is left out and reported on the
     first (DETAIL_OFF_BACKING).
     """
     found = [_backing_with(backing, upper, details) for backing in backings]

@@ -21,7 +21,7 @@ from geometry.said import said
 
 Array = NDArray[np.float64]
 STEPS = 24
-"""Chords a span of a smooth line: over a span of 100 mm that turns by 90 degrees they lie within CHORD_MM."""
+"""Chords per span of a smooth line: over 100 mm that turn by 90 degrees they lie within CHORD_MM."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -206,7 +206,7 @@ class Ground:
     def _rounded(self, points: Array, radius_mm: float) -> Array:
         shape = Polygon(points)
         if not shape.is_valid:
-            return points  # told of where it is used as a region
+            return points  # reported where it is used as a region
         steps = max(
             int(np.ceil(np.pi / 4.0 / np.arccos(1.0 - tolerances.CHORD_MM / 8.0 / max(radius_mm, 0.1)))), 4
         )

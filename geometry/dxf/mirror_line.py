@@ -14,7 +14,7 @@ from geometry.outline import Outline, Ring
 from geometry.piece import DrawnPiece, DrillHole, Mark, Notch
 from geometry.said import said
 
-if TYPE_CHECKING:  # curves bring the reader of drawings along, which unfolding needs not
+if TYPE_CHECKING:  # curves would load the reader of drawings, which unfolding does not need
     from geometry.dxf.lines.curves import Points
 
 _ON_LINE_MM = 0.1  # drawings give four decimals; a curve may end that far off its fold line

@@ -74,12 +74,12 @@ def read_drawing(
 ) -> ReadDrawing:
     """Read a DXF drawing into pieces in mm, in the drawing's own frame.
 
-    ``unit``: the unit of its coordinates, or "auto" to go by the file (a finding of severity
-    ``question`` then says what is doubtful); ``chord_mm``: largest distance between a curve and
-    its polyline; ``join_mm``: largest gap between line ends that is closed; ``rules``: the grade
-    rule file of a pattern file, None takes the one of its name that lies beside it; ``frame``: what becomes
-    of a rectangle that looks like the sheet's frame (a finding of severity ``question`` when "ask"); ``told``
-    hears in words of each step that a long reading comes to.
+    ``unit``: the unit of its coordinates, or "auto" to go by the file (a finding of severity ``question``
+    then says what is doubtful); ``chord_mm``: largest distance between a curve and its polyline;
+    ``join_mm``: largest gap between line ends that is closed; ``rules``: the grade rule file of a pattern
+    file, None takes the one of its name that lies beside it; ``frame``: what becomes of a rectangle that
+    looks like the sheet's frame (a finding of severity ``question`` when "ask"); ``told`` is called with
+    the name of each step of a long reading.
 
     Raises DrawingError when a file cannot be read, expands beyond the limits, or holds no
     closed outline at all.
@@ -88,13 +88,13 @@ def read_drawing(
     size_bytes = path.stat().st_size if path.is_file() else 0
     try:
         with (
-            np.errstate(over="ignore", invalid="ignore", divide="ignore"),  # absurd numbers are told as such
+            np.errstate(over="ignore", invalid="ignore", divide="ignore"),  # absurd numbers are reported
             effort.counted(path.name, size_bytes, told),
         ):
             return _read(path, unit, chord_mm, join_mm, rules, frame)
     except (GeometryError, OSError, MemoryError):
         raise
-    except Exception as error:  # the library raises what it likes where a file is damaged
+    except Exception as error:  # the library raises errors of many kinds where a file is damaged
         raise DrawingError(
             said("the drawing is damaged ({0}: {1})", type(error).__name__, clean(str(error))[:120]),
             file=path.name,

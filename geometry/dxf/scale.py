@@ -41,7 +41,7 @@ def largest_side(sheet: DrawnSpace) -> float:
 
 
 def _ring_sides(lines: list[np.ndarray]) -> list[float]:
-    """Longest sides of the rings that lines make end to end: single lines are no closed curve."""
+    """Longest sides of the rings that lines make end to end: single lines are not a closed curve."""
     usable = [points for points in lines if len(points) > 1 and np.isfinite(points).all()]
     if not usable:
         return []

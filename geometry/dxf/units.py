@@ -1,6 +1,6 @@
 """Which unit a drawing is in, and how sure that is.
 
-The file's own text comes first, then the header; a reader library's default is no answer. What
+The file's own text comes first, then the header; a reader library's default is not an answer. What
 is missing, contradictory or implausible is asked, with the size every choice would give.
 """
 

@@ -64,7 +64,7 @@ def system_of(name: str) -> System:
 def size_number(label: str | float) -> float:
     """Return the number a size label stands for: "37", "37.5", "37,5", "37 1/2", "6½".
 
-    Raises SizeError when the label is no number.
+    Raises SizeError when the label is not a number.
     """
     text = str(label).strip().replace("½", " 1/2").replace(",", ".")
     match = re.fullmatch(r"(\d+(?:\.\d+)?)(?:\s+(\d+)\s*/\s*([1-9]\d*))?", text)
@@ -124,7 +124,7 @@ def size_label(number: float) -> str:
 
 
 def in_order(labels: Iterable[str]) -> tuple[str, ...]:
-    """Return size labels from the smallest to the largest; those that are no numbers come last."""
+    """Return size labels from the smallest to the largest; those that are not numbers come last."""
 
     def key(label: str) -> tuple[int, float, str]:
         try:

@@ -1,10 +1,10 @@
 """Constants and tight direction of a sheet from strips pulled at angles.
 
-At angle a from axis 1 a strip's compliance is c^4/E1 + s^4/E2 + s^2 c^2 (1/G12 - 2 nu12/E1)
-(R.M. Jones, Mechanics of Composite Materials, ch. 2, from memory). Extension alone therefore tells
-E1, E2 and the last bracket; nu12 needs the strip's narrowing, or is assumed, and G12 follows.
-The logarithms of the compliances are fitted by least squares: strips of one cloth differ by so
-many per cent, not by so many mm. Intervals are at CONFIDENCE: what an F test on the misfit does not reject.
+At angle a from axis 1 a strip's compliance is c^4/E1 + s^4/E2 + s^2 c^2 (1/G12 - 2 nu12/E1) (R.M. Jones,
+Mechanics of Composite Materials, ch. 2, from memory). Extension alone therefore tells E1, E2 and the last
+bracket; nu12 needs the strip's narrowing, or is assumed, and G12 follows. The logarithms of the compliances
+are fitted by least squares: strips of one cloth differ by a percentage, not by a length in mm. Intervals
+are at CONFIDENCE: what an F test on the misfit does not reject.
 """
 
 from __future__ import annotations
@@ -67,7 +67,7 @@ class StretchFit:
     ``tight_from``: ``measured``, or ``threads`` when too few angles were tested to tell a slant,
     so that only along (0) or across (90) was asked. ``scatter`` is the relative spread of the
     strips about the fit; ``misfit_p`` the chance of so poor a fit if the sheet is orthotropic
-    (None without repeats or spare angles); ``bend`` see ``strip.bend``. ``cases`` are CASES
+    (None without repeats or spare angles); ``bend`` see ``strips.bend``. ``cases`` are CASES
     samples of all that cannot be ruled out: a slant and the constants go together, so the ends of
     separate intervals would say too much.
     """

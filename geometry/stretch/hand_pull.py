@@ -18,7 +18,7 @@ def read_hand_pulls(text: str) -> tuple[float, Finding]:
     """Return the tight direction of a ranking like ``0<90<45``, least give first, and a finding.
 
     Angles in degrees from the roll's length; ``=`` between two that feel alike. Raises SheetError
-    when it is no ranking, names an angle twice, or the two that give least feel alike.
+    when it is not a ranking, names an angle twice, or the two that give least feel alike.
     """
     parts = re.split(r"([<=])", text.replace(" ", ""))
     try:

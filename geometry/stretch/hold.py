@@ -22,7 +22,7 @@ from geometry.stretch.sheet import Give, Ply, Sheet, give, shares_n_per_mm
 from geometry.stretch.strips import PulledStrip
 
 Law = Callable[[float], Ply]
-"""The sheet that stands for a material under so many N/mm, and where its axis 1 lies from the
+"""The sheet that stands for a material under this many N/mm, and where its axis 1 lies from the
 pull. A material tested at several loads gives another secant at every load."""
 
 SETTLE = 1e-4  # relative change of the shares at which secants count as settled
@@ -35,7 +35,7 @@ STRIDE_DEG = 2.5  # first looked at so far apart, then in steps of STEP_DEG
 class Material:
     """A material in a stack, as well as it is known: CASES laws soft and stiff about the best.
 
-    Case by case the soft and the stiff end of what is left open, see ``stretch_fit.Case``.
+    Case by case the soft and the stiff end of what is left open, see ``fit.Case``.
     """
 
     best: Law

@@ -1,6 +1,6 @@
 """Half patterns: unfolded over their centre edge to the whole piece, and whole pieces folded to a half.
 
-Where a drawn half is told of by its file the reader unfolds it (``geometry.dxf.mirror_line``); here a person
+Where a drawn half is reported by its file the reader unfolds it (``geometry.dxf.mirror_line``); here a person
 says which edge is the centre line, on a piece whose edges are marked already.
 """
 
@@ -27,10 +27,10 @@ from geometry.symmetry.reflection import Reflection
 Array = NDArray[np.float64]
 EdgeName = tuple[int, int]
 FAR_MM = 1e5
-"""A fold line is drawn out this far either way: beyond any drawing of a shoe (of our own)."""
+"""A fold line is drawn out this far either way: beyond any drawing of a shoe (our own choice, no source)."""
 
 ON_FOLD_MM = tolerances.FOLD_MM / 10.0
-"""A vertex of the piece this near to an end of the fold is that end (of our own)."""
+"""A vertex of the piece this near to an end of the fold is that end (our own choice, no source)."""
 
 
 def centre_line(outline: Outline, edging: Edging, name: EdgeName, piece: str = "") -> Array:

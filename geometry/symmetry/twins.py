@@ -15,7 +15,7 @@ from geometry.symmetry.reflection import Reflection
 
 Array = NDArray[np.float64]
 SAMPLES = 180
-"""Points along an outline at which a twin is laid over: every 3 mm of a quarter (of our own)."""
+"""Points along a ring at which a twin is compared: every 3 mm of a quarter: our own choice, no source."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -29,7 +29,7 @@ WORST_MM = 0.8
 """A marker that lies further off its place than this is not flat, or not of this sheet."""
 
 SETTLED_PX = 1e-4
-"""The lens is undone to so much of a pixel: a thousandth of what an edge is found to."""
+"""The lens is undone to this much of a pixel: a thousandth of what an edge is found to."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -124,7 +124,7 @@ def camera_of(grey: Any, sheet: TraceSheet) -> Camera:
 
 
 def flatbed(width_px: int, height_px: int, dpi: float) -> Camera:
-    """Return the camera of a scan: so many dots an inch, no lens; y up from the lower edge."""
+    """Return the camera of a scan: this many dots per inch, no lens; y up from the lower edge."""
     mm = 25.4 / dpi
     size = float(np.hypot(width_px, height_px)) / 2.0
     middle = (width_px / 2.0, height_px / 2.0)

@@ -24,7 +24,7 @@ PX_PER_MM = 10.0
 """Scale of the flat picture: finer than 12 megapixels over A3 (9 px per mm)."""
 
 LEAST_MM2 = 100.0
-"""A patch smaller than a square of 10 mm is no card: a crumb, a pencil."""
+"""A patch smaller than a square of 10 mm is not a card: a crumb, a pencil."""
 
 LEAST_HOLE_MM2 = 3.0
 """A hole smaller than this is a speck or a glint."""
@@ -36,7 +36,7 @@ REACH_MM = 1.0
 """The edge is looked for this far either side of where the patch ends."""
 
 BLUR_SHARE = 0.15
-"""An edge blurred over more than REACH_MM on so many of its points is out of focus."""
+"""An edge blurred over more than REACH_MM on this many of its points is out of focus."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -16,7 +16,7 @@ from geometry.trace.outline import CORNER_DEG
 Array = NDArray[np.float64]
 
 REACH_MM = 8.0
-"""So far along the outline on both sides a correction fades out (of our own: some corner radii of a card)."""
+"""A correction fades out within this length of outline on both sides (our own choice, no source)."""
 
 STEP_MM = 1.0
 """Points are set so close where an outline is bent."""

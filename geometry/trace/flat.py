@@ -1,4 +1,4 @@
-"""A picture laid flat: perspective and lens undone, so many pixels a mm, upper side up."""
+"""A picture laid flat: perspective and lens undone, this many pixels per mm, upper side up."""
 
 from __future__ import annotations
 

@@ -16,7 +16,7 @@ ARM_MM = 3.0
 """A corner is a turn between the directions of stretches so long on either side, ..."""
 
 GAP_MM = 0.7
-"""... leaving out so much beside it: a traced corner is rounded by the camera, ..."""
+"""... leaving out this much beside it: a traced corner is rounded by the camera, ..."""
 
 CORNER_DEG = 28.0
 """... of at least this: as the edges of a drawing break."""

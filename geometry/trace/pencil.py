@@ -24,16 +24,16 @@ LEAST_CONTRAST = 9.0
 """Of 255 in lightness, between a line and the card beside it."""
 
 SIGMAS = 6.0
-"""And so many times the card's own grain."""
+"""And this many times the card's own grain."""
 
 RIM_MM = 1.2
 """Beside the card's edge nothing is looked for: its shadow and its bevel are lines too."""
 
 SMOOTH_PX = 5.0
-"""Width of the smoothing along a line: half a millimetre, as wide as a pencil draws (of our own)."""
+"""Width of the smoothing along a line: half a millimetre, the width of a pencil line (our own choice)."""
 
 TOLERANCE_PX = 0.5
-"""Points this near a line between their neighbours are left out: half a pixel (of our own)."""
+"""Points this near a line between their neighbours are left out: half a pixel (our own choice, no source)."""
 
 
 def pencil_lines(lightness: Any, card: Any, px_per_mm: float) -> tuple[Line, ...]:

@@ -29,13 +29,13 @@ Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 CELL = 2.2
-"""The depths are sampled so much coarser than the bands' own: one table holds every pair of poses, ..."""
+"""The depths are sampled this much coarser than the bands' own: one table holds every pair of poses, ..."""
 
 MOST_CELLS = 25e6
 """... and coarser still where it would hold more than this (4 bytes each)."""
 
 HALF = 1.0
-"""Neighbours give way within so many of the largest piece's lengths to each side."""
+"""Neighbours give way within this many of the largest piece's lengths to each side."""
 
 REACH = 0.3
 """A random spot is searched so far about, in the largest piece's length."""
@@ -57,7 +57,7 @@ NEARLY = 0.7
 """Depth, in cells, from which the linear program is tried."""
 
 WIDER = 0.6
-"""The linear program moves pieces so much further about (largest piece's lengths); where none overlaps any
+"""The linear program moves pieces this much further about (largest piece's lengths); where none overlaps any
 more, half of it."""
 
 SHIFTED_MM = 1e-9

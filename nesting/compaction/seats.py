@@ -25,7 +25,7 @@ SPOTS = 30
 """Random offsets about such a spot; the best descends to the least overlap there."""
 
 WORSE = 1.5
-"""A place where no room was found counts so many times worse from then on."""
+"""A place where no room was found counts this many times worse from then on."""
 
 MARGIN_MM = 30.0
 """Pieces so far outside the box that gives way are looked at too, and hold."""

@@ -27,14 +27,14 @@ Ints = NDArray[np.int64]
 
 
 GIVE_UP = 2
-"""A window that fails so many times in a row, each time asked for half as much, is left."""
+"""A window that fails this many times in a row, each time asked for half as much, is left."""
 
 MOST_CELLS = 12e6
 """The depths of a window are sampled more coarsely where one table of them would hold more than this (4 bytes
 each)."""
 
 BOLDER = 1.5
-"""While nothing fails each try asks for so much more."""
+"""While nothing fails each try asks for this much more."""
 
 ASK_S = 0.05
 """How often compiled work asks whether to stop."""

@@ -21,7 +21,7 @@ SIZE = 2.3
 """Length of a window in those of the largest piece."""
 
 OFFSETS = 4
-"""Windows of one pass may begin at so many places a window's length."""
+"""Windows of one pass may begin at this many places per window length."""
 
 TRIES = 24
 """Tries to shorten one window; three failures in a row end it."""
@@ -49,7 +49,7 @@ def shortened(
     """Shorten windows in place; yields the mm won each time something was.
 
     ``cloth_mm2``: for every pose the cloth that a piece in it takes in its lattice; a window's loss
-    is its cloth less that of its pieces. ``most`` windows a pass, all unless given, and so many ``tries``
+    is its cloth less that of its pieces. ``most`` windows a pass, all unless given, and this many ``tries``
     for each.
     """
     size = SIZE * largest_mm

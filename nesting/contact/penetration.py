@@ -1,7 +1,7 @@
 """How deep one piece lies in another, as a raster over their offset, for the search engines.
 
 The raster is a sampled signed distance to A + (-B): good to about one cell, smooth enough to
-descend on. Nothing is accepted on its word: ``contact`` and ``verify`` decide.
+descend on. No result is accepted without an exact check: ``contact`` and ``verify`` decide.
 """
 
 from __future__ import annotations
@@ -195,7 +195,7 @@ class DepthTable(NamedTuple):
 
 
 def finest_cell_mm(size_mm: Array, most_cells: float) -> float:
-    """Return the cell at which a table of the depths of all pairs of poses holds so many cells; ``size_mm``
+    """Return the cell at which a table of the depths of all pairs of poses holds this many cells; ``size_mm``
     (n, 2) are their boxes."""
     # half of the pairs serve the other half too
     mm2 = 0.5 * sum(float(((a + size_mm)[:, 0] * (a + size_mm)[:, 1]).sum()) for a in size_mm)

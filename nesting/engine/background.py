@@ -14,7 +14,7 @@ from nesting.stop import Stop
 LOOK_S = 0.05  # a wish to stop is met within 200 ms
 
 TELLING_S_PER_PIECE = 5e-4
-"""Handing a lay over and judging it takes so long a piece: the engine ends earlier by that."""
+"""Handing over and judging a lay takes this long per piece: the engine ends earlier by that."""
 
 
 class BackgroundEngine:
@@ -54,7 +54,7 @@ class BackgroundEngine:
             self._thread.join(LOOK_S)
 
     def wait_for_a_lay(self, stop: Stop) -> None:
-        """Wait until it has told of a lay, is done, or must stop."""
+        """Wait until it has reported a lay, is done, or must stop."""
         while self._thread.is_alive() and not self.laid and not stop():
             self._thread.join(LOOK_S)
 

@@ -106,7 +106,7 @@ def lays_in_child(
 
     Each comes with its demand, pieces by item (``several_lays``). ``seconds`` are for all of them;
     progress is that of the lay in work. Raises ProblemError when a piece is longer than a lay may
-    be, EngineError when cancelled: half an order is no answer.
+    be, EngineError when cancelled: half an order is not an answer.
     """
     run = EngineRun(problem, job=LAYS, seconds=seconds, seed=seed, workers=workers)
     try:

@@ -16,7 +16,7 @@ SHORTER_MM = 1e-6
 
 
 class Best:
-    """A listener that judges every lay it hears of and passes on the good ones.
+    """A listener that judges every lay it is given and passes on the good ones.
 
     It hears lays of the problem with its holes filled and passes on lays of the original.
     """
@@ -27,7 +27,7 @@ class Best:
         self._listener = listener
         self.lay: Lay | None = None
         self.refused = 0
-        self._lock = threading.Lock()  # engines beside each other tell of their lays
+        self._lock = threading.Lock()  # engines beside each other report their lays
 
     def phase(self, phase: Phase) -> None:
         """Pass on."""

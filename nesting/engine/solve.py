@@ -1,7 +1,7 @@
 """The one way in: a problem goes in, the best verified lay comes out.
 
-Which engines lay it, and how, says the list of ``strategies``. Every lay passes ``verify`` before anyone
-hears of it.
+Which engines lay it, and how, says the list of ``strategies``. Every lay passes ``verify`` before it is
+passed on.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ def solve(
     ``start`` is a lay to go on from: it is judged like any other, and nothing longer comes out.
 
     With ``work`` (1, 2, ...) and no clock every engine ends by a counted amount of it, and the same
-    problem, seed and work give the same lay on any machine as busy as may be. The general solver's
+    problem, seed and work give the same lay on any machine however busy. The general solver's
     search, which knows only the clock, then stays out. Raises ProblemError when a piece fits no way,
     when the pinned pieces break a rule, TooLongError when they need more length than the roll has (see
     ``several_lays``).

@@ -27,10 +27,10 @@ FEW_PIECES = 200
 five open instances that repeat), while the search missed the processor."""
 
 REPEATS = 6
-"""Pieces an item on the average, from which bands of rows are laid."""
+"""Pieces per item on average, from which bands of rows are laid."""
 
 BANDS_FIRST = 600
-"""From so many pieces on bands of rows beat the search of a section (measured, 60 s: 76.3 against 75.5 % on
+"""From this many pieces on bands of rows beat the search of a section (measured, 60 s: 76.3 against 75.5 % on
 672 pieces): they get every processor, and a search begins only if they come to nothing ..."""
 
 BANDS_SHARE = 0.95

@@ -18,7 +18,7 @@ FIRST_SHARE = 0.35
 
 
 class Task:
-    """A problem with its holes filled, and the engines at work on it; ``best`` hears of every lay."""
+    """A problem with its holes filled, and the engines at work on it; ``best`` is given every lay."""
 
     def __init__(
         self, filled: FilledHoles, best: Best, *, seed: int, stop: Stop, workers: int, work: int | None
@@ -34,7 +34,7 @@ class Task:
         self._firsts: list[Lay] = []
 
     def search_of(self, workers: int) -> SectionSearch:
-        """Return the search of sections, begun at once with so many processes (0: not yet)."""
+        """Return the search of sections, begun at once with this many processes (0: not yet)."""
         return SectionSearch(
             self.problem, seed=self.seed, stop=self.stop, workers=0 if self.work else workers, work=self.work
         )

@@ -1,8 +1,8 @@
 """Free arrangement of different pieces, improved until the time is up.
 
 The general solver searches in child processes that can be killed (``general_solver``), on coarse outlines;
-each layout it finds is pulled apart and squeezed on the true ones (``compaction``) before anyone
-hears of it.
+each layout it finds is pulled apart and squeezed on the true ones (``compaction``) before it is
+passed on.
 
 It knows neither pinned pieces nor flaws: where there are any, the first layout is shortened round
 them instead (``constrained``), and the lay says so.
@@ -30,14 +30,14 @@ WORTH_SQUEEZING = 1.015
 """Layouts wider than the best by more than this share cannot win by squeezing."""
 
 CLOSING = 2.0
-"""The closing squeeze takes up to so many times as long as one on the way: on a busy machine the
+"""The closing squeeze takes up to this many times as long as one on the way: on a busy machine the
 search ends earlier for it."""
 
 FIRST_STEPS = 20
 """Steps of the squeeze of a bottom-left layout: more bring a tenth of a point (measured)."""
 
 SCREEN_STEPS, SCREENED = 8, 1.03
-"""Layouts of other orders that so many steps leave longer than the shortest by this factor are given up."""
+"""Layouts of other orders that this many steps leave longer than the shortest by this factor are given up."""
 
 WORTH_GOING_ON = 0.002
 """A squeeze that shortened the lay by this share is gone on with: on 450 pieces of the court sample 20 steps
@@ -72,7 +72,7 @@ def solve(
 
     ``start`` is a lay to begin with (the first layout if None), ``others`` layouts that may squeeze better,
     ``search`` a search begun before.
-    With ``work`` nothing is searched by the clock: so many times ``TRIES`` are made instead.
+    With ``work`` nothing is searched by the clock: this many times ``TRIES`` are made instead.
     """
     stop, listener = stop or Never(), listener or Silent()
     if search is None and work is None and workers and pays(problem, stop.left_s):
@@ -188,7 +188,7 @@ class _Squeeze:
         self._one_at_a_time = threading.Lock()
 
     def take(self, placements: Sequence[Placement], *, engine: str, steps: int) -> None:
-        """Squeeze a layout; tell of it when it is the shortest so far."""
+        """Squeeze a layout; report it when it is the shortest so far."""
         moved = compact(self.problem, placements, contacts=self.contacts, steps=steps, stop=self.stop)
         if moved is None:
             return
@@ -217,7 +217,7 @@ class _Squeeze:
             steps = FIRST_STEPS
 
     def keep(self, lay: Lay) -> None:
-        """Keep and tell of a lay if it is the shortest so far."""
+        """Keep and report a lay if it is the shortest so far."""
         with self._one_at_a_time:
             if lay.length_mm < self.best.length_mm:
                 self.best = lay

@@ -33,10 +33,10 @@ from nesting.problem import LayProblem
 from nesting.tolerances import SPARE_MM
 
 OPEN_ROWS = 1.0
-"""Openings of a piece narrower than so many rows are taken for closed: nothing goes in."""
+"""Openings of a piece narrower than this many rows are taken for closed: nothing goes in."""
 
 ROOM = 4.0
-"""Room in a row for so many times the stretches it holds on the average; more is made where it is needed."""
+"""Room in a row for this many times the stretches it holds on average; more is made where it is needed."""
 
 MANY_KINDS = 600
 """With more kinds of piece than this (items by their turns) ..."""

@@ -46,7 +46,7 @@ def shorten(
     better: Callable[[Lay], None],
     tries: int = 60,
 ) -> Lay:
-    """Return the shortest lay found within ``tries``; ``better`` hears of each."""
+    """Return the shortest lay found within ``tries``; ``better`` is called with each."""
     search = _Around(problem, contacts, lay.placements)
     best = lay
     share, failed = FIRST_SHARE, 0

@@ -24,7 +24,7 @@ COARSE_ROWS, FINE_ROWS = 400, 800
 """Rows across the width: fine ones lose less (1 to 4 points of yield, measured), at four times the time."""
 
 FINE_PIECES = 1000
-"""Lays of up to so many pieces are laid in fine rows too; of more one takes a second."""
+"""Lays of up to this many pieces are laid in fine rows too; of more one takes a second."""
 
 SLOPES = (0.03, 0.06, 0.0)
 """What a mm across the roll counts along it: pieces go to one edge rather than the other, so that what is

@@ -67,14 +67,14 @@ def suits(problem: LayProblem) -> bool:
 
 
 def pays(problem: LayProblem, seconds: float) -> bool:
-    """Whether the search can honour all the problem asks for, and will find something in so much time."""
+    """Whether the search can honour all the problem asks for, and will find something in this much time."""
     return suits(problem) and seconds > LEAST_SEARCH_S + SEARCH_S_PER_PIECE * problem.pieces
 
 
 class Search:
     """The search in child processes, begun at once; layouts are taken when there is time.
 
-    One process a worker, each with its own seed: on two processors the better of two searches
+    One process per worker, each with its own seed: on two processors the better of two searches
     beats one search (measured side by side).
     """
 
@@ -104,7 +104,7 @@ class Search:
                 run.over = True
 
     def leave(self, seconds: float, stop: Stop) -> None:
-        """End early enough to leave so many seconds before ``stop``."""
+        """End early enough to leave this many seconds before ``stop``."""
         if math.isfinite(stop.left_s):
             self._end = min(self._end, time.monotonic() + stop.left_s - seconds)
 

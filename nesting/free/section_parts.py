@@ -20,7 +20,7 @@ CHUNK_PIECES = 200
 """Size of the sections of a demand that does not repeat."""
 
 SECTION_PIECES = (80, 260)
-"""Equal sections that are laid several times hold at least and at most so many pieces."""
+"""Equal sections that are laid several times hold at least and at most this many pieces."""
 
 PIECES_PER_S = 60.0
 """Pieces that are laid in several orders and squeezed in a second, about (measured)."""
@@ -29,11 +29,11 @@ LEAST_SECTION = 150
 """Smaller sections lose more at their ends than the squeeze gains."""
 
 MOST_SEARCHED = 0.6
-"""With little time sections are made only where they leave so much of the pieces to be laid, at most: else
+"""With little time sections are made only where they leave this much of the pieces to be laid, at most: else
 the whole is squeezed in the same time and has no seams."""
 
 SECTION_LENGTHS = 3.0
-"""A section is at least so many lengths of the longest piece, or its ragged ends cost more than the
+"""A section is at least this many lengths of the longest piece, or its ragged ends cost more than the
 time gained (measured: straps of 300 mm in sections of two lengths took a quarter more cloth)."""
 
 ROUNDED_DOWN = 0.75
@@ -93,7 +93,7 @@ def equal_sections(demand: Sequence[int]) -> int:
 
 
 def _pieces_in(problem: LayProblem, lengths: float) -> float:
-    """Return about how many pieces lie in so many lengths of the longest along the roll."""
+    """Return about how many pieces lie in this many lengths of the longest along the roll."""
     longest = 0.0
     for item in problem.items:
         if item.demand:
@@ -166,7 +166,7 @@ class SectionSearch:
             self.running = Search(part, seed=self.seed, stop=share, workers=self.workers)
 
     def begin_with(self, workers: int, stop: Stop) -> None:
-        """Begin the search for the first part with so many processes."""
+        """Begin the search for the first part with this many processes."""
         self.workers = workers
         self.begin(0, stop)
 

@@ -32,11 +32,11 @@ from nesting.stop import Never, Share, Stop
 from nesting.tolerances import SPARE_MM
 
 SQUEEZE_WHOLE = 400
-"""Lays of up to so many pieces are squeezed as a whole in the end, larger ones at their end."""
+"""Lays of up to this many pieces are squeezed as a whole in the end, larger ones at their end."""
 
 MOST_WHOLE, WHOLE_SHARE = 800, 0.25
-"""Lays of up to so many pieces are first squeezed as a whole, in this share of the time: on 450 pieces of the
-sandal that is 68 % after 4 s, where sections have 66 at 12 (measured)."""
+"""Lays of up to this many pieces are first squeezed as a whole, in this share of the time: on 450 pieces of
+the sandal that is 68 % after 4 s, where sections have 66 at 12 (measured)."""
 
 REST = 5.0
 """The whole is set together at most every so many times as long as that takes."""

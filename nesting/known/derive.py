@@ -82,7 +82,7 @@ def whole_copies(demand: Mapping[str, int], known: KnownLay) -> int:
 
 
 def without(problem: LayProblem, known: KnownLay, times: int) -> LayProblem:
-    """Return the problem of what is left when a known lay has been laid so many times."""
+    """Return the problem of what is left when a known lay has been laid this many times."""
     left = {shape: count * times for shape, count in known.demand.items()}
     items = []
     for item in problem.items:

@@ -1,4 +1,4 @@
-"""Lattices and sections found before, kept in a folder: a file each, so that many processes may use it.
+"""Lattices and sections found before, kept in a folder: one file each, so that many processes may use it.
 
 What is read is judged again on the true outlines before use; a file that is damaged or does not hold is
 removed and searched for again. A file appears whole or not at all. Bounded: those used longest ago go first.
@@ -24,7 +24,7 @@ MOST_FILES = 5000
 """Files kept: a style has some dozens a gap. About 1 kB a lattice, 10 kB a section."""
 
 TIDY_EVERY = 50
-"""After so many new files the oldest beyond the bound are removed."""
+"""After this many new files the oldest beyond the bound are removed."""
 
 PART_S = 3600.0
 """A draft this old was left by a process that was killed."""

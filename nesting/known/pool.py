@@ -15,10 +15,10 @@ MOST_TRIED = 8
 """So many known lays are tried on a problem at most, those first that promise the shortest ..."""
 
 ENOUGH = 2
-"""... and no more once so many have served: judging a long lay takes as long as a short search."""
+"""... and no more once this many have served: judging a long lay takes as long as a short search."""
 
 MOST_JOINED = 4
-"""So many known lays are tried with another one behind them for the rest, the densest first."""
+"""This many known lays are tried with another one behind them for the rest, the densest first."""
 
 SHORTER_MM = 1e-6
 """A lay must be shorter by this to count as better."""

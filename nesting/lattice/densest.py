@@ -35,7 +35,7 @@ DEEP = 0.02
 read from inside a sum cannot be trusted to lead out of it."""
 
 FLAT = 0.75
-"""A cell that would take less than this share of its pieces' area is no cell: its periods have fallen into
+"""A cell that would take less than this share of its pieces' area is not a cell: its periods have fallen into
 one line, where the descent sees no overlap, and a squeeze over all its copies takes seconds for nothing."""
 
 
@@ -259,7 +259,7 @@ def searched(
     contacts = Contacts(rings)
     area, worst = _run(params, level, held, rounds, scale, total, table, stop)
     found = _finish(contacts, params, area, worst, scale, total, gap_mm, keep, worth_mm2, held, stop)
-    if store is not None and not stop():  # a search cut short is no answer for the next time
+    if store is not None and not stop():  # a search cut short is not an answer for the next time
         kept.keep(store, key, [(each.at_mm, np.array([each.u_mm, each.v_mm])) for each in found])
     return found
 

@@ -1,4 +1,4 @@
-"""Lattices made to measure: so many columns of so many pieces, from edge to edge of the roll.
+"""Lattices made to measure: this many columns of this many pieces, from edge to edge of the roll.
 
 The densest lattice leaves what the width has over, and a last column that may hold next to nothing.
 Here the count comes first: it is dealt out to whole columns, their pieces set evenly across the

@@ -1,6 +1,6 @@
 """Left and right of a pair in one lattice: which rings are hands of one piece, and what must be gained.
 
-A piece and its half turn are not always the best of company: left and right may fit together like
+A piece and its half turn are not always the best fit: left and right may fit together like
 the halves of a torn sheet. Bands weigh such cells against each hand in its own best lattice.
 """
 

@@ -1,6 +1,6 @@
 """The cheapest sets for lays whose layers are given: an integer program, by HiGHS.
 
-``cut_plan`` decides which layers are worth asking about.
+``cut_order`` decides which layers are worth asking about.
 """
 
 from __future__ import annotations
@@ -110,7 +110,7 @@ class Question:
         return self.costs.per_lay + layers * per_layer + self.costs.per_lay_m * self.start_mm / 1000.0
 
     def metre_cost(self, layers: NDArray[np.int64]) -> NDArray[np.floating]:
-        """Cost of a metre of lay in so many layers."""
+        """Cost of a metre of lay in this many layers."""
         return layers * self.costs.per_layer_m + self.costs.per_lay_m
 
     @property

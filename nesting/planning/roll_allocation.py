@@ -34,7 +34,7 @@ class StockRoll:
 
 @dataclass(frozen=True)
 class Spread:
-    """A lay to be spread: so many plies of ``ply_m`` metres each, end loss included.
+    """A lay to be spread: this many plies of ``ply_m`` metres each, end loss included.
 
     ``step`` plies belong together (2 face to face).
     """

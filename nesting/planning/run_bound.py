@@ -1,7 +1,7 @@
 """What no plan of a run can beat: cloth without any waste, the lays chosen at their best for it.
 
 No lay is shorter than the area of its pieces, grown by half the gap, over the width (``bound``).
-That length is affine in the sets, so ``cut_plan`` can look for the cheapest plan at it, and its own
+That length is affine in the sets, so ``cut_order`` can look for the cheapest plan at it, and its own
 proven bound also holds for every plan of nested lays, which are longer.
 """
 

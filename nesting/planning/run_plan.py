@@ -1,6 +1,6 @@
 """A production run: which lays, how many plies, nested and verified, at the least cost.
 
-Estimated lengths steer the choice of lays (``cut_plan``); each chosen lay is nested; the nested
+Estimated lengths steer the choice of lays (``cut_order``); each chosen lay is nested; the nested
 length corrects the estimate (``length_model``); the choice is made again until it stands.
 """
 
@@ -117,7 +117,7 @@ def plies_from_height(height_mm: float, thickness_mm: float) -> int:
 
 
 def rates_to_costs(rates: Rates, table: CuttingTable, plies_per_layer: int) -> CutCosts:
-    """Return the rates as ``cut_plan`` takes them: per layer of one or two plies."""
+    """Return the rates as ``cut_order`` takes them: per layer of one or two plies."""
     per_ply_m = float(rates.cloth_per_m + rates.spread_per_ply_m)
     return CutCosts(
         per_lay=float(rates.per_lay),

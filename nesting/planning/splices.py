@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 EVERY_MM = 500.0
-"""One place is named for so much of a lay: a roll's end is then at most so far beyond one.
+"""One place is named for this much of a lay: a roll's end is then at most so far beyond one.
 Common practice, no source."""
 
 SPARE_MM = 10.0

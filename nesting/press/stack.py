@@ -3,7 +3,7 @@
 A few strokes fill no row across the roll. So the cloth is taken in stretches of one length; in each
 the dies are set out one beside the other, every one in its own rows by its own figures, on the
 least width, and what a block leaves free takes the next. Deepest dies (along the roll) go first.
-Several lengths of the stretch are tried. What is found is a good order, not the best there is.
+Several lengths of the stretch are tried. What is found is a good order, not a proven optimum.
 """
 
 from __future__ import annotations

@@ -121,7 +121,7 @@ class Columns:
                 if self.stop():
                     return
                 taken = self._band(number, group, queue, last)
-                if not taken:  # sizes that hook into each other do not share a lattice
+                if not taken:  # sizes that interlock do not share a lattice
                     self._hooked.add(group.main)
                     self.lay_group(number, group, [(d, queue.count(d)) for d in dict.fromkeys(queue)])
                     rest = amounts[end:]
@@ -303,7 +303,7 @@ class Columns:
             if self._joined(n0, sizes > 1) and not self.stop():
                 return cut.taken
             strip.drop(n0)
-        cut = cuts[0]  # its pieces are of different sizes and will not part: the first of them alone
+        cut = cuts[0]  # its pieces are of different sizes and cannot be separated: the first of them alone
         strip.add(
             cut.pose[:1], cut.at_mm[:1] - (cut.at_mm[0, 0] + self.contacts.low[cut.pose[0], 0] - end, 0.0)
         )

@@ -22,7 +22,7 @@ TRIES_A_PASS = 20
 """Tries to move a piece into an opening for each of them."""
 
 TELL_S = 2.0
-"""While pieces are moved a lay is told about so often."""
+"""While pieces are moved a lay is reported this often."""
 
 GATHER_S_PER_PIECE = 1e-3
 """Pulling a whole strip together takes so long for each piece (measured), ..."""

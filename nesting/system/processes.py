@@ -13,7 +13,7 @@ from typing import Any
 from nesting import system
 
 NEW_PROCESS_GROUP = 0x00000200
-"""CREATE_NEW_PROCESS_GROUP of Windows' CreateProcess: the child hears no Ctrl-C of this console."""
+"""CREATE_NEW_PROCESS_GROUP of Windows' CreateProcess: the child receives no Ctrl-C of this console."""
 
 BELOW_NORMAL_PRIORITY_CLASS = 0x00004000
 """Of Windows' SetPriorityClass; what the process starts inherits it."""
@@ -29,7 +29,7 @@ OWN_STATUSES = (0, 1, 2)
 
 
 def apart_from_keyboard() -> dict[str, Any]:
-    """Return the arguments of Popen for a child that must not hear Ctrl-C at this keyboard."""
+    """Return the arguments of Popen for a child that must not receive Ctrl-C at this keyboard."""
     return {"creationflags": NEW_PROCESS_GROUP} if system.WINDOWS else {"start_new_session": True}
 
 

@@ -1,7 +1,7 @@
 """Distances between the outlines of a lay, measured for its judge and for nobody else.
 
 Everything here works on true outlines in double precision with GEOS predicates (through
-shapely); no engine may import it, so that an engine's error cannot hide behind its own code.
+shapely); no engine may import it, so that an engine and its judge share no error.
 """
 
 from __future__ import annotations

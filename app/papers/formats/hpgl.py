@@ -1,4 +1,4 @@
-"""A drawing to HP-GL for plotters and cutters: 40 units a mm, nothing but IN SP PA PU PD PG.
+"""A drawing to HP-GL for plotters and cutters: 40 units per mm, nothing but IN SP PA PU PD PG.
 
 One unit is 0.025 mm exactly (HP-GL/2 and HP RTL Reference Guide). Classic controllers count in
 16 bits, so no coordinate passes 32,767 units = 819.175 mm (from memory): what is larger is split

@@ -1,4 +1,4 @@
-"""Pages to PDF at true size: 72 points an inch, MediaBox exact, the same input the same bytes."""
+"""Pages to PDF at true size: 72 points per inch, MediaBox exact, the same input the same bytes."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Tables for the costing clerk: one CSV with a block a table, or one XLSX with a sheet a table."""
+"""Tables for the costing clerk: one CSV with a block per table, or one XLSX with a sheet per table."""
 
 from __future__ import annotations
 
@@ -54,7 +54,7 @@ def write_csv(sheets: Sequence[TableSheet], path: Path) -> Path:
 
 
 def write_xlsx(sheets: Sequence[TableSheet], path: Path) -> Path:
-    """Write a workbook, a sheet a table, heads frozen, columns as wide as their words."""
+    """Write a workbook, a sheet per table, heads frozen, columns as wide as their words."""
     book = Workbook()
     book.remove(book.active)
     book.properties.creator = "stayply"

@@ -1,4 +1,4 @@
-"""A drawing to SVG 1.1 in mm: width and height in mm, one user unit a mm, a group a layer."""
+"""A drawing to SVG 1.1 in mm: width and height in mm, one user unit per mm, a group per layer."""
 
 from __future__ import annotations
 

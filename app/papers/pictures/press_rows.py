@@ -28,7 +28,7 @@ CUT = replace(pens.CUT, width_mm=0.18)
 
 
 def rows_picture(die: PressDie, room_mm: float) -> tuple[Drawing, float, float, float]:
-    """Return the picture, its height, the scale (one to so much) and the mm of cloth it shows.
+    """Return the picture, its height, the scale (one to this much) and the mm of cloth it shows.
 
     Of a strip too long for it the beginning is shown.
     """

@@ -34,7 +34,7 @@ PEEL = Pen(1.3, colour=pens.INK)
 PEEL_UNDER = Pen(2.2, colour=pens.WHITE)
 
 ROOM_SIZES = 1.8
-"""Two figures stand at least so many sizes of their lettering apart."""
+"""Two figures stand at least this many sizes of their lettering apart."""
 LETTERED_MM = 15.0
 """A contour line shorter than this bears no figure."""
 

@@ -26,7 +26,7 @@ DRAWN_ELSEWHERE = 0.7
 
 SETTLE_STEPS = 40  # steps at the most; most outlines settle in fewer
 SETTLED_MM = 1e-4
-"""The move of an outline onto another is found to this, in at most so many steps."""
+"""The move of an outline onto another is found to this, in at most this many steps."""
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """Things drawn on a piece and its backings, as the style file keeps them: relative to the piece.
 
-What a place is relative to, and what grading does with it, is told in ``geometry.drawn.places``.
+What a place is relative to, and what grading does with it, is described in ``geometry.drawn.places``.
 """
 
 from __future__ import annotations
@@ -254,7 +254,7 @@ def places_in(value: object) -> Iterator[PlaceData]:
 
 
 def drawn_problems(piece: HasDrawn, vertices: Sequence[int]) -> Iterator[str]:
-    """Yield what is wrong with the things drawn on a piece whose rings have so many vertices."""
+    """Yield what is wrong with the things drawn on a piece whose rings have this many vertices."""
     for place in places_in((piece.details, piece.layers)):
         if not isinstance(place, AtEdgeData):
             continue

@@ -1,7 +1,8 @@
 """What is drawn on a half pattern, on the whole piece: itself and its mirror image.
 
 What runs up to the centre line goes on over it into its own image as one thing; what does not is there twice.
-A layer that does not reach the centre line becomes two layers, one a side. A word stays where it is, once.
+A layer that does not reach the centre line becomes two layers, one on each side. A word stays
+where it is, once.
 """
 
 from __future__ import annotations
@@ -232,4 +233,4 @@ class Unfolded:
 
 
 TOUCH_MM = 0.05
-"""A thing that ends this near to the centre line ends on it: a hand draws no closer (of our own)."""
+"""A thing that ends this near to the centre line ends on it: our own choice, no source."""

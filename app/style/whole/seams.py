@@ -24,7 +24,7 @@ MOST_EASE_MM = 100.0
 """More than this is no ease: the edges are not those that are sewn (common practice, no source)."""
 
 LIKE_SHARE = 0.03
-"""Edges whose lengths differ by no more than this share are proposed as a seam (of our own)."""
+"""Edges whose lengths differ by no more than this share are proposed as a seam: our own choice, no source."""
 
 SEWN = ({EdgeKind.SEAM}, {EdgeKind.UNDERLAY, EdgeKind.OVERLAY})
 """Kinds that are sewn to each other: closed seams, and an underlay to the overlay above it."""

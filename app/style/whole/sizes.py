@@ -54,7 +54,7 @@ class SizeRow:
 
 
 def size_rows(style: Style) -> tuple[SizeRow, ...]:
-    """Return the size run as a table, smallest size first; raises SizeError for a size that is no number."""
+    """Return the size run as a table, smallest size first; SizeError for a size that is not a number."""
     run = style.size_run
     rows: list[SizeRow] = []
     for size in in_order(run.sizes):
@@ -283,7 +283,7 @@ def set_cut_as(style: Style, piece: str, same: Mapping[str, str]) -> Style:
 def missing_sizes(style: Style, sizes: Iterable[str]) -> tuple[str, ...]:
     """Return those of an order's sizes that the run does not have, as they would be added.
 
-    A label that is no size is left out: adding sizes does not help it.
+    A label that is not a size is left out: adding sizes does not help it.
     """
     have = {size_number(size) for size in style.size_run.sizes}
     found: list[str] = []

@@ -81,7 +81,7 @@ class CommandRun(QObject):
             self._process.write(f"{STOP}\n".encode())
 
     def stop(self) -> None:
-        """End the command at once; nothing more is told of it."""
+        """End the command at once; nothing more is reported of it."""
         process, self._process = self._process, None
         if process is not None:
             process.readyReadStandardError.disconnect(self._read)

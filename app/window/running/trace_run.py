@@ -47,7 +47,7 @@ class TraceRun(QObject):
         process.write(json.dumps({"path": str(path.absolute()), **options}).encode() + b"\n")
 
     def stop(self) -> None:
-        """End it at once; nothing more is told of it."""
+        """End it at once; nothing more is reported of it."""
         process = self._let_go()
         if process is not None:
             process.kill()

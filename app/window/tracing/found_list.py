@@ -17,7 +17,7 @@ Place = tuple[int, str, int]
 
 
 class FoundList(QListWidget):
-    """Hidden while there is nothing in it; ``itemChanged`` tells of a tick."""
+    """Hidden while there is nothing in it; ``itemChanged`` reports a tick."""
 
     def __init__(self, lengths: Lengths) -> None:
         super().__init__()

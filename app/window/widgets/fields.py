@@ -42,7 +42,7 @@ class NumberField(TextField):
     """A number, possibly empty. ``entered`` carries the new float, or None for an emptied field.
 
     Enter or leaving the field enters it; Escape takes the typing back; arrow keys step it.
-    A text that is no number is refused: the field keeps its value and says so.
+    A text that is not a number is refused: the field keeps its value and says so.
     """
 
     entered = Signal(object)

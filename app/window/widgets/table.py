@@ -86,7 +86,7 @@ class Table(QTableWidget):
 
     def words_first(self, columns: Sequence[int] = (0,)) -> None:
         """Set columns of words to the left, head and cells."""
-        blocked = self.blockSignals(True)  # a cell set to the left is no cell typed into
+        blocked = self.blockSignals(True)  # a cell set to the left is not a cell typed into
         for column in columns:
             self.head(column).setTextAlignment(HEAD_LEFT)
             for row in range(self.rowCount()):

@@ -35,7 +35,7 @@ class Loaded:
 def load(path: Path) -> Loaded:
     """Read a drawing, repairing what can be repaired without guessing at shapes.
 
-    Raises DrawingError when the file is no DXF, or is damaged beyond that.
+    Raises DrawingError when the file is not a DXF, or is damaged beyond that.
     """
     name = path.name
     text, _binary = dxf_text.drawing_text(dxf_sniff.read_bytes(path), name)
@@ -118,7 +118,7 @@ def _document(text: str, name: str) -> tuple[DxfDocument, str]:
 def _read_or_recover(text: str, name: str) -> tuple[DxfDocument, str]:
     try:
         return _with_model(ezdxf.read(io.StringIO(text))), ""
-    except Exception as error:  # the library raises what it likes on a damaged file
+    except Exception as error:  # the library raises errors of many kinds on a damaged file
         reason = dxf_text.clean(str(error))[:120] or type(error).__name__
     try:
         document, _auditor = recover.read(io.BytesIO(text.encode("ascii", errors="dxfreplace")))

@@ -138,9 +138,9 @@ def scan(text: str, name: str) -> tuple[RawTags, int]:
 
 
 def check_numbers(tags: RawTags, name: str) -> None:
-    """Raise DrawingError (BAD_NUMBER, with the line) when a coordinate is no number.
+    """Raise DrawingError (BAD_NUMBER, with the line) when a coordinate is not a number.
 
-    A reader that shrugs at "50,5" makes 50 of it: a wrong piece without a word.
+    A reader that accepts "50,5" reads 50: a wrong piece without a warning.
     """
     for section, begin, end in tags.sections():
         if section not in ("ENTITIES", "BLOCKS"):

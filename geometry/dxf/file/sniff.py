@@ -1,4 +1,4 @@
-"""The bytes of a drawing file, or a plain word on why they are no DXF."""
+"""The bytes of a drawing file, or a plain reason why they are not a DXF."""
 
 from __future__ import annotations
 

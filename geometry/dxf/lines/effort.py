@@ -1,10 +1,10 @@
-"""The work of reading a drawing, counted: a small file never keeps anybody waiting for minutes.
+"""The work of reading a drawing, counted: a small file never takes minutes.
 
 A drawing of a few hundred bytes can place a block 300,000 times, cross every line with every other, or
-cross itself at a million places. What each step will take is estimated before it is done, in microseconds of
-a common desk (measured, see docs/import.md), and added up: the same drawing is read or refused on every
-machine, however busy. The count belongs to the reading at hand (a context variable), so that the functions
-that join and nest lines stay functions of lines.
+cross itself at a million places. What each step will take is estimated before it is done, in microseconds
+of a common desktop computer (measured, see docs/import.md), and added up: the same drawing is read or
+refused on every machine, however busy. The count belongs to the reading at hand (a context variable), so
+that the functions that join and nest lines stay functions of lines.
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ _current: ContextVar[_Effort | None] = ContextVar("effort", default=None)
 
 @contextmanager
 def counted(file: str, size_bytes: int, told: Told | None = None) -> Iterator[None]:
-    """Count the work inside; ``told`` hears of each step. A large file may cost more than a small one."""
+    """Count the work inside; ``told`` is called with each step. A large file may cost more."""
     share = min(1.0, size_bytes / tolerances.LARGE_FILE_BYTES)
     limit = tolerances.SMALL_WORK + share * (tolerances.LARGE_WORK - tolerances.SMALL_WORK)
     mark = _current.set(_Effort(file, limit, told))

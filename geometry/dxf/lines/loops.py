@@ -81,7 +81,7 @@ def trim_overshoots(
 ) -> tuple[list[Loop], list[Chain], list[Finding]]:
     """Close outlines whose lines run past each other at the corners: (loops, open, findings).
 
-    Only where every end that hangs over is short; a net of long lines that happen to cross is no
+    Only where every end that hangs over is short; a net of long lines that happen to cross is not an
     outline.
     """
     loops: list[Loop] = []

@@ -1,4 +1,4 @@
-"""What the plane model answers for an upper: one value a case, figures as ranges."""
+"""What the plane model answers for an upper: one value per case, figures as ranges."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ Case = Literal["alone", "backed", "turned"]
 CASES: tuple[Case, ...] = ("alone", "backed", "turned")
 
 PEAK_SHARE = 0.99
-"""The largest strain told is that of this share of the area: corners of a plane model peak without end."""
+"""The largest strain is that of this share of the area: at corners of a plane model it has no limit."""
 
 Range = tuple[float, float]
 

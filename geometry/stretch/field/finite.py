@@ -21,7 +21,7 @@ STEPS = (1, 4, 16)
 """The load is put on at once; where that does not settle, in more and more steps."""
 ROUNDS = 20  # Newton rounds of a step at the most; one that has not settled by then is taken smaller
 WILD = 3.0
-"""A step that throws a point so many times the length of the piece does not settle any more."""
+"""A step that throws a point this many times the length of the piece does not settle any more."""
 SETTLED = 1e-8
 """A step is solved when the forces left over are this share of the load."""
 
@@ -47,7 +47,7 @@ def solve_finite(
 def _in_steps(
     membrane: Membrane, d_n_per_mm: Array, steps: int, cancelled: Callable[[], bool]
 ) -> Array | None:
-    """Newton's method in so many steps of the load; None when one of them does not settle."""
+    """Newton's method in this many steps of the load; None when one of them does not settle."""
     free, guide = membrane.free, membrane.guide
     moved = np.zeros(membrane.basis.N)
     guiding = 0.0

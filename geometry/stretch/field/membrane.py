@@ -121,7 +121,7 @@ class Membrane:
         return total
 
     def stiffness(self, d_n_per_mm: Array) -> csc_matrix:
-        """Return the stiffness matrix for sheet stiffnesses: (m, 3, 3), one an element, or (m, q, 3, 3)."""
+        """Return the stiffness matrix for sheet stiffnesses: (m, 3, 3), one per element, or (m, q, 3, 3)."""
         from skfem import BilinearForm
 
         each = d_n_per_mm[:, None] if d_n_per_mm.ndim == 3 else d_n_per_mm

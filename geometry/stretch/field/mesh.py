@@ -1,8 +1,8 @@
 """Triangles that follow every outline: points along all of them, a grid between, Delaunay's triangulation.
 
 Outlines are sampled closely enough that Delaunay's triangles keep to them; a triangle belongs to a region
-by its middle. No mesher with wheels for three systems and a licence that suits ours was found; what the
-field needs of one is this page.
+by its middle. No mesher with wheels for three systems and a suitable licence was found; this module does
+what the field needs of one.
 """
 
 from __future__ import annotations

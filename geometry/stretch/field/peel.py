@@ -21,7 +21,7 @@ from geometry.stretch.field.mesh import FieldMesh, InnerEdges
 Array = NDArray[np.float64]
 
 WINDOW_MM = 10.0
-"""Forces are means over this much of the edge: the single element at a corner peaks without end."""
+"""Forces are means over this much of the edge: the force in a single element at a corner has no limit."""
 
 APART_MM = 25.0  # nearer to each other they are one place to look at
 MOST = 5  # as many as a person looks at

@@ -34,7 +34,7 @@ OPEN_KINDS = (EdgeKind.FOLDED, EdgeKind.RAW)
 
 PINCERS = 5  # stretches of the toe that are gripped
 PINCER_SHARE = 0.5
-"""Pincers grip the toe in so many stretches, on this share of it (common practice, no source); the whole
+"""Pincers grip the toe in this many stretches, on this share of it (common practice, no source); the whole
 pull is the same."""
 
 
@@ -65,7 +65,7 @@ def supports_of(
     low, high = float(x.min()), float(x.max())
     lasting = np.array([kind is EdgeKind.LASTING for kind in kinds])
     closed = np.array([kind not in OPEN_KINDS for kind in kinds])
-    # where the toe end is no lasting edge, the piece sewn on there pulls it as the pincers pull that
+    # where the toe end is not a lasting edge, the piece sewn on there pulls it as the pincers pull that
     at_toe = closed & (x > high - HEEL_SHARE * (high - low))
     pulled = (facing > FACES) & (lasting | at_toe)
     held = (facing < -FACES) & closed & (x < low + HEEL_SHARE * (high - low))

@@ -41,7 +41,7 @@ MOST_STRAIN = 1.0
 """No upper is stretched to twice its length: beyond, a constant or the pull is mistyped."""
 
 STIFF_SHEAR = 1e3
-"""Shear counts as blocked when it is so many times as stiff: more changes nothing that is shown."""
+"""Shear counts as blocked when it is this many times as stiff: more changes nothing that is shown."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -219,7 +219,7 @@ class FieldModel:
         return motion.vamp_mm if motion.throat_mm is None else motion.throat_mm
 
     def solve(self, tell: Callable[[str], None] = lambda text: None, *, large: bool = False) -> Field:
-        """Solve all cases; ``tell`` hears which one is at work."""
+        """Solve all cases; ``tell`` is called with the name of the case at work."""
         cases = []
         for case in CASES:
             tell(case)

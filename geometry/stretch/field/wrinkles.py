@@ -32,7 +32,7 @@ LEFT = (0.2, 0.05)
 some push before it folds (common practice, no source), and the numbers need it."""
 LOOKS = 5  # more looks along a stride cost as much as the next stride
 SLOPE_LEFT = 0.3
-"""Along each stride the energy is looked at so often, until its slope is this share of what it was."""
+"""Along each stride the energy is looked at this often, until its slope is this share of what it was."""
 PUSHED_SHARE = 0.02
 """A place counts as pushed beyond this share of the pull: less lies within the error of an element."""
 ANGLES = 36  # every 5 deg, near enough for Newton's method

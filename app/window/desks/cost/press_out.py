@@ -153,7 +153,7 @@ class PressDialog(QDialog):
 
 
 class PressOut(QObject):
-    """Runs ``press`` in a process of its own; tells of it in the status line of its desk.
+    """Runs ``press`` in a process of its own; reports in the status line of its desk.
 
     ``changed`` when it began or ended.
     """

@@ -21,7 +21,7 @@ translate = QCoreApplication.translate
 
 
 class PricedTable(Table):
-    """``priced`` carries the key of a row whose price was typed; ``ticked_anew`` a tick."""
+    """``priced`` carries the key of a row whose price was typed."""
 
     priced = Signal(object)
 

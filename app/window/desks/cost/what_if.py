@@ -91,7 +91,7 @@ class Sensitivity(QObject):
         return self.run.running
 
     def start(self, style: Style, cloth_id: str, pairs: dict[str, int], seconds: float) -> None:
-        """Work it out again, each lay given so many seconds."""
+        """Work it out again, each lay given this many seconds."""
         self.cost, self.counted_for = None, (style, cloth_id)
         self._words = [*order_words(cloth_id, pairs), "--sensitivity", "--seconds", f"{seconds:g}"]
         self._again = False

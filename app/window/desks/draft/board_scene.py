@@ -36,7 +36,7 @@ CROWD = 300
 """Drawn things above which a board is shown as a moved picture while it moves, and with fewer points from far:
 filled and dashed lines are slow to paint (tests/benchmarks/window_edits.py)."""
 FEW = 3
-"""So many pieces drawn again keep all their points: a hand at work has them drawn at every move."""
+"""This many pieces drawn again keep all their points: a hand at work has them drawn at every move."""
 
 
 @dataclass(frozen=True)

@@ -41,7 +41,7 @@ class PieceModel(QAbstractListModel):
     def set_rows(self, rows: list[Shown]) -> list[int]:
         """Show other pieces; returns the rows to paint again where their names stayed, and the selection.
 
-        A view that is told of changed data lays out and paints all rows, though each keeps its height.
+        A view that is notified of changed data lays out and paints all rows, though each keeps its height.
         """
         names = [row.piece.name for row in rows]
         if names == [row.piece.name for row in self.rows]:

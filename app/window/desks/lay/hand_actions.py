@@ -22,7 +22,7 @@ WAYS = {
     "down": (0.0, -1.0, -90.0),
 }
 SLIDES_AT_ONCE = 600
-"""Pieces that slide times pieces that lie there: up to so many the answer is there within some 50 ms (measured: 4 ms
+"""Pieces that slide times pieces that lie there: up to this many the answer is there within some 50 ms (measured: 4 ms
 a piece among 48); more are worked out beside the window."""
 
 NUDGE_MM = 1.0

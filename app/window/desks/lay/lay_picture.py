@@ -14,7 +14,7 @@ from app.window.widgets.theme import theme
 WIDE_PX, HIGH_PX = 92, 38
 COARSE_PX = 0.6
 BOXES_FROM = 1500
-"""From so many pieces on their boxes are drawn: at this size nobody sees the difference."""
+"""From this many pieces on their boxes are drawn: at this size nobody sees the difference."""
 
 
 def lay_picture(table: LayTable, ratio: float) -> QPixmap:

@@ -19,7 +19,7 @@ from geometry.said import percent
 
 translate = QCoreApplication.translate
 MOST_RUNS = 500
-"""The newest so many runs are listed: nobody scrolls further, and the table stays quick."""
+"""At most this many runs are listed, the newest: nobody scrolls further, and the table stays quick."""
 USED, NOTE = 3, 6
 
 

@@ -73,7 +73,7 @@ class ShapeQuestion(QuestionDialog):
         self.finish(translate("Whole", "Draw"))
 
     def sides_mm(self) -> tuple[float, float]:
-        """Return the sides as typed; one that is no length is 0."""
+        """Return the sides as typed; one that is not a length is 0."""
         width, height = (self._lengths.read_mm(f.text()) for f in (self.width_field, self.height_field))
         return width or 0.0, height or 0.0
 
