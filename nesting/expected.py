@@ -67,9 +67,16 @@ def longer_search(lay: Lay, pieces: int) -> LongerSearch | None:
     return LongerSearch(LONGER_S, _between(float(pieces), sizes, gains), scatter)
 
 
-def no_difference(first: float, second: float, scatters: tuple[float, float]) -> bool:
-    """Whether two yields differ by no more than their searches scatter (one standard deviation of both)."""
-    return abs(first - second) <= math.hypot(*scatters)
+def no_difference(
+    first: float, second: float, scatters: tuple[float, float], gains: tuple[float, float] = (0.0, 0.0)
+) -> bool:
+    """Whether two yields differ by no more than their searches scatter (one standard deviation of both).
+
+    A difference must stand as the yields are and as a longer search is likely to leave them, ``gains`` added:
+    a large order is further from what it comes to than a small one after the same time.
+    """
+    now, later = first - second, first - second + gains[0] - gains[1]
+    return now * later <= 0.0 or min(abs(now), abs(later)) <= math.hypot(*scatters)
 
 
 def _between(

@@ -160,6 +160,7 @@ def run(args: argparse.Namespace) -> Outcome:
         return counted
 
     count(search)
+    pool.settle()
     payload = with_money(count(known))  # again, on the best lays of all: no figure contradicts another
     files: list[Path] = []
     if args.out is not None:

@@ -22,11 +22,12 @@ def longer_text(longer: Mapping[str, float] | None) -> str:
 
 
 def same_within_scatter(row: Mapping[str, Any], other: Mapping[str, Any]) -> bool:
-    """Whether the yields of two lays differ by no more than what their searches scatter.
+    """Whether the yields of two lays differ by no more than what longer searches may make of them.
 
     Never for one and the same lay, nor where it is not known how long was searched.
     """
     longer, others = row.get("longer_search"), other.get("longer_search")
     if longer is None or others is None or row["lay_length_mm"] == other["lay_length_mm"]:
         return False
-    return no_difference(row["yield"], other["yield"], (longer["scatter"], others["scatter"]))
+    scatters = (longer["scatter"], others["scatter"])
+    return no_difference(row["yield"], other["yield"], scatters, (longer["gain"], others["gain"]))

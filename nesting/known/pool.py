@@ -101,6 +101,7 @@ class Pool:
     def __init__(self, behind: KnownLays | None = None) -> None:
         self._behind = behind
         self._kept: dict[str, dict[str, KnownLay]] = {}
+        self._problems: dict[str, LayProblem] = {}
 
     def candidates(self, problem: LayProblem) -> Iterable[KnownLay]:
         """Return kept lays of the problem's family, those of the workshop last."""
@@ -110,12 +111,30 @@ class Pool:
 
     def keep(self, problem: LayProblem, lay: Lay) -> None:
         """Keep a verified lay here and behind, unless a better one of the same problem is there."""
-        family, key = self._kept.setdefault(family_key(problem), {}), exact_key(problem)
-        before = family.get(key)
-        if before is None or lay.length_mm < before.length_mm - SHORTER_MM:
-            family[key] = record_of(problem, lay)
+        self._note(problem, lay)
         if self._behind is not None:
             self._behind.keep(problem, lay)
+
+    def settle(self) -> None:
+        """Give each problem that a lay was kept for the best lay any gives, until none gets shorter.
+
+        Once is not enough: a lay thinned or joined for one problem may be the best for another. Afterwards no
+        lay here is longer than what any other one here gives for its problem (``derive.estimate_mm``).
+        """
+        shorter = True
+        while shorter:
+            lays = [(problem, self.best(problem)) for problem in self._problems.values()]
+            shorter = any([lay is not None and self._note(problem, lay) for problem, lay in lays])
+
+    def _note(self, problem: LayProblem, lay: Lay) -> bool:
+        """Keep a lay in memory if it is the shortest of its problem; returns whether it is."""
+        family, key = self._kept.setdefault(family_key(problem), {}), exact_key(problem)
+        self._problems.setdefault(key, problem)
+        before = family.get(key)
+        if before is not None and lay.length_mm >= before.length_mm - SHORTER_MM:
+            return False
+        family[key] = record_of(problem, lay)
+        return True
 
     def best(self, problem: LayProblem) -> Lay | None:
         """Return the best lay known for a problem, judged; None when none serves."""

@@ -45,6 +45,7 @@ def fill(columns: Columns, dies: list[int], from_mm: float = 0.0, room_mm: float
 
     count = len(strip.pose)
     for d in sorted(dies, key=lambda d: -columns.dies[d].area_mm2):
+        rasters.clear()  # no other die asks for them, and on 400 pieces of 80 poses all would take 300 MB
         for p in columns.choices_of(columns.pose_of[d, 0]):
             if columns.left[d] > 0 and not columns.stop():
                 _fill_pose(columns, d, p, h, raster, (max(0.0, from_mm), end), room_mm > 0.0)

@@ -34,3 +34,12 @@ def test_nothing_is_said_where_nothing_is_known_or_the_lay_is_as_short_as_can_be
 def test_yields_within_the_scatter_of_both_searches_are_no_difference():
     assert no_difference(0.70, 0.713, (0.01, 0.01))
     assert not no_difference(0.70, 0.72, (0.01, 0.01))
+
+
+def test_a_difference_that_a_longer_search_is_likely_to_take_away_is_none():
+    small, large, scatters = 0.684, 0.636, (0.01, 0.01)
+    assert not no_difference(small, large, scatters)
+    assert no_difference(small, large, scatters, (0.01, 0.055)), "the large lay is further from its end"
+    assert no_difference(large, small, scatters, (0.055, 0.01))
+    assert no_difference(small, large, scatters, (0.0, 0.09)), "and may end as the better one"
+    assert not no_difference(small, large, scatters, (0.01, 0.02))

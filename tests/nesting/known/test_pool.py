@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.outline import Outline
 from nesting.free import first_layout
 from nesting.items import Item
 from nesting.known import Pool, exact_key, family_key
-from nesting.known.derive import derived
+from nesting.known.derive import derived, estimate_mm
 from nesting.known.pool import is_start
-from nesting.known.record import record_of
-from nesting.lay import Placement
+from nesting.known.record import demand_of, record_of
+from nesting.lay import Lay, Placement
 from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
 from nesting.verify import verify
@@ -121,10 +122,11 @@ def test_a_kept_lay_that_is_not_true_is_not_believed() -> None:
     width=st.sampled_from([150.0, 200.0, 260.0]),
 )
 def test_whatever_comes_out_was_judged_and_is_never_longer_than_what_made_it(straps, wedges, gap, width):
-    base = problem(3, 2, gap=2.0, width=200.0)
-    length = found(base).length_mm
+    base, lay = question(3, 2, 2.0, 200.0, True)
+    length, pool = lay.length_mm, Pool()
+    pool.keep(base, lay)
     asked = problem(straps, wedges, gap=gap, width=width)
-    lay = kept(base).best(asked)
+    lay = pool.best(asked)
     if gap > 2.0 or width < 200.0:
         assert lay is None
         return
@@ -140,3 +142,46 @@ def test_a_lay_from_which_most_was_taken_out_is_no_start_for_a_search() -> None:
     assert not is_start(problem(2, 1), known)
     thinned = derived(problem(2, 1), known)
     assert thinned is not None and verify(problem(2, 1), thinned).ok, "it serves all the same"
+
+
+def in_a_row(asked: LayProblem) -> Lay:
+    """One piece behind the other along the roll: what a search with no time at all may end with."""
+    placed, x = [], asked.end_margin_mm
+    for item in asked.items:
+        left, bottom, right, _ = item.outline.bbox_mm
+        for _ in range(item.demand):
+            placed.append(Placement(item.id, 0.0, x - left, asked.edge_margin_mm - bottom))
+            x += right - left + asked.gap_mm
+    return Lay(tuple(placed), asked.length_of_mm(tuple(placed)))
+
+
+@lru_cache
+def question(straps: int, wedges: int, gap: float, width: float, searched: bool) -> tuple[LayProblem, Lay]:
+    asked = problem(straps, wedges, gap=gap, width=width)
+    lay = found(asked) if searched else in_a_row(asked)
+    assert verify(asked, lay).ok
+    return asked, lay
+
+
+QUESTIONS = st.tuples(
+    st.sampled_from([1, 2, 4]),
+    st.sampled_from([0, 1, 3]),
+    st.sampled_from([1.0, 2.0, 3.0]),
+    st.sampled_from([150.0, 200.0]),
+    st.booleans(),
+)
+
+
+@settings(max_examples=15, deadline=None)
+@given(st.lists(QUESTIONS, min_size=3, max_size=5))
+def test_once_settled_no_figure_of_a_calculation_contradicts_another(questions):
+    pool, asked = Pool(), [question(*each) for each in questions]
+    for each, lay in asked:
+        pool.keep(each, lay)
+    pool.settle()
+    told = [(each, pool.best(each)) for each, _ in asked]
+    for each, lay in told:
+        assert lay is not None and verify(each, lay).ok
+        for other, its_lay in told:
+            most_mm = estimate_mm(each, record_of(other, its_lay), demand_of(each))
+            assert most_mm is None or lay.length_mm <= most_mm + 1e-5
