@@ -92,13 +92,11 @@ def add_budget(parser: argparse.ArgumentParser, seconds: float) -> None:
 def check_budget(args: argparse.Namespace) -> None:
     """Raise UsageError for a budget that makes no sense."""
     if not 0.1 <= args.seconds <= 86_400:
-        raise UsageError(
-            said("--seconds {0} makes no sense", f"{args.seconds:g}"), remedy="give 0.1 to 86400"
-        )
+        raise UsageError(said("--seconds {0} is not valid", f"{args.seconds:g}"), remedy="give 0.1 to 86400")
     if not 1 <= args.workers <= 256:
-        raise UsageError(said("--workers {0} makes no sense", args.workers), remedy="give a number from 1")
+        raise UsageError(said("--workers {0} is not valid", args.workers), remedy="give a number from 1")
     if args.seed < 0:
-        raise UsageError(said("--seed {0} makes no sense", args.seed), remedy="give a number from 0")
+        raise UsageError(said("--seed {0} is not valid", args.seed), remedy="give a number from 0")
 
 
 def check_folder(out: Path) -> None:
@@ -116,6 +114,6 @@ def check_length(value: float | None, name: str, low: float, high: float) -> Non
     """Raise UsageError for a length in mm that cannot be meant."""
     if value is not None and not low <= value <= high:
         raise UsageError(
-            said("--{0} {1} mm makes no sense", name, f"{value:g}"),
+            said("--{0} {1} mm is not valid", name, f"{value:g}"),
             remedy=said("give {0} to {1}", f"{low:g}", f"{high:g}"),
         )

@@ -184,7 +184,7 @@ def _options(args: argparse.Namespace) -> list[str]:
 def check_hours(hours: float | None) -> None:
     """Raise UsageError for hours that nobody waits for."""
     if hours is not None and not 0.0 < hours <= MOST_HOURS:
-        raise UsageError(f"--improve {hours:g} makes no sense", remedy=f"give hours up to {MOST_HOURS:g}")
+        raise UsageError(f"--improve {hours:g} is not valid", remedy=f"give hours up to {MOST_HOURS:g}")
 
 
 def _width(text: str) -> float:

@@ -45,7 +45,7 @@ def run_many(
     for a style without an order.
     """
     if jobs < 1:
-        raise UsageError(f"--jobs {jobs} makes no sense", remedy="give a number from 1")
+        raise UsageError(f"--jobs {jobs} is not valid", remedy="give a number from 1")
     tasks = [
         _task(command, style, run, pairs, options, width)
         for style in styles

@@ -132,7 +132,7 @@ def _cloth(args: argparse.Namespace) -> ClothData:
         cloth = cloth.model_copy(update={"id": words, "name": args.cloth.strip(), "note": ""})
     if args.width is not None:
         if not 10.0 <= args.width <= 10_000.0:
-            raise UsageError(f"a usable width of {args.width:g} mm makes no sense", remedy="give it in mm")
+            raise UsageError(f"a usable width of {args.width:g} mm is not valid", remedy="give it in mm")
         selvedge = cloth.width_mm - cloth.usable_width_mm
         cloth = cloth.model_copy(update={"usable_width_mm": args.width, "width_mm": args.width + selvedge})
     if args.tight is not None:

@@ -114,7 +114,7 @@ def run(args: argparse.Namespace) -> Outcome:
     check_length(args.end_loss, "end-loss", 0.0, 500.0)
     check_folder(args.out)
     if args.plies is not None and args.plies < 1:
-        raise UsageError(said("--plies {0} makes no sense", args.plies), remedy="give a number from 1")
+        raise UsageError(said("--plies {0} is not valid", args.plies), remedy="give a number from 1")
     if args.each:
         return run_many(
             "plan",
@@ -296,5 +296,5 @@ def _money(text: str, name: str) -> Decimal:
 
 def _percent(value: float, name: str) -> float:
     if not 0.0 <= value <= 100.0:
-        raise UsageError(said("--{0} {1} makes no sense", name, f"{value:g}"), remedy="give 0 to 100")
+        raise UsageError(said("--{0} {1} is not valid", name, f"{value:g}"), remedy="give 0 to 100")
     return value / 100.0

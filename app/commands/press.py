@@ -63,7 +63,7 @@ def run(args: argparse.Namespace) -> Outcome:
     check_length(args.cutting_height, "cutting-height", 0.1, 500.0)
     check_folder(args.out)
     if args.seed < 0:
-        raise UsageError(said("--seed {0} makes no sense", args.seed), remedy="give a number from 0")
+        raise UsageError(said("--seed {0} is not valid", args.seed), remedy="give a number from 0")
     style = load_style(args.style)
     pairs = {size: count for size, count in order_of(args, style).items() if count}
     jobs = [

@@ -113,7 +113,7 @@ def _axes_checked(cloth: ClothData, known: Known) -> Known:
             f"{sheet.e2_n_per_mm:g}",
         ),
         done="the pieces are judged as the card would have them laid",
-        advice="turn the card's tight direction by 90 degrees and change E1 for E2",
+        advice="turn the card's tight direction by 90 degrees and swap E1 and E2",
     )
     return replace(known, findings=(*known.findings, wrong))
 

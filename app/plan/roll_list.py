@@ -38,7 +38,7 @@ def read_rolls(path: Path) -> tuple[StockRoll, ...]:
     reader = csv.DictReader(text.splitlines(), delimiter="\t" if "\t" in first else ",")
     if not {"roll", "length_m"} <= set(reader.fieldnames or ()):
         raise OrderError(
-            "has no columns roll and length_m", file=str(path), remedy="head the columns roll, length_m"
+            "has no columns roll and length_m", file=str(path), remedy="name the columns roll, length_m"
         )
     rolls: list[StockRoll] = []
     for row in reader:

@@ -53,7 +53,7 @@ def lay_problem(lay: LayData) -> str:
 
 def _gap_problem(gap_mm: float) -> str:
     within = 0.0 <= gap_mm <= MOST_GAP_MM
-    return "" if within else f"a gap of {gap_mm:g} mm makes no sense; 0 to {MOST_GAP_MM:g} mm do"
+    return "" if within else f"a gap of {gap_mm:g} mm is not valid; 0 to {MOST_GAP_MM:g} mm are"
 
 
 def problems(style: Style) -> Iterator[str]:

@@ -131,7 +131,7 @@ def read_orders(path: str | Path) -> dict[str, dict[str, int]]:
         raise OrderError(
             "an order of several styles needs the columns style, size and pairs",
             file=str(path),
-            remedy="head the columns style, size, pairs",
+            remedy="name the columns style, size, pairs",
         )
     orders: dict[str, dict[str, int]] = {}
     for number, cells in rows[1:]:

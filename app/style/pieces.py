@@ -202,7 +202,7 @@ def unconfirmed(style: Style) -> tuple[Finding, ...]:
         if cloth.how_known == "assumed" and cloth.id in used_cloths(style):
             angle = f"{cloth.tight_direction_deg:g}"
             message = said("the tight direction {0} deg of {1} is assumed", angle, cloth.name)
-            advice = "pull a strip each way, or take the supplier's word, and set how it is known"
+            advice = "test a strip each way, or take the supplier's statement, and enter how it is known"
             found.append(_question("TIGHT_DIRECTION_ASSUMED", "", message, advice))
     return tuple(found)
 
@@ -413,7 +413,7 @@ def _carried_finding(piece: str, size: str) -> Finding:
         severity=Severity.NOTE,
         message="lines, regions and marks are drawn on the base size only",
         done="carried to this drawn size: those in the open in proportion to the piece's length and width",
-        advice="look at it on the board",
+        advice="check it on the board",
         piece=piece,
         size=size,
     )

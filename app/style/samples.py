@@ -27,5 +27,5 @@ def sample(name: str) -> Sample:
     found = Sample(name, folder / f"{name}.dxf", folder / f"{name}.style.json", folder / "order.csv")
     for path in (found.drawing, found.style, found.order):
         if not path.is_file():
-            raise UsageError("the sample is not complete", file=str(path), remedy="get the program again")
+            raise UsageError("the sample is not complete", file=str(path), remedy="install the program again")
     return found

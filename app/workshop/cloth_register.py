@@ -196,7 +196,7 @@ class ClothRegister:
                 )
             raise RegisterError(
                 said("{0} was changed at {1} by {2}", name, last.at, last.who or "another desk"),
-                remedy="look at the card as it stands now, and change it again",
+                remedy="look at the card as it is now, and change it again",
             )
         if card is not None and card.register_revision:
             card = card.model_copy(update={"register_revision": 0})

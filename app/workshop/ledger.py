@@ -287,7 +287,7 @@ class Ledger:
         if not runs:
             raise OrderError(
                 "there is no run to estimate from yet",
-                remedy="plan a run, or take 'cost STYLE --quick' without any",
+                remedy="plan a run, or use 'cost STYLE --quick', which needs none",
             )
         runs.sort(key=lambda run: abs(run.net_m2_per_pair - net_m2_per_pair))
         near = runs[:most]

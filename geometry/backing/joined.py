@@ -67,7 +67,7 @@ def joined_inset(
             said("the backings of {0} do not meet", ", ".join(p.name for p in pieces)),
             [(centre.x, centre.y)],
             done="left in parts",
-            advice="draw the pieces where they lie in the upper, or back them one by one",
+            advice="draw the pieces where they lie in the upper, or back them separately",
         )
     return as_shape(parts(whole)), shapely.union_all([p.outline.polygon for p in pieces])
 

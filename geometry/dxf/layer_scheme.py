@@ -214,7 +214,7 @@ def _piece(
                 severity=Severity.WARNING,
                 message=said("the block {0} holds {1} closed boundaries", group.block, len(roots)),
                 done="each is read as a piece",
-                advice="the scheme asks for one piece a block",
+                advice="the scheme asks for one piece per block",
                 where_mm=tuple(loops[i].place_mm for i in roots),
             )
         )

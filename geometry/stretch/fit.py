@@ -357,14 +357,14 @@ def _remarks(fit: StretchFit, strips: Sequence[PulledStrip], s: Array, free: int
             "TIGHT_UNTOLD",
             Severity.WARNING,
             "the strips do not determine the tight direction",
-            "pull more repeats, and compare along with across by hand",
+            "test more repeats, and compare along and across by hand",
         )
     elif fit.tight_from == "threads":
         say(
             "TIGHT_BY_THREADS",
             Severity.NOTE,
-            "with these angles only along or across could be asked",
-            "strips every 30 degrees would find a slant",
+            "strips at these angles can only tell along from across",
+            "strips every 30 degrees would show a slanted direction",
         )
     if free <= 0:
         say(
@@ -399,7 +399,7 @@ def _remarks(fit: StretchFit, strips: Sequence[PulledStrip], s: Array, free: int
                 f"{fit.pull_n_per_mm:g}",
                 f"{highest:.3g}",
             ),
-            "pull the strips as far as the last will",
+            "load the strips as far as lasting will",
             "the secant of the last reading was used",
         )
     return noticed

@@ -50,9 +50,7 @@ def solve(
     """
     stop, listener = stop or Never(), listener or Silent()
     if work is not None and (work < 1 or math.isfinite(stop.left_s)):
-        raise ProblemError(
-            "the work is not a number from 1, or there is a clock beside it", remedy="give one"
-        )
+        raise ProblemError("the work is not a number from 1, or a time is given as well", remedy="give one")
     began = time.monotonic()
     check(problem)
     filled = FilledHoles(problem)

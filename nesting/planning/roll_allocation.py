@@ -125,7 +125,7 @@ def allocate(
                     f"{spread.ply_m * spread.step:.2f}",
                     f"{longest:.2f}",
                 ),
-                remedy="bring a longer roll or plan shorter lays",
+                remedy="get a longer roll or plan shorter lays",
             )
     if need_m > have_m + 1e-9:
         raise PlanError(
@@ -135,7 +135,7 @@ def allocate(
                 f"{have_m:.2f}",
                 f"{need_m - have_m:.2f}",
             ),
-            remedy="bring more cloth",
+            remedy="get more cloth",
         )
     counts = _solve(spreads, parts, keep_m, seconds)
     if counts is None:

@@ -131,7 +131,7 @@ def join(style: Style, piece: str, others: Sequence[str], layer: int = 0) -> Sty
             raise EditError(said("{0} is joined already", name), remedy="name another piece")
         if (other.hand, other.per_shoe) != (data.hand, data.per_shoe):
             raise EditError(
-                said("{0} is of another hand or count a shoe than {1}", name, piece),
+                said("{0} differs from {1} in hand or in pieces per shoe", name, piece),
                 remedy="join pieces that go together",
             )
         left = tuple(at for at in other.layers if (at.cloth or style.cloths[0].id) != cloth)

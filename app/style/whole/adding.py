@@ -187,12 +187,12 @@ def refuse_drawn(piece: PieceData) -> None:
     """Raise EditError for a piece that would lose, or keep in the wrong place, what is drawn on it."""
     if joined := next((name for layer in piece.layers for name in layer.joins), ""):
         raise EditError(
-            said("{0} is backed in one with {1}, which would not come along", piece.name, joined),
-            remedy="back them one by one first, and in one again afterwards",
+            said("{0} shares one backing with {1}, which would be lost", piece.name, joined),
+            remedy="back them separately first, and together again afterwards",
         )
     if what := beyond_mirroring(piece):
         raise EditError(
-            said("{0} has {1} drawn on it, which would not come along", piece.name, what),
+            said("{0} has {1} drawn on it, which would be lost", piece.name, what),
             remedy="take it away first, and draw it again afterwards",
         )
 

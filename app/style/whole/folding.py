@@ -175,7 +175,7 @@ def _symmetry_line(drawn: DrawnPiece) -> Array:
     axis = propose_axis(replace(drawn, pull_axis=None))
     if axis.source != "symmetry":
         raise EditError(
-            said("{0} is not the same on both sides of any line", drawn.name),
+            said("{0} has no axis of symmetry", drawn.name),
             remedy="give the line to fold over",
         )
     centre = np.array(drawn.outline.polygon.centroid.coords[0])

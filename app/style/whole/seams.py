@@ -72,7 +72,7 @@ def sew(style: Style, first: SewnEdge, second: SewnEdge, ease_mm: float = 0.0) -
                 other = seam.second if edge == seam.first else seam.first
                 raise EditError(
                     said("the edge of {0} is sewn to {1} already", edge[0], other[0]),
-                    remedy="take that seam apart first",
+                    remedy="remove that seam first",
                 )
     if not abs(ease_mm) <= MOST_EASE_MM:  # no number at all is refused too
         raise EditError(

@@ -149,7 +149,7 @@ def remove_size(style: Style, size: str) -> Style:
     if needing:
         raise EditError(
             said("{0} is cut in the shape of size {1} in another size", needing[0], size),
-            remedy="let that size have its own shape first",
+            remedy="give that size its own shape first",
         )
     pieces = tuple(
         piece.model_copy(

@@ -330,10 +330,10 @@ class TraceDialog(QDialog):
             f"{'+' if off >= 0 else ''}{self._lengths.text(off, 2)}", self._lengths.percent(off / known)
         )
         if abs(off) <= NOT_ALIKE * self._uncertainty_mm:
-            text += ": " + translate("Trace", "within what the picture is sure to.")
+            text += ": " + translate("Trace", "within the uncertainty of the picture.")
         else:
             why = translate(
-                "Trace", "more than the picture is sure to. Is the scale right, was the card flat?"
+                "Trace", "more than the uncertainty of the picture. Is the scale right, was the card flat?"
             )
             text += ": " + why
         self.differs.setText(text)

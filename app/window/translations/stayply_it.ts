@@ -468,7 +468,7 @@
         <translation>la sua direzione sul rotolo conta poco per la tenuta</translation>
     </message>
     <message>
-        <source>pull more repeats, and compare along with across by hand</source>
+        <source>test more repeats, and compare along and across by hand</source>
         <translation>tirare altre ripetizioni e confrontare a mano lungo e largo</translation>
     </message>
     <message>
@@ -516,7 +516,7 @@
         <translation>il tiro di lavoro di {0} N/mm supera i {1} N/mm provati</translation>
     </message>
     <message>
-        <source>pull the strips as far as the last will</source>
+        <source>load the strips as far as lasting will</source>
         <translation>tirare le strisce fin dove tirerà la forma</translation>
     </message>
     <message>
@@ -532,11 +532,11 @@
         <translation>cercare un morsetto scivolato, una striscia tagliata a un altro angolo o una lettura scritta male</translation>
     </message>
     <message>
-        <source>with these angles only along or across could be asked</source>
+        <source>strips at these angles can only tell along from across</source>
         <translation>con questi angoli si poteva chiedere solo lungo o largo</translation>
     </message>
     <message>
-        <source>strips every 30 degrees would find a slant</source>
+        <source>strips every 30 degrees would show a slanted direction</source>
         <translation>strisce ogni 30 gradi troverebbero un&apos;inclinazione</translation>
     </message>
     <message>
@@ -1040,7 +1040,7 @@
         <translation>{0} angoli acuti tagliati in quadro alla distanza dell&apos;arretramento</translation>
     </message>
     <message>
-        <source>look at the corner</source>
+        <source>check the corner</source>
         <translation>guardare l&apos;angolo</translation>
     </message>
     <message>
@@ -1064,7 +1064,7 @@
         <translation>{0} bordi più corti del loro arretramento</translation>
     </message>
     <message>
-        <source>look at the backing there</source>
+        <source>check the backing there</source>
         <translation>guardare lì il rinforzo</translation>
     </message>
     <message>
@@ -1232,7 +1232,7 @@
         <translation>il campo di sola trazione non converge</translation>
     </message>
     <message>
-        <source>take the plain answer</source>
+        <source>use the plain answer</source>
         <translation>prendere il risultato semplice</translation>
     </message>
     <message>
@@ -1312,7 +1312,7 @@
         <translation>confermarlo o girarlo</translation>
     </message>
     <message>
-        <source>pull a strip each way, or take the supplier&apos;s word, and set how it is known</source>
+        <source>test a strip each way, or take the supplier&apos;s statement, and enter how it is known</source>
         <translation>tirare una striscia per verso, o prendere il dato del fornitore, e indicare come è noto</translation>
     </message>
     <message>
@@ -1528,7 +1528,7 @@
         <translation>per le sue costanti {0} cede meno ad angolo retto dal senso rigido che lungo esso (E1 {1}, E2 {2} N/mm)</translation>
     </message>
     <message>
-        <source>turn the card&apos;s tight direction by 90 degrees and change E1 for E2</source>
+        <source>turn the card&apos;s tight direction by 90 degrees and swap E1 and E2</source>
         <translation>girare di 90 gradi il senso rigido della scheda e scambiare E1 con E2</translation>
     </message>
     <message>
@@ -1608,7 +1608,7 @@
         <translation>{0} è stato cambiato nel registro il {1} da {2} (revisione {3}</translation>
     </message>
     <message>
-        <source>yours began from {0})</source>
+        <source>yours is based on {0})</source>
         <translation>la propria parte da {0})</translation>
     </message>
     <message>
@@ -1620,7 +1620,7 @@
         <translation>un altro banco</translation>
     </message>
     <message>
-        <source>look at the card as it stands now</source>
+        <source>look at the card as it is now</source>
         <translation>guardare la scheda com&apos;è ora</translation>
     </message>
     <message>
@@ -2052,7 +2052,7 @@
         <translation>ciascuno è letto come pezzo</translation>
     </message>
     <message>
-        <source>the scheme asks for one piece a block</source>
+        <source>the scheme asks for one piece per block</source>
         <translation>lo schema richiede un pezzo per blocco</translation>
     </message>
     <message>
@@ -2652,7 +2652,7 @@
         <translation>lasciato in parti</translation>
     </message>
     <message>
-        <source>draw the pieces where they lie in the upper, or back them one by one</source>
+        <source>draw the pieces where they lie in the upper, or back them separately</source>
         <translation>disegnare i pezzi dove stanno nella tomaia, o rinforzarli uno per uno</translation>
     </message>
     <message>
@@ -2812,15 +2812,15 @@
         <translation>correggere l&apos;ordine, o aggiungere la misura: stayply sizes STYLE add {0}</translation>
     </message>
     <message>
-        <source>{0} has {1} drawn on it, which would not come along</source>
+        <source>{0} has {1} drawn on it, which would be lost</source>
         <translation>su {0} è disegnato {1}, che non seguirebbe</translation>
     </message>
     <message>
-        <source>{0} is backed in one with {1}, which would not come along</source>
+        <source>{0} shares one backing with {1}, which would be lost</source>
         <translation>{0} è rinforzato in un pezzo con {1}, che non verrebbe con esso</translation>
     </message>
     <message>
-        <source>back them one by one first, and in one again afterwards</source>
+        <source>back them separately first, and together again afterwards</source>
         <translation>rinforzarli prima uno per uno, e poi di nuovo in un pezzo</translation>
     </message>
     <message>
@@ -2940,7 +2940,7 @@
         <translation>indicare un altro pezzo</translation>
     </message>
     <message>
-        <source>{0} is of another hand or count a shoe than {1}</source>
+        <source>{0} differs from {1} in hand or in pieces per shoe</source>
         <translation>{0} è di altro lato o di altro numero per scarpa rispetto a {1}</translation>
     </message>
     <message>
@@ -3132,7 +3132,7 @@
         <translation>un pezzo da solo prende più dei {0} mm che un piazzamento può essere lungo</translation>
     </message>
     <message>
-        <source>the work is not a number from 1, or there is a clock beside it</source>
+        <source>the work is not a number from 1, or a time is given as well</source>
         <translation>il lavoro non è un numero da 1, o c&apos;è anche un orologio</translation>
     </message>
     <message>
@@ -3408,7 +3408,7 @@
         <translation>riportata su questa misura disegnata in proporzione a lunghezza e larghezza del pezzo</translation>
     </message>
     <message>
-        <source>look at it on the board</source>
+        <source>check it on the board</source>
         <translation>guardarla sul tavolo</translation>
     </message>
     <message>
@@ -3456,7 +3456,7 @@
         <translation>un ordine di più modelli richiede le colonne style, size e pairs</translation>
     </message>
     <message>
-        <source>head the columns style, size, pairs</source>
+        <source>name the columns style, size, pairs</source>
         <translation>intestare le colonne style, size, pairs</translation>
     </message>
     <message>
@@ -3596,7 +3596,7 @@
         <translation>il campione non è completo</translation>
     </message>
     <message>
-        <source>get the program again</source>
+        <source>install the program again</source>
         <translation>procurarsi di nuovo il programma</translation>
     </message>
     <message>
@@ -3684,7 +3684,7 @@
         <translation>il bordo di {0} è già cucito a {1}</translation>
     </message>
     <message>
-        <source>take that seam apart first</source>
+        <source>remove that seam first</source>
         <translation>togliere prima quella cucitura</translation>
     </message>
     <message>
@@ -3868,7 +3868,7 @@
         <translation>{0} si taglia nella forma della misura {1} in un&apos;altra misura</translation>
     </message>
     <message>
-        <source>let that size have its own shape first</source>
+        <source>give that size its own shape first</source>
         <translation>dare prima a quella misura la sua forma</translation>
     </message>
     <message>
@@ -3936,7 +3936,7 @@
         <translation>scegliere il bordo lungo la piega, o segnarlo come mezzeria</translation>
     </message>
     <message>
-        <source>{0} is not the same on both sides of any line</source>
+        <source>{0} has no axis of symmetry</source>
         <translation>{0} non è uguale dalle due parti di alcuna linea</translation>
     </message>
     <message>
@@ -4108,7 +4108,7 @@
         <translation>il piano prende {0} m, i rotoli ne hanno {1} m: mancano {2} m</translation>
     </message>
     <message>
-        <source>bring more cloth</source>
+        <source>get more cloth</source>
         <translation>procurare altro tessuto</translation>
     </message>
     <message>
@@ -4124,7 +4124,7 @@
         <translation>il piazzamento {0} prende {1} m di seguito, il tratto più lungo senza difetti è di {2} m</translation>
     </message>
     <message>
-        <source>bring a longer roll or plan shorter lays</source>
+        <source>get a longer roll or plan shorter lays</source>
         <translation>procurare un rotolo più lungo o pianificare piazzamenti più corti</translation>
     </message>
     <message>
@@ -4428,7 +4428,7 @@
         <translation>non ha le colonne roll e length_m</translation>
     </message>
     <message>
-        <source>head the columns roll, length_m</source>
+        <source>name the columns roll, length_m</source>
         <translation>intestare le colonne roll, length_m</translation>
     </message>
     <message>
@@ -4576,7 +4576,7 @@
         <translation>{0} è stato modificato il {1} da {2}</translation>
     </message>
     <message>
-        <source>look at the card as it stands now, and change it again</source>
+        <source>look at the card as it is now, and change it again</source>
         <translation>guardare la scheda com&apos;è adesso e modificarla di nuovo</translation>
     </message>
     <message>
@@ -4616,7 +4616,7 @@
         <translation>non c&apos;è ancora una commessa da cui stimare</translation>
     </message>
     <message>
-        <source>plan a run, or take &apos;cost STYLE --quick&apos; without any</source>
+        <source>plan a run, or use &apos;cost STYLE --quick&apos;, which needs none</source>
         <translation>pianificare una commessa, o usare &apos;cost STYLE --quick&apos; senza</translation>
     </message>
     <message>
@@ -4644,15 +4644,15 @@
         <translation>rifare il piazzamento</translation>
     </message>
     <message>
-        <source>--plies {0} makes no sense</source>
+        <source>--plies {0} is not valid</source>
         <translation>--plies {0} non è valido</translation>
     </message>
     <message>
-        <source>--seconds {0} makes no sense</source>
+        <source>--seconds {0} is not valid</source>
         <translation>--seconds {0} non è valido</translation>
     </message>
     <message>
-        <source>--seed {0} makes no sense</source>
+        <source>--seed {0} is not valid</source>
         <translation>--seed {0} non è valido</translation>
     </message>
     <message>
@@ -4660,7 +4660,7 @@
         <translation>--width vale per un solo tessuto, il modello si taglia da {0}</translation>
     </message>
     <message>
-        <source>--workers {0} makes no sense</source>
+        <source>--workers {0} is not valid</source>
         <translation>--workers {0} non è valido</translation>
     </message>
     <message>
@@ -4672,11 +4672,11 @@
         <translation>--{0} {1} non è un importo</translation>
     </message>
     <message>
-        <source>--{0} {1} makes no sense</source>
+        <source>--{0} {1} is not valid</source>
         <translation>--{0} {1} non è valido</translation>
     </message>
     <message>
-        <source>--{0} {1} mm makes no sense</source>
+        <source>--{0} {1} mm is not valid</source>
         <translation>--{0} {1} mm non è valido</translation>
     </message>
     <message>
@@ -4700,7 +4700,7 @@
         <translation>indicare da 0,1 a 86400</translation>
     </message>
     <message>
-        <source>give a --reason to write it so</source>
+        <source>give a --reason to write it all the same</source>
         <translation>indicare --reason per scriverlo lo stesso</translation>
     </message>
     <message>
@@ -4788,7 +4788,7 @@
         <translation>il piano non è stato scritto: un piazzamento supera un limite di tenuta</translation>
     </message>
     <message>
-        <source>the work goes on without</source>
+        <source>the work goes on without it</source>
         <translation>il lavoro continua senza</translation>
     </message>
     <message>
@@ -7721,7 +7721,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>non ancora restituito</translation>
     </message>
     <message>
-        <source>given back: locked in the plan as it lies here</source>
+        <source>given back: locked in the plan as it is here</source>
         <translation>restituito: bloccato nel piano come si vede qui</translation>
     </message>
     <message>
@@ -8242,7 +8242,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Tessuto girato di 90°</translation>
     </message>
     <message>
-        <source>waits for the style to settle</source>
+        <source>waiting until the changes are made</source>
         <translation>attende che il modello sia fermo</translation>
     </message>
     <message>
@@ -10035,11 +10035,11 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Differenza {0} ({1})</translation>
     </message>
     <message>
-        <source>within what the picture is sure to.</source>
+        <source>within the uncertainty of the picture.</source>
         <translation>entro l&apos;incertezza dell&apos;immagine.</translation>
     </message>
     <message>
-        <source>more than the picture is sure to. Is the scale right, was the card flat?</source>
+        <source>more than the uncertainty of the picture. Is the scale right, was the card flat?</source>
         <translation>più dell&apos;incertezza dell&apos;immagine. La scala è giusta, il cartone era piano?</translation>
     </message>
     <message>

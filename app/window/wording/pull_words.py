@@ -27,7 +27,7 @@ def case_title(case: str) -> str:
 def at_work(what: str) -> str:
     """Return what the model is at, as it calls it; the name of a cloth stays."""
     return {
-        "": translate("Pull", "waits for the style to settle"),
+        "": translate("Pull", "waiting until the changes are made"),
         "elements": translate("Pull", "elements"),
         "alone": translate("Pull", "upper alone"),
         "backed": translate("Pull", "backed as drafted"),

@@ -67,7 +67,7 @@ def solve_tension_field(
     for left in LEFT:
         found = _settled(membrane, d_n_per_mm, compliance, plain, left, moved, cancelled)
         if found is None:
-            raise SheetError("the tension field does not settle", remedy="take the plain answer")
+            raise SheetError("the tension field does not settle", remedy="use the plain answer")
         moved = found
     return moved
 

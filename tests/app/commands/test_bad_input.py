@@ -42,7 +42,7 @@ def _files(folder: Path) -> set[str]:
         (["lay", "STYLE", "--pairs", "37:2", "--run", "x.csv"], "not allowed with"),
         (["lay", "STYLE", "--run", "none.csv"], "none.csv: there is no such file"),
         (["lay", "STYLE", "--pairs", "37:2", "--cloth", "felt"], "no cloth felt; its cloths are twill-140"),
-        (["lay", "STYLE", "--pairs", "37:2", "--width", "0"], "--width 0 mm makes no sense"),
+        (["lay", "STYLE", "--pairs", "37:2", "--width", "0"], "--width 0 mm is not valid"),
         (["lay", "STYLE", "--pairs", "37:2", "--width", "60"], "strap"),
         (["lay", "STYLE", "--pairs", "37:2", "--gap", "-1"], "--gap -1 mm"),
         (["lay", "STYLE", "--pairs", "37:2", "--gap", "nan"], "--gap nan mm"),

@@ -59,7 +59,7 @@ class PlannedBox(QWidget):
         if locked is None:
             lines.append(translate("Lay", "not given back yet"))
         elif locked.placements == lay.placements and locked.pairs == lay.pairs:
-            lines.append(translate("Lay", "given back: locked in the plan as it lies here"))
+            lines.append(translate("Lay", "given back: locked in the plan as it is here"))
         else:
             lines.append(
                 translate("Lay", "changed since it was given back; the plan holds it as it was then")

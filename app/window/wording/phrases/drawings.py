@@ -93,7 +93,7 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "the validation curve on layer 84 is taken as the boundary"),
         QT_TRANSLATE_NOOP("Core", "the block {0} holds {1} closed boundaries"),
         QT_TRANSLATE_NOOP("Core", "each is read as a piece"),
-        QT_TRANSLATE_NOOP("Core", "the scheme asks for one piece a block"),
+        QT_TRANSLATE_NOOP("Core", "the scheme asks for one piece per block"),
         QT_TRANSLATE_NOOP("Core", "{0} gaps closed, the widest {1} mm"),
         QT_TRANSLATE_NOOP("Core", "{0} lines of the boundary or cut-outs stay open"),
         QT_TRANSLATE_NOOP("Core", "kept as marks"),

@@ -126,7 +126,7 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "there is no piece to pull"),
         QT_TRANSLATE_NOOP("Core", "choose a piece"),
         QT_TRANSLATE_NOOP("Core", "{0} sharp corner(s) cut square at the setback's distance"),
-        QT_TRANSLATE_NOOP("Core", "look at the corner"),
+        QT_TRANSLATE_NOOP("Core", "check the corner"),
         QT_TRANSLATE_NOOP("Core", "a larger mitre limit keeps it pointed"),
         QT_TRANSLATE_NOOP("Core", "the setback changes on a smooth stretch in {0} place(s)"),
         QT_TRANSLATE_NOOP("Core", "stepped square to the edge"),
@@ -135,7 +135,7 @@ PHRASES: tuple[str, ...] = tuple(
             "move the break point to a corner, or let the setback run along an edge",
         ),
         QT_TRANSLATE_NOOP("Core", "{0} edge(s) shorter than their setback"),
-        QT_TRANSLATE_NOOP("Core", "look at the backing there"),
+        QT_TRANSLATE_NOOP("Core", "check the backing there"),
         QT_TRANSLATE_NOOP("Core", "join the edge with its neighbour unless it is an edge"),
         QT_TRANSLATE_NOOP("Core", "{0}: {1} place(s), {2} mm2 in all"),
         QT_TRANSLATE_NOOP("Core", "taken off"),
@@ -185,7 +185,7 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "outer corners rounded to {0} mm or as far as there is room"),
         QT_TRANSLATE_NOOP("Core", "find the edges again"),
         QT_TRANSLATE_NOOP("Core", "the tension field does not settle"),
-        QT_TRANSLATE_NOOP("Core", "take the plain answer"),
+        QT_TRANSLATE_NOOP("Core", "use the plain answer"),
         QT_TRANSLATE_NOOP("Core", "the piece would give more than its own length under {0} N/mm"),
         QT_TRANSLATE_NOOP(
             "Core", "check the pull and the constants of upper and cloth, in N per mm of width"
@@ -216,7 +216,7 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "confirm or turn it"),
         QT_TRANSLATE_NOOP(
             "Core",
-            "pull a strip each way, or take the supplier's word, and set how it is known",
+            "test a strip each way, or take the supplier's statement, and enter how it is known",
         ),
         QT_TRANSLATE_NOOP("Core", "the line misses the piece"),
         QT_TRANSLATE_NOOP("Core", "a mirror line has no length"),
