@@ -19,10 +19,11 @@ from app.papers.shown import CardSheet
 from app.style.file import EXTENSION, save_style
 from app.style.on_disk import fingerprint
 from app.style.whole.traced import traced_style
+from app.words import told
 from geometry.errors import GeometryError
 from geometry.paper import paper_names
 from geometry.piece import DrawnPiece
-from geometry.trace.read import Traced, trace_picture
+from geometry.trace.read import CALLED, Traced, trace_picture
 from geometry.trace.sheet import trace_sheet
 
 PEN = Pen(0.25)
@@ -65,7 +66,12 @@ def run(args: argparse.Namespace) -> Outcome:
             )
     known = fingerprint(args.style)
     traced = trace_picture(
-        args.picture, sheet=args.sheet, dpi=args.dpi, notches=not args.no_notches, lines=not args.no_lines
+        args.picture,
+        sheet=args.sheet,
+        dpi=args.dpi,
+        notches=not args.no_notches,
+        lines=not args.no_lines,
+        called=told(CALLED),
     )
     files = []
     if args.out is not None:
@@ -92,8 +98,8 @@ def _print(args: argparse.Namespace) -> Outcome:
             "there is a file of this name already", file=str(out), remedy="choose another, or --force"
         )
     registry.write(CardSheet(sheet, out.name), out.parent)
-    told = {"sheet": sheet.name, "markers": len(sheet.markers), "files": [str(out)]}
-    return Outcome(told, f"{out}: sheet {sheet.name}, print it at 100 % and check the 100 mm square")
+    payload = {"sheet": sheet.name, "markers": len(sheet.markers), "files": [str(out)]}
+    return Outcome(payload, f"{out}: sheet {sheet.name}, print it at 100 % and check the 100 mm square")
 
 
 def _drawn(pieces: tuple[DrawnPiece, ...]) -> Drawing:

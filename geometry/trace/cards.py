@@ -39,6 +39,19 @@ BLUR_SHARE = 0.15
 """An edge blurred over more than REACH_MM on this many of its points is out of focus."""
 
 
+GLARE_LIGHTNESS = 250.0
+"""Of 255: what is as light as this in the picture is burnt out, nothing is known of what lies there."""
+
+GLARE_ABOVE = 8.0
+"""So much lighter than the paper beside it, or the paper itself is that light, as on a flatbed."""
+
+LEAST_GLARE_MM = 1.5
+"""A spot thinner than this is a glint, and no edge is lost in it (tried on rendered pictures)."""
+
+GLARE_REACH_MM = 6.0
+"""A burnt-out spot fades over some millimetres, and an edge so near to it is drawn off (the same)."""
+
+
 @dataclass(frozen=True, eq=False)
 class Patch:
     """A card: its outer ring and holes (n, 2) mm, about a point each 0.1 mm, y up; lines drawn on it."""
@@ -58,7 +71,7 @@ def find_cards(
     import cv2
 
     flat = laid_flat(picture, camera, field_mm, PX_PER_MM)
-    difference = _difference(flat)
+    difference, glare = _difference(flat)
     level, _ = cv2.threshold(difference.astype(np.uint8), 0, 255, cv2.THRESH_BINARY + cv2.THRESH_OTSU)
     level = max(float(level), LEAST_DIFFERENCE)
     mask: Any = (difference > level).astype(np.uint8)
@@ -88,6 +101,11 @@ def find_cards(
         drawn = pencil_lines(lightness, here & mask, PX_PER_MM) if lines else ()
         drawn_mm = tuple((_mm(points, field_mm), closed) for points, closed in drawn)
         found.append(Patch(_mm(ring, field_mm), tuple(holes), drawn_mm))
+        if glare[here > 0].any():
+            raise TraceError(
+                "glare lies on a card or at its edge",
+                remedy="turn the lamp or the flash off, and take it again",
+            )
     if not found:
         raise TraceError(
             "no card stands out from the paper",
@@ -102,8 +120,11 @@ def find_cards(
     return found
 
 
-def _difference(flat: Any) -> NDArray[np.float32]:
-    """How far each pixel lies from the paper beside it, in Lab units, the light of the paper taken out."""
+def _difference(flat: Any) -> tuple[NDArray[np.float32], NDArray[np.bool_]]:
+    """How far each pixel lies from the paper beside it, in Lab units, the light of the paper taken out.
+
+    And which pixels are burnt out by glare, or too near to one that is.
+    """
     import cv2
 
     lab = cv2.cvtColor(cv2.GaussianBlur(flat, (0, 0), 0.8), cv2.COLOR_BGR2Lab).astype(np.float32)
@@ -127,7 +148,18 @@ def _difference(flat: Any) -> NDArray[np.float32]:
     full_y, full_x = np.mgrid[0 : flat.shape[0], 0 : flat.shape[1]]
     every = _terms((full_x.ravel() + 0.5) / flat.shape[1], (full_y.ravel() + 0.5) / flat.shape[0])
     off = [lab[..., c] - (every @ fits[c]).reshape(flat.shape[:2]).astype(np.float32) for c in range(3)]
-    return np.asarray(np.sqrt(off[0] ** 2 + off[1] ** 2 + off[2] ** 2), dtype=np.float32)
+    difference = np.asarray(np.sqrt(off[0] ** 2 + off[1] ** 2 + off[2] ** 2), dtype=np.float32)
+    return difference, _near_glare((lab[..., 0] > GLARE_LIGHTNESS) & (off[0] > GLARE_ABOVE))
+
+
+def _near_glare(burnt: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    import cv2
+
+    if not burnt.any():
+        return burnt
+    thin, wide = (int(mm * PX_PER_MM) | 1 for mm in (LEAST_GLARE_MM, 2.0 * GLARE_REACH_MM))
+    core = cv2.morphologyEx(burnt.astype(np.uint8), cv2.MORPH_OPEN, np.ones((thin, thin), np.uint8))
+    return np.asarray(cv2.dilate(core, np.ones((wide, wide), np.uint8)) > 0)
 
 
 def _terms(x: Any, y: Any) -> Array:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
@@ -20,6 +21,18 @@ from geometry.trace.outline import fitted_ring
 from geometry.trace.sheet import trace_sheet
 
 LEAST_DPI, MOST_DPI = 75.0, 2400.0
+MOST_SCAN_MM2 = 1.2e6
+"""No flatbed scans more than a sheet of A0: a larger one says that its resolution was mistaken."""
+
+MOST_PIXELS = 150_000_000
+"""A0 at 300 dpi; half a gigabyte while it is looked at."""
+
+MOST_BYTES = 500_000_000
+"""The same, not compressed."""
+
+CALLED = "card {0}"
+"""A card's name until somebody types its own; whoever traces says it in the language spoken there."""
+
 EDGE_PX = 0.3
 """Part of a pixel that an edge is found to (rendered photographs in tests; more in poor light)."""
 
@@ -47,21 +60,25 @@ def trace_picture(
     shown: bool = False,
     notches: bool = True,
     lines: bool = True,
+    called: str = CALLED,
 ) -> Traced:
     """Return the outlines of the cards in a photograph on a printed sheet, or in a scan of known dpi.
 
     ``uncertainty_mm``: the markers' residual and a part of a pixel together, for one standard deviation.
     ``shown`` asks for the picture laid flat too; ``notches``: nicks of the outline are taken as notches, else
-    they stay in it; ``lines``: what is drawn on a card comes as marks.
+    they stay in it; ``lines``: what is drawn on a card comes as marks; ``called``: what the cards are called,
+    {0} for their number, the largest first.
     Raises TraceError, which names the file and what to do.
     """
     try:
-        return _traced(_picture(path), sheet, dpi, shown, notches, lines)
+        return _traced(_picture(path), sheet, dpi, shown, notches, lines, called)
     except TraceError as error:
         raise TraceError(error.message, remedy=error.remedy, file=str(path)) from None
 
 
-def _traced(picture: Any, sheet: str, dpi: float | None, shown: bool, notches: bool, lines: bool) -> Traced:
+def _traced(
+    picture: Any, sheet: str, dpi: float | None, shown: bool, notches: bool, lines: bool, called: str
+) -> Traced:
     import cv2
 
     height, width = picture.shape[:2]
@@ -71,9 +88,17 @@ def _traced(picture: Any, sheet: str, dpi: float | None, shown: bool, notches: b
                 said("{0} dots per inch", f"{dpi:g}"),
                 remedy=said("give {0} to {1}", f"{LEAST_DPI:g}", f"{MOST_DPI:g}"),
             )
+        wide_mm, high_mm = width * 25.4 / dpi, height * 25.4 / dpi
+        if wide_mm * high_mm > MOST_SCAN_MM2:
+            raise TraceError(
+                said(
+                    "at {0} dots an inch the scan is {1} x {2} mm", f"{dpi:g}", round(wide_mm), round(high_mm)
+                ),
+                remedy="give the resolution that it was scanned with",
+            )
         camera = flatbed(width, height, dpi)
         margin = 2.0
-        field = (margin, margin, width * 25.4 / dpi - margin, height * 25.4 / dpi - margin)
+        field = (margin, margin, wide_mm - margin, high_mm - margin)
     else:
         printed = trace_sheet(sheet)
         camera = camera_of(cv2.cvtColor(picture, cv2.COLOR_BGR2GRAY), printed)
@@ -88,7 +113,8 @@ def _traced(picture: Any, sheet: str, dpi: float | None, shown: bool, notches: b
         if outline.polygon.is_valid:
             marks = tuple(Mark(points, "line", closed) for points, closed in patch.lines_mm)
             nicks = on_outline(nicks, outline.ring_mm)
-            pieces.append(DrawnPiece(name=f"card {number}", outline=outline, notches=nicks, marks=marks))
+            name = called.format(number)
+            pieces.append(DrawnPiece(name=name, outline=outline, notches=nicks, marks=marks))
     if not pieces:
         raise TraceError("no outline could be closed", remedy="lay the cards apart and photograph them again")
     unsure = float(np.hypot(camera.residual_mm, EDGE_PX * _mm_per_px(camera, field)))
@@ -97,15 +123,27 @@ def _traced(picture: Any, sheet: str, dpi: float | None, shown: bool, notches: b
 
 
 def _picture(path: Path) -> Any:
+    os.environ.setdefault("OPENCV_IO_MAX_IMAGE_PIXELS", str(MOST_PIXELS))  # looked at when cv2 is loaded
     import cv2
 
+    too_large = TraceError(
+        said("holds more than {0} million pixels", MOST_PIXELS // 1_000_000),
+        remedy="take or scan it with fewer pixels: 300 dots an inch are enough",
+    )
     try:
+        if path.stat().st_size > MOST_BYTES:
+            raise too_large
         data = np.frombuffer(path.read_bytes(), dtype=np.uint8)
     except OSError as error:
         raise TraceError(
             said("cannot be read ({0})", error.strerror or error), remedy="check the name"
         ) from None
-    picture = cv2.imdecode(data, cv2.IMREAD_COLOR) if len(data) else None
+    try:
+        picture = cv2.imdecode(data, cv2.IMREAD_COLOR) if len(data) else None
+    except (cv2.error, MemoryError):
+        raise too_large from None
+    if picture is not None and picture.shape[0] * picture.shape[1] > MOST_PIXELS:
+        raise too_large
     if picture is None:
         raise TraceError("is not a picture that can be read", remedy="give a PNG, JPEG or TIFF")
     if min(picture.shape[:2]) < 400:

@@ -190,7 +190,13 @@ def refuse_drawn(piece: PieceData) -> None:
             said("{0} shares one backing with {1}, which would be lost", piece.name, joined),
             remedy="back them separately first, and together again afterwards",
         )
-    if what := beyond_mirroring(piece):
+    require_mirrored(piece)
+
+
+def require_mirrored(piece: PieceData) -> None:
+    """Raise EditError for a piece with something on it that cannot be mirrored, its joins apart."""
+    layers = tuple(layer.model_copy(update={"joins": ()}) for layer in piece.layers)
+    if what := beyond_mirroring(piece.model_copy(update={"layers": layers})):
         raise EditError(
             said("{0} has {1} drawn on it, which would be lost", piece.name, what),
             remedy="take it away first, and draw it again afterwards",

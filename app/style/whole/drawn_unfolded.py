@@ -1,14 +1,15 @@
 """What is drawn on a half pattern, on the whole piece: itself and its mirror image.
 
 What runs up to the centre line goes on over it into its own image as one thing; what does not is there twice.
-A layer that does not reach the centre line becomes two layers, one on each side. A word stays
-where it is, once.
+A layer that does not reach the centre line becomes two layers, one on each side. A split beside the centre line
+becomes two: the part between them keeps its name, the others are told apart. A word stays where it is, once.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from itertools import count
 from typing import Any
 
 import numpy as np
@@ -36,6 +37,7 @@ from app.style.saved.drawn import (
 )
 from app.style.whole.drawn_along import bare_ground
 from geometry import tolerances
+from geometry.backing.partial import run_on, sides_of
 from geometry.drawn.places import AtEdge
 from geometry.said import said
 from geometry.symmetry.reflection import Reflection
@@ -81,24 +83,20 @@ class Unfolded:
                 )
                 for image in (False, True)
             ]
-        made = {
+        made: dict[str, Any] = {
             name: tuple(part for each in getattr(layer, name) for part in self.over(each))
-            for name in ("cuts", "changes", "splits")
+            for name in ("cuts", "changes")
         }
+        made["splits"] = self._splits(layer.splits)
         return [keep(layer).model_copy(update=made)]
 
     def over(self, drawn: Any) -> list[Any]:
         """Return what one drawn thing becomes on the whole piece."""
         match drawn:
-            case CutData(line=line) if (joined := self._joined(line)) is not None:
+            case CutData(line=line) if (joined := self._joined(self._run_up(line))) is not None:
                 return [drawn.model_copy(update={"line": joined, "side": self._place(drawn.side, False)})]
             case RegionData(area=area) if (joined := self._joined(area)) is not None:
                 return [drawn.model_copy(update={"area": joined})]
-            case SplitData(line=line):
-                joined = self._joined(line)
-                if joined is None:
-                    self._refuse("{0}: a split does not run up to the centre line")
-                return [drawn.model_copy(update={"line": joined})]
             case CourseData() if (joined := self._joined(drawn)) is not None:
                 return [joined]
             case ReliefDrawn() if (joined := self._joined(drawn)) is not None:
@@ -113,6 +111,56 @@ class Unfolded:
         return (
             [own] if self._off(self._here.point(drawn.at.laid())) <= 0.0 else [own, self._thing(drawn, True)]
         )
+
+    def _splits(self, splits: Sequence[SplitData]) -> tuple[SplitData, ...]:
+        """Return the splits of a layer that lies on both sides of the centre line, in their order.
+
+        ``central`` are the names of parts that touch it, and are one part on the whole piece; a part beside
+        it has an image with a name of its own.
+        """
+        taken = {name for split in splits for name in split.names}
+        central, images = {""}, {"": ""}
+        made: list[SplitData] = []
+        for split in splits:
+            divides_middle = split.part in central
+            joined = self._joined(self._run_up(split.line)) if divides_middle else None
+            if joined is not None:
+                made.append(split.model_copy(update={"line": joined}))
+                central |= set(split.names)
+                images |= {name: name for name in split.names}
+                continue
+            middle = split.names[self._middle_side(split)] if divides_middle else None
+            for name in split.names:
+                images[name] = name if name == middle else _another(name, taken)
+            if middle is None:
+                part = images[split.part]
+            else:
+                part = middle if split.part else ""
+                central.add(middle)
+            update = {"names": tuple(images[name] for name in split.names), "part": part}
+            made += [self._thing(split, False), self._thing(split, True).model_copy(update=update)]
+        return tuple(made)
+
+    def _middle_side(self, split: SplitData) -> int:
+        """Return which side of a split's line the centre line lies on: 0 left, 1 right."""
+        sides = sides_of(self._here.line(split.line.laid()), self._here.upper.outline.polygon, self._name)
+        centre = LineString(self._line)
+        return int(np.argmax([side.intersection(centre).length for side in sides]))
+
+    def _run_up(self, line: Any) -> Any:
+        """Return the line of a cut or split, drawn on to the centre line where it runs on to it."""
+        points = self._here.line(line.laid())
+        if min(self._off(point) for point in points) <= 0.0:
+            return line
+        ran = shapely.get_coordinates(run_on(points, self._here.upper.outline.polygon, self._name))
+        centre = LineString(self._line)
+        meets = [LineString(part).intersection(centre) for part in (ran[:2], ran[-2:])]
+        if all(meet.is_empty for meet in meets):
+            return line
+        if not isinstance(line, CourseData) or (line.smooth and len(line.places) > 2):
+            self._refuse("{0}: a drawn line ends short of the centre line")
+        start, end = ([in_frame(meet.coords[0])] if not meet.is_empty else [] for meet in meets)
+        return line.model_copy(update={"places": (*start, *line.places, *end)})
 
     # -- one thing, here or as its image ------------------------------------------------------------
     def _thing(self, drawn: Any, image: bool) -> Any:
@@ -230,6 +278,13 @@ class Unfolded:
 
     def _refuse(self, what: str) -> Any:
         raise EditError(said(what, self._name), remedy="take it away first, and draw it again afterwards")
+
+
+def _another(name: str, taken: set[str]) -> str:
+    """Return a name for the image of a part, and take it."""
+    made = next(each for k in count(2) if (each := f"{name} {k}") not in taken)
+    taken.add(made)
+    return made
 
 
 TOUCH_MM = 0.05

@@ -7,7 +7,7 @@ stays where it is.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -21,7 +21,7 @@ from app.style.model import LayerData, PieceData, Point, PullAxisData, Style
 from app.style.new import edge_data, size_drawing
 from app.style.pieces import drawn_piece, edging_of
 from app.style.saved.grounds import has_drawn
-from app.style.whole.adding import piece_of, refuse_drawn, stale_lays, with_piece
+from app.style.whole.adding import piece_of, require_mirrored, stale_lays, with_piece
 from app.style.whole.drawn_unfolded import Unfolded
 from app.tolerances import STORED_DECIMALS
 from geometry import tolerances
@@ -53,19 +53,50 @@ def mark_centre(style: Style, piece: str, edge: EdgeName) -> Style:
 def unfold(style: Style, piece: str, edge: EdgeName | None = None) -> Style:
     """Unfold a half piece over its centre edge: ``edge`` (marked as such), else the longest centre edge.
 
-    A pull axis that leans to the centre line would not hold for both halves: it is put along the line, as a
-    proposal. Raises EditError when there is no centre edge or more than one edge is drawn on a size that
-    cannot be told, OutlineError when the piece cannot be unfolded there.
+    What is backed in one with it is unfolded over the same line. A pull axis that leans to the centre line
+    would not hold for both halves: it is put along the line, as a proposal. Raises EditError when there is no
+    centre edge, when it cannot be told in a drawn size, and for a piece backed in one with this one that has
+    none on the same line; OutlineError when the piece cannot be unfolded there.
     """
+    together = backed_together(style, piece)
     if edge is not None:
         style = mark_centre(style, piece, edge)
+    for name in together:
+        require_mirrored(piece_of(style, name))
+    line = _centre_of(style, piece, edge)
+    made = {piece: _unfolded(style, piece, line, edge)}
+    for name in together[1:]:
+        data = piece_of(style, name)
+        if any(e.kind is EdgeKind.CENTRE for e in data.edges):
+            own = _centre_of(style, name)
+            if np.abs(_off(own, line)).max() <= tolerances.FOLD_MM:
+                made[name] = _unfolded(style, name, own)
+                continue
+        elif _apart_over(drawn_piece(data, style.size_run.base), line) <= tolerances.FOLD_MM:
+            continue  # whole already, and its own mirror image over the line
+        raise EditError(
+            said("{0} is backed in one with {1}, which has no centre edge on the same line", piece, name),
+            remedy="mark its centre edge where the two lie against each other, or back them one by one first",
+        )
+    for name, whole in made.items():
+        style = with_piece(style, name, whole)
+    return stale_lays(style)
+
+
+def _centre_of(style: Style, piece: str, edge: EdgeName | None = None) -> Array:
     data = piece_of(style, piece)
-    refuse_drawn(data)
+    drawn = drawn_piece(data, style.size_run.base)
+    edging = edging_of(data, drawn.outline)
+    return centre_line(drawn.outline, edging, edge or _longest_centre(data, drawn, edging), piece)
+
+
+def _unfolded(style: Style, piece: str, line: Array, edge: EdgeName | None = None) -> PieceData:
+    """Return one half piece unfolded over its centre line in the base size, and so in every drawn size."""
+    data = piece_of(style, piece)
     base = style.size_run.base
     drawn = drawn_piece(data, base)
     edging = edging_of(data, drawn.outline)
     name = edge or _longest_centre(data, drawn, edging)
-    line = centre_line(drawn.outline, edging, name, piece)
     full = unfolded(drawn, line)
     corner_deg = style.rules.corner_deg
     edges = edge_data(unfolded_edging(drawn.outline, edging, full.outline, line, corner_deg))
@@ -104,53 +135,90 @@ def unfold(style: Style, piece: str, edge: EdgeName | None = None) -> Style:
     layers = [made for k, each in enumerate(data.layers) for made in drawn_on.layers(k, each, keep)]
     details = [made for each in data.details for made in drawn_on.over(each)]
     new = new.model_copy(update={"layers": tuple(layers), "details": tuple(details)})
-    return stale_lays(with_piece(style, piece, new))
+    return new
 
 
 def fold(style: Style, piece: str, line: tuple[Point, Point] | None = None) -> Style:
     """Fold a whole piece to the half left of ``line`` (None: of the axis of symmetry of every drawn size).
 
-    Raises EditError when the piece has no axis of symmetry, or a line is given and it is drawn in several
-    sizes; OutlineError when the halves differ or the line does not divide the piece.
+    What is backed in one with it is folded over the same line. Raises EditError when the piece has no axis of
+    symmetry, or a line is given and it is drawn in several sizes; OutlineError when the halves differ or the
+    line does not divide the piece.
     """
-    data = piece_of(style, piece)
-    refuse_drawn(data)
-    if has_drawn(data.model_copy(update={"layers": tuple(_without_keep(la) for la in data.layers)})):
+    together = backed_together(style, piece)
+    for name in together:
+        _require_foldable(piece_of(style, name), line)
+    folds: dict[str, Array] = {}
+    made = {}
+    for name in together:  # the piece itself first: it says over which line
+        data = piece_of(style, name)
+        for size in data.drawings:
+            if size not in folds:
+                own = np.array(line) if line is not None else _symmetry_line(drawn_piece(data, size))
+                first = next(iter(folds.values()), own)
+                turned = float((own[1] - own[0]) @ (first[1] - first[0])) < 0.0
+                folds[size] = own[::-1] if turned else own
+        made[name] = _folded(style, data, folds)
+    for name, half in made.items():
+        style = with_piece(style, name, half)
+    return stale_lays(style)
+
+
+def _require_foldable(data: PieceData, line: tuple[Point, Point] | None) -> None:
+    require_mirrored(data)
+    bare = {"keep": None, "joins": ()}
+    if has_drawn(data.model_copy(update={"layers": tuple(la.model_copy(update=bare) for la in data.layers)})):
         raise EditError(
-            said("{0} has things drawn on it, on one half or on both", piece),
+            said("{0} has things drawn on it, on one half or on both", data.name),
             remedy="fold it first and draw them then, or take them away",
         )
-    base = style.size_run.base
     if line is not None and len(data.drawings) > 1:
         raise EditError(
-            said("{0} is drawn in {1} sizes, and a line lies in one of them", piece, len(data.drawings)),
+            said("{0} is drawn in {1} sizes, and a line lies in one of them", data.name, len(data.drawings)),
             remedy="fold it over its axis of symmetry: give no line",
         )
     if any(edge.kind is EdgeKind.CENTRE for edge in data.edges):
-        raise EditError(said("{0} is a half pattern already", piece), remedy="unfold it instead")
+        raise EditError(said("{0} is a half pattern already", data.name), remedy="unfold it instead")
+
+
+def _folded(style: Style, data: PieceData, folds: Mapping[str, Array]) -> PieceData:
+    base = style.size_run.base
     drawn = drawn_piece(data, base)
     edging = edging_of(data, drawn.outline)
     drawings = {}
     for size in data.drawings:
         this = drawn_piece(data, size)
-        ends = np.array(line) if line is not None else _symmetry_line(this)
         edged = edging if size == base else carry_edging(edging, drawn.outline, this.outline)[0]
-        half, half_edging = folded(this, edged, ends)
+        half, half_edging = folded(this, edged, folds[size])
         drawings[size] = size_drawing(half)
         if size == base:
             marked, base_half = half_edging, half
-    new = data.model_copy(
-        update={
-            "drawings": drawings,
-            "edges": edge_data(marked),
-            "layers": tuple(_folded_layer(layer, base_half) for layer in data.layers),
-        }
-    )
-    return stale_lays(with_piece(style, piece, new))
+    layers = tuple(_folded_layer(layer, base_half) for layer in data.layers)
+    return data.model_copy(update={"drawings": drawings, "edges": edge_data(marked), "layers": layers})
 
 
-def _without_keep(layer: LayerData) -> LayerData:
-    return layer.model_copy(update={"keep": None})
+def backed_together(style: Style, piece: str) -> tuple[str, ...]:
+    """Return a piece and all that are backed in one with it, over however many seams; itself first."""
+    found = [piece]
+    for name in found:
+        for other in style.pieces:
+            joins = {each for layer in other.layers for each in layer.joins}
+            near = joins if other.name == name else {other.name} if name in joins else set()
+            found += sorted(near - set(found))
+    return tuple(found)
+
+
+def _off(points: Array, line: Array) -> Array:
+    """Return how far points lie to the left of a line, mm."""
+    way = (line[1] - line[0]) / np.hypot(*(line[1] - line[0]))
+    off: Array = (points - line[0]) @ np.array([-way[1], way[0]])
+    return off
+
+
+def _apart_over(drawn: DrawnPiece, line: Array) -> float:
+    """Return how far a piece differs from its own mirror image over a line, mm."""
+    image = Reflection.across(*line).outline(drawn.outline).polygon
+    return float(shapely.hausdorff_distance(image.boundary, drawn.outline.polygon.boundary))
 
 
 def _longest_centre(data: PieceData, drawn: DrawnPiece, edging: Edging) -> EdgeName:

@@ -63,7 +63,31 @@ def stops() -> list[TourStop]:
             translate("Tour", "Draw on the backing"),
             translate(
                 "Tour",
-                "X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand and Shift+C smooths it, Shift+S lets a setback run from one value to another. All sizes follow.",
+                "X cuts the backing along a line you click, Shift+X beside the selected edge. R keeps a layer of its own cloth inside a region, Shift+R along the edge. W splits it in parts, Shift+J backs two pieces in one. All sizes follow.",
+            ),
+        ),
+        TourStop(
+            "draft",
+            translate("Tour", "By hand, and along an edge"),
+            translate(
+                "Tour",
+                "J changes a stretch by hand, Shift+C smooths it. Shift+S lets a setback run from one value to another; B breaks an edge, Shift+B all corners, Shift+A selects all edges of a kind. Shift+Backspace takes back what was drawn.",
+            ),
+        ),
+        TourStop(
+            "draft",
+            translate("Tour", "Notches, holes, words"),
+            translate(
+                "Tour",
+                "Q sets a notch, Y a drill hole, I a slit, Shift+I a mark; Shift+Q cuts a row of notches along a curved fold, Shift+W writes a word. On the upper, the backing or both, as chosen above the board.",
+            ),
+        ),
+        TourStop(
+            "draft",
+            translate("Tour", "Half patterns and twins"),
+            translate(
+                "Tour",
+                "Shift+U unfolds a half pattern over its centre edge, Shift+F folds a piece. Shift+M mirrors it to a twin, Shift+T copies all to the twin, Shift+L keeps the two alike. Ctrl+D duplicates a piece, Shift+Del deletes it.",
             ),
         ),
         TourStop(
@@ -71,7 +95,23 @@ def stops() -> list[TourStop]:
             translate("Tour", "Pieces from nothing, or from card"),
             translate(
                 "Tour",
-                "T draws a rectangle and Shift+O a free shape as a new piece, with the figures typed above the board; ticked “Backing alone”, it is cut from cloth only. Ctrl+Shift+T brings in card patterns from a photograph or a scan.",
+                "T draws a rectangle and Shift+O a free shape as a new piece, Shift+G one of typed figures: an upper, or a backing alone. Ctrl+Shift+A adds pieces of another drawing, Ctrl+Shift+T card patterns from a photograph or a scan.",
+            ),
+        ),
+        TourStop(
+            "draft",
+            translate("Tour", "Measure and compare"),
+            translate(
+                "Tour",
+                "M measures between two points, Shift+E sews two edges and tells their difference, Shift+N lays all sizes over each other. H draws the hold line. Ctrl+2 has the sizes; Ctrl+3 lengths, areas, and two sizes or versions compared.",
+            ),
+        ),
+        TourStop(
+            "draft",
+            translate("Tour", "A revised drawing"),
+            translate(
+                "Tour",
+                "Ctrl+Shift+N gives the pieces the outlines of a revised drawing. What was marked and drawn on them stays; what could not be carried is listed, to accept or refuse piece by piece.",
             ),
         ),
         TourStop(

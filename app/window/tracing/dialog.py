@@ -186,7 +186,13 @@ class TraceDialog(QDialog):
         sheet = str(self.scale.currentData())
         self.find_button.setEnabled(False)
         self.told.setText(translate("Trace", "Looking for the cards in {0}…").format(self._path.name))
-        self.run.start(self._path, sheet=sheet, dpi=None if sheet else self.dpi.value, shown=True)
+        self.run.start(
+            self._path,
+            sheet=sheet,
+            dpi=None if sheet else self.dpi.value,
+            shown=True,
+            called=translate("Trace", "card {0}"),
+        )
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter in a field enters its figure: it neither looks for the cards again nor takes them."""

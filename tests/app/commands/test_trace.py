@@ -40,6 +40,12 @@ def test_a_scan_becomes_a_drawing_and_a_style(tmp_path, capsys) -> None:
     assert load_style(style).pieces[0].name == "card 1"
 
 
+def test_cards_are_named_in_the_language_they_are_traced_in(tmp_path, capsys) -> None:
+    words = ["trace", str(scanned(tmp_path)), "--dpi", "150", "--no-lines", "--language", "it", "--json"]
+    assert main(words) == 0
+    assert json.loads(capsys.readouterr().out)["pieces"][0]["name"] == "cartone 1"
+
+
 def test_the_sheet_is_printed_once_and_not_over_another_file(tmp_path, capsys) -> None:
     out = tmp_path / "sheet.pdf"
     assert main(["trace", "--print-sheet", "A3", "-o", str(out)]) == 0

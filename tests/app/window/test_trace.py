@@ -33,12 +33,17 @@ def scan(tmp_path_factory):
     return path
 
 
+@pytest.fixture(scope="module")
+def traced(scan):
+    return trace_picture(scan, dpi=DPI, shown=True)
+
+
 @pytest.fixture
-def asked(derby, scan):
+def asked(derby, scan, traced):
     """The dialog over the open derby with the scan traced in it."""
     dialog = TraceDialog(scan, derby.session.lengths, derby, asks_size=False)
     dialog.show()
-    dialog._traced(trace_picture(scan, dpi=DPI, shown=True))
+    dialog._traced(traced)
     yield dialog
     dialog.done(0)
     dialog.deleteLater()
@@ -145,6 +150,16 @@ def test_a_picture_that_cannot_be_read_is_said_in_the_dialog(derby, tmp_path, qt
     dialog.done(0)
     dialog.deleteLater()
     QApplication.processEvents()
+
+
+def test_cards_are_named_in_the_language_of_the_window(derby, scan, monkeypatch):
+    monkeypatch.setattr("app.window.tracing.dialog.translate", lambda context, text: text.upper())
+    dialog = TraceDialog(scan, derby.session.lengths, derby, asks_size=False)
+    asked_for = {}
+    monkeypatch.setattr(dialog.run, "start", lambda path, **options: asked_for.update(options))
+    dialog.trace()
+    assert asked_for["called"] == "CARD {0}"
+    dialog.deleteLater()
 
 
 def test_the_sheet_to_print_is_written(asked, tmp_path, monkeypatch):

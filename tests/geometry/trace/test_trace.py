@@ -140,6 +140,35 @@ def test_blur_white_cards_and_empty_sheets_are_refused(tmp_path) -> None:
         trace_picture(save(render.photograph(A4, [], render.Shot(1600, 1200)), tmp_path), sheet="A4")
 
 
+@pytest.mark.parametrize("at_mm", [(45.0, 55.0), (45.0, 35.0)], ids=["at its edge", "on the card"])
+def test_glare_on_a_card_is_refused_and_beside_it_does_no_harm(tmp_path, at_mm) -> None:
+    card = shapely.box(15, 15, 75, 55)
+    grey = 0.9 * render.scan((100, 80), [card], 150).astype(float)
+
+    def shone_on(x_mm, y_mm):
+        y, x = np.mgrid[0 : grey.shape[0], 0 : grey.shape[1]] * 25.4 / 150
+        spot = 500.0 * np.exp(-((x - x_mm) ** 2 + (80 - y - y_mm) ** 2) / (2 * 3.0**2))
+        return np.clip(grey + spot[..., None], 0, 255).astype(np.uint8)
+
+    with pytest.raises(TraceError, match="glare"):
+        trace_picture(save(shone_on(*at_mm), tmp_path), dpi=150.0, lines=False)
+    beside = trace_picture(save(shone_on(95.0, 75.0), tmp_path), dpi=150.0, lines=False)
+    assert worst(beside, [card]).max() < 0.1
+
+
+def test_a_picture_too_large_to_look_at_is_named_before_it_is(tmp_path, monkeypatch) -> None:
+    import geometry.trace.read as read
+
+    with pytest.raises(TraceError, match="1354 x 1354 mm"):
+        trace_picture(save(np.zeros((4000, 4000), np.uint8), tmp_path), dpi=75.0)
+    monkeypatch.setattr(read, "MOST_PIXELS", 1_000_000)
+    with pytest.raises(TraceError, match=r"cards.png.*million pixels.*fewer"):
+        trace_picture(save(np.zeros((1100, 1100), np.uint8), tmp_path), sheet="A4")
+    monkeypatch.setattr(read, "MOST_BYTES", 100)
+    with pytest.raises(TraceError, match="million pixels"):
+        trace_picture(save(np.zeros((500, 500), np.uint8), tmp_path), sheet="A4")
+
+
 @pytest.mark.parametrize(("content", "said"), [(b"", "not a picture"), (b"\x89PNG x", "not a picture")])
 def test_what_is_no_picture_is_named(tmp_path, content, said) -> None:
     path = tmp_path / "x.png"

@@ -207,17 +207,134 @@ def test_a_setback_that_changes_along_an_edge_changes_ends_on_the_other_half():
     assert backing(whole).area_mm2 == pytest.approx(2 * backing(half).area_mm2, rel=2e-3)
 
 
-def test_what_cannot_come_along_is_named():
+def beside_centre(mm):
+    """A line through the half along the centre line, so far inside it."""
     _, foot, way, inward = across(0.5)
-    off = where.course([where.in_frame(tuple(foot + s * way + t * inward)) for s, t in ((-60, 12), (60, 12))])
-    style = draw.add_split(HALF, "Counter", 0, off)
-    with pytest.raises(EditError, match="a split does not run up to the centre line"):
-        folding.unfold(style, "Counter")
+    ends = (foot + s * way + mm * inward for s in (-60, 60))
+    return where.course([where.in_frame(tuple(end)) for end in ends])
+
+
+def parts_of(style):
+    made = backing(style)
+    return dict(zip(made.part_names, (o.area_mm2 for o in made.outlines), strict=True))
+
+
+def from_centre(style, name):
+    made = backing(style)
+    part = made.outlines[made.part_names.index(name)].polygon
+    return part.distance(shapely.LineString(centre_of(HALF)))
+
+
+@pytest.mark.parametrize("overlap_mm", [0.0, 6.0])
+def test_a_split_beside_the_centre_is_there_twice_and_what_lies_between_is_one_part(overlap_mm):
+    half = draw.add_split(
+        HALF, "Counter", 0, beside_centre(14.0), names=("side", "middle"), overlap_mm=overlap_mm
+    )
+    here, whole = parts_of(half), parts_of(folding.unfold(half, "Counter"))
+    middle, side = sorted(here, key=lambda name: from_centre(half, name))
+    assert set(whole) == {middle, side, f"{side} 2"}
+    assert whole[middle] == pytest.approx(2 * here[middle], rel=2e-3)
+    assert whole[side] == pytest.approx(here[side], rel=1e-3)
+    assert whole[f"{side} 2"] == pytest.approx(here[side], rel=1e-3)
+
+
+def test_a_split_of_a_side_part_is_mirrored_with_names_of_its_own():
+    half = draw.add_split(HALF, "Counter", 0, beside_centre(14.0), names=("a", "b"))
+    far = max(parts_of(half), key=lambda name: from_centre(half, name))
+    half = draw.add_split(half, "Counter", 0, across(0.5)[0], names=("c", "d"), part=far)
+    here, whole = parts_of(half), parts_of(folding.unfold(half, "Counter"))
+    assert sorted(whole) == sorted([*here, "c 2", "d 2"])
+    for name in ("c", "d"):
+        assert [whole[name], whole[f"{name} 2"]] == pytest.approx([here[name]] * 2, rel=1e-3)
+
+
+def test_a_split_of_the_middle_that_runs_up_to_the_centre_goes_on_over_it():
+    half = draw.add_split(HALF, "Counter", 0, beside_centre(14.0), names=("a", "b"))
+    near = min(parts_of(half), key=lambda name: from_centre(half, name))
+    half = draw.add_split(half, "Counter", 0, across(0.5)[0], names=("c", "d"), part=near)
+    here, whole = parts_of(half), parts_of(folding.unfold(half, "Counter"))
+    assert len(whole) == 4
+    for name in ("c", "d"):
+        assert whole[name] == pytest.approx(2 * here[name], rel=2e-3)
+
+
+@pytest.mark.parametrize("what", ["cut", "split"])
+def test_a_straight_line_that_runs_on_to_the_centre_goes_on_over_it_too(what):
+    _, foot, way, inward = across(0.4)
+    line = where.course([where.in_frame(tuple(foot + t * inward)) for t in (4.0, 200.0)])
+    side = where.in_frame(tuple(foot + 5 * way + 5 * inward))
+    half = (
+        draw.add_cut(HALF, "Counter", 0, line, side)
+        if what == "cut"
+        else draw.add_split(HALF, "Counter", 0, line, names=("a", "b"))
+    )
+    made = folding.unfold(half, "Counter")
+    assert backing(made).part_names == backing(half).part_names
+    areas = ([outline.area_mm2 for outline in backing(style).outlines] for style in (half, made))
+    assert [2 * area for area in next(areas)] == pytest.approx(next(areas), rel=2e-3)
+
+
+def test_a_curve_that_ends_short_of_the_centre_is_refused_as_it_would_be_guessed_on():
+    _, foot, _, inward = across(0.4)
+    spots = [tuple(foot + t * inward) for t in (4.0, 20.0, 200.0)]
+    line = where.course([where.in_frame(spot) for spot in spots], smooth=True)
+    half = draw.add_split(HALF, "Counter", 0, line)
+    with pytest.raises(EditError, match="ends short of the centre line"):
+        folding.unfold(half, "Counter")
+
+
+def halves_on_one_line(shift=0.0):
+    """Two halves that are sewn at y = 230 and folded over x = 500, the upper one moved by ``shift``."""
+    counter = DERBY.piece("Counter")
+    kinds = (EdgeKind.OVERLAY, EdgeKind.RAW, EdgeKind.UNDERLAY, EdgeKind.CENTRE)
+    pieces = []
+    for name, y, dx in (("Low", 190.0, 0.0), ("High", 230.0, shift)):
+        x, far = 500.0 + dx, 560.0 - (y - 190.0) / 4
+        outline = ((x, y), (far, y), (far - 10.0, y + 40.0), (x, y + 40.0))
+        drawing = counter.drawings["42"].model_copy(update={"outline_mm": outline})
+        edges = tuple(
+            counter.edges[k].model_copy(
+                update={
+                    "start": k,
+                    "kind": kind,
+                    "setback_mm": 0.0 if kind is EdgeKind.CENTRE else 4.0,
+                    "allowance_mm": 0.0,
+                }
+            )
+            for k, kind in enumerate(kinds)
+        )
+        pieces.append(counter.model_copy(update={"name": name, "drawings": {"42": drawing}, "edges": edges}))
+    style = DERBY.model_copy(update={"pieces": (*DERBY.pieces, *pieces)})
+    return draw.join(style, "Low", ["High"])
+
+
+@pytest.mark.parametrize("asked", ["Low", "High"])
+def test_halves_backed_in_one_are_unfolded_and_folded_together(asked):
+    half = halves_on_one_line()
+    whole = folding.unfold(half, asked)
+    for name in ("Low", "High"):
+        assert all(edge.kind is not EdgeKind.CENTRE for edge in whole.piece(name).edges)
+    for size in ("40", "42", "45"):
+        (before,) = piece_backings(half, "Low", size, "left")
+        (after,) = piece_backings(whole, "Low", size, "left")
+        assert len(after.outlines) == 1 and after.joined == ("High",)
+        assert after.area_mm2 == pytest.approx(2 * before.area_mm2, rel=2e-3)
+    again = folding.fold(whole, asked)
+    (folded,) = piece_backings(again, "Low", "42", "left")
+    assert folded.area_mm2 == pytest.approx(piece_backings(half, "Low", "42", "left")[0].area_mm2, rel=2e-3)
+
+
+def test_halves_backed_in_one_over_two_centre_lines_are_not_one_piece_unfolded():
+    with pytest.raises(EditError, match="High, which has no centre edge on the same line"):
+        folding.unfold(halves_on_one_line(shift=3.0), "Low")
+
+
+def test_what_cannot_come_along_is_named():
     drawn = draw.add_detail(DERBY, "Counter", HoleDrawn(what="drill", at=where.in_frame((560.0, 230.0))))
     with pytest.raises(EditError, match="fold it first"):
         folding.fold(drawn, "Counter")
     joined = adding.with_piece(
         HALF, "Counter", HALF.piece("Counter").model_copy(update={"layers": (LayerData(joins=("Vamp",)),)})
     )
-    with pytest.raises(EditError, match="backed in one with Vamp"):
+    with pytest.raises(EditError, match="Vamp, which has no centre edge on the same line"):
         folding.unfold(joined, "Counter")
