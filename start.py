@@ -239,7 +239,11 @@ def install(lock: Path) -> None:
 def link_project() -> None:
     """Make the packages of this folder importable and ``stayply`` callable in ``.venv``."""
     packages = next(VENV.glob("lib/python3*/site-packages"), VENV / "Lib" / "site-packages")
-    (packages / "stayply.pth").write_text(f"{ROOT}\n", encoding="utf-8")
+    # a line of code and not the bare folder: Python before 3.13 reads this file by the system's code page, in
+    # which a folder's letters may not exist; as escapes they are plain ASCII everywhere
+    place = ascii(str(ROOT))
+    line = f"import sys; {place} in sys.path or sys.path.append({place})\n"
+    (packages / "stayply.pth").write_text(line, encoding="ascii")
     if WINDOWS:
         (BIN / "stayply.cmd").write_text(
             '@set PYTHONSAFEPATH=1\r\n@"%~dp0python.exe" -m app %*\r\n', encoding="ascii"

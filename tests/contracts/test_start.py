@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib.util
 import os
 import shutil
+import site
 import subprocess
 import sys
 from pathlib import Path
@@ -139,6 +140,28 @@ def test_an_environment_without_its_pip_is_no_environment(
     assert not start.environment_works()
     monkeypatch.setattr(start.subprocess, "run", lambda *_, **__: SimpleNamespace(returncode=0))
     assert start.environment_works()
+
+
+@pytest.mark.parametrize("windows", [False, True])
+def test_a_folder_with_blanks_and_any_letters_is_found_by_every_python(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, windows: bool
+) -> None:
+    """Windows' Python 3.11 and 3.12 read .pth files by the code page, in which some letters do not exist."""
+    root = start.ROOT / "prova è 試 x"
+    packages = start.VENV / ("Lib/site-packages" if windows else "lib/python3.11/site-packages")
+    packages.mkdir(parents=True)
+    start.BIN.mkdir(exist_ok=True)
+    monkeypatch.setattr(start, "WINDOWS", windows)
+    monkeypatch.setattr(start, "ROOT", root)
+    start.link_project()
+    link = packages / "stayply.pth"
+    assert link.read_bytes().decode("cp1252") == link.read_text(encoding="ascii")
+    monkeypatch.setattr(sys, "path", list(sys.path))
+    for _ in range(2):
+        site.addpackage(str(packages), link.name, set())
+    assert sys.path.count(str(root)) == 1
+    if windows:  # the batch file names its own folder, whatever that is called
+        assert b"%~dp0python.exe" in (start.BIN / "stayply.cmd").read_bytes()
 
 
 @pytest.mark.parametrize(("screen", "demo_done", "ran"), [(True, True, ["window"]), (False, True, ["demo"])])
