@@ -9,6 +9,7 @@ from pathlib import Path
 
 from app.defaults.work import SEED
 from app.errors import UsageError
+from app.lay.searching import workers_here
 from app.measures import MEASURES, METRIC
 from app.style.model import Style
 from app.style.orders import for_style, parse_pairs, read_order
@@ -16,7 +17,6 @@ from app.style.pieces import HANDS
 from geometry.piece import Hand
 from geometry.said import said
 from geometry.sizing.sizes import parse_sizes
-from nesting.defaults import WORKERS
 
 GIVE_ORDER = "give --pairs 36:2,37:4 or --run FILE"
 
@@ -82,7 +82,7 @@ def add_budget(parser: argparse.ArgumentParser, seconds: float) -> None:
     parser.add_argument(
         "--seconds", type=float, default=seconds, metavar="S", help=f"time for a lay (default {seconds:g})"
     )
-    parser.add_argument("--workers", type=int, default=min(WORKERS.value, os.cpu_count() or 1), metavar="N")
+    parser.add_argument("--workers", type=int, default=workers_here(), metavar="N")
     parser.add_argument(
         "--seed", type=int, default=SEED.value, metavar="N", help="another seed gives another lay"
     )

@@ -16,6 +16,7 @@ from app.commands.arguments import (
     add_units,
     check_budget,
     check_folder,
+    check_length,
     order_or_one_each,
 )
 from app.commands.solving import solve
@@ -29,6 +30,7 @@ from app.cost.per_pair import (
     compare_widths,
     nest_width,
     net_m2_per_pair,
+    pairs_in_lay,
     roll_width,
     used,
 )
@@ -84,6 +86,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="other cloths of the style or the register in its place, 'all' for all of them",
     )
     parser.add_argument(
+        "--lay-as-on",
+        type=float,
+        metavar="MM",
+        help="lay the pairs that suit this usable width (default: the cloth's own)",
+    )
+    parser.add_argument(
         "--quick", action="store_true", help="only the quick estimate from each piece's own rows: no lay yet"
     )
     parser.add_argument(
@@ -108,6 +116,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> Outcome:
     """Nest one lay a cloth and width, and count."""
     check_budget(args)
+    check_length(args.lay_as_on, "lay-as-on", 50.0, 10_000.0)
     prepare()
     style = load_style(args.style)
     order = order_or_one_each(args, style)
@@ -149,7 +158,9 @@ def run(args: argparse.Namespace) -> Outcome:
     def count(solver: Solver) -> dict[str, Any]:
         costs = []
         for cloth in cloths:
-            nested = nest_width(style, cloth, order, cloth_width(cloth), solver)
+            as_on_mm = args.lay_as_on or cloth.usable_width_mm
+            pairs = pairs_in_lay(style, cloth.id, order, as_on_mm)
+            nested = nest_width(style, cloth, order, cloth_width(cloth), solver, pairs)
             costs.append(ClothCost(cloth, nested, net_m2_per_pair(style, list(order), cloth.id)))
         widths = compare_widths(style, order, costs[0], wanted, solver) or [costs[0].nested]
         counted = cost_object(style, order, costs, widths)

@@ -5,16 +5,15 @@ from __future__ import annotations
 import contextlib
 import threading
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 
 from app.commands import say
 from app.errors import DatabaseError
 from app.lay import live
 from app.lay.improving import rounds_s
 from app.lay.kept import KeptLays, open_kept
+from app.lay.searching import search_for
 from geometry.said import percent, said
 from nesting.engine.child import Progress, solve_in_child
-from nesting.known.pool import best_known, is_start
 from nesting.lay import Lay
 from nesting.listen import Phase
 from nesting.problem import LayProblem
@@ -42,14 +41,10 @@ def solve(
     rounds that leave the processors to everything else and keep what they found (``app.lay.improving``).
     """
     store = store or open_kept(say)
-    known = None if fresh or store is None else best_known(problem, store.candidates(problem))
-    searches = 0 if fresh or store is None else store.searches(problem)
-    start = None
-    if known is not None and is_start(problem, known[1]):
-        began_from = said("{0}, {1} m", known[1].name, f"{known[0].length_mm / 1000:.3f}")
-        start = replace(known[0], began_from=began_from)
-        say(_at(label, said("going on from the {0}", start.began_from)))
-    lay = start
+    search = search_for(problem, None if fresh else store)
+    lay = search.start
+    if lay is not None:
+        say(_at(label, said("going on from the {0}", lay.began_from)))
     with interruptible() as cancelled:
         for number, each_s in enumerate(rounds_s(seconds) if improve else (seconds,)):
             if number and cancelled():
@@ -57,19 +52,17 @@ def solve(
             lay = solve_in_child(
                 problem,
                 seconds=each_s,
-                seed=seed + searches + number,
+                seed=seed + search.searched + number,
                 workers=workers,
                 start=lay,
                 polite=improve,
-                kept_in=None if fresh or store is None else store.found_in,
+                kept_in=search.kept_in,
                 on_progress=_Teller(label, problem),
                 cancelled=cancelled,
             )
             _keep(store, problem, lay)
     assert lay is not None
-    if known is not None and known[0].length_mm < lay.length_mm:
-        return known[0]  # full of holes, and shorter all the same
-    return lay if start is None else replace(lay, began_from=start.began_from)
+    return search.best_of(lay)
 
 
 def _keep(store: KeptLays | None, problem: LayProblem, lay: Lay) -> None:

@@ -22,7 +22,7 @@ from app.papers.shown import Tested
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, SheetConstants, StretchReading, Style, UpperMaterial
 from app.style.on_disk import fingerprint
-from app.workshop.cloth_csv import read_readings, readings_csv, write_table
+from app.workshop.cloth_csv import read_readings, readings_csv, readings_form, write_table
 from app.workshop.cloth_register import ClothRegister
 from geometry.errors import SheetError
 from geometry.pull import undirected_deg
@@ -63,7 +63,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--save", action="store_true", help="keep strips, constants and direction on the card"
     )
-    parser.add_argument("--table", type=Path, metavar="FILE.csv", help="write the strips as a table")
+    parser.add_argument(
+        "--table",
+        type=Path,
+        metavar="FILE.csv",
+        help="write the strips as a table, without any a form to fill in",
+    )
     parser.add_argument("-o", "--out", type=Path, metavar="DIR", help="write the test report")
 
 
@@ -90,6 +95,8 @@ def run(args: argparse.Namespace) -> Outcome:
         return _by_hand(args, subject)
     added = _added(args)
     readings = added if args.only else (*subject.tests, *added)
+    if args.table and not readings:
+        return _form(args.table, subject)
     pull = args.pull if args.pull is not None else subject.style.pull_n_per_mm if subject.style else 1.0
     strips = strips_of(readings)
     try:
@@ -112,6 +119,16 @@ def run(args: argparse.Namespace) -> Outcome:
         "files": [str(f) for f in files],
     }
     return Outcome(payload, _text(subject, fit, saved, files))
+
+
+def _form(path: Path, subject: _Subject) -> Outcome:
+    """Write the table to fill in: there is no strip yet to say anything of."""
+    write_table(path, readings_form())
+    text = f"{subject.name}: there are no strips yet; fill in the table and read it with --readings"
+    return Outcome(
+        {"material": subject.name, "strips": 0, "saved": "", "files": [str(path)]},
+        f"{text}\nwritten: {path}",
+    )
 
 
 def fit_object(fit: StretchFit) -> dict[str, Any]:

@@ -121,6 +121,15 @@ def in_proportion(order: Mapping[str, int], wanted: int) -> dict[str, int]:
     return {size: count for size, count in pairs.items() if count}
 
 
+def pairs_in_lay(
+    style: Style, cloth_id: str, order: Mapping[str, int], usable_width_mm: float
+) -> dict[str, int]:
+    """Return the pairs of the lay nested for costing an order on a cloth of a usable width."""
+    net = net_m2_per_pair(style, list(order), cloth_id)
+    pieces = sum(shape.per_shoe for shape in shapes(style, [style.size_run.base], HANDS, cloth_id))
+    return lay_pairs(order, net, usable_width_mm, pieces)
+
+
 def nest_width(
     style: Style,
     cloth: ClothData,
@@ -137,9 +146,7 @@ def nest_width(
     ``gap_mm`` None takes the style's.
     """
     if pairs is None:
-        net = net_m2_per_pair(style, list(order), cloth.id)
-        pieces = sum(shape.per_shoe for shape in shapes(style, [style.size_run.base], HANDS, cloth.id))
-        pairs = lay_pairs(order, net, width.usable_width_mm, pieces)
+        pairs = pairs_in_lay(style, cloth.id, order, width.usable_width_mm)
     job = LayJob(style, pairs, cloth.id, width_mm=width.usable_width_mm, gap_mm=gap_mm, with_flaws=False)
     problem = problem_of(job)
     lay = solver(problem, f"{cloth.name} {width.width_mm:g} mm")
@@ -181,8 +188,12 @@ def roll_width(cloth: ClothData, width_mm: float, price_per_m: Decimal | None = 
     """Return another roll width of a cloth: its selvedges stay as wide as they are.
 
     Without a price of its own a metre costs in proportion to the width (the same per m2), since
-    the same price for a wider metre would make every wide roll look cheap.
+    the same price for a wider metre would make every wide roll look cheap. Its own width is the cloth's
+    own, to the digit.
     """
+    if width_mm == cloth.width_mm:
+        own = cloth_width(cloth)
+        return own if price_per_m is None else replace(own, price_per_m=price_per_m)
     usable = width_mm - (cloth.width_mm - cloth.usable_width_mm)
     if usable <= 0:
         raise UsageError(

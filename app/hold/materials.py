@@ -57,7 +57,7 @@ def known_upper(material: UpperMaterial, pull_n_per_mm: float) -> Known:
     if known is None:
         raise UsageError(
             said("the stretch of {0} is not known", called),
-            remedy="pull strips of it at 0, 45 and 90 degrees from the pull axis, enter them with 'stretch'",
+            remedy="pull strips at 0, 45 and 90 degrees to the axis: Stretch tests, or 'stretch --upper'",
         )
     return known
 
@@ -72,7 +72,7 @@ def known_cloth(cloth: ClothData, pull_n_per_mm: float) -> Known:
     if known is None:
         raise UsageError(
             said("the stretch of {0} is not known", cloth.name),
-            remedy="pull strips of it at 0, 45, 90 and 135 degrees and enter them with 'stretch'",
+            remedy="pull strips at 0, 45, 90 and 135 degrees: Stretch tests, or 'stretch'",
         )
     fit = known.fit
     if fit is None:

@@ -12,10 +12,11 @@ from typing import Any
 
 from app.errors import UnverifiedError, UsageError
 from app.lay.job import LayJob, judged, problem_of
+from app.lay.with_style import fields_of, lay_of
 from app.plan.kept_lays import KeptLay
 from app.style.model import LayData, PlannedLay, Style
 from geometry.said import said
-from nesting.lay import Lay, Placement
+from nesting.lay import Lay
 from nesting.planning.run_plan import RunLay
 from nesting.problem import LayProblem
 from nesting.verify.fault import FaultKind
@@ -46,10 +47,8 @@ def opened(style: Style, entry: Mapping[str, Any], lay: Lay, room_mm: float, nam
         pairs=planned.pairs,
         mode=planned.mode,
         max_length_mm=room_mm,
-        placements=tuple((at.item_id, at.turn_deg, at.x_mm, at.y_mm, at.pinned) for at in lay.placements),
-        engine=lay.engine,
-        seconds=lay.seconds,
         planned=planned,
+        **fields_of(lay),
     )
     return style.model_copy(update={"lays": (*style.lays, made)}), len(style.lays)
 
@@ -110,15 +109,15 @@ def require_fit(style: Style, lay: LayData) -> tuple[LayJob, LayProblem, Lay]:
             said("lay {0} is older than its pieces ({1})", lay.name, lay.stale), remedy="fill the roll again"
         )
     problem = problem_of(job)
-    placements = tuple(Placement(*at) for at in lay.placements if at[0] in problem.by_id)
-    laid = Counter(at.item_id for at in placements)
+    made = lay_of(lay, problem)
+    laid = Counter(at.item_id for at in made.placements)
     missing = {item.id: item.demand - laid[item.id] for item in problem.items if laid[item.id] < item.demand}
     if missing:
         raise UsageError(
             said("lay {0} no longer holds what the plan needs: {1} missing", lay.name, _listed(missing)),
             remedy="lay these pieces as well",
         )
-    length_mm = problem.length_of_mm(placements)
+    length_mm = made.length_mm
     if job.max_length_mm is not None and length_mm > job.max_length_mm + 1e-6:
         raise UsageError(
             said(
@@ -129,7 +128,6 @@ def require_fit(style: Style, lay: LayData) -> tuple[LayJob, LayProblem, Lay]:
             ),
             remedy="make it shorter",
         )
-    made = Lay(placements, length_mm, engine=lay.engine, seconds=lay.seconds)
     faults = judged(problem, made).faults
     if faults:
         gaps = [fault for fault in faults if fault.kind is FaultKind.GAP]

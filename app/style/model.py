@@ -321,6 +321,7 @@ class LayData(Model):
     ``placements`` are [item, turn, x, y, pinned], the item named as ``app.lay.job.problem_of``
     names it; pieces asked for but not placed lie on the side table. ``stale`` says why the placements
     no longer belong to the pieces ('' = they do): such a lay is not issued until it is laid again.
+    ``engine`` to ``began_from`` tell how it was found, as ``nesting.lay.Lay`` does.
     ``planned`` is set of a lay opened out of a run plan.
     """
 
@@ -333,7 +334,12 @@ class LayData(Model):
     max_length_mm: float | None = None
     placements: tuple[tuple[str, float, float, float, bool], ...] = ()
     engine: str = ""
+    seed: int = 0
+    budget: str = ""
+    stopped: str = ""
     seconds: float = 0.0
+    searched_s: float = 0.0
+    began_from: str = ""
     stale: str = ""
     planned: PlannedLay | None = None
 

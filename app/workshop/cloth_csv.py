@@ -114,13 +114,26 @@ def readings_csv(readings: Iterable[StretchReading]) -> str:
     return _text(list(READING), rows)
 
 
+FORM_ANGLES_DEG = (0, 30, 60, 90, 120, 150)
+"""Strips that a form asks for: every 30 degrees, as docs/hold.md says."""
+
+
+def readings_form() -> str:
+    """Return the table of strip readings to be filled in by who has none yet."""
+    rows = [{"strip": str(n), "angle_deg": str(angle)} for n, angle in enumerate(FORM_ANGLES_DEG, 1)]
+    return _text(list(READING), rows)
+
+
 def read_readings(path: Path) -> tuple[StretchReading, ...]:
     """Return the strips of a table; raises CsvError with the line and the remedy.
 
-    Rows with the same strip number are readings of one strip; without numbers each row is a strip.
+    Rows with the same strip number are readings of one strip; without numbers each row is a strip. A row of
+    the form with nothing but its number and angle is a strip that was not pulled.
     """
     strips: dict[str, list[tuple[int, Mapping[str, str]]]] = {}
     for line, row in _rows(path):
+        if not any(text for column, text in row.items() if column not in ("strip", "angle_deg")):
+            continue
         strips.setdefault(row.get("strip") or f"line {line}", []).append((line, row))
     found = []
     for rows in strips.values():
@@ -171,7 +184,7 @@ def write_table(path: Path, text: str) -> None:
 
 def _text(columns: list[str], rows: Iterable[Mapping[str, str]]) -> str:
     out = io.StringIO()
-    writer = csv.DictWriter(out, columns, lineterminator="\n")
+    writer = csv.DictWriter(out, columns, restval="", lineterminator="\n")
     writer.writeheader()
     writer.writerows(rows)
     return out.getvalue()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from nesting.engine.run import EngineRun
@@ -12,9 +12,6 @@ from nesting.files.wire import LAYS
 from nesting.lay import Lay
 from nesting.listen import Phase
 from nesting.problem import LayProblem
-
-GRACE_S = 0.6
-"""After its time is up an engine may take so long to hand over, then it is killed."""
 
 LOOK_S = 0.05
 """How often a wish to cancel is looked for: well within 200 ms."""
@@ -70,7 +67,7 @@ def solve_in_child(
         while not run.over and not stopped:
             if cancelled is not None and cancelled():
                 stopped = "cancelled"
-            elif seconds is not None and run.elapsed_s > seconds + GRACE_S and run.best is not None:
+            elif run.overdue:
                 stopped = "time"
             elif (told := run.look(LOOK_S)) is not None and told.event in ("phase", "progress"):
                 _tell(on_progress, run, problem)
@@ -82,15 +79,13 @@ def solve_in_child(
         if run.best is None or not isinstance(run.error, EngineError):
             raise run.error
         stopped = "the engine's process ended"
-    if run.best is None:
+    best = run.best_when(stopped) if stopped else run.best
+    if best is None:
         raise CancelledError("cancelled before the first lay was found", remedy="give it a second")
-    if not stopped:
-        return run.best
     limit = problem.roll.length_mm
-    if stopped != "cancelled" and limit is not None and run.best.length_mm > limit:
-        raise TooLongError.of(run.best.length_mm, limit)
-    searched_s = run.elapsed_s + (0.0 if start is None else start.searched_s)
-    return replace(run.best, stopped=stopped, seconds=run.elapsed_s, searched_s=searched_s)
+    if stopped not in ("", "cancelled") and limit is not None and best.length_mm > limit:
+        raise TooLongError.of(best.length_mm, limit)
+    return best
 
 
 def lays_in_child(

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import time
+from dataclasses import replace
 
 from geometry.said import said
+from nesting.bound import lower_bound
 from nesting.engine.ready import asked, give_back
 from nesting.errors import EngineError, NestingError
 from nesting.files.wire import LAY, Told, job_to_json, told_from_json
 from nesting.lay import Lay
 from nesting.listen import Phase, PhaseCode
 from nesting.problem import LayProblem
+
+GRACE_S = 0.6
+"""After its time is up an engine may take so long to hand over, then it is ended."""
 
 
 class EngineRun:
@@ -46,7 +51,8 @@ class EngineRun:
             polite=polite,
             kept_in=kept_in,
         )
-        self._polite = polite
+        self._problem, self._polite, self._seconds = problem, polite, seconds
+        self._searched_before_s = 0.0 if start is None else start.searched_s
         self._began = time.monotonic()
         self._child = asked(line)
         self.best: Lay | None = None
@@ -58,6 +64,22 @@ class EngineRun:
     def elapsed_s(self) -> float:
         """Seconds since it began."""
         return time.monotonic() - self._began
+
+    @property
+    def overdue(self) -> bool:
+        """Whether its time is up by more than its grace and it has a lay to hand over."""
+        return (
+            self.best is not None and self._seconds is not None and self.elapsed_s > self._seconds + GRACE_S
+        )
+
+    def best_when(self, stopped: str) -> Lay | None:
+        """Return the best lay so far of a run that is ended for the reason ``stopped``; None without one."""
+        if self.best is None:
+            return None
+        elapsed_s = self.elapsed_s
+        searched_s = elapsed_s + self._searched_before_s
+        bound = self.best.bound or lower_bound(self._problem)
+        return replace(self.best, stopped=stopped, seconds=elapsed_s, searched_s=searched_s, bound=bound)
 
     @property
     def process_id(self) -> int:

@@ -1,8 +1,9 @@
 """What is drawn on a half pattern, on the whole piece: itself and its mirror image.
 
 What runs up to the centre line goes on over it into its own image as one thing; what does not is there twice.
-A layer that does not reach the centre line becomes two layers, one on each side. A split beside the centre line
-becomes two: the part between them keeps its name, the others are told apart. A word stays where it is, once.
+A layer that does not reach the centre line becomes two layers, one on each side. A split beside the
+centre line becomes two: the part between them keeps its name, the others are told apart. A word stays
+where it is, once.
 """
 
 from __future__ import annotations

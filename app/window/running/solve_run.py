@@ -6,6 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QObject, QTimer, Signal
 
+from app.lay.searching import workers_here
 from app.window.wording.core_words import told_text
 from geometry.said import joined
 from nesting.engine.run import EngineRun
@@ -50,7 +51,6 @@ class SolveRun(QObject):
         *,
         seconds: float | None,
         seed: int = 0,
-        workers: int = 2,
         start: Lay | None = None,
         polite: bool = False,
         kept_in: Path | None = None,
@@ -66,7 +66,7 @@ class SolveRun(QObject):
                 problem,
                 seconds=seconds,
                 seed=seed,
-                workers=workers,
+                workers=workers_here(),
                 start=start,
                 polite=polite,
                 kept_in=None if kept_in is None else str(kept_in),
@@ -78,8 +78,13 @@ class SolveRun(QObject):
 
     def stop(self) -> None:
         """End the engine at once; ``ended`` follows with the best lay so far."""
+        self._stop("cancelled")
+
+    def _stop(self, why: str) -> None:
+        best = None if self._run is None else self._run.best_when(why)
         if self._drop():
-            self.ended.emit(self.best, "")
+            self.best = best
+            self.ended.emit(best, "")
 
     def abandon(self) -> None:
         """End the engine at once and say nothing."""
@@ -102,6 +107,8 @@ class SolveRun(QObject):
             elif told.lay is not None:
                 self.best = told.lay
                 self.better.emit(told.lay, told.elapsed_s)
+        if self._run is not None and self._run.overdue:
+            self._stop("time")
 
     def _end(self, run: EngineRun) -> None:
         self.best = run.best

@@ -196,6 +196,7 @@ class MainWindow(QMainWindow):
         self.stack.setCurrentWidget(front)
         self._rail.stations.set_current(index)
         self._rail.set_facts("")
+        self.line.pass_by("")  # where the pointer was on the desk before
         for desk in self.desks.made:
             desk.actions_made.show(desk is front)
 

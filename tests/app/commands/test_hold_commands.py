@@ -128,6 +128,20 @@ def test_strips_travel_as_a_table(call, court, tmp_path):
     assert again.json["e1_n_per_mm"] == call("stretch", court, "--json").json["e1_n_per_mm"]
 
 
+def test_who_has_no_strips_yet_gets_a_form_to_fill_in(call, plain_file, tmp_path):
+    form = tmp_path / "strips.csv"
+    asked = call("stretch", plain_file, "--table", form)
+    assert asked.status == 0 and "fill in the table" in asked.out
+    empty = call("stretch", plain_file, "--readings", form)
+    assert empty.status == 2 and "has no readings" in empty.err
+    pulled = {"0": "12", "90": "25"}  # mm at 25 N on 25 x 100 mm; two strips of the form are left out
+    rows = [row.split(",") for row in form.read_text().splitlines()]
+    filled = [[n, a, "25", "100", "25", pulled.get(a, "40"), "", ""] for n, a, *_ in rows[1:5]]
+    form.write_text("\n".join(",".join(row) for row in [rows[0], *filled, *rows[5:]]))
+    read = call("stretch", plain_file, "--readings", form, "--json")
+    assert read.status == 0 and read.json["strips"] == 4 and abs(read.json["tight_deg"]) < 45
+
+
 def test_the_life_of_a_card(call, court, tmp_path):
     assert call("cloth", "--json").json["cloths"] == []
     added = call("cloth", "add", "drill", "--set", "width_mm=1500", "--set", "price_per_m=2,90", "--json")

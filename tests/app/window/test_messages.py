@@ -27,6 +27,13 @@ def test_a_message_stays_while_the_pointer_moves_and_the_last_ones_can_be_read_a
     assert not derby.line.list.isVisible()
 
 
+def test_where_the_pointer_was_on_one_desk_is_not_told_on_the_next(derby):
+    click(derby.desk.view, (0.0, 0.0))
+    assert derby.line.passing.text()
+    derby.show_desk(1)
+    assert not derby.line.passing.text()
+
+
 def test_details_of_an_error_push_its_buttons_down_and_do_not_cover_them(derby, qtbot):
     said = (
         "the drawing holds a ring that crosses itself beside the heel, and the seam that lies against it " * 3

@@ -77,7 +77,7 @@ def test_an_order_too_long_for_the_table_becomes_several_lays():
 def test_a_lay_longer_than_the_table_is_no_answer_whether_the_engine_or_its_watch_ends_first(
     patience_s, monkeypatch
 ):
-    monkeypatch.setattr("nesting.engine.child.GRACE_S", patience_s)
+    monkeypatch.setattr("nesting.engine.run.GRACE_S", patience_s)
     short = replace(PROBLEM, roll=replace(PROBLEM.roll, length_mm=170.0))
     with pytest.raises(TooLongError, match="the lay may be"):
         solve_in_child(short, seconds=0.1)

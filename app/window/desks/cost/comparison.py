@@ -63,14 +63,19 @@ class Comparison(QObject):
         candidates: Sequence[Candidate],
         seconds: float,
     ) -> None:
-        """Count candidates again for an order, each in place of one cloth of the style."""
+        """Count candidates again for an order, each in place of one cloth of the style.
+
+        On each the same pairs are laid, those that suit the cloth as the style has it.
+        """
         self.results.clear()
         self.failed.clear()
         self._counted_on, self._again, self.ended_early = [], False, False
         self.counted_for = (style, cloth_id)
         self.waiting = list(candidates)
         order = ",".join(f"{size}:{count}" for size, count in pairs.items())
-        self._words = ["--cloth", cloth_id, "--pairs", order, "--seconds", f"{seconds:g}"]
+        as_on = repr(style.cloth(cloth_id).usable_width_mm)
+        self._words = ["--cloth", cloth_id, "--pairs", order, "--lay-as-on", as_on]
+        self._words += ["--seconds", f"{seconds:g}"]
         self._seconds = seconds
         self._next()
 

@@ -10,6 +10,7 @@ from PySide6.QtCore import QCoreApplication, QRectF, QTimer
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.errors import AppError
+from app.lay.with_style import fields_by_hand
 from app.style import edits
 from app.style.model import LayData, Style
 from app.tools.lay_hands import LayHands
@@ -23,7 +24,6 @@ from app.window.desks.lay.hand_actions import WAYS, HandActions
 from app.window.desks.lay.interface import LayBench
 from app.window.desks.lay.kept_lay import (
     Judged,
-    data_of,
     first_lay,
     judged_lay,
     known_judgement,
@@ -320,8 +320,8 @@ class LayDesk(LayBench):
         return self.session.apply(step_name(step, changed.name), style, merge=merge)
 
     def put(self, step: str, placements: tuple[Placement, ...], *, merge: str = "") -> bool:
-        """Commit other placements."""
-        return self.edit(step, placements=data_of(placements), merge=merge)
+        """Commit pieces moved by hand."""
+        return self.lay is not None and self.edit(step, merge=merge, **fields_by_hand(self.lay, placements))
 
     def _order_entered(self, fields: object) -> None:
         assert isinstance(fields, dict)

@@ -9,19 +9,20 @@ from PySide6.QtCore import QCoreApplication, QElapsedTimer, QObject, QTimer
 
 from app.errors import AppError, DatabaseError
 from app.lay.improving import rounds_s
-from app.lay.kept import KeptLays, open_kept
+from app.lay.kept import open_kept
 from app.lay.longer import LEAST_GAIN
+from app.lay.searching import LaySearch, search_for
+from app.lay.with_style import fields_of, lay_of
 from app.style.model import LayData
 from app.tools.lay_table import LayTable
 from app.window.desks.lay.interface import LayBench
-from app.window.desks.lay.kept_lay import data_of, table_of
+from app.window.desks.lay.kept_lay import table_of
 from app.window.running.solve_run import SolveRun
 from app.window.widgets.figures import localised
 from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
 from nesting.expected import longer_search
-from nesting.known.pool import best_known, is_start
 from nesting.known.record import exact_key
 from nesting.lay import Lay
 from nesting.listen import Phase, PhaseCode
@@ -93,8 +94,7 @@ class Filling(QObject):
         self._phase = ""
         self._lay: LayData | None = None
         self._problem: LayProblem | None = None
-        self._kept: KeptLays | None = None
-        self._searches = 0
+        self._search: LaySearch | None = None
         self._clock = QElapsedTimer()
         self._ticks = QTimer(self)
         self._ticks.setInterval(TICK_MS)
@@ -132,9 +132,10 @@ class Filling(QObject):
             desk.status.emit(told_text(str(error)))
             return
         self._lay, self._problem = lay, table.problem
-        start = self._known(table.problem)
+        self._search = search = self._searched_for(table.problem)
+        start = search.start
         if self._rounds is not None:
-            start = self._shorter_of(start, table_of(style, lay), table.problem)
+            start = self._shorter_of(start, lay, table.problem)
         desk.order.show_running(True)
         desk.order.show_progress(0.0, translate("Lay", "Starting…"))
         self._phase = ""
@@ -142,40 +143,35 @@ class Filling(QObject):
         self._ticks.start()
         polite = self._rounds is not None
         seconds = next(self._rounds) if self._rounds is not None else desk.order.seconds.value or None
-        kept_in = None if self._kept is None else self._kept.found_in
         self.run.start(
             table.problem,
             seconds=seconds,
-            seed=self._searches,
+            seed=search.searched,
             start=start,
             polite=polite,
-            kept_in=kept_in,
+            kept_in=search.kept_in,
         )
 
-    def _shorter_of(self, known: Lay | None, shown: LayTable, problem: LayProblem) -> Lay | None:
+    def _shorter_of(self, known: Lay | None, shown: LayData, problem: LayProblem) -> Lay | None:
         """The lay on the board, if it is sound and shorter than what is known."""
-        lay = Lay(shown.placements, shown.length_mm)
+        lay = lay_of(shown, problem)
         if known is not None and known.length_mm <= lay.length_mm:
             return known
         return lay if len(lay.placements) == problem.pieces and verify(problem, lay).ok else known
 
-    def _known(self, problem: LayProblem) -> Lay | None:
-        """The best lay known for the problem, to go on from; another seed for every search of it."""
-        self._kept = open_kept(self._desk.status.emit)
-        if self._kept is None:
-            return None
+    def _searched_for(self, problem: LayProblem) -> LaySearch:
+        """What the search goes on from: the best lay known for the problem, as for a command."""
+        tell = self._desk.status.emit
         try:
-            self._searches = self._kept.searches(problem)
-            found = best_known(problem, self._kept.candidates(problem))
+            return search_for(problem, open_kept(tell))
         except DatabaseError as error:
-            self._desk.status.emit(told_text(str(error)))
-            return None
-        return None if found is None or not is_start(problem, found[1]) else found[0]
+            tell(told_text(str(error)))
+            return LaySearch(problem, None)
 
     def _keep(self, lay: Lay) -> None:
-        if self._kept is not None and self._problem is not None:
+        if self._search is not None:
             try:
-                self._kept.keep(self._problem, lay)
+                self._search.keep(lay)
             except DatabaseError as error:
                 self._desk.status.emit(told_text(str(error)))
 
@@ -258,16 +254,15 @@ class Filling(QObject):
             self._give_up(lay)
         elif lay is not None:
             desk.hands.chosen = frozenset()
-            seconds = round(lay.seconds, 1)
             if not problem and self._problem is not None and verify(self._problem, lay).ok:
                 self._keep(lay)
+                lay = lay if self._search is None else self._search.best_of(lay)
                 desk.status.emit(end_text(lay))
             if self._rounds is None:
-                desk.edit("fill", placements=data_of(lay.placements), engine=lay.engine, seconds=seconds)
+                desk.edit("fill", **fields_of(lay))
             elif desk.table is None or lay.length_mm < desk.table.length_mm - LEAST_MM:
-                placements = data_of(lay.placements)
                 step = f"improve:{self._lay.name}" if self._lay is not None else ""
-                desk.edit("fill", merge=step, placements=placements, engine=lay.engine, seconds=seconds)
+                desk.edit("fill", merge=step, **fields_of(lay))
         self._lay = None
         desk.refresh()
         if self._rounds is None:

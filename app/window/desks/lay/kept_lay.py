@@ -54,11 +54,6 @@ def job_of(style: Style, lay: LayData) -> LayJob:
     )
 
 
-def data_of(placements: tuple[Placement, ...]) -> tuple[tuple[str, float, float, float, bool], ...]:
-    """Return placements as the style keeps them."""
-    return tuple((at.item_id, at.turn_deg, at.x_mm, at.y_mm, at.pinned) for at in placements)
-
-
 _problems: dict[tuple[object, ...], tuple[tuple[object, ...], LayProblem]] = {}
 _tables: dict[tuple[int, int], tuple[LayProblem, object, LayTable]] = {}
 _judgements: dict[int, tuple[LayTable, Judged]] = {}

@@ -14,6 +14,7 @@ from app.errors import AppError, UsageError
 from app.hold.on_lay import hold_notes, record_hold
 from app.lay.job import LayJob, document_of
 from app.lay.job import judged as judge_lay
+from app.lay.with_style import lay_of
 from app.papers.lay_folder import write_lay_files
 from app.papers.shown import Laid
 from app.papers.ticket_figures import CutTicket, TicketLay
@@ -25,7 +26,6 @@ from app.window.problems import show_problem
 from app.window.wording.core_words import told_text
 from geometry.errors import GeometryError
 from nesting.errors import NestingError
-from nesting.lay import Lay
 from nesting.verify.fault import Verdict
 
 translate = QCoreApplication.translate
@@ -110,7 +110,7 @@ class LayOut(QObject):
                 ),
             )
         job = job_of(style, lay)
-        kept = Lay(judged.table.placements, judged.table.length_mm, engine=lay.engine, seconds=lay.seconds)
+        kept = lay_of(lay, judged.table.problem)
         document = document_of(job, judged.table.problem, kept)
         weak = limits_broken(style, document)
         if weak:

@@ -139,10 +139,12 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "the stretch of {0} is not known"),
         QT_TRANSLATE_NOOP("Core", "the upper material"),
         QT_TRANSLATE_NOOP(
-            "Core", "pull strips of it at 0, 45 and 90 degrees from the pull axis, enter them with 'stretch'"
+            "Core",
+            "pull strips at 0, 45 and 90 degrees to the axis: Stretch tests, or 'stretch --upper'",
         ),
         QT_TRANSLATE_NOOP(
-            "Core", "pull strips of it at 0, 45, 90 and 135 degrees and enter them with 'stretch'"
+            "Core",
+            "pull strips at 0, 45, 90 and 135 degrees: Stretch tests, or 'stretch'",
         ),
         QT_TRANSLATE_NOOP("Core", "the constants of its card were used instead"),
         QT_TRANSLATE_NOOP("Core", "the hold line of {0} has no length"),
