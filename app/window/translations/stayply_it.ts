@@ -1436,6 +1436,14 @@
         <translation>cede {0} mm, il limite di {1} mm sta in mezzo</translation>
     </message>
     <message>
+        <source>pull strips at 0, 45 and 90 degrees to the axis: Stretch tests, or &apos;stretch --upper&apos;</source>
+        <translation>tirare strisce a 0, 45 e 90 gradi dall&apos;asse di tiro: Prove di allungamento, o &apos;stretch --upper&apos;</translation>
+    </message>
+    <message>
+        <source>pull strips at 0, 45, 90 and 135 degrees: Stretch tests, or &apos;stretch&apos;</source>
+        <translation>tirare strisce a 0, 45, 90 e 135 gradi: Prove di allungamento, o &apos;stretch&apos;</translation>
+    </message>
+    <message>
         <source>{0} is in the register already, revision {1} of {2} by {3}</source>
         <translation>{0} sta già nel registro, revisione {1} del {2} di {3}</translation>
     </message>
@@ -1538,14 +1546,6 @@
     <message>
         <source>the upper material</source>
         <translation>la tomaia</translation>
-    </message>
-    <message>
-        <source>pull strips of it at 0, 45 and 90 degrees from the pull axis, enter them with &apos;stretch&apos;</source>
-        <translation>tirarne strisce a 0, 45 e 90 gradi dall&apos;asse di tiro e inserirle in Prove di allungamento</translation>
-    </message>
-    <message>
-        <source>pull strips of it at 0, 45, 90 and 135 degrees and enter them with &apos;stretch&apos;</source>
-        <translation>tirarne strisce a 0, 45, 90 e 135 gradi e inserirle in Prove di allungamento</translation>
     </message>
     <message>
         <source>the constants of its card were used instead</source>
@@ -2836,10 +2836,6 @@
         <translation>{0}: un rinforzo parziale non arriva alla linea di mezzeria</translation>
     </message>
     <message>
-        <source>{0}: a split does not run up to the centre line</source>
-        <translation>{0}: una divisione non arriva alla linea di mezzeria</translation>
-    </message>
-    <message>
         <source>{0}: something runs along the outline from the centre line back to it</source>
         <translation>{0}: qualcosa corre lungo il contorno da mezzeria a mezzeria</translation>
     </message>
@@ -2862,6 +2858,30 @@
     <message>
         <source>tracing it ended without a result</source>
         <translation>il rilievo è finito senza risultato</translation>
+    </message>
+    <message>
+        <source>glare lies on a card or at its edge</source>
+        <translation>c&apos;è un riflesso su un cartone o sul suo bordo</translation>
+    </message>
+    <message>
+        <source>turn the lamp or the flash off, and take it again</source>
+        <translation>spegni la lampada o il flash e rifai la foto</translation>
+    </message>
+    <message>
+        <source>holds more than {0} million pixels</source>
+        <translation>ha più di {0} milioni di pixel</translation>
+    </message>
+    <message>
+        <source>take or scan it with fewer pixels: 300 dots an inch are enough</source>
+        <translation>fai la foto o la scansione con meno pixel: 300 punti per pollice bastano</translation>
+    </message>
+    <message>
+        <source>at {0} dots an inch the scan is {1} x {2} mm</source>
+        <translation>a {0} punti per pollice la scansione misura {1} x {2} mm</translation>
+    </message>
+    <message>
+        <source>give the resolution that it was scanned with</source>
+        <translation>indica la risoluzione con cui è stata scansita</translation>
     </message>
     <message>
         <source>close other programs to free memory, or give a picture with fewer pixels</source>
@@ -3046,6 +3066,18 @@
     <message>
         <source>edit {0}: there is no edit {1}</source>
         <translation>modifica {0}: non esiste la modifica {1}</translation>
+    </message>
+    <message>
+        <source>{0}: a drawn line ends short of the centre line</source>
+        <translation>{0}: una linea disegnata finisce prima della linea di mezzeria</translation>
+    </message>
+    <message>
+        <source>{0} is backed in one with {1}, which has no centre edge on the same line</source>
+        <translation>{0} è rinforzato in un pezzo con {1}, che non ha un bordo di mezzeria sulla stessa linea</translation>
+    </message>
+    <message>
+        <source>mark its centre edge where the two lie against each other, or back them one by one first</source>
+        <translation>segna il suo bordo di mezzeria dove i due si toccano, o rinforzali prima uno per uno</translation>
     </message>
     <message>
         <source>edits are {0}</source>
@@ -9860,8 +9892,56 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>I bordi con alone viola e le frecce tratteggiate sono proposte. Confermarne una con Invio, un pezzo con Maiusc+Invio; la lista a destra mostra che cosa resta.</translation>
     </message>
     <message>
+        <source>X cuts the backing along a line you click, Shift+X beside the selected edge. R keeps a layer of its own cloth inside a region, Shift+R along the edge. W splits it in parts, Shift+J backs two pieces in one. All sizes follow.</source>
+        <translation>X taglia il rinforzo lungo una linea, Maiusc+X accanto al bordo selezionato. R tiene uno strato di un altro tessuto dentro una zona, Maiusc+R lungo il bordo. W lo divide in parti, Maiusc+J rinforza due pezzi in uno. Tutte le misure seguono.</translation>
+    </message>
+    <message>
+        <source>By hand, and along an edge</source>
+        <translation>A mano, e lungo un bordo</translation>
+    </message>
+    <message>
+        <source>J changes a stretch by hand, Shift+C smooths it. Shift+S lets a setback run from one value to another; B breaks an edge, Shift+B all corners, Shift+A selects all edges of a kind. Shift+Backspace takes back what was drawn.</source>
+        <translation>J cambia un tratto a mano, Maiusc+C lo liscia. Maiusc+S fa variare un arretramento da un valore a un altro; B divide un bordo, Maiusc+B tutti gli angoli, Maiusc+A seleziona i bordi di un tipo. Maiusc+Backspace riprende il disegnato.</translation>
+    </message>
+    <message>
+        <source>Notches, holes, words</source>
+        <translation>Tacche, fori, scritte</translation>
+    </message>
+    <message>
+        <source>Q sets a notch, Y a drill hole, I a slit, Shift+I a mark; Shift+Q cuts a row of notches along a curved fold, Shift+W writes a word. On the upper, the backing or both, as chosen above the board.</source>
+        <translation>Q mette una tacca, Y un foro, I una fessura, Maiusc+I un segno; Maiusc+Q fa una fila di tacche lungo una piega curva, Maiusc+W scrive. Sulla tomaia, sul rinforzo o su tutti e due, come scelto sopra il tavolo.</translation>
+    </message>
+    <message>
+        <source>Half patterns and twins</source>
+        <translation>Mezzi modelli e gemelli</translation>
+    </message>
+    <message>
+        <source>Shift+U unfolds a half pattern over its centre edge, Shift+F folds a piece. Shift+M mirrors it to a twin, Shift+T copies all to the twin, Shift+L keeps the two alike. Ctrl+D duplicates a piece, Shift+Del deletes it.</source>
+        <translation>Maiusc+U apre un mezzo modello sulla mezzeria, Maiusc+F piega un pezzo. Maiusc+M lo specchia in un gemello, Maiusc+T copia tutto sul gemello, Maiusc+L li tiene uguali. Ctrl+D duplica un pezzo, Maiusc+Canc lo elimina.</translation>
+    </message>
+    <message>
         <source>Pieces from nothing, or from card</source>
         <translation>Pezzi dal nulla, o dal cartone</translation>
+    </message>
+    <message>
+        <source>T draws a rectangle and Shift+O a free shape as a new piece, Shift+G one of typed figures: an upper, or a backing alone. Ctrl+Shift+A adds pieces of another drawing, Ctrl+Shift+T card patterns from a photograph or a scan.</source>
+        <translation>T disegna un rettangolo e Maiusc+O una forma libera come nuovo pezzo, Maiusc+G uno dalle cifre: tomaia, o solo rinforzo. Ctrl+Maiusc+A aggiunge pezzi di un altro disegno, Ctrl+Maiusc+T cartoni da una foto o una scansione.</translation>
+    </message>
+    <message>
+        <source>Measure and compare</source>
+        <translation>Misurare e confrontare</translation>
+    </message>
+    <message>
+        <source>M measures between two points, Shift+E sews two edges and tells their difference, Shift+N lays all sizes over each other. H draws the hold line. Ctrl+2 has the sizes; Ctrl+3 lengths, areas, and two sizes or versions compared.</source>
+        <translation>M misura tra due punti, Maiusc+E cuce due bordi e ne dice la differenza, Maiusc+N sovrappone tutte le misure. H disegna la linea di tenuta. Ctrl+2 ha le misure; Ctrl+3 lunghezze, aree, e due misure o versioni a confronto.</translation>
+    </message>
+    <message>
+        <source>A revised drawing</source>
+        <translation>Un disegno aggiornato</translation>
+    </message>
+    <message>
+        <source>Ctrl+Shift+N gives the pieces the outlines of a revised drawing. What was marked and drawn on them stays; what could not be carried is listed, to accept or refuse piece by piece.</source>
+        <translation>Ctrl+Maiusc+N dà ai pezzi i contorni di un disegno aggiornato. Quello che era segnato e disegnato resta; quello che non si è potuto portare è elencato, da accettare o rifiutare pezzo per pezzo.</translation>
     </message>
     <message>
         <source>The cloth</source>
@@ -9890,14 +9970,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Draw on the backing</source>
         <translation>Disegnare sul rinforzo</translation>
-    </message>
-    <message>
-        <source>X cuts the backing along a line you click, R keeps a layer of its own cloth inside a region, W splits it in parts that overlap, J changes a stretch by hand and Shift+C smooths it, Shift+S lets a setback run from one value to another. All sizes follow.</source>
-        <translation>X taglia il rinforzo lungo una linea, R tiene uno strato di un altro tessuto dentro una zona, W lo divide in parti che si sovrappongono, J cambia un tratto a mano e Maiusc+C lo liscia, Maiusc+S fa variare un arretramento da un valore a un altro. Tutte le misure seguono.</translation>
-    </message>
-    <message>
-        <source>T draws a rectangle and Shift+O a free shape as a new piece, with the figures typed above the board; ticked “Backing alone”, it is cut from cloth only. Ctrl+Shift+T brings in card patterns from a photograph or a scan.</source>
-        <translation>T disegna un rettangolo e Maiusc+O una forma libera come nuovo pezzo, con le cifre digitate sopra il tavolo; con «Solo rinforzo» si taglia solo dal tessuto. Ctrl+Maiusc+T porta dentro i cartoni da una fotografia o una scansione.</translation>
     </message>
     <message>
         <source>Printing and export</source>
@@ -10017,6 +10089,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Looking for the cards in {0}…</source>
         <translation>Si cercano i cartoni in {0}…</translation>
+    </message>
+    <message>
+        <source>card {0}</source>
+        <translation>cartone {0}</translation>
     </message>
     <message>
         <source>Sure to ± {0} (one standard deviation), from {1} markers.</source>
