@@ -59,6 +59,12 @@ class HouseRulesDialog(QDialog):
         buttons.rejected.connect(self.reject)
         column.addWidget(buttons)
 
+    def accept(self) -> None:
+        """Take the figures, that of the field being typed in too."""
+        for field in self.findChildren(NumberField):
+            field.enter()
+        super().accept()
+
     @property
     def for_workshop(self) -> bool:
         """Whether the rules are to be kept as the workshop's own."""

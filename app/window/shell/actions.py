@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtGui import QAction, QKeySequence
 
+from app.window.widgets.fields import enter_typed
 from app.window.widgets.icons import icon
 
 
@@ -59,6 +60,7 @@ class Actions:
         action.setObjectName(spec.id)
         action.setShortcuts([QKeySequence(key) for key in spec.keys])
         action.setCheckable(spec.checkable or spec.choice)
+        action.triggered.connect(enter_typed)  # before the action reads it
         (action.toggled if spec.checkable else action.triggered).connect(handler)
         self._made[spec.id] = (spec, action)
         self._dress(spec, action)

@@ -183,6 +183,7 @@ class TraceDialog(QDialog):
         """Find the cards in the picture; the window goes on meanwhile."""
         if self.run.running:
             return
+        self.dpi.enter()
         sheet = str(self.scale.currentData())
         self.find_button.setEnabled(False)
         self.told.setText(translate("Trace", "Looking for the cards in {0}…").format(self._path.name))

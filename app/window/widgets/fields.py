@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QCoreApplication, QEvent, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QWheelEvent
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtWidgets import QAbstractItemView, QApplication, QLineEdit
 
 from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths, read_number
@@ -55,7 +55,7 @@ class NumberField(TextField):
         self._step, self._optional, self._digits = step, optional, digits
         self.setAccessibleName(name)
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
-        self.editingFinished.connect(self._finish)
+        self.editingFinished.connect(self.enter)
 
     def set_value(self, value: float | None) -> None:
         """Show a value without entering it."""
@@ -78,7 +78,12 @@ class NumberField(TextField):
         """Return the value of a text, None if it is none."""
         return read_number(text.rstrip("°").strip())
 
-    def _finish(self) -> None:
+    def enter(self) -> None:
+        """Enter what stands typed, as leaving the field does.
+
+        A button that reads the field asks for this first: on macOS a click gives a button no focus, so the
+        field is not left.
+        """
         text = self.text().strip()
         if text == self._shown:
             return
@@ -141,3 +146,15 @@ class LengthField(NumberField):
     def relook(self) -> None:
         """Show the value again, after the unit of display changed."""
         self.set_value(self._value)
+
+
+def enter_typed() -> None:
+    """Enter what is being typed: an action called by its key or from the tool bar does not leave the field."""
+    field = QApplication.focusWidget()
+    if not isinstance(field, QLineEdit):
+        return
+    around = field.parentWidget()
+    if around is not None and isinstance(around.parentWidget(), QAbstractItemView):
+        field.clearFocus()  # the editor of a cell hands over its text and closes
+    else:
+        field.editingFinished.emit()

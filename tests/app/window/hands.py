@@ -76,7 +76,8 @@ def _move(view: BoardView, at: QPoint, buttons, modifiers=Qt.KeyboardModifier.No
 
 def key(window: MainWindow, code: Qt.Key, modifiers=Qt.KeyboardModifier.NoModifier) -> None:
     """Press a key in the window."""
-    if QApplication.activeWindow() is None:
+    active = QApplication.activeWindow()
+    if active is None or not active.isVisible():
         window.activateWindow()  # the offscreen platform forgets it after a dialog
         assert QTest.qWaitForWindowActive(window, HANG_MS)
     QTest.keyClick(QApplication.focusWidget() or window, code, modifiers)
@@ -116,8 +117,10 @@ def with_next_dialog(do: Callable[[QWidget], None]) -> None:
 
     def act() -> None:
         dialog = QApplication.activeModalWidget()
-        if dialog is None and next(tries, None) is not None:  # a slow machine: it is on its way
-            QTimer.singleShot(LOOK_MS, act)
+        if (dialog is None or not dialog.isActiveWindow()) and next(tries, None) is not None:
+            if dialog is not None:
+                dialog.activateWindow()
+            QTimer.singleShot(LOOK_MS, act)  # a slow machine: it is on its way, or not yet in front
             return
         assert dialog is not None, "no dialog came up"
         try:
