@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
-from app.lay.longer import longer_text, same_within_scatter
+from app.lay.longer import longer_text, no_change
 from app.measures import METRIC, Measures, counted
 from geometry.said import joined, percent, said
 
@@ -178,7 +178,7 @@ def sensitivity_tables(
 
 def change_text(row: Mapping[str, Any], own: Mapping[str, Any]) -> str:
     """Return by how much a pair's cloth differs from the style's own, or that it is no difference."""
-    if same_within_scatter(row, own):
+    if no_change(row, own):
         return "no difference"
     return percent(row["metres_per_pair"] / own["metres_per_pair"] - 1, sign=True)
 

@@ -17,8 +17,9 @@ from app.papers.layout.flow import Flow
 from app.papers.pictures.press_rows import rows_picture, stack_pictures
 from app.papers.press_tables import BEFORE_THE_RUN, press_sheets
 from app.papers.shown import Pressed
+from app.press.cuts import cuts_words
 from app.press.job import PressDie
-from app.press.report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
+from app.press.report import SPREAD_WORDS, PressCloth, knife_words, rows_m
 from app.press.stacks import PressStack
 from app.words import listed, say, sentence
 from geometry.paper import PAPER_MM

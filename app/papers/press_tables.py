@@ -7,7 +7,8 @@ from typing import Any
 
 from app.cautions import cautions
 from app.papers.formats.spreadsheet import TableSheet
-from app.press.report import SPREAD_WORDS, cuts_words, knife_words
+from app.press.cuts import cuts_words
+from app.press.report import SPREAD_WORDS, knife_words
 from app.words import listed, say
 
 BEFORE_THE_RUN = (

@@ -59,7 +59,9 @@ def _ticket(shown: PlannedRun, style: Style, plan: ClothPlan, lay_name: str, pli
         pairs=document["pairs_cut"],
         lays=(TicketLay(lay_name, document, verdict, plies, shown.job.mode),),
         cloth_id=plan.cloth.id,
-        order=say("{0}, lay {1}", shown.name, lay_name),
+        order=say("lay {0}", lay_name)
+        if shown.name == style.name
+        else say("{0}, lay {1}", shown.name, lay_name),
         roll_number=_roll_words(plan, lay_name),
         notes=(*(sentence(words) for words in splice_words(document)), *hold_notes(document)),
     )

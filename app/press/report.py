@@ -10,10 +10,11 @@ from typing import Any
 from app.cautions import caution_lines, cautions
 from app.errors import UsageError
 from app.measures import counted
+from app.press.cuts import cuts_words
 from app.press.job import PressDie, PressJob
 from app.press.stacks import PressStack
 from app.style.model import ClothData
-from geometry.said import joined, percent, said
+from geometry.said import percent, said
 from nesting.files.lay_file import read
 from nesting.planning.consumption import YIELD_MEANS
 
@@ -266,14 +267,6 @@ def press_text(payload: Mapping[str, Any]) -> str:
     lines += [YIELD_MEANS, *caution_lines("press")]
     lines += [f"written: {path}" for path in payload.get("files", ())]
     return "\n".join(lines)
-
-
-def cuts_words(cuts: Sequence[Mapping[str, Any]]) -> str:
-    """Return what a die cuts in a few words."""
-    pieces = " / ".join(dict.fromkeys(str(cut["piece"]) for cut in cuts))
-    sizes = "/".join(dict.fromkeys(str(cut["size"]) for cut in cuts))
-    hands = [hand for hand in ("left", "right") if any(cut["hand"] == hand for cut in cuts)]
-    return said("{0} {1} {2}", pieces, sizes, joined(*hands, by=" and "))
 
 
 def knife_words(knife: Mapping[str, Any]) -> str:
