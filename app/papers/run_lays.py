@@ -94,7 +94,11 @@ def splice_words(document: Mapping[str, Any]) -> tuple[str, ...]:
     if not places:
         return ()
     told = listed("; ")(
-        say("{0} m, the next begins at {1} m", f"{place.ends_mm / 1000:.2f}", f"{place.begins_mm / 1000:.2f}")
+        say(
+            "one ends at {0} m, the next begins at {1} m",
+            f"{place.ends_mm / 1000:.2f}",
+            f"{place.begins_mm / 1000:.2f}",
+        )
         for place in places
     )
-    return (say("a roll may end within a ply, all pieces whole, at {0}. One lot in a ply.", told),)
+    return (say("rolls may be spliced within a ply, no piece cut: {0}. One lot in a ply.", told),)

@@ -91,11 +91,13 @@ def assumptions(plans: Sequence[PressCloth]) -> list[str]:
             )
         )
     lines.append(
-        "flaws are not laid around: the cutter steps over them; ends of rolls and rejects come on top"
+        "flaws are not avoided in the layout: the cutter works round them; ends of rolls and rejects are "
+        "extra"
     )
     lines.append(
-        "cloth of the stacks: all dies side by side, ends of layers lost once a stack; own strips: every die "
-        "on a strip of its own, ends lost each time; rows going on: full rows without end, never quite met"
+        "cloth of the stacks: all dies side by side, ends of layers lost once per stack; own strip: each "
+        "die on a strip of its own, ends lost each time; endless rows: full rows without ends, never quite "
+        "reached"
     )
     return lines
 
@@ -273,7 +275,7 @@ def knife_words(knife: Mapping[str, Any]) -> str:
     """Return the comparison with a knife lay in a sentence."""
     return said(
         "at the yield of the knife lay {0} ({1}, ends of plies counted) the pieces ordered take {2} "
-        "m of {3}; pressed {4} m, {5} m if all rows ran on without ends",
+        "m of {3}; pressed {4} m, {5} m in endless rows",
         knife["lay_file"],
         percent(knife["yield"]),
         f"{knife['knife_m']:.2f}",
