@@ -314,7 +314,7 @@ def _sheet_text(sheet: SheetConstants | None) -> str:
     if sheet is None:
         return "constants not known: test strips with 'stretch'"
     e1, e2, g12 = sheet.e1_n_per_mm, sheet.e2_n_per_mm, sheet.g12_n_per_mm
-    return f"E1 {e1:g}, E2 {e2:g}, G12 {g12:g} N/mm, nu12 {sheet.nu12:g} ({sheet.source or 'no source'})"
+    return f"E1 {e1:g}, E2 {e2:g}, G12 {g12:g} N/mm, nu12 {sheet.nu12:g} ({sheet.origin or 'no source'})"
 
 
 def _shown(value: object) -> str:

@@ -94,7 +94,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help=f"leave {WORK_FOLDER}/ in the output folder, so that another plan there begins with its lays",
     )
-    parser.add_argument("--name", default="", help="name of the run in the history")
+    parser.add_argument(
+        "--name", default="", help="name of the run on its papers and in the history (default: the style's)"
+    )
     parser.add_argument("--no-history", action="store_true", help="do not enter the run in the history")
     parser.add_argument(
         "--reason",
@@ -165,7 +167,8 @@ def run(args: argparse.Namespace) -> Outcome:
     if not _holds(styles, plans, args.reason.strip()):
         say("the plan was not written: a lay breaks a hold limit; give a --reason to write it so")
         return Outcome({**payload, "files": []}, "", 1)
-    name, measures = args.name or args.out.name, MEASURES[args.units]
+    name = args.name or " + ".join(style.name for style in styles)
+    measures = MEASURES[args.units]
     files = [
         *write_plan(payload, plans, args.out),
         *registry.write(PlannedRun(job, payload, plans, name, measures), args.out),

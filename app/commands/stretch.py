@@ -22,6 +22,7 @@ from app.papers.shown import Tested
 from app.style.file import load_style, save_style
 from app.style.model import ClothData, SheetConstants, StretchReading, Style, UpperMaterial
 from app.style.on_disk import fingerprint
+from app.style.saved.constants import FittedStrips
 from app.workshop.cloth_csv import read_readings, readings_csv, readings_form, write_table
 from app.workshop.cloth_register import ClothRegister
 from geometry.errors import SheetError
@@ -241,13 +242,15 @@ def _by_hand(args: argparse.Namespace, subject: _Subject) -> Outcome:
 def _save(
     args: argparse.Namespace, subject: _Subject, readings: tuple[StretchReading, ...], fit: StretchFit
 ) -> str:
-    how = "nu12 measured" if fit.nu12_from == "measured" else "nu12 assumed"
+    fitted = FittedStrips(
+        strips=fit.strips, pull_n_per_mm=fit.pull_n_per_mm, nu12_measured=fit.nu12_from == "measured"
+    )
     sheet = SheetConstants(
         e1_n_per_mm=round(fit.sheet.e1_n_per_mm, 4),
         e2_n_per_mm=round(fit.sheet.e2_n_per_mm, 4),
         g12_n_per_mm=round(fit.sheet.g12_n_per_mm, 5),
         nu12=round(fit.sheet.nu12, 4),
-        source=f"fitted to {fit.strips} strips at {fit.pull_n_per_mm:g} N/mm; {how}",
+        fitted=fitted,
     )
     if subject.card is None:
         raise UsageError("there is no card to keep the strips on", remedy="name a style or --cloth")

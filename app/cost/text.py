@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
-from app.lay.longer import longer_text, same_within_scatter
+from app.lay.longer import longer_text, no_change
 from app.measures import METRIC, Measures, counted
 from geometry.said import joined, percent, said
 
@@ -97,7 +97,7 @@ def account_tables(cost: Mapping[str, Any], measures: Measures) -> list[tuple[li
             for part in cloth["account"]
         ]
         whole = sum(Decimal(str(part["m2"])) for part in cloth["account"])
-        rows.append(["bought", percent(1.0, 2), f"{measures.area(float(whole)):.4f}", cloth["cost"] or "-"])
+        rows.append(["total", percent(1.0, 2), f"{measures.area(float(whole)):.4f}", cloth["cost"] or "-"])
         tables.append(([cloth["id"], "share", measures.area_unit, "cost"], rows))
     return tables
 
@@ -143,8 +143,8 @@ def sensitivity_tables(
     for key, title, heads in (
         ("gap", "by gap between pieces", ["gap mm"]),
         ("end_loss", "by loss at each end of a ply", ["end loss mm"]),
-        ("plies", "by plies for the order", ["plies", "pairs in the lay"]),
-        ("order", "by size of the order", ["pairs ordered", "pairs in the lay"]),
+        ("plies", "by number of plies for the order", ["plies", "pairs in the lay"]),
+        ("order", "by quantity of the order", ["pairs ordered", "pairs in the lay"]),
     ):
         if not told.get(key):
             continue
@@ -161,7 +161,7 @@ def sensitivity_tables(
                 f"{measures.length(row['metres_per_pair']):.4f}",
                 f"{measures.area(row['m2_per_pair']):.4f}",
                 row["cost_per_pair"] or "-",
-                "own" if row is own else change_text(row, own),
+                "as costed" if row is own else change_text(row, own),
             ]
             for row in told[key]
         ]
@@ -178,7 +178,7 @@ def sensitivity_tables(
 
 def change_text(row: Mapping[str, Any], own: Mapping[str, Any]) -> str:
     """Return by how much a pair's cloth differs from the style's own, or that it is no difference."""
-    if same_within_scatter(row, own):
+    if no_change(row, own):
         return "no difference"
     return percent(row["metres_per_pair"] / own["metres_per_pair"] - 1, sign=True)
 
@@ -187,7 +187,7 @@ def quick_line(quick: Mapping[str, Any], measures: Measures) -> str:
     """Return the quick estimate of a cloth in words, and how it compares with the nested lay."""
     return said(
         "quick estimate from each piece's own rows ({0}): {1} {2} per pair without ends; the nested "
-        "lay takes {3} of that",
+        "lay takes {3} times that",
         quick["cloth"],
         f"{measures.area(quick['m2_per_pair']):.4f}",
         measures.area_unit,

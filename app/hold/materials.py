@@ -160,7 +160,7 @@ def _known(
         raise SheetError(
             said("{0}: {1}", called, error.message), remedy=error.remedy, code=error.code
         ) from None
-    how = said("constants, {0}", constants.source) if constants.source else "constants without a source"
+    how = said("constants, {0}", constants.origin) if constants.origin else "constants without a source"
     return Known(fixed(sheet), how, None, tuple(findings))
 
 

@@ -8,7 +8,7 @@ from typing import Any
 from nesting.expected import no_difference
 
 LEAST_GAIN = 0.0005
-"""A smaller gain than half a tenth of a point is none."""
+"""A smaller gain or change than half a tenth of a point is none: it would be written as 0.0 %."""
 
 
 def longer_text(longer: Mapping[str, float] | None) -> str:
@@ -19,6 +19,12 @@ def longer_text(longer: Mapping[str, float] | None) -> str:
         f" ({longer['seconds']:g} s of search are likely to add {100.0 * longer['gain']:.1f} "
         f"± {100.0 * longer['scatter']:.1f} points)"
     )
+
+
+def no_change(row: Mapping[str, Any], own: Mapping[str, Any]) -> bool:
+    """Whether a line of a comparison takes the same cloth per pair as another, as far as can be told."""
+    change = row["metres_per_pair"] / own["metres_per_pair"] - 1.0
+    return same_within_scatter(row, own) or abs(change) < LEAST_GAIN
 
 
 def same_within_scatter(row: Mapping[str, Any], other: Mapping[str, Any]) -> bool:

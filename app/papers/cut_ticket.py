@@ -10,6 +10,7 @@ from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
 from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
 from app.papers.lay_facts import (
+    MODE_WORDS,
     assumptions,
     codes_of,
     count_text,
@@ -27,8 +28,6 @@ from app.words import listed, say
 from geometry.paper import PAPER_MM
 from geometry.said import percent
 
-_MODES = {"face-up": "face up", "face-to-face": "face to face"}
-
 _SPREAD = {
     "face-up": "glue side up, as the lay is drawn",
     "face-to-face": "face to face: glue up, then turned over, an even number of plies",
@@ -38,7 +37,7 @@ CHECKS = (
     "plot true: 100 mm square within 0.5 mm",
     "tight direction found by pulling the cloth",
     "glue side up at spreading",
-    "first piece laid on its board",
+    "first piece checked against its board",
     "size and hand marked on every bundle",
     "bond peeled on a pressed trial piece",
 )
@@ -75,7 +74,7 @@ def ticket_sheets(ticket: CutTicket) -> list[TableSheet]:
         *_cloth(ticket),
         ("checks", listed("; ")(CHECKS)),
         *((say("lay {0} verdict", lay.name), verdict_line(lay.verdict)) for lay in ticket.lays),
-        *((say("lay {0} assumed", lay.name), listed("; ")(_assumed(ticket, lay))) for lay in ticket.lays),
+        *((say("lay {0} assumptions", lay.name), listed("; ")(_assumed(ticket, lay))) for lay in ticket.lays),
     ]
     cut, shoes = ticket.pairs_cut, ticket.shoes_cut
     sizes = [
@@ -98,7 +97,7 @@ def ticket_sheets(ticket: CutTicket) -> list[TableSheet]:
                 round(lay.length_mm / 1000, 4),
                 lay.document["roll"]["usable_width_mm"],
                 lay.plies,
-                _MODES[lay.mode],
+                MODE_WORDS[lay.mode],
                 len(lay.document["placements"]),
                 round(use.lay_yield, 6),
                 round(use.utilisation, 6),
@@ -148,11 +147,11 @@ def ticket_pages(ticket: CutTicket) -> list[Page]:
             say("{0} / {1}", sum(s[0] for s in shoes.values()), sum(s[1] for s in shoes.values())),
         ],
     ]
-    flow.table(["size", *sizes, "in all"], rows)
+    flow.table(["size", *sizes, "total"], rows)
     flow.heading("Lays")
     flow.table(*_lay_table(ticket))
     flow.table(
-        ["pairs held", *sizes], [[say("lay {0}", lay.name), *_held(lay, sizes)] for lay in ticket.lays]
+        ["pairs in the lay", *sizes], [[say("lay {0}", lay.name), *_held(lay, sizes)] for lay in ticket.lays]
     )
     flow.paragraph(_totals(ticket))
     flow.heading("Pieces out of all plies")
@@ -165,16 +164,16 @@ def ticket_pages(ticket: CutTicket) -> list[Page]:
     flow.heading("Check, then sign")
     flow.boxes(CHECKS)
     flow.table(
-        ["actually cut", *sizes, "in all"],
+        ["actually cut", *sizes, "total"],
         [["pairs", *[""] * (len(sizes) + 1)], ["short / over, why", *[""] * (len(sizes) + 1)]],
         size_mm=pens.BODY,
     )
     flow.fields([("metres used", ""), ("cut by", ""), ("date and sign", "")], columns=3)
-    flow.heading("Assumed and verified")
+    flow.heading("Assumptions and verification")
     for lay in ticket.lays:
         flow.paragraph(
             say(
-                "Lay {0}: {1}. Assumed: {2}.",
+                "Lay {0}: {1}. Assumptions: {2}.",
                 lay.name,
                 verdict_line(lay.verdict),
                 listed("; ")(_assumed(ticket, lay)),
@@ -205,7 +204,7 @@ def _cloth(ticket: CutTicket) -> list[tuple[str, str]]:
         ("lot", cloth.lot),
         ("roll no.", ticket.roll_number),
         ("width", say("{0} mm, usable {1} mm", f"{cloth.width_mm:g}", f"{cloth.usable_width_mm:g}")),
-        ("measured", ""),
+        ("measured width", ""),
         ("tight direction", say("{0} ({1})", tight_words(cloth.tight_direction_deg), cloth.how_known)),
         ("turning", "one-way only" if cloth.one_way else "half turns allowed"),
         ("spread", listed("; ")(dict.fromkeys(_SPREAD[lay.mode] for lay in ticket.lays))),
@@ -214,7 +213,7 @@ def _cloth(ticket: CutTicket) -> list[tuple[str, str]]:
 
 
 def _lay_table(ticket: CutTicket) -> tuple[list[str], list[list[str]]]:
-    heads = ["lay", "length", "width", "plies", "mode", "yield", "utilisation", "cloth spread"]
+    heads = ["lay", "length", "width", "plies", "spread", "yield", "utilisation", "cloth spread"]
     rows = []
     for lay in ticket.lays:
         use = ticket.consumption(lay)
@@ -224,7 +223,7 @@ def _lay_table(ticket: CutTicket) -> tuple[list[str], list[list[str]]]:
                 say("{0} m", f"{lay.length_mm / 1000:.3f}"),
                 say("{0} mm", f"{lay.document['roll']['usable_width_mm']:g}"),
                 str(lay.plies),
-                _MODES[lay.mode],
+                MODE_WORDS[lay.mode],
                 percent(use.lay_yield),
                 percent(use.utilisation),
                 say("{0} m", f"{use.spread_m * lay.plies:.2f}"),
@@ -251,7 +250,7 @@ def _totals(ticket: CutTicket) -> str:
     per_pair = say(", {0} m per pair", f"{metres / pairs:.4f}") if pairs else ""
     return say(
         "Expected: {0} m spread, {1} m of roll = {2} m²{3}; pieces {4} m², waste {5} m² ({6}). "
-        "Counted in: {7} m at the ends of plies ({8} mm each), {9} % ends of rolls, {10} % splices, "
+        "Includes {7} m at the ends of plies ({8} mm each), {9} % ends of rolls, {10} % splices, "
         "{11} % rejects, selvedges. Yield: pieces / (usable width x lay length). Utilisation: pieces "
         "/ all cloth paid for.",
         f"{spread:.2f}",

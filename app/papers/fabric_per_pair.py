@@ -74,10 +74,12 @@ def pages(shown: Costed) -> list[Page]:
         "as nested. Gross: all cloth paid for. The last column adds up to the order's total, to the cent."
     )
     total = cost["total"]
-    metres = listed(", ")(
-        say("{0} of {1}", measures.length_text(m, 2), name) for name, m in total["metres"].items()
+    names = {cloth["id"]: cloth["name"] for cloth in cost["cloths"]}
+    metres = listed("; ")(
+        say("{0} of {1}", measures.length_text(m, 2), names.get(key, key))
+        for key, m in total["metres"].items()
     )
-    priced = "" if total["cost"] is None else say(", {0} {1}", total["cost"], currency)
+    priced = "" if total["cost"] is None else say("; {0} {1}", total["cost"], currency)
     flow.paragraph(say("The order of {0} takes {1}{2}.", counted(total["pairs"], "pair"), metres, priced))
     _where_it_goes(flow, cost, measures)
     flow.heading("By roll width")
@@ -100,7 +102,7 @@ def pages(shown: Costed) -> list[Page]:
         flow.paragraph(say("{0}.", sentence(line)))
         pieces = listed(", ")(say("{0} {1}", piece, _percent(d)) for piece, d in quick["density"].items())
         flow.paragraph(say("Density of each piece's own rows, gap included: {0}.", pieces))
-    flow.heading("Assumed and verified")
+    flow.heading("Assumptions and verification")
     flow.paragraph(say("Verdict: {0}.", cost["verdict"]))
     for line in assumption_lines(cost, measures):
         flow.paragraph(say("{0}.", sentence(line)))

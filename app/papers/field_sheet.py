@@ -28,13 +28,13 @@ from geometry.stretch.field.answers import FieldCase, Range
 TITLES = {"alone": "upper alone", "backed": "backed as drafted", "turned": "backed, cloth turned by 90 deg"}
 LIMITS = (
     "A flat model: no last, no friction, no relaxation; sheets glued together without slip. The heel end is "
-    "held, the toe lasting edge pulled along the pull axis. Figures are ranges, from shear blocked or the "
-    "stiff end of what the strips leave open to shear free and the soft end. The strip test and the lasting "
+    "held, the toe lasting edge pulled along the pull axis. Each range runs from shear blocked, with the "
+    "stiffest values that the strips allow, to shear free, with the softest. The strip test and the lasting "
     "trial decide."
 )
 PEEL_WORDS = (
-    "Peel-prone places, as numbered: at the edge of the backing the glue passes so much force per mm of "
-    "edge; shear is the part along the edge. The peel test of the bond tells whether it bears it."
+    "Peel-prone places, as numbered: force that the glue carries per mm of the backing's edge there; shear "
+    "is the part along the edge. The peel test of the bond tells whether it holds."
 )
 COLUMNS = 3
 GAP_MM = 8.0
@@ -96,12 +96,15 @@ def _sheet(
     if first and pulled.sweep:
         turns = listed("; ")(say("{0} deg: {1}", f"{turn:g}", _mm(span)) for turn, span in pulled.sweep)
         low = _words(
-            drawing, say("Cloth turned off its place, the throat moves: {0}.", turns), low - 2.0, LEFT_ROOM_MM
+            drawing, say("Movement of the throat with the cloth turned: {0}.", turns), low - 2.0, LEFT_ROOM_MM
         )
     if any(case.large or case.wrinkled or case.unsettled for _, case, _ in cases):
         low = _words(drawing, _second_level(cases), low - 2.0, LEFT_ROOM_MM)
     low = _words(drawing, LIMITS, low - 2.0, LEFT_ROOM_MM)
-    _words(drawing, listed(" ")(cautions("field sheet")), low - 2.0, LEFT_ROOM_MM)
+    drawing.text(MARGIN_MM, low - 2.0, "Cautions", pens.SMALL, bold=True, colour=pens.INK)
+    low -= 2.0 + pens.SMALL * 1.35
+    for text in cautions("field sheet"):
+        low = _words(drawing, text, low, LEFT_ROOM_MM)
     return Page(wide, high, drawing)
 
 
@@ -166,7 +169,7 @@ def _figures(cases: Sequence[_Shown]) -> tuple[list[str], list[list[str]]]:
         "largest",
         "along",
         "across",
-        "pushed area",
+        "compressed area",
     ]
     rows = [
         [

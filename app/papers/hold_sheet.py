@@ -11,9 +11,9 @@ from app.cautions import cautions
 from app.hold.chain import ChainHold
 from app.hold.cloth_choice import TriedCloth
 from app.hold.materials import Known, strips_of
-from app.hold.verdicts import FIELD_ELSEWHERE, NO_MEASUREMENT, PieceHold, StyleHold, span
+from app.hold.verdicts import FIELD_ELSEWHERE, NO_MEASUREMENT, PieceHold, StyleHold, shown_percent, span
 from app.measures import counted
-from app.papers.formats.drawing import Colour, Drawing, Page, Pen
+from app.papers.formats.drawing import Drawing, Page, Pen
 from app.papers.formats.lettering import extent_mm, wrapped
 from app.papers.formats.pdf import write_pdf
 from app.papers.layout import pens
@@ -56,7 +56,8 @@ def pages(shown: Held) -> list[Page]:
     rows = [_row(piece, trials) for piece in held.pieces]
     rows += [_chain_row(chain, trials) for chain in held.chains]
     table_high = pens.SMALL * 1.75 * (len(rows) + 1)
-    foot = MARGIN_MM + 2.0
+    side_foot = MARGIN_MM + 2.0
+    foot = _cautions(drawing, left_room, side_foot)
     _pictures(drawing, style, held, left_room, foot + table_high + 10.0, top - 4.0)
     heads = [
         "piece",
@@ -74,8 +75,8 @@ def pages(shown: Held) -> list[Page]:
     columns = fitting_columns(heads, rows, anchors, left_room)  # type: ignore[arg-type]
     bold = [i for i, each in enumerate(held.judged) if each.hold.holds is False]
     draw_table(drawing, MARGIN_MM, foot + table_high + 4.0, columns, rows, bold_rows=bold)
-    drawing.line([(side - 4.0, foot), (side - 4.0, top)], pens.HAIR, "frame")
-    left = _side(drawing, style, held, candidates, shown.beside or FIELD_ELSEWHERE, side, top, foot)
+    drawing.line([(side - 4.0, side_foot), (side - 4.0, top)], pens.HAIR, "frame")
+    left = _side(drawing, style, held, candidates, shown.beside or FIELD_ELSEWHERE, side, top, side_foot)
     sheets = [Page(wide, high, drawing)]
     if left:
         more = Drawing()
@@ -97,7 +98,7 @@ def _head(drawing: Drawing, style: Style, held: StyleHold, high: float, turn_deg
     failing = listed(", ")(each.called for each in held.failing)
     limits = [each for each in held.judged if each.hold.limit_mm is not None]
     if failing:
-        verdict = say("BREAKS ITS LIMIT: {0}", failing)
+        verdict = say("LIMIT BROKEN: {0}", failing)
     elif not limits:
         verdict = "no limit is set on any piece"
     elif any(each.hold.holds is None for each in limits):
@@ -116,6 +117,18 @@ def _head(drawing: Drawing, style: Style, held: StyleHold, high: float, turn_deg
     return y - 3.0
 
 
+def _cautions(drawing: Drawing, wide: float, foot: float) -> float:
+    """Write all cautions together above the foot, as large as the table's text; return their top."""
+    lines = [line for text in cautions("hold sheet") for line in wrapped(text, pens.SMALL, wide)]
+    y = top = foot + pens.SMALL * 1.35 * len(lines) + pens.BODY * 1.5
+    y -= pens.BODY
+    drawing.text(MARGIN_MM, y, "Cautions", pens.BODY, bold=True, colour=pens.INK)
+    for line in lines:
+        y -= pens.SMALL * 1.35
+        drawing.text(MARGIN_MM, y, line, pens.SMALL, colour=pens.INK)
+    return top + 2.0
+
+
 def _trials_say(each: PieceHold | ChainHold, trials: Mapping[str, Calibration]) -> str:
     found = trials.get(each.cloths[0]) if len(each.cloths) == 1 and each.has_line else None
     if found is None:
@@ -132,7 +145,7 @@ def _row(piece: PieceHold, trials: Mapping[str, Calibration]) -> list[str]:
         piece.piece,
         "not backed" if piece.angle_deg is None else say("{0}°", f"{abs(piece.angle_deg):.0f}"),
         say("{0} %", f"{hold.percent(hold.upper_mm):.1f}"),
-        say("{0}-{1} %", f"{hold.percent(hold.low_mm):.1f}", f"{hold.percent(hold.high_mm):.1f}"),
+        shown_percent(hold),
         say("{0} mm", f"{hold.distance_mm:.0f}") if piece.has_line else "none drawn",
         say("{0} mm", span(hold)) if piece.has_line else "-",
         "-" if hold.limit_mm is None else say("{0} mm", f"{hold.limit_mm:.1f}"),
@@ -148,7 +161,7 @@ def _chain_row(chain: ChainHold, trials: Mapping[str, Calibration]) -> list[str]
         say("{0}: {1}", chain.name, listed(" + ")(chain.pieces)),
         "chain",
         say("{0} %", f"{hold.percent(hold.upper_mm):.1f}"),
-        say("{0}-{1} %", f"{hold.percent(hold.low_mm):.1f}", f"{hold.percent(hold.high_mm):.1f}"),
+        shown_percent(hold),
         say("{0} mm", f"{hold.distance_mm:.0f}"),
         say("{0} mm", span(hold)),
         "-" if hold.limit_mm is None else say("{0} mm", f"{hold.limit_mm:.1f}"),
@@ -228,7 +241,7 @@ def _side(
     x: float,
     top: float,
     foot: float,
-) -> list[tuple[str, Colour]]:
+) -> list[str]:
     """Draw the side; returned are the remarks that found no room."""
     y = top
     known: list[tuple[str, Known, tuple]] = [
@@ -275,33 +288,26 @@ def _side(
         "Ranges run from shear blocked to shear free, widened by what the strips leave open; the limit is "
         "kept when the upper end keeps it. Bending, creep, heat set and slip of the glue are not in them."
     )
-    texts = [
-        *((r, pens.INK) for r in remarks),
-        (field, pens.INK),
-        (ranges, pens.GREY),
-        (NO_MEASUREMENT, pens.INK),
-        *((c, pens.GREY) for c in cautions("hold sheet")),
-    ]
-    return _write(drawing, texts, x, y, _SIDE_MM, foot, pens.TINY)
+    return _write(drawing, [*remarks, field, ranges, NO_MEASUREMENT], x, y, _SIDE_MM, foot, pens.SMALL)
 
 
 def _write(
     drawing: Drawing,
-    texts: Sequence[tuple[str, Colour]],
+    texts: Sequence[str],
     x: float,
     y: float,
     wide: float,
     foot: float,
     size: float,
-) -> list[tuple[str, Colour]]:
+) -> list[str]:
     """Write paragraphs down to the foot; returned are those that found no room."""
-    for number, (text, colour) in enumerate(texts):
+    for number, text in enumerate(texts):
         lines = wrapped(text, size, wide)
         if y - size * 1.35 * len(lines) < foot:
             return list(texts[number:])
         for line in lines:
             y -= size * 1.35
-            drawing.text(x, y, line, size, colour=colour)
+            drawing.text(x, y, line, size, colour=pens.INK)
         y -= 0.7 * size
     return []
 

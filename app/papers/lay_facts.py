@@ -17,6 +17,10 @@ Counts = dict[str, dict[str, tuple[int, int, int]]]
 """piece -> size -> how many (left, right, without a hand)."""
 
 
+MODE_WORDS = {"face-up": "glue side up", "face-to-face": "face to face"}
+"""How plies are spread, as the papers say it: 'face' alone is the cloth's uncoated or coated side."""
+
+
 def require_verified(verdict: Verdict, name: str) -> None:
     """Raise UnverifiedError unless the lay was found right: no unverified lay leaves the program."""
     if not verdict.ok:

@@ -20,6 +20,7 @@ from app.papers.pictures.lays import LayArt, backings_of, lay_art
 from app.papers.shown import Laid
 from app.style.model import Style
 from app.words import say
+from geometry.said import percent
 from nesting.verify.fault import Verdict
 
 LEADER_MM = 122.0
@@ -103,8 +104,8 @@ def _draw_leader(
             f"{document['length_mm'] / 1000:.3f}",
         ),
         say(
-            "yield {0} % (pieces / (usable width x lay length)), {1}, usable width {2} mm",
-            f"{document['yield'] * 100:.1f}",
+            "yield {0}, {1}, usable width {2} mm",
+            percent(document["yield"]),
             counted(len(document["placements"]), "piece"),
             f"{document['roll']['usable_width_mm']:g}",
         ),

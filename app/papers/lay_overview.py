@@ -10,6 +10,7 @@ from app.cautions import cautions
 from app.papers.formats.drawing import Anchor, Drawing, Page
 from app.papers.formats.lettering import fitted, wrapped
 from app.papers.lay_facts import (
+    MODE_WORDS,
     assumptions,
     cloth_line,
     codes_of,
@@ -29,6 +30,7 @@ from app.papers.pictures.lays import BackingsOf, LayArt, lay_art
 from app.style.model import Style
 from app.words import listed, say
 from geometry.paper import PAPER_MM
+from geometry.said import percent
 from nesting.verify.fault import Verdict
 
 SCALES = (1, 2, 2.5, 4, 5, 7.5, 10, 12.5, 15)
@@ -80,9 +82,8 @@ def overview_pages(
             draw_table(drawing, MARGIN_MM, top, columns(room[0]), cells[at : at + a_sheet])
             pages.append(drawing)
     for number, drawing in enumerate(pages):
-        _draw_head(
-            drawing, document, style, wide, high, ratio, say("sheet {0} of {1}", number + 1, len(pages))
-        )
+        sheet = say("sheet {0} of {1}", number + 1, len(pages))
+        _draw_head(drawing, document, style, wide, high, ratio, sheet, first=number == 0)
         _draw_foot(drawing, document, verdict, style, wide)
     return [Page(wide, high, drawing) for drawing in pages]
 
@@ -122,6 +123,14 @@ def _draw_row(drawing: Drawing, art: LayArt, start: float, end: float, ratio: fl
             )
 
 
+FOUND_BY = {
+    "spyrrow and squeezing": "general solver and compaction",
+    "orders": "placing in other orders",
+    "squeezed": "compaction",
+}
+"""Names of ways in a lay's file that say nothing at the bench -> what they do."""
+
+
 def _draw_head(
     drawing: Drawing,
     document: Mapping[str, Any],
@@ -130,6 +139,8 @@ def _draw_head(
     high: float,
     ratio: float,
     number: str,
+    *,
+    first: bool,
 ) -> None:
     left, right, top = MARGIN_MM, wide - MARGIN_MM, high - MARGIN_MM
     name = lay_title(document, style)
@@ -144,12 +155,15 @@ def _draw_head(
     roll = document["roll"]
     figures = [
         (say("{0} m", f"{document['length_mm'] / 1000:.3f}"), "lay length"),
-        (say("{0} %", f"{document['yield'] * 100:.1f}"), "yield: pieces / (usable width x lay length)"),
+        (percent(document["yield"]), "yield: pieces / (usable width x lay length)" if first else "yield"),
         (say("{0} mm", f"{roll['usable_width_mm']:g}"), "usable width"),
         (f"{len(document['placements'])}", "pieces"),
         (
             f"{document.get('plies', 1)}",
-            say("plies, {0}", str(document.get("mode", "face-up")).replace("-", " ")),
+            say(
+                "ply, {0}" if document.get("plies", 1) == 1 else "plies, {0}",
+                MODE_WORDS[document.get("mode") or "face-up"],
+            ),
         ),
         (say("{0} mm", f"{document['gap_mm']:g}"), "gap"),
         (tight_words(roll.get("tight_direction_deg")), "tight direction"),
@@ -176,15 +190,15 @@ def _draw_foot(
     left, right, top = MARGIN_MM, wide - MARGIN_MM, MARGIN_MM + _FOOT_MM - 3.0
     drawing.line([(left, top), (right, top)], pens.RULE, "frame")
     cloth = cloth_line(document, style)
-    engine = listed(", ")(str(document.get("engine") or "").split(", "))
+    engine = listed(", ")(FOUND_BY.get(name, name) for name in str(document.get("engine") or "").split(", "))
     made = listed(", ")(
         say("{0} {1}", word, what)
-        for word, what in (("made by", engine), ("seed", document.get("seed")))
+        for word, what in (("found by", engine), ("seed", document.get("seed")))
         if what
     )
     lines = [
         say("Verdict: {0}.", verdict_line(verdict)),
-        say("Assumed: {0}.", listed("; ")(assumptions(document, style.rules if style else None))),
+        say("Assumptions: {0}.", listed("; ")(assumptions(document, style.rules if style else None))),
         say("Left pieces white, right pieces tinted. {0}. ", spread_words(document.get("mode")))
         + (say("Cloth: {0}. ", cloth) if cloth else "")
         + (say("Lay {0}.", made) if made else ""),
@@ -200,7 +214,7 @@ def _table(document: Mapping[str, Any], codes: Mapping[str, str]) -> tuple[list[
     """Return the counts as a table: a row per piece, a column per size."""
     counts = counts_of(document)
     sizes = size_order({size for row in counts.values() for size in row})
-    heads = ["", "Piece", *(say("size {0}", size) if size else "count" for size in sizes), "in all"]
+    heads = ["", "Piece", *(say("size {0}", size) if size else "count" for size in sizes), "total"]
     cells = []
     for piece, row in counts.items():
         left, right, none = (sum(count[k] for count in row.values()) for k in range(3))

@@ -15,10 +15,11 @@ from app.papers.formats.spreadsheet import write_csv, write_xlsx
 from app.papers.lay_facts import require_verified, tight_words, verdict_line
 from app.papers.layout.flow import Flow
 from app.papers.pictures.press_rows import rows_picture, stack_pictures
-from app.papers.press_tables import BEFORE_THE_RUN, press_sheets
+from app.papers.press_tables import before_the_run, press_sheets
 from app.papers.shown import Pressed
+from app.press.cuts import cuts_words
 from app.press.job import PressDie
-from app.press.report import SPREAD_WORDS, PressCloth, cuts_words, knife_words, rows_m
+from app.press.report import SPREAD_WORDS, PressCloth, knife_words, rows_m
 from app.press.stacks import PressStack
 from app.words import listed, say, sentence
 from geometry.paper import PAPER_MM
@@ -80,7 +81,7 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
     for plan in plans:
         _cloth(flow, payload, plan)
     if "knife" in payload:
-        flow.heading("Beside a knife lay")
+        flow.heading("Compared with a knife lay")
         text = knife_words(payload["knife"])
         flow.paragraph(say("{0}.", sentence(text)))
     flow.heading("How the rows are set out")
@@ -92,7 +93,7 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
     for plan in plans:
         for stack in plan.stacks:
             _stack(flow, plan, stack)
-    flow.heading("Assumed and verified")
+    flow.heading("Assumptions and verification")
     flow.paragraph(say("{0}.", sentence(YIELD_MEANS)))
     for text in payload["assumptions"]:
         flow.paragraph(say("{0}.", sentence(text)))
@@ -100,7 +101,7 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
     verdicts = dict.fromkeys(map(verdict_line, found))
     flow.paragraph(say("Every strip and stack: {0}.", listed("; ")(verdicts)))
     flow.heading("Before the run")
-    for text in BEFORE_THE_RUN:
+    for text in before_the_run(payload["spread"]):
         flow.paragraph(text)
     flow.cautions(cautions("press"))
     flow.heading("Check, then sign")
@@ -110,7 +111,7 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
             "tight direction found by pulling the cloth",
             say("spread: {0}", SPREAD_WORDS[payload["spread"]]),
             "layers counted",
-            "first and lowest piece laid on the board",
+            "top and bottom pieces checked against the board",
             "size and hand marked on every bundle",
         )
     )
@@ -139,20 +140,20 @@ def _hands(spread: str, plans: Sequence[PressCloth]) -> list[str]:
     lines = [
         say(
             "The glue lies on one face: a half turn of the die on the cloth keeps the hand, only its "
-            "mirror image changes it. This list is spread {0}.",
+            "mirror image changes it. Spread: {0}.",
             SPREAD_WORDS[spread],
         )
     ]
     if own:
         lines.append(
-            say("Same outline left and right, one die for both hands in any spread: {0}.", listed(", ")(own))
+            say("Same outline left and right, one die for both hands in any spread: {0}.", _row_of(own))
         )
     if over and spread == "face-to-face":
         lines.append(
             say(
                 "One die, both hands in every stroke: {0}. Layers glue side up give the hand drawn, "
                 "layers turned over the other; the layers are even, so neither hand is short.",
-                listed(", ")(over),
+                _row_of(over),
             )
         )
     elif over:
@@ -161,28 +162,41 @@ def _hands(spread: str, plans: Sequence[PressCloth]) -> list[str]:
                 "One die, a stack for each hand: {0}. Spread the first stack glue side up for the "
                 "hand drawn, the second glue side down for the other, both set out by the same "
                 "picture.",
-                listed(", ")(over),
+                _row_of(over),
             )
         )
     if single and spread == "face-up":
         lines.append(
             say(
                 "One hand each: {0}. Cut glue side up, left and right need two dies that are each "
-                "other's mirror image. One of the two is enough when layers lie face to face "
-                "(--spread face-to-face) or the other hand is spread glue side down (--spread "
-                "turned); that holds on cloth whose tight direction lies along or across the roll. A "
-                "die edged on both sides does it too: ask the die maker (common practice, no source).",
-                listed(", ")(single),
+                "other's mirror image. One of the two is enough when layers lie face to face, or when the "
+                "other hand is spread glue side down; that holds on cloth whose tight direction lies "
+                "along or across the roll. A die edged on both sides does it too: ask the die maker "
+                "(common practice, no source).",
+                _row_of(single),
             )
         )
     elif single:
-        lines.append(say("No mirror image among the pieces, so one hand only: {0}.", listed(", ")(single)))
+        lines.append(say("No mirror image among the pieces, so one hand only: {0}.", _row_of(single)))
     if spread != "face-up" and any(plan.cloth.one_way for plan in plans):
         lines.append(
             "The cloth is one-way: turn every second layer over about the roll's length, cut off at the end; "
             "folded back and forth it would run the wrong way."
         )
     return lines
+
+
+def _row_of(names: Sequence[str]) -> str:
+    """Return names of dies in their order, three or more that follow each other as 'D1 to D4'."""
+    runs: list[list[str]] = []
+    for name in names:
+        if runs and int(name[1:]) == int(runs[-1][-1][1:]) + 1:
+            runs[-1].append(name)
+        else:
+            runs.append([name])
+    return listed(", ")(
+        part for run in runs for part in ([say("{0} to {1}", run[0], run[-1])] if len(run) > 2 else run)
+    )
 
 
 def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
@@ -204,9 +218,9 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
                 ),
             ),
             (
-                "to compare",
+                "for comparison",
                 say(
-                    "own strips {0} m, rows going on {1} m",
+                    "each die on its own strip {0} m, endless rows {1} m",
                     f"{told['own_strips_m']:.2f}",
                     f"{told['rows_m']:.2f}",
                 ),
@@ -216,7 +230,7 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
     )
     entries = [die for die in payload["dies"] if die["cloth"] == cloth.id]
     flow.table(
-        ["", "piece", "size", "hand", "edge mm", "needed", "strokes", "cut", "over"],
+        ["", "piece", "size", "hand", "knife, mm", "needed", "strokes", "cut", "over"],
         [
             [
                 die["die"],
@@ -232,7 +246,18 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
             for die in entries
         ],
     )
-    total = ["own strips", "", "", "", "", "", "", "", "", say("{0} m", f"{told['own_strips_m']:.2f}")]
+    total = [
+        "each on its own strip",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        say("{0} m", f"{told['own_strips_m']:.2f}"),
+    ]
     flow.table(
         [
             "",
@@ -240,8 +265,8 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
             "step, mm",
             "pitch, mm",
             "shift, mm",
-            "turned at, mm",
-            "per metre",
+            "half turned at, mm",
+            "pieces per metre",
             "yield",
             "strip",
             "cloth",
@@ -301,7 +326,7 @@ def _rows(flow: Flow, die: PressDie) -> None:
     notes = "".join(say(" {0}.", sentence(text)) for text in die.notes)
     flow.paragraph(
         say(
-            "Rows {0} the roll, mm: {1}{2}.{3} Cloth {4} m, {5} m if the rows ran on.",
+            "Rows {0} the roll, mm: {1}{2}.{3} Cloth {4} m, {5} m in endless rows.",
             die.rows.runs,
             rows_told,
             more,
@@ -356,11 +381,13 @@ def _stack(flow: Flow, plan: PressCloth, stack: PressStack) -> None:
                 say("{0}: {1}", number, die.name),
                 str(len(block.turned)),
                 die.rows.runs,
-                "turned" if first.turned else "drawn",
+                "half turned" if first.turned else "as drawn",
                 say("{0} / {1}", f"{first.x_mm:.1f}", f"{first.y_mm:.1f}"),
                 say("{0} to {1}", f"{low[0]:.0f}", f"{high[0]:.0f}"),
                 say("{0} to {1}", f"{low[1]:.0f}", f"{high[1]:.0f}"),
             ]
         )
-    flow.table(["", "places", "rows", "first die", "at along / across", "along mm", "across mm"], rows)
+    flow.table(
+        ["", "places", "rows", "first place", "at along / across, mm", "along, mm", "across, mm"], rows
+    )
     flow.paragraph("The rows of every block stand in the workbook.")

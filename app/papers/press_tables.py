@@ -7,16 +7,24 @@ from typing import Any
 
 from app.cautions import cautions
 from app.papers.formats.spreadsheet import TableSheet
-from app.press.report import SPREAD_WORDS, cuts_words, knife_words
+from app.press.cuts import cuts_words
+from app.press.report import SPREAD_WORDS, knife_words
 from app.words import listed, say
 
-BEFORE_THE_RUN = (
+TRIAL_STROKE = (
     "Layers, pressure and depth of stroke: as the press maker's sheet says, proved by a trial stroke. Lay "
-    "the piece of the lowest layer and of the top one on the board before the run.",
+    "the piece of the lowest layer and of the top one on the board before the run."
+)
+GLUE_ON_GLUE = (
     "Glue on glue may stick: try a short stack face to face first, and mark left and right before it is "
-    "parted.",
+    "parted."
 )
 """Trials before the stack is cut (common practice, no source); the hazards stand in ``app.cautions``."""
+
+
+def before_the_run(spread: str) -> tuple[str, ...]:
+    """Return what is tried before a stack of this spread is cut."""
+    return (TRIAL_STROKE, GLUE_ON_GLUE) if spread == "face-to-face" else (TRIAL_STROKE,)
 
 
 def press_sheets(payload: Mapping[str, Any]) -> list[TableSheet]:
@@ -63,17 +71,17 @@ def press_sheets(payload: Mapping[str, Any]) -> list[TableSheet]:
         *((say("pairs of {0}", size), count) for size, count in payload["pairs_ordered"].items()),
         *(("assumed", text) for text in payload["assumptions"]),
         *((("knife lay", knife_words(payload["knife"])),) if "knife" in payload else ()),
-        *(("before the run", text) for text in BEFORE_THE_RUN),
+        *(("before the run", text) for text in before_the_run(payload["spread"])),
         *(("caution", text) for text in cautions("press")),
     ]
     return [
         TableSheet(
             "Dies",
             (
-                "die", "cuts", "cloth id", "edge mm", "area mm2", "pieces needed", "layers", "strokes",
+                "die", "cuts", "cloth id", "knife mm", "area mm2", "pieces needed", "layers", "strokes",
                 "stacks", "pieces cut", "rows run", "step mm", "pitch mm", "row shift mm", "turned along mm",
                 "turned across mm", "pieces per metre", "strip m", "yield", "yield of rows", "cloth m",
-                "cloth m, rows going on", "notes",
+                "cloth m, endless rows", "notes",
             ),
             dies,
         ),
@@ -85,8 +93,9 @@ def press_sheets(payload: Mapping[str, Any]) -> list[TableSheet]:
         TableSheet(
             "Cloth",
             (
-                "cloth id", "layers", "dies", "strokes", "usable width mm", "cloth m", "cloth m, own strips",
-                "cloth m, rows going on", "net m2", "yield", "utilisation",
+                "cloth id", "layers", "dies", "strokes", "usable width mm", "cloth m",
+                "cloth m, each die on its own strip", "cloth m, endless rows", "net m2", "yield",
+                "utilisation",
             ),
             cloths,
         ),

@@ -159,7 +159,7 @@ def _draw_side(drawing: Drawing, style: Style, pairs: Sequence[Pair], x: float, 
     y = _heading(drawing, x, y - 5.0, "Cautions")
     for text in cautions("reinforcement sheet"):
         y = _paragraph(drawing, x, y - 0.6, text)
-    y = _heading(drawing, x, y - 5.0, "Checked and assumed")
+    y = _heading(drawing, x, y - 5.0, "Checks and assumptions")
     found = [
         str(f)
         for _, backing in pairs

@@ -59,7 +59,9 @@ def _ticket(shown: PlannedRun, style: Style, plan: ClothPlan, lay_name: str, pli
         pairs=document["pairs_cut"],
         lays=(TicketLay(lay_name, document, verdict, plies, shown.job.mode),),
         cloth_id=plan.cloth.id,
-        order=say("{0}, lay {1}", shown.name, lay_name),
+        order=say("lay {0}", lay_name)
+        if shown.name == style.name
+        else say("{0}, lay {1}", shown.name, lay_name),
         roll_number=_roll_words(plan, lay_name),
         notes=(*(sentence(words) for words in splice_words(document)), *hold_notes(document)),
     )
@@ -92,7 +94,11 @@ def splice_words(document: Mapping[str, Any]) -> tuple[str, ...]:
     if not places:
         return ()
     told = listed("; ")(
-        say("{0} m, the next begins at {1} m", f"{place.ends_mm / 1000:.2f}", f"{place.begins_mm / 1000:.2f}")
+        say(
+            "one ends at {0} m, the next begins at {1} m",
+            f"{place.ends_mm / 1000:.2f}",
+            f"{place.begins_mm / 1000:.2f}",
+        )
         for place in places
     )
-    return (say("a roll may end within a ply, all pieces whole, at {0}. One lot in a ply.", told),)
+    return (say("rolls may be spliced within a ply, no piece cut: {0}. One lot in a ply.", told),)

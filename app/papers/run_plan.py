@@ -12,7 +12,7 @@ from app.measures import METRIC, Measures, counted
 from app.papers.formats.drawing import Drawing, Page
 from app.papers.formats.pdf import write_pdf
 from app.papers.formats.spreadsheet import TableSheet, write_csv, write_xlsx
-from app.papers.lay_facts import codes_of, require_verified, verdict_line
+from app.papers.lay_facts import MODE_WORDS, codes_of, require_verified, verdict_line
 from app.papers.layout import pens
 from app.papers.layout.flow import Flow
 from app.papers.pictures.lays import lay_art
@@ -50,7 +50,7 @@ def plan_sheets(payload: Mapping[str, Any], measures: Measures = METRIC) -> list
     long, unit = measures.length, measures.length_unit
     lays = [
         (
-            lay["cloth"], lay["name"], lay["plies"], lay["mode"], long(lay["length_mm"] / 1000.0),
+            lay["cloth"], lay["name"], lay["plies"], MODE_WORDS[lay["mode"]], long(lay["length_mm"] / 1000.0),
             lay["yield"], long(lay["metres"]), sum(lay["pairs"].values()),
         )
         for lay in payload["lays"]
@@ -150,17 +150,11 @@ def pages(shown: PlannedRun) -> list[Page]:
         )
     for plan in plans:
         _cloth(flow, payload, plan, measures)
-    flow.heading("Assumed")
+    flow.heading("Assumptions")
     flow.paragraph(say("{0}.", sentence(YIELD_MEANS)))
     for text in payload["assumptions"]:
-        flow.paragraph(text)
-    flow.paragraph(
-        say(
-            "{0} of the cost lies above what no plan can beat: cloth without any waste between the "
-            "pieces, cut in the lays that would then be best.",
-            percent(payload["gap"]),
-        )
-    )
+        flow.paragraph(say("{0}.", sentence(text)))
+    flow.paragraph(say("{0} of the cost lies above that lower bound.", percent(payload["gap"])))
     flow.cautions(cautions("plan"))
     return flow.pages()
 
@@ -184,7 +178,7 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: ClothPlan, measures: Me
                 told(lay.plies * ply_m, 2),
             ]
         )
-    flow.table(["lay", "pairs of sizes", "plies", "length", "yield", "cloth"], rows)
+    flow.table(["lay", "pairs in the lay", "plies", "length", "yield", "cloth"], rows)
     rolls = payload["rolls"].get(plan.cloth.id)
     if rolls:
         flow.table(

@@ -68,7 +68,7 @@ def pages(shown: Tested) -> list[Page]:
     right = MARGIN_MM + 2 * _RADIUS + 34.0
     rows = result_rows(fit)
     columns = fitting_columns(
-        ["", "value", say("{0} % confidence", f"{100 * CONFIDENCE:.0f}")],
+        ["", "value", say("{0} confidence", percent(CONFIDENCE, 0))],
         rows,
         ["left", "right", "right"],
         wide - MARGIN_MM - right,
@@ -81,10 +81,13 @@ def pages(shown: Tested) -> list[Page]:
             foot -= pens.TINY * 1.35
             drawing.text(right, foot, line, pens.TINY, colour=pens.INK)
     y = min(middle - _RADIUS - 12.0, foot - 6.0)
-    for text in (METHOD, NO_MEASUREMENT, *cautions("stretch")):
-        for line in wrapped(text, pens.TINY, room):
-            y -= pens.TINY * 1.35
-            drawing.text(MARGIN_MM, y, line, pens.TINY, colour=pens.GREY)
+    for text in (METHOD, NO_MEASUREMENT, "", *cautions("stretch")):
+        if not text:
+            y -= pens.BODY * 2.0
+            drawing.text(MARGIN_MM, y, "Cautions", pens.BODY, bold=True, colour=pens.INK)
+        for line in wrapped(text, pens.SMALL, room) if text else ():
+            y -= pens.SMALL * 1.35
+            drawing.text(MARGIN_MM, y, line, pens.SMALL, colour=pens.INK)
     y -= 4.0
     table = strip_rows(strips, fit)
     first = max(5, int((y - MARGIN_MM) / (pens.SMALL * 1.75)) - 2)
@@ -107,6 +110,7 @@ def result_rows(fit: StretchFit) -> list[list[str]]:
         between = said("{0} to {1}", f"{fit.tight_low_deg:.1f}", f"{fit.tight_high_deg:.1f}")
     elif told and fit.tight_from == "threads":
         between = "only along or across tested"
+    fits = "-" if fit.misfit_p is None else ("yes" if fit.misfit_p >= 0.05 else "NO")
     return [
         ["tight direction", direction, between],
         ["E1, along it", say("{0} N/mm", f"{fit.e1.value:.3g}"), _between(fit.e1)],
@@ -114,8 +118,8 @@ def result_rows(fit: StretchFit) -> list[list[str]]:
         ["G12, shear", say("{0} N/mm", f"{fit.g12.value:.3g}"), _between(fit.g12)],
         ["nu12", f"{fit.nu12.value:.2f}", _between(fit.nu12) if fit.nu12_from == "measured" else "assumed"],
         ["scatter of strips", percent(fit.scatter), ""],
-        ["fits one sheet", "-" if fit.misfit_p is None else ("yes" if fit.misfit_p >= 0.05 else "NO"), ""],
-        ["bend at half load", "-" if fit.bend is None else f"{fit.bend:.2f}", "1 = straight"],
+        ["one sheet fits all strips", fits, ""],
+        ["curve at half load", "-" if fit.bend is None else f"{fit.bend:.2f}", "1 = straight"],
     ]
 
 

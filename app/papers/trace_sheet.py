@@ -40,8 +40,8 @@ def pages(shown: CardSheet) -> list[Page]:
                     )
     x0, y0, _, _ = sheet.field_mm
     drawing.box((x0 + 4.0, y0 + 4.0, x0 + 4.0 + SQUARE_MM, y0 + 4.0 + SQUARE_MM), pens.HAIR, "frame")
-    drawing.text(x0 + 6.0, y0 + 6.0, say("{0}: 100 mm", sheet.name), pens.TINY, colour=pens.GREY)
-    drawing.text(EDGE_MM, 2.5, WORDS, pens.TINY, colour=pens.GREY)
+    drawing.text(x0 + 6.0, y0 + 6.0, say("{0}: 100 mm", sheet.name), pens.SMALL, colour=pens.INK)
+    drawing.text(EDGE_MM, 4.2, WORDS, pens.SMALL, colour=pens.INK)
     return [Page(sheet.width_mm, sheet.height_mm, drawing)]
 
 

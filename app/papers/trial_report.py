@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from app.measures import counted
 from app.papers.formats.drawing import Anchor, Drawing, Page
 from app.papers.formats.lettering import wrapped
 from app.papers.formats.pdf import write_pdf
@@ -60,7 +61,7 @@ def pages(shown: Compared) -> list[Page]:
 
 def comparison_words(found: PredictionComparison) -> list[str]:
     """Return the scores of both models and which predicted better, a sentence each."""
-    words = [say("{0} lasting trial(s) hold both predictions.", len(found.readings))]
+    words = [say("Both predictions are on record for {0}.", counted(len(found.readings), "lasting trial"))]
     words += [score_words(score) for score in (found.line, found.field)]
     return [*words, verdict_words(found)]
 
@@ -69,7 +70,7 @@ def score_words(score: Score) -> str:
     """Return how a model did."""
     scatter = "" if score.scatter is None else say(", scattered by {0}", percent(score.scatter, 0))
     return say(
-        "The {0} misses by {1} mm in the mean; measured over predicted {2}{3}.",
+        "The {0} is off by {1} mm on average; measured / predicted {2}{3}.",
         score.model,
         f"{score.miss_mm:.1f}",
         f"{score.factor:.2f}",
@@ -83,7 +84,7 @@ def verdict_words(found: PredictionComparison) -> str:
         return say("{0} trials are needed to say which predicts better.", ENOUGH)
     low, high = found.gain_mm
     between = say(
-        "(the field is nearer by {0} to {1} mm in the mean, {2})",
+        "(the field is nearer by {0} to {1} mm on average, {2} confidence)",
         f"{low:.1f}",
         f"{high:.1f}",
         percent(CONFIDENCE, 0),

@@ -70,7 +70,8 @@ def plan_object(job: PlanJob, plans: Sequence[ClothPlan], seconds: float) -> dic
                 percent(job.overcut),
                 counted(job.overcut_pairs, "pair"),
             ),
-            "the bound takes cloth without any waste between the pieces, and the lays that are then best",
+            "lower bound, which no plan can beat: no waste between the pieces, and the lays that are then "
+            "best",
         ],
         "cautions": cautions("plan"),
         "seconds": round(seconds, 2),

@@ -10,8 +10,8 @@ share must cut the same holes and notches, not only the same outline.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import asdict, dataclass, replace
 from typing import Any, Literal
 
 import numpy as np
@@ -21,6 +21,7 @@ from shapely.geometry import Polygon
 from app.errors import UnverifiedError, UsageError
 from app.lay.job import LayJob, check_mode, judged, problem_of, shapes
 from app.measures import counted
+from app.press.cuts import Cuts, cuts_words
 from app.style.model import ClothData, Style
 from geometry.outline import Outline, rotation
 from geometry.piece import Notch
@@ -68,16 +69,6 @@ class PressJob:
     def cloth(self) -> ClothData:
         """The cloth that is cut."""
         return self.style.cloth(self.cloth_id)
-
-
-@dataclass(frozen=True)
-class Cuts:
-    """What a die cuts: a piece, its size, its hand, and how many the order needs."""
-
-    piece: str
-    size: str
-    hand: str
-    needed: int
 
 
 @dataclass(frozen=True, eq=False)
@@ -205,7 +196,7 @@ def press_dies(
                 "{0} of {1}: {2}, {3}",
                 name,
                 first + len(cutters) - 1,
-                done[-1].document["cuts"],
+                cuts_words(done[-1].document["cuts"]),
                 counted(places * stacks, "stroke"),
             )
         )
@@ -365,14 +356,13 @@ def _finished(
         size=sizes,
         hand=cutter.item.hand if len(hands) == 1 else "",
     )
-    strip = replace(problem, items=(item,), name=f"{job.style.name}, die {name}")
+    strip = replace(problem, items=(item,), name=f"{job.style.name} {name}")
     placements = placed(strip, rows, rows.corners_mm, rows.turned)
     lay = Lay(placements, strip.length_of_mm(placements), engine="press rows", seed=job.seed)
     verdict = judged(strip, lay)
     if not verdict.ok:
         raise UnverifiedError(said("the rows of die {0} do not verify: {1}", name, verdict.faults[0].message))
-    told = f"{pieces} {sizes} {' and '.join(h for h in ('left', 'right') if any(c.hand == h for c in cuts))}"
-    document = lay_file.to_document(strip, lay, plies=layers, extra=_extra(job, rows, name, stacks, told))
+    document = lay_file.to_document(strip, lay, plies=layers, extra=_extra(job, rows, name, stacks, cuts))
     return PressDie(
         name,
         cutter.up,
@@ -404,13 +394,13 @@ def placed(
     return dealt((die,), at)
 
 
-def _extra(job: PressJob, rows: PressRows, name: str, stacks: int, told: str) -> dict[str, Any]:
+def _extra(job: PressJob, rows: PressRows, name: str, stacks: int, cuts: Sequence[Cuts]) -> dict[str, Any]:
     cloth, rules = job.cloth, job.style.rules
     return {
         "style": job.style.name,
         "cloth": {"id": cloth.id, "name": cloth.name, "how_known": cloth.how_known, "one_way": cloth.one_way},
         "die": name,
-        "cuts": told,
+        "cuts": [asdict(cut) for cut in cuts],
         "spread": job.spread,
         "stacks": stacks,
         "step_mm": rows.step_mm,

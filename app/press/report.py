@@ -10,10 +10,11 @@ from typing import Any
 from app.cautions import caution_lines, cautions
 from app.errors import UsageError
 from app.measures import counted
+from app.press.cuts import cuts_words
 from app.press.job import PressDie, PressJob
 from app.press.stacks import PressStack
 from app.style.model import ClothData
-from geometry.said import joined, percent, said
+from geometry.said import percent, said
 from nesting.files.lay_file import read
 from nesting.planning.consumption import YIELD_MEANS
 
@@ -90,11 +91,13 @@ def assumptions(plans: Sequence[PressCloth]) -> list[str]:
             )
         )
     lines.append(
-        "flaws are not laid around: the cutter steps over them; ends of rolls and rejects come on top"
+        "flaws are not avoided in the layout: the cutter works round them; ends of rolls and rejects are "
+        "extra"
     )
     lines.append(
-        "cloth of the stacks: all dies side by side, ends of layers lost once a stack; own strips: every die "
-        "on a strip of its own, ends lost each time; rows going on: full rows without end, never quite met"
+        "cloth of the stacks: all dies side by side, ends of layers lost once per stack; own strip: each "
+        "die on a strip of its own, ends lost each time; endless rows: full rows without ends, never quite "
+        "reached"
     )
     return lines
 
@@ -268,19 +271,11 @@ def press_text(payload: Mapping[str, Any]) -> str:
     return "\n".join(lines)
 
 
-def cuts_words(cuts: Sequence[Mapping[str, Any]]) -> str:
-    """Return what a die cuts in a few words."""
-    pieces = " / ".join(dict.fromkeys(str(cut["piece"]) for cut in cuts))
-    sizes = "/".join(dict.fromkeys(str(cut["size"]) for cut in cuts))
-    hands = [hand for hand in ("left", "right") if any(cut["hand"] == hand for cut in cuts)]
-    return said("{0} {1} {2}", pieces, sizes, joined(*hands, by=" and "))
-
-
 def knife_words(knife: Mapping[str, Any]) -> str:
     """Return the comparison with a knife lay in a sentence."""
     return said(
         "at the yield of the knife lay {0} ({1}, ends of plies counted) the pieces ordered take {2} "
-        "m of {3}; pressed {4} m, {5} m if all rows ran on without ends",
+        "m of {3}; pressed {4} m, {5} m in endless rows",
         knife["lay_file"],
         percent(knife["yield"]),
         f"{knife['knife_m']:.2f}",

@@ -13,6 +13,7 @@ from pydantic import BeforeValidator, Field
 
 from app.defaults import workshop
 from app.style.saved.base import Coordinate, Model, Point, Points
+from app.style.saved.constants import SheetConstants
 from app.style.saved.drawn import CourseData, DetailData, KeepDrawn, SplitData
 from geometry.defaults import KNIFE_RADIUS_MM, NOTCH_DEPTH_MM
 from geometry.edge_kinds import EdgeKind
@@ -25,7 +26,14 @@ VERSION = 1  # of the format
 
 Money = Annotated[Decimal, BeforeValidator(lambda v: str(v) if isinstance(v, int | float) else v)]
 
-__all__ = ["Coordinate", "Model", "Point", "Points"]  # asked for here by all that works on a style
+__all__ = [
+    "Coordinate",
+    "Model",
+    "Point",
+    "Points",
+    "SheetConstants",
+]
+"""Asked for here by all that works on a style."""
 
 
 class NotchData(Model):
@@ -187,16 +195,6 @@ class StretchReading(Model):
     extensions_mm: tuple[float, ...]
     narrowings_mm: tuple[float, ...] = ()
     note: str = ""
-
-
-class SheetConstants(Model):
-    """Constants of an orthotropic sheet per width: axis 1 is the tight direction."""
-
-    e1_n_per_mm: float = Field(gt=0)
-    e2_n_per_mm: float = Field(gt=0)
-    g12_n_per_mm: float = Field(gt=0)
-    nu12: float
-    source: str = ""
 
 
 class FlawData(Model):

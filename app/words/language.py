@@ -29,6 +29,7 @@ SHARED = ("Core", "Pull")
 """Contexts of the window's translations whose texts papers show too."""
 
 _WINDOW = Path(__file__).parents[1] / "window" / "translations"
+_DEGREES = re.compile(r"(?<=\d) deg\b")
 _LETTERS = re.compile(r"[^\W\d_]")
 _lookup: ContextVar[tuple[str, Lookup | None]] = ContextVar("language of the paper", default=("en", None))
 
@@ -79,9 +80,13 @@ def told(text: str) -> str:
 
 
 def lettered(text: str) -> str:
-    """Return a text as it is lettered on a paper: told, its figures as the language writes them."""
+    """Return a text as it is lettered on a paper: told, its figures as the language writes them.
+
+    Degrees of an angle get their sign; the command line keeps to letters that every terminal has.
+    """
     language, _ = _lookup.get()
-    return with_comma(told(text)) if language == "it" else told(text)
+    said = _DEGREES.sub("°", told(text))
+    return with_comma(said) if language == "it" else said
 
 
 def say(words: str, *values: object) -> str:

@@ -57,6 +57,8 @@ def cards_csv(cloths: Iterable[ClothData]) -> str:
         for part, fields in NESTED.items():
             value = getattr(cloth, part)
             row |= {f"{part}_{field}": None if value is None else getattr(value, field) for field in fields}
+        if cloth.sheet is not None:
+            row["sheet_source"] = cloth.sheet.origin  # read back as data: app.style.saved.constants
         rows.append({k: "" if v is None else str(v) for k, v in row.items()})
     return _text(columns, rows)
 

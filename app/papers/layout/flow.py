@@ -15,8 +15,7 @@ SMALLEST_MM = 2.0
 """Lettering of a table is never set smaller than this (5.7 points)."""
 
 TEXT_HEADS = frozenset(
-    ["", "piece", "size", "lay", "pairs of sizes", "spread", "actually cut", "pairs held", "cloth id"]
-    + ["roll", "lot", "hold"]
+    ["", "piece", "size", "lay", "pairs in the lay", "actually cut", "cloth id"] + ["roll", "lot", "hold"]
 )
 """Heads of columns that hold words and are set to the left; all others hold figures."""
 

@@ -168,4 +168,4 @@ def cloth_name(style: Style, backing: BackingPiece) -> str:
 
 
 def _layer(word: str, backing: BackingPiece, layers: int) -> str:
-    return say("{0} {1}", word, backing.layer + 1) if layers > 1 else word
+    return say("{0}, layer {1}", word, backing.layer + 1) if layers > 1 else word

@@ -46,7 +46,7 @@ def test_hold_turned_by_90_fails_with_status_1(call, court, tmp_path):
     assert [piece["holds"] for piece in got.json["pieces"]] == [False, False, False]
     assert "limit" in got.err
     text = text_of(tmp_path / "out/hold-sheet.pdf")
-    assert "BREAKS ITS LIMIT: Vamp, Quarter outer, Quarter inner" in text
+    assert "LIMIT BROKEN: Vamp, Quarter outer, Quarter inner" in text
     assert "ALL BACKING TURNED BY 90 DEG" in text
     assert "No published measurement" in text and "supplier" in text
 
@@ -82,7 +82,7 @@ def test_the_strips_of_a_cloth_become_its_card(call, court, tmp_path):
     assert got.json["e1_n_per_mm"]["low"] < 25 / 25 / 0.0245 < got.json["e1_n_per_mm"]["high"]
     cloth = load_style(court).cloths[0]
     assert (cloth.tight_direction_deg, cloth.how_known, len(cloth.tests)) == (90.0, "tested", 6)
-    assert cloth.sheet.source.startswith("fitted to 6 strips")
+    assert cloth.sheet.fitted.strips == 6 and "fitted" not in cloth.sheet.source
     assert call("hold", court).status == 0  # laid as the strips say, it holds
     assert "stretch test: 6 strips at 3 angles" in text_of(tmp_path / "out/stretch-report.pdf")
 

@@ -9,6 +9,7 @@ import pytest
 from app.cost.cloths import cloths_wanted, compare_cloths, hold_verdict
 from app.cost.per_pair import ClothCost, Width, cloth_width, nest_width, net_m2_per_pair
 from app.cost.sensitivity import lays_by_gap, sensitivity
+from app.cost.text import change_text
 from app.errors import UsageError
 from app.lay.job import judged
 from app.style.model import ClothData, HoldLine, SheetConstants, Style, UpperMaterial
@@ -137,3 +138,10 @@ def test_the_hold_stands_beside_the_price(plain_style: Style, engine: Engine) ->
     assert hold_verdict(plain_style.model_copy(update={"cloths": (cloth,)})).holds is None
     with pytest.raises(UsageError, match="neither the style nor the register"):
         cloths_wanted(style, "velvet")
+
+
+def test_what_comes_to_nothing_is_called_no_difference():
+    own = {"metres_per_pair": 0.1046, "lay_length_mm": 5132.0}
+    assert change_text(own, {**own}) == "no difference"
+    assert change_text({**own, "metres_per_pair": 0.104599}, own) == "no difference"
+    assert change_text({**own, "metres_per_pair": 0.1050}, own) == "+0.4 %"

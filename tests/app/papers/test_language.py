@@ -16,6 +16,7 @@ from app.hold.verdicts import style_hold
 from app.lay.job import LayJob, document_of, judged, problem_of
 from app.papers import registry
 from app.papers.formats.drawing import Text
+from app.papers.lay_overview import FOUND_BY
 from app.papers.shown import CardSheet, Drafted, Held, Laid, Reinforced
 from app.papers.ticket_figures import CutTicket, TicketLay
 from app.style.file import load_style
@@ -122,7 +123,8 @@ def test_every_way_a_lay_was_found_has_its_italian() -> None:
             source = module.read_text(encoding="utf-8")
             names |= set(re.findall(r'(?:engine(?: \+)?=|ENGINE = |SQUEEZED = )\s*"([^"]+)"', source))
     parts = {part for name in names for part in name.split(", ") if part}
-    assert {"first layout", "squeezed", "in sections", "bands of rows"} <= parts <= ITALIAN.keys()
+    assert {"first layout", "squeezed", "in sections", "bands of rows"} <= parts
+    assert {FOUND_BY.get(part, part) for part in parts} <= ITALIAN.keys()
 
 
 def test_a_hold_sheet_tells_in_italian_how_its_cloth_is_known() -> None:

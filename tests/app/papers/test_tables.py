@@ -87,7 +87,7 @@ def test_the_ticket_carries_what_the_cutter_signs(ticket: CutTicket, tmp_path: P
     text = text_of(tmp_path / "cut-ticket.pdf")
     for words in (
         "Q-104", "L 22", "tan", "Cotton twill 140 g (twill-140)", "usable 1400 mm",
-        "tight direction along the roll (assumed)", "face up", "face to face", "lay A 1 2 0", "lay B 0 1 1",
+        "tight direction along the roll (assumed)", "face to face", "lay A 1 2 0", "lay B 0 1 1",
         "pairs ordered 5 11 3 19", "pairs cut 5 12 2 19", "over (+), short (-) 0 +1 -1 0",
         "5 / 5", "glue side up", "supplier's sheet", "gap between pieces 2 mm", "verified: gap 2 mm",
         "100 mm square", "date and sign", "Knife", "Fusing press", "Solvent cement", "yield", "utilisation",
@@ -207,7 +207,7 @@ def test_fabric_per_pair_keeps_yield_and_utilisation_apart(plain_style: Style, t
         "84.0 %", "80.0 %", "Yield: net area of the pieces / (usable width x lay length)",
         "utilisation: net area of the pieces / all cloth paid for", "0.1925 EUR",
         "average 40 0.0875 0.0975 0.1040 0.1094 0.0770 0.1925 7.70", "Gap 2 mm", "every lay verified",
-        "between pieces 20.00 % 0.8750 1.54", "bought 100.00 % 4.3750 7.70", "breaks: Vamp", "1.07 of that",
+        "between pieces 20.00 % 0.8750 1.54", "total 100.00 % 4.3750 7.70", "breaks: Vamp", "1.07 times that",
     ):  # fmt: skip
         assert words in text, words
 

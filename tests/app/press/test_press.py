@@ -75,6 +75,16 @@ def test_every_piece_of_the_order_is_cut(face_up, face_to_face):
                 assert sum(c["needed"] for c in of_twill if (c["piece"], c["hand"]) == (piece, hand)) == 10
 
 
+def test_a_die_s_lay_says_what_it_cuts_as_data(face_up):
+    """No sentence of one language: whoever shows it finds the words."""
+    out, payload = face_up
+    for die in payload["dies"]:
+        kept = lay_file.read(out / die["lay_file"])["cuts"]
+        assert [(c["piece"], c["size"], c["hand"], c["needed"]) for c in kept] == [
+            (c["piece"], c["size"], c["hand"], c["needed"]) for c in die["cuts"]
+        ]
+
+
 def test_strokes_are_pieces_over_layers_rounded_up(face_up):
     for die in face_up[1]["dies"]:
         assert die["strokes"] == math.ceil(die["pieces_needed"] / die["layers"])

@@ -224,7 +224,7 @@ def test_a_run_is_planned_a_lay_kept_in_other_plies_and_the_rest_planned_anew(de
     assert again["sets"] == first["sets"]
     page.export(tmp_path / "plan")
     entered = Ledger(ledger_path()).history(desk.session.style.name)[-1]
-    assert entered.name == "plan" and entered.planned_m > 0
+    assert entered.name == desk.session.style.name and entered.planned_m > 0
     on_screen = {paper.file: paper.pages(Choice("A4", (), ())) for paper in desk.papers()[:2]}
     assert len(on_screen["run-plan"]) == len(PdfReader(tmp_path / "plan" / "run-plan.pdf").pages)
     assert len(on_screen["cut-tickets"]) >= len(page.payload["lays"])

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QHeaderView
 
 from app.cost.cloths import HoldVerdict
 from app.cost.compare import ComparedWidth
-from app.lay.longer import LEAST_GAIN, same_within_scatter
+from app.lay.longer import LEAST_GAIN, no_change
 from app.measures import METRIC, Measures
 from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
@@ -59,7 +59,7 @@ def change_text(row: Mapping[str, Any], own: Mapping[str, Any], change: float) -
     """Return by how much a line differs from what was costed; differences within the scatter are none."""
     if row is own:
         return translate("Cost", "as costed")
-    return translate("Cost", "no difference") if same_within_scatter(row, own) else percent(change, sign=True)
+    return translate("Cost", "no difference") if no_change(row, own) else percent(change, sign=True)
 
 
 def compared_cells(result: ComparedWidth, lengths: Lengths, measures: Measures) -> list[str]:
