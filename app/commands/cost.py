@@ -75,7 +75,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--widths",
         default="",
         metavar="1200,1400,44in@2.60",
-        help="whole roll widths to compare, in mm or with a unit; @ gives the price of a metre",
+        help="whole roll widths to compare, in mm or with a unit; @ gives the price per metre",
     )
     parser.add_argument(
         "--cloths",
@@ -92,14 +92,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="how gap, end loss, plies and order size affect the cost (needs some more lays)",
     )
     parser.add_argument(
-        "--price", metavar="PRICE", help="price of a metre of the cloth (default: its card's)"
+        "--price", metavar="PRICE", help="price per metre of the cloth (default: that of its card)"
     )
     parser.add_argument("--currency", default="", help="currency of the price")
     parser.add_argument(
         "--known", action="store_true", help="count on lays found before; search only where none serves"
     )
     add_units(parser)
-    add_budget(parser, COST_SECONDS.value)
+    add_budget(parser, COST_SECONDS.value, "each lay")
     parser.add_argument(
         "-o", "--out", type=Path, metavar="DIR", help="write the figures as PDF, CSV and XLSX"
     )

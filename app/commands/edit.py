@@ -31,7 +31,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar=("PIECE", "EDGE", "MM"),
-        help="end the backing on a line so far inside an edge (its start vertex or kind)",
+        help="end the backing on a line MM inside an edge (named by its start vertex or kind)",
     )
     parser.add_argument(
         "--stay",
@@ -39,7 +39,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar=("PIECE", "EDGE", "MM", "CLOTH"),
-        help="one more layer along an edge, so wide, of a cloth",
+        help="one more layer along an edge, MM wide, of a cloth",
     )
     parser.add_argument(
         "--split",
@@ -47,7 +47,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar=("PIECE", "X,Y", "X,Y", "MM"),
-        help="split the backing along a line, its parts overlapping by so much (0: they butt)",
+        help="split the backing along a line, its parts overlapping by MM (0: they butt)",
     )
     parser.add_argument(
         "--taper",
@@ -71,7 +71,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar=("PIECE", "DEG"),
-        help="end edges at every corner that turns by more",
+        help="end edges at every corner that turns by more than DEG",
     )
     parser.add_argument(
         "-o", "--out", type=Path, metavar="STYLE2", help="where to write it (default: the style itself)"

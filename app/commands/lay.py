@@ -50,7 +50,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--width", type=float, metavar="MM", help="usable width of the roll (default: the cloth's)"
     )
-    parser.add_argument("--gap", type=float, metavar="MM", help="between pieces (default: the house rule)")
+    parser.add_argument(
+        "--gap", type=float, metavar="MM", help="gap between pieces (default: the house rule)"
+    )
     parser.add_argument(
         "--mode", choices=MODES, default="face-up", help="how plies are spread (default face-up)"
     )
@@ -62,7 +64,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="plies cut at once (default 1, or 2 face to face)",
     )
     parser.add_argument(
-        "--max-length", type=float, metavar="MM", help="the lay may not be longer (a table, a remnant)"
+        "--max-length", type=float, metavar="MM", help="greatest length of the lay (that of a table, say)"
     )
     parser.add_argument(
         "--reason",
@@ -88,7 +90,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--improve",
         type=float,
         metavar="HOURS",
-        help="go on for so many hours, behind all other work; Ctrl-C ends with the best so far",
+        help="keep improving for this many hours at low priority; Ctrl-C ends with the best so far",
     )
     add_out_folder(parser)
 

@@ -32,7 +32,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="two edges are sewn together, each as PIECE:FIRST VERTEX, as 'Vamp:117=Quarter outer:24'",
     )
     parser.add_argument(
-        "--ease", type=float, default=0.0, metavar="MM", help="how much longer the first is meant"
+        "--ease",
+        type=float,
+        default=0.0,
+        metavar="MM",
+        help="intended ease: how much longer the first edge is",
     )
     parser.add_argument("--unsew", metavar="EDGE=EDGE", help="take a seam apart")
 

@@ -25,7 +25,7 @@ ACTIONS = {
     "mirror": "add the mirror image of --piece as --name; --linked keeps the two alike",
     "twin": "copy what is marked on --piece to its twin --to: edges, axis, hold line, layers",
     "link": "keep --piece and --to alike from now on",
-    "unlink": "let --piece and its twin go their own ways",
+    "unlink": "undo the link between --piece and its twin",
     "duplicate": "add a copy of --piece, as --name",
     "delete": "take --piece away",
     "add": "add pieces of another --drawing, all or --pieces",
@@ -40,7 +40,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
     add_out_arguments(parser)
     parser.add_argument("action", choices=tuple(ACTIONS), help=HELP)
-    parser.add_argument("--piece", default="", metavar="NAME", help="the piece it is about")
+    parser.add_argument("--piece", default="", metavar="NAME", help="the piece to edit")
     parser.add_argument(
         "--edge",
         metavar="START",

@@ -59,10 +59,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--each", action="store_true", help="plan every style by itself, several at once")
     add_many(parser)
     parser.add_argument("--table", type=float, required=True, metavar="MM", help="length of the table")
-    parser.add_argument("--plies", type=int, metavar="N", help="maximum plies (default: the house rules')")
-    parser.add_argument("--mode", choices=MODES, default="face-up", help="how plies are spread")
+    parser.add_argument(
+        "--plies", type=int, metavar="N", help="maximum plies (default: those of the house rules, if any)"
+    )
+    parser.add_argument(
+        "--mode", choices=MODES, default="face-up", help="how plies are spread (default face-up)"
+    )
     parser.add_argument("--cloth", default="", metavar="ID", help="only this cloth (default: all)")
-    parser.add_argument("--end-loss", type=float, metavar="MM", help="lost at each end of a ply")
+    parser.add_argument(
+        "--end-loss",
+        type=float,
+        metavar="MM",
+        help="cloth lost at each end of a ply (default: the house rule)",
+    )
     parser.add_argument("--sets", type=int, metavar="N", help="maximum pairs in one lay")
     parser.add_argument(
         "--extra", type=float, default=EXTRA_PERCENT.value, metavar="%", help="extra pairs for rejects"
@@ -72,7 +81,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         type=float,
         default=100.0 * OVERCUT_SHARE.value,
         metavar="%",
-        help="pairs of a size that may be cut beyond the order",
+        help="share of a size's pairs that may be cut beyond the order (default %(default)s)",
     )
     parser.add_argument("--setup", default="0", metavar="MONEY", help="set-up cost per lay")
     parser.add_argument("--spreading", default="0", metavar="MONEY", help="spreading cost per ply-metre")
@@ -82,12 +91,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--keep",
         default="",
         metavar="A,B=4",
-        help="lays of the plan in the output folder that stay (=: plies); the rest is planned again",
+        help="lays of the plan in the output folder to keep (=4: in 4 plies); the rest is planned again",
     )
     parser.add_argument(
         "--locked",
         action="store_true",
-        help="lays of the style file that were laid by hand and given back to the plan stay too",
+        help="also keep the lays of the style that were laid by hand and given back to the plan",
     )
     parser.add_argument(
         "--keep-work",
@@ -103,7 +112,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="why lays that break a hold limit are written all the same; the papers show it",
     )
     add_units(parser)
-    add_budget(parser, PLAN_SECONDS.value)
+    add_budget(parser, PLAN_SECONDS.value, "the whole plan")
     add_out_folder(parser)
 
 
