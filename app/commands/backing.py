@@ -14,6 +14,7 @@ from app.commands import Outcome, say
 from app.commands.arguments import add_sizes_and_hands, sizes_and_hands
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
+from app.measures import counted
 from app.papers.formats.drawing import Drawing
 from app.papers.formats.dxf import write_dxf
 from app.papers.layout import pens
@@ -58,7 +59,7 @@ def run(args: argparse.Namespace) -> Outcome:
         write_dxf(backing_drawing(derived), args.out)
         written.append(str(args.out))
     say_findings(noticed)
-    lines = [f"{style.name}: {len(derived)} backing pieces in {len(sizes)} sizes"]
+    lines = [f"{style.name}: {counted(len(derived), 'backing piece')} in {counted(len(sizes), 'size')}"]
     lines += _lines(derived)
     lines += caution_lines("backing")
     lines += [f"written: {path}" for path in written]
@@ -123,7 +124,8 @@ def _lines(derived: Sequence[BackingPiece]) -> list[str]:
         shares = [b.area_mm2 / b.upper.outline.area_mm2 for b in by_size.values()]
         parts = max(len(b.outlines) for b in by_size.values())
         told = f"  {name}{f' layer {layer + 1}' if layer else ''}: {areas} cm2"
-        told += f"; {min(shares):.0%} to {max(shares):.0%} of the upper"
+        low, high = f"{min(shares):.0%}", f"{max(shares):.0%}"
+        told += f"; {low if low == high else f'{low} to {high}'} of the upper"
         lines.append(told + (f", in {parts} parts" if parts > 1 else ""))
     return lines
 

@@ -11,6 +11,7 @@ from typing import Any
 from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.errors import UsageError
+from app.measures import counted
 from app.style.checks import first_problem
 from app.style.drafting.script import carry_out
 from app.style.file import load_style, save_style
@@ -105,7 +106,7 @@ def run(args: argparse.Namespace) -> Outcome:
     problem = first_problem(edited)
     if problem:
         raise UsageError(
-            f"the edited style does not hold together: {problem}", file=str(args.style), remedy="change it"
+            f"the edited style is not consistent: {problem}", file=str(args.style), remedy="change it"
         )
     noticed = findings(edited, sizes)
     written = None
@@ -121,7 +122,7 @@ def run(args: argparse.Namespace) -> Outcome:
         "findings": [finding_json(finding) for finding in noticed],
     }
     text = [*lines, *(_piece_lines(edited, derived) if not asked else [])]
-    text.append(f"written: {written}" if written else "nothing is written")
+    text.append(f"written: {written}" if written else "nothing was written")
     return Outcome(payload, "\n".join(text))
 
 
@@ -223,7 +224,9 @@ def _piece_lines(style: Style, derived: Sequence[BackingPiece]) -> list[str]:
         names = ", ".join(f"{e['edge'][1]} {e['kind']}" for e in told["edges"] if e["edge"][0] == 0)
         lines.append(f"{piece.name}: edges {names}")
         for number, layer in enumerate(told["layers"], start=1):
-            drawn = ", ".join(f"{layer[w]} {w}" for w in ("cuts", "changes", "splits") if layer[w])
+            drawn = ", ".join(
+                counted(layer[f"{w}s"], w) for w in ("cut", "change", "split") if layer[f"{w}s"]
+            )
             joined = f", with {', '.join(layer['joined'])}" if layer["joined"] else ""
             lines.append(
                 f"  layer {number} of {layer['cloth'] or style.cloths[0].id}: {drawn or 'whole'}{joined}"

@@ -23,6 +23,7 @@ from app.hold.verdicts import (
     span,
     style_hold,
 )
+from app.measures import counted
 from app.papers import registry
 from app.papers.paper_folder import write_folder
 from app.papers.shown import Held
@@ -282,7 +283,8 @@ def _text(
             found = trials[piece.cloths[0]]
             low, high = (f"{mm:.1f}" for mm in calibrated)
             expected = f"{low}-{high}" if found.low is not None else f"about {low}"
-            lines.append(f"  {'':<18}after {found.trials} lasting trial(s) of this pair expect {expected} mm")
+            tried = counted(found.trials, "lasting trial")
+            lines.append(f"  {'':<18}after {tried} of this pair expect {expected} mm")
     for chain in held.chains:
         if chain is held.chains[0]:
             lines.append("heel to throat over several pieces:")

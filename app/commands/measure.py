@@ -129,7 +129,7 @@ def _text(
                 f"    {edge.start:4} {edge.kind:10} {edge.length_mm:8.2f} mm, net {edge.net_mm:8.2f} mm, "
                 f"setback {edge.setback_mm:g}"
             )
-    for title, rows in (("seams", sewn), ("look sewn together (--sew pairs them)", proposed)):
+    for title, rows in (("seams", sewn), ("possible seams (--sew pairs them)", proposed)):
         told = [_seam_line(row) for row in rows]
         lines += ["", f"{title}:", *told] if told else []
     told = [

@@ -75,7 +75,7 @@ def run(args: argparse.Namespace) -> Outcome:
     for piece in style.pieces:
         drawn = ", ".join(piece.drawings)
         lines.append(
-            f"  {piece.name}: drawn in {drawn}; {len(piece.edges)} edges; pull axis "
+            f"  {piece.name}: drawn in {drawn}; {counted(len(piece.edges), 'edge')}; pull axis "
             f"{piece.pull_axis.axis_deg:g} deg from {piece.pull_axis.source}"
         )
     lines += [f"  {left.what}: left out, {left.why}" for left in drawing.left_out]

@@ -12,6 +12,7 @@ from app.commands.drawing_arguments import add_unit
 from app.commands.new import ask_for_unit
 from app.commands.style_out import StyleOnDisk, add_out_arguments
 from app.errors import UsageError
+from app.measures import counted
 from app.style.edits import EdgeName
 from app.style.model import Point, Style
 from app.style.whole import adding, drawn_shapes, folding, twins
@@ -89,13 +90,15 @@ def run(args: argparse.Namespace) -> Outcome:
         ],
         **told,
     }
-    lines = [f"{style.name}: {args.action} done, {len(style.pieces)} pieces"]
+    lines = [f"{style.name}: {args.action} done, {counted(len(style.pieces), 'piece')}"]
     lines += [f"{name.replace('_', ' ')}: {_shown(value)}" for name, value in told.items() if value != []]
     lines.append(f"written: {on_disk.out}")
     return Outcome(payload, "\n".join(lines))
 
 
 def _shown(value: Any) -> str:
+    if isinstance(value, float):
+        return f"{value:.2f}"
     return ", ".join(map(_shown, value)) if isinstance(value, list | tuple) else str(value)
 
 
