@@ -37,7 +37,7 @@ from app.cost.report import cost_object
 from app.cost.sensitivity import sensitivity
 from app.cost.text import cost_text
 from app.defaults.work import COST_SECONDS
-from app.errors import UsageError
+from app.errors import DatabaseError, UsageError
 from app.lay.kept import open_kept
 from app.measures import MEASURES, Measures
 from app.papers import registry
@@ -45,7 +45,7 @@ from app.papers.paper_folder import write_folder
 from app.papers.shown import Costed
 from app.style.file import load_style
 from app.style.model import ClothData, Style
-from app.workshop.ledger import Ledger, ledger_path
+from app.workshop.ledger import Ledger, Proven, ledger_path
 from geometry.inch import MM_PER_INCH
 from geometry.said import said
 from nesting.engine.ready import prepare
@@ -173,8 +173,12 @@ def run(args: argparse.Namespace) -> Outcome:
 
 def _quick(style: Style, order: dict[str, int], cloths: Sequence[ClothData], measures: Measures) -> Outcome:
     """Count without any lay; runs in the history say how good that proved."""
-    ledger = Ledger(ledger_path())
-    proven = {cloth.id: ledger.proven(cloth.id) or ledger.proven() for cloth in cloths}
+    proven: dict[str, Proven | None] = dict.fromkeys(cloth.id for cloth in cloths)
+    try:
+        ledger = Ledger(ledger_path())
+        proven = {cloth.id: ledger.proven(cloth.id) or ledger.proven() for cloth in cloths}
+    except DatabaseError as error:
+        say(said("the history cannot be read: {0}", error))
     payload = quick_object(style, order, cloths, proven)
     return Outcome(payload, quick_text(payload, measures))
 

@@ -24,6 +24,7 @@ from app.defaults.work import PLIES
 from app.errors import UsageError
 from app.hold.on_lay import BY_THE_LINE, record_hold
 from app.lay.job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
+from app.lay.kept import open_kept
 from app.lay.longer import longer_text
 from app.lay.remnant_file import read_remnant
 from app.measures import counted
@@ -142,6 +143,7 @@ def run(args: argparse.Namespace) -> Outcome:
             seconds=args.seconds if args.improve is None else 3600.0 * args.improve,
             seed=args.seed,
             workers=args.workers,
+            store=open_kept(say),
             fresh=args.fresh,
             improve=args.improve is not None,
         )

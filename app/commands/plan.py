@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
+from typing import Any
 
 from app.commands import Outcome, say
 from app.commands.arguments import (
@@ -24,7 +25,7 @@ from app.commands.many_styles import add_many, run_many
 from app.commands.report import say_findings
 from app.commands.solving import interruptible, solve
 from app.defaults.work import EXTRA_PERCENT
-from app.errors import OrderError, UsageError
+from app.errors import DatabaseError, OrderError, UsageError
 from app.hold.on_lay import record_hold, why_not_judged
 from app.lay.job import MODES
 from app.lay.kept import open_kept
@@ -41,7 +42,7 @@ from app.style.file import load_style
 from app.style.model import Style
 from app.style.orders import for_style, read_orders
 from app.style.pieces import findings
-from app.workshop.ledger import Ledger, ledger_path
+from app.workshop.ledger import Ledger, LedgerRun, ledger_path
 from geometry.said import said
 from nesting.defaults import OVERCUT_SHARE, PLAN_SECONDS
 from nesting.errors import CancelledError
@@ -180,15 +181,21 @@ def run(args: argparse.Namespace) -> Outcome:
         *registry.write(PlannedRun(job, payload, plans, name, measures), args.out),
     ]
     payload["files"] = [str(path) for path in files]
-    planned = list(planned_runs(job, plans, name))
-    if args.no_history:
-        payload["runs_not_entered"] = [run_object(each) for each in planned]
-    else:
-        ledger = Ledger(ledger_path())
-        payload["runs"] = [ledger.plan(each) for each in planned]
+    payload.update(_entered(list(planned_runs(job, plans, name)), args.no_history))
     if not args.keep_work and not interrupted:
         store.clear()
     return Outcome(payload, plan_text(payload, measures))
+
+
+def _entered(planned: Sequence[LedgerRun], no_history: bool) -> dict[str, Any]:
+    """Enter the runs in the history; one that cannot be written costs no plan: that is on disk by now."""
+    if not no_history:
+        try:
+            ledger = Ledger(ledger_path())
+            return {"runs": [ledger.plan(each) for each in planned]}
+        except DatabaseError as error:
+            say(said("the run is not entered in the history: {0}", error))
+    return {"runs_not_entered": [run_object(each) for each in planned]}
 
 
 def _holds(styles: tuple[Style, ...], plans: Sequence[ClothPlan], reason: str) -> bool:

@@ -11,7 +11,7 @@ from app.commands import say
 from app.errors import DatabaseError
 from app.lay import live
 from app.lay.improving import rounds_s
-from app.lay.kept import KeptLays, open_kept
+from app.lay.kept import KeptLays
 from geometry.said import said
 from nesting.engine.child import Progress, solve_in_child
 from nesting.known.pool import best_known, is_start
@@ -31,17 +31,17 @@ def solve(
     seed: int,
     workers: int,
     label: str = "",
+    store: KeptLays | None,
     fresh: bool = False,
-    store: KeptLays | None = None,
     improve: bool = False,
 ) -> Lay:
     """Return the engine's best lay, never a longer one than is known; raises as ``solve_in_child``.
 
-    The search goes on from the best lay that the workshop's store has for the problem, with another seed each
-    time; ``fresh`` begins again and looks at no kept lay. What is found is kept. ``improve`` searches in
-    rounds that leave the processors to everything else and keep what they found (``app.lay.improving``).
+    The search goes on from the best lay that the workshop's ``store`` has for the problem, with another seed
+    each time; ``fresh`` begins again and looks at no kept lay. What is found is kept; without a store nothing
+    is. ``improve`` searches in rounds that leave the processors to everything else and keep what they found
+    (``app.lay.improving``).
     """
-    store = store or open_kept(say)
     known = None if fresh or store is None else best_known(problem, store.candidates(problem))
     searches = 0 if fresh or store is None else store.searches(problem)
     start = None
