@@ -98,7 +98,7 @@ def _run(words: list[str]) -> int:
 
 
 def _overview() -> argparse.ArgumentParser:
-    parser = Parser(prog="stayply", description="The fabric that backs a shoe upper.")
+    parser = Parser(prog="stayply", description="Draft, nest and cost the fabric that backs a shoe upper.")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     for name, command in COMMANDS.items():
         commands.add_parser(name, help=command.help)

@@ -37,14 +37,14 @@ COMMANDS: dict[str, Command] = {
     "trace": Command("trace", "outlines of card patterns from a photograph or a scan"),
     "new": Command("new", "make a style file from a drawing"),
     "piece": Command("piece", "half patterns, twins, pieces added, duplicated, deleted"),
-    "sizes": Command("sizes", "the size run: system, base, sizes added and removed, how each comes about"),
+    "sizes": Command("sizes", "the size run: system, base, sizes added and removed, how each is made"),
     "measure": Command("measure", "lengths along edges, seam pairs, areas; two sizes or versions compared"),
     "revise": Command("revise", "bring a revised drawing into a style: what was marked stays"),
     "edit": Command("edit", "draw on pieces and backings: cuts, layers, splits, joins, notches, tapers"),
     "backing": Command("backing", "derive the backing of every piece, size and hand"),
     "boards": Command("boards", "card patterns at full size: uppers and their backing"),
     "lay": Command("lay", "arrange the backing pieces of some pairs on the roll"),
-    "verify": Command("verify", "check a lay independently of whatever made it"),
+    "verify": Command("verify", "check a lay with code that no engine uses"),
     "cost": Command("cost", "fabric per pair and its cost, by size and by roll width"),
     "plan": Command("plan", "plan a production run: lays, plies, rolls, cloth and cost"),
     "press": Command("press", "cut on a press: dies, strokes, and the rows of each die"),
@@ -54,7 +54,9 @@ COMMANDS: dict[str, Command] = {
     "cloth": Command("cloth", "the register of cloths: list, show, add, change, import, export, use"),
     "stretch": Command("stretch", "fit stretch tests of a cloth or upper: constants and tight direction"),
     "trial": Command("trial", "the trial book: fused samples, skiving checks, lasting trials"),
-    "shortcut": Command("shortcut", "put the program into the desktop's menu, and style files on it"),
+    "shortcut": Command(
+        "shortcut", "add the program to the desktop's menu; style files open by a double click"
+    ),
     "demo": Command("demo", "do the whole job on a bundled style and write every paper and file"),
 }
 

@@ -50,7 +50,9 @@ def add_sizes_and_hands(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--sizes", default="", metavar="36-41", help="which sizes (default: all of the style)"
     )
-    parser.add_argument("--hands", choices=["both", *HANDS], default="both")
+    parser.add_argument(
+        "--hands", choices=["both", *HANDS], default="both", help="which hands (default both)"
+    )
 
 
 def sizes_and_hands(args: argparse.Namespace, style: Style) -> tuple[Sequence[str], Sequence[Hand]]:
@@ -77,14 +79,24 @@ def add_out_folder(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def add_budget(parser: argparse.ArgumentParser, seconds: float) -> None:
-    """How long and with what the engine works."""
+def add_budget(parser: argparse.ArgumentParser, seconds: float, what: str = "a lay") -> None:
+    """How long and with what the engine works; ``what`` the time is for."""
     parser.add_argument(
-        "--seconds", type=float, default=seconds, metavar="S", help=f"time for a lay (default {seconds:g})"
+        "--seconds", type=float, default=seconds, metavar="S", help=f"time for {what} (default {seconds:g})"
     )
-    parser.add_argument("--workers", type=int, default=workers_here(), metavar="N")
     parser.add_argument(
-        "--seed", type=int, default=SEED.value, metavar="N", help="another seed gives another lay"
+        "--workers",
+        type=int,
+        default=workers_here(),
+        metavar="N",
+        help="processors that search at once (default %(default)s)",
+    )
+    parser.add_argument(
+        "--seed",
+        type=int,
+        default=SEED.value,
+        metavar="N",
+        help="another seed gives another lay (default %(default)s)",
     )
     parser.add_argument("--fresh", action="store_true", help="start afresh: ignore lays found before")
 

@@ -49,7 +49,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--upper", action="store_true", help="upper materials instead of cloths")
     parser.add_argument(
-        "--over", action="store_true", help="take: file it though the register's card has changed since"
+        "--over", action="store_true", help="take: file it even if the register's card has changed since"
     )
     parser.add_argument("--first", action="store_true", help="use: make it the style's first cloth")
     parser.add_argument(

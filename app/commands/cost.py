@@ -39,7 +39,7 @@ from app.cost.report import cost_object
 from app.cost.sensitivity import sensitivity
 from app.cost.text import cost_text
 from app.defaults.work import COST_SECONDS
-from app.errors import UsageError
+from app.errors import DatabaseError, UsageError
 from app.lay.kept import open_kept
 from app.measures import MEASURES, Measures
 from app.papers import registry
@@ -47,7 +47,7 @@ from app.papers.paper_folder import write_folder
 from app.papers.shown import Costed
 from app.style.file import load_style
 from app.style.model import ClothData, Style
-from app.workshop.ledger import Ledger, ledger_path
+from app.workshop.ledger import Ledger, Proven, ledger_path
 from geometry.inch import MM_PER_INCH
 from geometry.said import said
 from nesting.engine.ready import prepare
@@ -77,7 +77,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--widths",
         default="",
         metavar="1200,1400,44in@2.60",
-        help="whole roll widths to compare, in mm or with a unit; @ gives the price of a metre",
+        help="whole roll widths to compare, in mm or with a unit; @ gives the price per metre",
     )
     parser.add_argument(
         "--cloths",
@@ -100,14 +100,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="how gap, end loss, plies and order size affect the cost (needs some more lays)",
     )
     parser.add_argument(
-        "--price", metavar="PRICE", help="price of a metre of the cloth (default: its card's)"
+        "--price", metavar="PRICE", help="price per metre of the cloth (default: that of its card)"
     )
     parser.add_argument("--currency", default="", help="currency of the price")
     parser.add_argument(
         "--known", action="store_true", help="count on lays found before; search only where none serves"
     )
     add_units(parser)
-    add_budget(parser, COST_SECONDS.value)
+    add_budget(parser, COST_SECONDS.value, "each lay")
     parser.add_argument(
         "-o", "--out", type=Path, metavar="DIR", help="write the figures as PDF, CSV and XLSX"
     )
@@ -185,8 +185,12 @@ def run(args: argparse.Namespace) -> Outcome:
 
 def _quick(style: Style, order: dict[str, int], cloths: Sequence[ClothData], measures: Measures) -> Outcome:
     """Count without any lay; runs in the history say how good that proved."""
-    ledger = Ledger(ledger_path())
-    proven = {cloth.id: ledger.proven(cloth.id) or ledger.proven() for cloth in cloths}
+    proven: dict[str, Proven | None] = dict.fromkeys(cloth.id for cloth in cloths)
+    try:
+        ledger = Ledger(ledger_path())
+        proven = {cloth.id: ledger.proven(cloth.id) or ledger.proven() for cloth in cloths}
+    except DatabaseError as error:
+        say(said("the history cannot be read: {0}", error))
     payload = quick_object(style, order, cloths, proven)
     return Outcome(payload, quick_text(payload, measures))
 

@@ -28,6 +28,7 @@ from app.cost.report import cost_object
 from app.defaults.work import DEMO_SECONDS
 from app.hold.verdicts import style_hold
 from app.lay.job import LayJob, document_of, judged
+from app.lay.kept import open_kept
 from app.measures import counted
 from app.papers import registry
 from app.papers.formats.dxf import write_dxf
@@ -78,8 +79,10 @@ def run(args: argparse.Namespace) -> Outcome:
     files = _draft(found, style, out)
     say(f"style {style.name}: backing in sizes {', '.join(sizes)}, boards in size {style.size_run.base}")
 
+    kept = open_kept(say)
+
     def solver(problem: LayProblem, label: str) -> Lay:
-        return solve(problem, seconds=args.seconds, seed=0, workers=2, label=label)
+        return solve(problem, seconds=args.seconds, seed=0, workers=2, label=label, store=kept)
 
     nested = {cloth.id: nest_width(style, cloth, order, cloth_width(cloth), solver) for cloth in used(style)}
     verdict, document = _lay(style, nested, files, out)

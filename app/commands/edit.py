@@ -12,6 +12,7 @@ from app.commands import Outcome
 from app.commands.report import finding_json, say_findings
 from app.commands.style_out import about
 from app.errors import UsageError
+from app.measures import counted
 from app.style.checks import first_problem
 from app.style.drafting.script import carry_out
 from app.style.file import load_style, save_style
@@ -32,7 +33,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar=("PIECE", "EDGE", "MM"),
-        help="end the backing on a line so far inside an edge (its start vertex or kind)",
+        help="end the backing on a line MM inside an edge (named by its start vertex or kind)",
     )
     parser.add_argument(
         "--stay",
@@ -40,7 +41,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar=("PIECE", "EDGE", "MM", "CLOTH"),
-        help="one more layer along an edge, so wide, of a cloth",
+        help="one more layer along an edge, MM wide, of a cloth",
     )
     parser.add_argument(
         "--split",
@@ -48,7 +49,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar=("PIECE", "X,Y", "X,Y", "MM"),
-        help="split the backing along a line, its parts overlapping by so much (0: they butt)",
+        help="split the backing along a line, its parts overlapping by MM (0: they butt)",
     )
     parser.add_argument(
         "--taper",
@@ -72,7 +73,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar=("PIECE", "DEG"),
-        help="end edges at every corner that turns by more",
+        help="end edges at every corner that turns by more than DEG",
     )
     parser.add_argument(
         "-o", "--out", type=Path, metavar="STYLE2", help="where to write it (default: the style itself)"
@@ -107,7 +108,7 @@ def run(args: argparse.Namespace) -> Outcome:
     problem = first_problem(edited)
     if problem:
         raise UsageError(
-            f"the edited style does not hold together: {problem}", file=str(args.style), remedy="change it"
+            f"the edited style is not consistent: {problem}", file=str(args.style), remedy="change it"
         )
     noticed = findings(edited, sizes)
     written = None
@@ -123,7 +124,7 @@ def run(args: argparse.Namespace) -> Outcome:
         "findings": [finding_json(finding) for finding in noticed],
     }
     text = [*lines, *(_piece_lines(edited, derived) if not asked else [])]
-    text.append(f"written: {written}" if written else "nothing is written")
+    text.append(f"written: {written}" if written else "nothing was written")
     return Outcome(payload, "\n".join(text))
 
 
@@ -227,7 +228,9 @@ def _piece_lines(style: Style, derived: Sequence[BackingPiece]) -> list[str]:
         names = ", ".join(f"{e['edge'][1]} {e['kind']}" for e in told["edges"] if e["edge"][0] == 0)
         lines.append(f"{piece.name}: edges {names}")
         for number, layer in enumerate(told["layers"], start=1):
-            drawn = ", ".join(f"{layer[w]} {w}" for w in ("cuts", "changes", "splits") if layer[w])
+            drawn = ", ".join(
+                counted(layer[f"{w}s"], w) for w in ("cut", "change", "split") if layer[f"{w}s"]
+            )
             joined = f", with {', '.join(layer['joined'])}" if layer["joined"] else ""
             lines.append(
                 f"  layer {number} of {layer['cloth'] or style.cloths[0].id}: {drawn or 'whole'}{joined}"

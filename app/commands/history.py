@@ -14,7 +14,7 @@ from app.commands.used import lay_entry
 from app.cost.estimate import estimates
 from app.cost.quick import proven_entry, proven_text
 from app.cost.text import in_columns
-from app.measures import MEASURES, Measures
+from app.measures import MEASURES, Measures, counted
 from app.papers.formats.spreadsheet import Cell, TableSheet, write_csv, write_xlsx
 from app.papers.paper_folder import write_folder
 from app.style.file import load_style
@@ -64,7 +64,8 @@ def _estimate_text(told: dict[str, Any], measures: Measures) -> str:
     return (
         f"{told['style']}, size {told['size']}, {told['cloth']}: about "
         f"{measures.area(told['m2_per_pair']):.4f} {area} per pair ({measures.area(told['low_m2']):.4f} to "
-        f"{measures.area(told['high_m2']):.4f}), from {len(told['runs'])} runs; {quick}; lay it to be sure"
+        f"{measures.area(told['high_m2']):.4f}), from {counted(len(told['runs']), 'run')}; "
+        f"{quick}; lay it to be sure"
     )
 
 

@@ -24,6 +24,7 @@ from app.defaults.work import PLIES
 from app.errors import UsageError
 from app.hold.on_lay import BY_THE_LINE, record_hold
 from app.lay.job import MODES, LayJob, document_of, judged, other_cloths, pieces_by_hand, problem_of
+from app.lay.kept import open_kept
 from app.lay.longer import longer_text
 from app.lay.remnant_file import read_remnant
 from app.measures import counted
@@ -51,7 +52,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--width", type=float, metavar="MM", help="usable width of the roll (default: the cloth's)"
     )
-    parser.add_argument("--gap", type=float, metavar="MM", help="between pieces (default: the house rule)")
+    parser.add_argument(
+        "--gap", type=float, metavar="MM", help="gap between pieces (default: the house rule)"
+    )
     parser.add_argument(
         "--mode", choices=MODES, default="face-up", help="how plies are spread (default face-up)"
     )
@@ -63,7 +66,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="plies cut at once (default 1, or 2 face to face)",
     )
     parser.add_argument(
-        "--max-length", type=float, metavar="MM", help="the lay may not be longer (a table, a remnant)"
+        "--max-length", type=float, metavar="MM", help="greatest length of the lay (that of a table, say)"
     )
     parser.add_argument(
         "--reason",
@@ -89,7 +92,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--improve",
         type=float,
         metavar="HOURS",
-        help="go on for so many hours, behind all other work; Ctrl-C ends with the best so far",
+        help="keep improving for this many hours at low priority; Ctrl-C ends with the best so far",
     )
     add_out_folder(parser)
 
@@ -141,6 +144,7 @@ def run(args: argparse.Namespace) -> Outcome:
             seconds=args.seconds if args.improve is None else 3600.0 * args.improve,
             seed=args.seed,
             workers=args.workers,
+            store=open_kept(say),
             fresh=args.fresh,
             improve=args.improve is not None,
         )

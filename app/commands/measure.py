@@ -32,7 +32,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="two edges are sewn together, each as PIECE:FIRST VERTEX, as 'Vamp:117=Quarter outer:24'",
     )
     parser.add_argument(
-        "--ease", type=float, default=0.0, metavar="MM", help="how much longer the first is meant"
+        "--ease",
+        type=float,
+        default=0.0,
+        metavar="MM",
+        help="intended ease: how much longer the first edge is",
     )
     parser.add_argument("--unsew", metavar="EDGE=EDGE", help="take a seam apart")
 
@@ -129,7 +133,7 @@ def _text(
                 f"    {edge.start:4} {edge.kind:10} {edge.length_mm:8.2f} mm, net {edge.net_mm:8.2f} mm, "
                 f"setback {edge.setback_mm:g}"
             )
-    for title, rows in (("seams", sewn), ("look sewn together (--sew pairs them)", proposed)):
+    for title, rows in (("seams", sewn), ("possible seams (--sew pairs them)", proposed)):
         told = [_seam_line(row) for row in rows]
         lines += ["", f"{title}:", *told] if told else []
     told = [

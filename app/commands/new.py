@@ -30,7 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--name", default="", help="the style's name (default: the drawing's)")
     add_drawing(parser, "the house rule")
     parser.add_argument(
-        "--base-size", default="", metavar="SIZE", help="the size drawn, where the file is silent"
+        "--base-size", default="", metavar="SIZE", help="the size drawn, where the file does not state it"
     )
     parser.add_argument("--sizes", default="", metavar="36-41", help="sizes to grade from the base size")
     parser.add_argument("--system", choices=SYSTEMS, default="paris", help="size system (default paris)")
@@ -75,7 +75,7 @@ def run(args: argparse.Namespace) -> Outcome:
     for piece in style.pieces:
         drawn = ", ".join(piece.drawings)
         lines.append(
-            f"  {piece.name}: drawn in {drawn}; {len(piece.edges)} edges; pull axis "
+            f"  {piece.name}: drawn in {drawn}; {counted(len(piece.edges), 'edge')}; pull axis "
             f"{piece.pull_axis.axis_deg:g} deg from {piece.pull_axis.source}"
         )
     lines += [f"  {left.what}: left out, {left.why}" for left in drawing.left_out]

@@ -13,6 +13,7 @@ from app.commands.drawing_arguments import add_unit
 from app.commands.new import ask_for_unit
 from app.commands.style_out import StyleOnDisk, about, add_out_arguments
 from app.errors import UsageError
+from app.measures import counted
 from app.style.edits import EdgeName
 from app.style.model import Point, Style
 from app.style.whole import adding, drawn_shapes, folding, twins
@@ -26,7 +27,7 @@ ACTIONS = {
     "mirror": "add the mirror image of --piece as --name; --linked keeps the two alike",
     "twin": "copy what is marked on --piece to its twin --to: edges, axis, hold line, layers",
     "link": "keep --piece and --to alike from now on",
-    "unlink": "let --piece and its twin go their own ways",
+    "unlink": "undo the link between --piece and its twin",
     "duplicate": "add a copy of --piece, as --name",
     "delete": "take --piece away",
     "add": "add pieces of another --drawing, all or --pieces",
@@ -41,7 +42,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
     add_out_arguments(parser)
     parser.add_argument("action", choices=tuple(ACTIONS), help=HELP)
-    parser.add_argument("--piece", default="", metavar="NAME", help="the piece it is about")
+    parser.add_argument("--piece", default="", metavar="NAME", help="the piece to edit")
     parser.add_argument(
         "--edge",
         metavar="START",
@@ -91,13 +92,15 @@ def run(args: argparse.Namespace) -> Outcome:
         ],
         **told,
     }
-    lines = [f"{style.name}: {args.action} done, {len(style.pieces)} pieces"]
+    lines = [f"{style.name}: {args.action} done, {counted(len(style.pieces), 'piece')}"]
     lines += [f"{name.replace('_', ' ')}: {_shown(value)}" for name, value in told.items() if value != []]
     lines.append(f"written: {on_disk.out}")
     return Outcome(payload, "\n".join(lines))
 
 
 def _shown(value: Any) -> str:
+    if isinstance(value, float):
+        return f"{value:.2f}"
     return ", ".join(map(_shown, value)) if isinstance(value, list | tuple) else str(value)
 
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
+from typing import Any
 
 from app.commands import Outcome, say
 from app.commands.arguments import (
@@ -24,7 +25,7 @@ from app.commands.many_styles import add_many, run_many
 from app.commands.report import say_findings
 from app.commands.solving import interruptible, solve
 from app.defaults.work import EXTRA_PERCENT
-from app.errors import OrderError, UsageError
+from app.errors import DatabaseError, OrderError, UsageError
 from app.hold.on_lay import record_hold, why_not_judged
 from app.lay.job import MODES
 from app.lay.kept import open_kept
@@ -41,7 +42,7 @@ from app.style.file import load_style
 from app.style.model import Style
 from app.style.orders import for_style, read_orders
 from app.style.pieces import findings
-from app.workshop.ledger import Ledger, ledger_path
+from app.workshop.ledger import Ledger, LedgerRun, ledger_path
 from geometry.said import said
 from nesting.defaults import OVERCUT_SHARE, PLAN_SECONDS
 from nesting.errors import CancelledError
@@ -59,10 +60,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--each", action="store_true", help="plan every style by itself, several at once")
     add_many(parser)
     parser.add_argument("--table", type=float, required=True, metavar="MM", help="length of the table")
-    parser.add_argument("--plies", type=int, metavar="N", help="maximum plies (default: the house rules')")
-    parser.add_argument("--mode", choices=MODES, default="face-up", help="how plies are spread")
+    parser.add_argument(
+        "--plies", type=int, metavar="N", help="maximum plies (default: those of the house rules, if any)"
+    )
+    parser.add_argument(
+        "--mode", choices=MODES, default="face-up", help="how plies are spread (default face-up)"
+    )
     parser.add_argument("--cloth", default="", metavar="ID", help="only this cloth (default: all)")
-    parser.add_argument("--end-loss", type=float, metavar="MM", help="lost at each end of a ply")
+    parser.add_argument(
+        "--end-loss",
+        type=float,
+        metavar="MM",
+        help="cloth lost at each end of a ply (default: the house rule)",
+    )
     parser.add_argument("--sets", type=int, metavar="N", help="maximum pairs in one lay")
     parser.add_argument(
         "--extra", type=float, default=EXTRA_PERCENT.value, metavar="%", help="extra pairs for rejects"
@@ -72,7 +82,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         type=float,
         default=100.0 * OVERCUT_SHARE.value,
         metavar="%",
-        help="pairs of a size that may be cut beyond the order",
+        help="share of a size's pairs that may be cut beyond the order (default %(default)s)",
     )
     parser.add_argument("--setup", default="0", metavar="MONEY", help="set-up cost per lay")
     parser.add_argument("--spreading", default="0", metavar="MONEY", help="spreading cost per ply-metre")
@@ -82,12 +92,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--keep",
         default="",
         metavar="A,B=4",
-        help="lays of the plan in the output folder that stay (=: plies); the rest is planned again",
+        help="lays of the plan in the output folder to keep (=4: in 4 plies); the rest is planned again",
     )
     parser.add_argument(
         "--locked",
         action="store_true",
-        help="lays of the style file that were laid by hand and given back to the plan stay too",
+        help="also keep the lays of the style that were laid by hand and given back to the plan",
     )
     parser.add_argument(
         "--keep-work",
@@ -105,7 +115,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="why lays that break a hold limit are written all the same; the papers show it",
     )
     add_units(parser)
-    add_budget(parser, PLAN_SECONDS.value)
+    add_budget(parser, PLAN_SECONDS.value, "the whole plan")
     add_out_folder(parser)
 
 
@@ -174,15 +184,21 @@ def run(args: argparse.Namespace) -> Outcome:
         *registry.write(PlannedRun(job, payload, plans, name, measures), args.out),
     ]
     payload["files"] = [str(path) for path in files]
-    planned = list(planned_runs(job, plans, name))
-    if args.no_history:
-        payload["runs_not_entered"] = [run_object(each) for each in planned]
-    else:
-        ledger = Ledger(ledger_path())
-        payload["runs"] = [ledger.plan(each) for each in planned]
+    payload.update(_entered(list(planned_runs(job, plans, name)), args.no_history))
     if not args.keep_work and not interrupted:
         store.clear()
     return Outcome(payload, plan_text(payload, measures))
+
+
+def _entered(planned: Sequence[LedgerRun], no_history: bool) -> dict[str, Any]:
+    """Enter the runs in the history; one that cannot be written costs no plan: that is on disk by now."""
+    if not no_history:
+        try:
+            ledger = Ledger(ledger_path())
+            return {"runs": [ledger.plan(each) for each in planned]}
+        except DatabaseError as error:
+            say(said("the run is not entered in the history: {0}", error))
+    return {"runs_not_entered": [run_object(each) for each in planned]}
 
 
 def _holds(styles: tuple[Style, ...], plans: Sequence[ClothPlan], reason: str) -> bool:

@@ -34,7 +34,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--width", type=float, metavar="MM", help="usable width of the roll (default: the cloth's)"
     )
-    parser.add_argument("--gap", type=float, metavar="MM", help="between cuts (default: the house rule)")
+    parser.add_argument("--gap", type=float, metavar="MM", help="gap between cuts (default: the house rule)")
     parser.add_argument(
         "--spread",
         choices=SPREADS,
@@ -44,7 +44,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     height = parser.add_mutually_exclusive_group()
     height.add_argument("--layers", type=int, metavar="N", help="layers cut per stroke")
     height.add_argument(
-        "--cutting-height", type=float, metavar="MM", help="height the die can cut: layers by the cloth"
+        "--cutting-height",
+        type=float,
+        metavar="MM",
+        help="height the die can cut; the layers follow from the thickness of the cloth",
     )
     parser.add_argument(
         "--lay", type=Path, metavar="LAY.json", help="a knife lay of this style, to compare the cloth with"

@@ -84,9 +84,9 @@ def run(args: argparse.Namespace) -> Outcome:
         payload["style"] = str(out)
     text = _text(revision)
     if waits:
-        text += "\nnothing is written: say --names keep, or --names swap"
+        text += "\nnothing was written: give --names keep or --names swap"
     elif out is None:
-        text += "\nnothing is written: name the revised style with -o"
+        text += "\nnothing was written: name the revised style with -o"
     else:
         text += f"\nwritten: {out}"
     return Outcome(payload, text, 1 if waits else 0)

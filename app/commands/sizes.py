@@ -10,6 +10,7 @@ from typing import Any
 from app.commands import Outcome
 from app.commands.style_out import StyleOnDisk, about, add_out_arguments
 from app.errors import UsageError
+from app.measures import counted
 from app.style.model import Style
 from app.style.whole import sizes
 
@@ -87,7 +88,7 @@ def report(style: Style) -> str:
     """Return the size run for reading."""
     run_ = style.size_run
     lines = [
-        f"{style.name}: {len(run_.sizes)} sizes, {run_.system}, base size {run_.base}, "
+        f"{style.name}: {counted(len(run_.sizes), 'size')}, {run_.system}, base size {run_.base}, "
         f"ball girth {run_.base_girth_mm:g} mm",
         "",
         f"{'size':>6} {'last mm':>8} {'step':>6} {'girth mm':>9} {'step':>6}  "

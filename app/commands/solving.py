@@ -10,7 +10,7 @@ from app.commands import say
 from app.errors import DatabaseError
 from app.lay import live
 from app.lay.improving import rounds_s
-from app.lay.kept import KeptLays, open_kept
+from app.lay.kept import KeptLays
 from app.lay.searching import search_for
 from geometry.said import percent, said
 from nesting.engine.child import Progress, solve_in_child
@@ -30,17 +30,17 @@ def solve(
     seed: int,
     workers: int,
     label: str = "",
+    store: KeptLays | None,
     fresh: bool = False,
-    store: KeptLays | None = None,
     improve: bool = False,
 ) -> Lay:
     """Return the engine's best lay, never a longer one than is known; raises as ``solve_in_child``.
 
-    The search goes on from the best lay that the workshop's store has for the problem, with another seed each
-    time; ``fresh`` begins again and looks at no kept lay. What is found is kept. ``improve`` searches in
-    rounds that leave the processors to everything else and keep what they found (``app.lay.improving``).
+    The search goes on from the best lay that the workshop's ``store`` has for the problem, with another seed
+    each time; ``fresh`` begins again and looks at no kept lay. What is found is kept; without a store nothing
+    is. ``improve`` searches in rounds that leave the processors to everything else and keep what they found
+    (``app.lay.improving``).
     """
-    store = store or open_kept(say)
     search = search_for(problem, None if fresh else store)
     lay = search.start
     if lay is not None:

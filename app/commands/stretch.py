@@ -45,7 +45,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar="ANGLE:WIDTHxGAUGE:LOAD=EXT[,LOAD=EXT]",
-        help="a strip pulled, as 45:25x100:25=22.7 (degrees from the roll's length, mm, N); repeat it",
+        help="a pulled strip, as 45:25x100:25=22.7 (degrees from the roll's length, mm, N); may be repeated",
     )
     parser.add_argument("--readings", type=Path, metavar="FILE.csv", help="strips of a table")
     parser.add_argument("--only", action="store_true", help="leave out the strips on the card")
@@ -56,7 +56,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--nu12",
         type=float,
         default=ASSUMED_NU12,
-        help=f"taken where no narrowing was read ({ASSUMED_NU12:g})",
+        help=f"Poisson's ratio used where no narrowing was read ({ASSUMED_NU12:g})",
     )
     parser.add_argument(
         "--hand", metavar="0<90<45", help="quick ranking by hand: from the angle that gives least to the most"

@@ -40,8 +40,12 @@ RESULTS = {
     ),
     "ridge": ("ridge", "0-3", "fused sample: edge showing, 0 none to 3 reject"),
     "skive": ("skive_mm", "mm", "skiving check: thickness left at the edge"),
-    "mark": ("mark_after_lasting_mm", "mm", "lasting: throat from its mark, after lasting"),
-    "mark-delasted": ("mark_after_delasting_mm", "mm", "lasting: throat from its mark, after delasting"),
+    "mark": ("mark_after_lasting_mm", "mm", "lasting: distance of the throat from its mark after lasting"),
+    "mark-delasted": (
+        "mark_after_delasting_mm",
+        "mm",
+        "lasting: distance of the throat from its mark after delasting",
+    ),
     "side-length": ("side_length_mm", "mm", "lasting: side length after lasting"),
 }
 
@@ -58,7 +62,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "or field (of all trials, or of a style's upper and cloths)",
     )
     parser.add_argument("style", nargs="?", type=Path, help="a style file")
-    parser.add_argument("--kind", choices=("fused-sample", "skiving", "lasting"), default="lasting")
+    parser.add_argument(
+        "--kind",
+        choices=("fused-sample", "skiving", "lasting"),
+        default="lasting",
+        help="kind of trial (default lasting)",
+    )
     parser.add_argument(
         "--piece",
         default="",
@@ -71,7 +80,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--upper", default="", help="upper material (default: the style's)")
     for option, (name, unit, text) in RESULTS.items():
         parser.add_argument(f"--{option}", dest=name, type=float, metavar=unit, help=text)
-    parser.add_argument("--photo", action="append", default=[], metavar="PATH", help="a picture; repeat it")
+    parser.add_argument(
+        "--photo", action="append", default=[], metavar="PATH", help="a picture; may be repeated"
+    )
     parser.add_argument("--verdict", choices=("good", "doubtful", "bad"), help="add: the verdict")
     parser.add_argument("--note", default="", help="what else was seen")
     parser.add_argument("-o", "--out", type=Path, metavar="DIR", help="models: write the trial report")

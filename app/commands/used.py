@@ -14,9 +14,9 @@ from geometry.said import percent
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command."""
-    parser.add_argument("run", type=int, help="number of the run, as shown by plan and history")
+    parser.add_argument("run", type=int, help="number of the run, as plan and history show it")
     parser.add_argument("lay", help="name of the lay (A, B, ...)")
-    parser.add_argument("metres", help="metres of cloth taken, all plies and ends")
+    parser.add_argument("metres", help="metres of cloth used, all plies and their ends")
     parser.add_argument("--note", default="", help="why it differs")
 
 

@@ -94,7 +94,7 @@ def quick_text(told: Mapping[str, Any], measures: Measures) -> str:
         lines.append(f"without edges, ends and losses{cost}")
         proved = cloth["proved"]
         if proved is None:
-            lines.append("no run says yet how good that is: plan one, or lay the style")
+            lines.append("no run in the history shows yet how accurate that is: plan one, or lay the style")
             continue
         cost = "" if average["expected_cost"] is None else f", {average['expected_cost']} {cloth['currency']}"
         lines.append(

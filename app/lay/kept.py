@@ -110,17 +110,19 @@ def open_kept(tell: object = None, path: Path | None = None) -> KeptLays | None:
         damaged = Path(error.file)
     try:
         aside = damaged.with_name(f"{damaged.name}.damaged-{time.strftime('%Y%m%d-%H%M%S')}")
+        there = damaged.exists()
         for end in ("", "-wal", "-shm"):
             part = damaged.with_name(damaged.name + end)
             if part.exists():
                 part.replace(aside.with_name(aside.name + end))
-        say(
-            said(
-                "{0}: kept lays could not be read and were set aside as {1}; nothing else is lost",
-                damaged,
-                aside.name,
+        if there:
+            say(
+                said(
+                    "{0}: kept lays could not be read and were set aside as {1}; nothing else is lost",
+                    damaged,
+                    aside.name,
+                )
             )
-        )
         return KeptLays(path)
     except (DatabaseError, OSError):
         say(said("{0}: lays cannot be kept there; the work goes on without", damaged))

@@ -217,7 +217,7 @@ def calibration_text(found: Calibration) -> str:
     """Return a calibration in words."""
     pair = said("{0} on {1}", found.upper, found.cloth)
     factor = f"{found.factor:.2f}"
-    text = said("{0}: measured over predicted {1} in {2} trial(s)", pair, factor, found.trials)
+    text = said("{0}: measured over predicted {1}, trials: {2}", pair, factor, found.trials)
     if found.low is None or found.high is None:
         return joined(text, said("{0} trials are needed to say how they scatter", ENOUGH))
     low, high = f"{found.low:.2f}", f"{found.high:.2f}"

@@ -57,7 +57,7 @@ class Report:
             self.add(
                 "MITRE_BEVELLED",
                 Severity.NOTE,
-                said("{0} sharp corner(s) cut square at the setback's distance", len(joints.bevelled)),
+                said("sharp corners cut square at the setback's distance: {0}", len(joints.bevelled)),
                 joints.bevelled,
                 advice="look at the corner; a larger mitre limit keeps it pointed",
             )
@@ -65,7 +65,7 @@ class Report:
             self.add(
                 "SETBACK_STEP",
                 Severity.NOTE,
-                said("the setback changes on a smooth stretch in {0} place(s)", len(joints.stepped)),
+                said("places where the setback changes on a smooth stretch: {0}", len(joints.stepped)),
                 joints.stepped,
                 done="stepped square to the edge",
                 advice="move the break point to a corner, or let the setback run along an edge",
@@ -82,7 +82,7 @@ class Report:
             self.add(
                 "SHORT_EDGE",
                 Severity.NOTE,
-                said("{0} edge(s) shorter than their setback", len(where)),
+                said("edges shorter than their setback: {0}", len(where)),
                 where,
                 advice="look at the backing there; join the edge with its neighbour unless it is an edge",
             )
@@ -100,7 +100,7 @@ class Report:
             self.add(
                 "STEEP_TAPER",
                 Severity.WARNING,
-                said("{0} setback(s) change along a short edge as if there were a corner", len(where)),
+                said("setbacks that change along a short edge as if there were a corner: {0}", len(where)),
                 where,
                 done="taken as given",
                 advice="break the edge, or bring the two values nearer to each other",
@@ -112,7 +112,7 @@ class Report:
                 code,
                 Severity.NOTE,
                 said(
-                    "{0}: {1} place(s), {2} mm2 in all",
+                    "{0}: places {1}, total {2} mm2",
                     why,
                     len(found),
                     f"{sum(c.area_mm2 for c in found):.2f}",
@@ -164,7 +164,7 @@ class Report:
             self.add(
                 "NOTCH_DROPPED",
                 Severity.NOTE,
-                said("{0} notch(es) of the upper have no backing behind them", len(dropped)),
+                said("notches of the upper without backing behind them: {0}", len(dropped)),
                 dropped,
                 done="left out on the backing",
             )

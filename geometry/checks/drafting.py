@@ -65,7 +65,7 @@ def _unconfirmed(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) ->
             upper,
             "KIND_UNCONFIRMED",
             Severity.QUESTION,
-            said("{0} edge kind(s) are only suggestions", len(open_edges)),
+            said("edge kinds that are only suggestions: {0}", len(open_edges)),
             "choose the kind of each edge, and confirm it",
             [_edge_middle(upper, r, k) for r, k in open_edges],
         )
@@ -100,7 +100,7 @@ def _at_cut_edge(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) ->
             upper,
             "BACKING_TO_CUT_EDGE",
             Severity.WARNING,
-            said("the backing reaches the cut edge on {0} edge(s)", len(flush)),
+            said("edges on which the backing reaches the cut edge: {0}", len(flush)),
             "set it back: glue comes out on the press, folds get bulky, the cloth shows at a raw edge "
             "(garment interlinings: 3-4 mm, Vilumsone-Nemes p. 192)",
             flush,
@@ -110,7 +110,7 @@ def _at_cut_edge(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) ->
             upper,
             "BACKING_PAST_EDGE",
             Severity.WARNING,
-            said("the backing runs past the upper on {0} edge(s)", len(past)),
+            said("edges on which the backing runs past the upper: {0}", len(past)),
             "only for work trimmed after fusing; cover the press so that no glue gets on it",
             past,
         )
@@ -175,7 +175,7 @@ def _stitch(upper: UpperPiece, backing: BackingPiece, rules: DraftRules) -> Iter
             "NOT_CAUGHT_BY_STITCH",
             Severity.NOTE,
             said(
-                "on {0} overlapping edge(s) the backing ends inside a stitch 1.5-2 mm from the edge",
+                "overlapping edges on which the backing ends inside a stitch 1.5-2 mm from the edge: {0}",
                 len(loose),
             ),
             "set it back 1 mm at most if the stitch is to catch it",

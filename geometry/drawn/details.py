@@ -232,7 +232,7 @@ def backings_with(
         told = Finding(
             code="DETAIL_OFF_BACKING",
             severity=Severity.WARNING,
-            message=said("{0} drawn notch(es) or hole(s) lie off the backing", len(missed)),
+            message=said("drawn notches or holes that lie off the backing: {0}", len(missed)),
             done="left out on the backing",
             advice="move them, or put them on the upper only",
             piece=upper.name,

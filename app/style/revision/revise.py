@@ -184,7 +184,7 @@ def _carried(
     outline = new[match.new_name]
     edges = carry_edges(before.edges, there, outline, match.max_move_mm, style.rules.corner_deg)
     if edges.asked:
-        told = said("{0} edge(s) could not be carried over with certainty: check the kinds", len(edges.asked))
+        told = said("edge kinds to check, not carried over with certainty: {0}", len(edges.asked))
         asked.append(RevisionQuestion("EDGES_TO_CONFIRM", match.piece, told, edges.asked))
     if match.by == "shape":
         told = said("matched by its shape with {0} of the drawing", match.new_name)

@@ -150,7 +150,7 @@ def test_without_edits_it_shows_what_there_is_and_writes_nothing(derby, capsys):
     before = derby.read_bytes()
     assert main(["edit", str(derby)]) == 0
     told = capsys.readouterr().out
-    assert "54 folded" in told and "nothing is written" in told
+    assert "54 folded" in told and "nothing was written" in told
     assert derby.read_bytes() == before
 
 

@@ -57,7 +57,7 @@ def test_the_sheet_is_printed_once_and_not_over_another_file(tmp_path, capsys) -
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        ([], "not a picture"),
+        ([], "no picture"),
         (["PICTURE"], "--dpi"),
         (["PICTURE", "--sheet", "A3", "--dpi", "300"], "--dpi"),
         (["PICTURE", "--sheet", "A9"], "A9"),

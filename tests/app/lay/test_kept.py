@@ -13,6 +13,7 @@ from app.lay.kept import KeptLays, open_kept
 from geometry.outline import Outline
 from nesting.free import first_layout
 from nesting.items import Item
+from nesting.known.folder import KeptFiles
 from nesting.known.pool import best_known
 from nesting.lay import Lay, Placement
 from nesting.problem import LayProblem
@@ -42,11 +43,11 @@ def test_a_better_lay_takes_the_place_of_a_worse_one_and_never_the_reverse() -> 
 
 
 def test_the_second_press_begins_from_the_first_and_fresh_does_not() -> None:
-    first = solve(PROBLEM, seconds=0.5, seed=0, workers=1)
+    first = solve(PROBLEM, seconds=0.5, seed=0, workers=1, store=open_kept())
     assert first.began_from == ""
-    second = solve(PROBLEM, seconds=0.5, seed=0, workers=1)
+    second = solve(PROBLEM, seconds=0.5, seed=0, workers=1, store=open_kept())
     assert second.began_from.startswith("kept lay of ") and second.length_mm <= first.length_mm
-    fresh = solve(PROBLEM, seconds=0.5, seed=0, workers=1, fresh=True)
+    fresh = solve(PROBLEM, seconds=0.5, seed=0, workers=1, store=open_kept(), fresh=True)
     assert fresh.began_from == "" and verify(PROBLEM, fresh).ok
     assert KeptLays().searches(PROBLEM) == 3
 
@@ -70,6 +71,18 @@ def test_a_damaged_store_is_set_aside_and_said(tmp_path) -> None:
     assert store.searches(PROBLEM) == 1
     (aside,) = tmp_path.glob("*.damaged-*")
     assert aside.read_bytes().startswith(b"this is no database")
+
+
+def test_a_home_that_cannot_be_written_costs_the_memory_and_not_the_lay(tmp_path) -> None:
+    blocked = tmp_path / "a file, no folder"
+    blocked.write_text("", encoding="utf-8")
+    told: list[str] = []
+    assert open_kept(told.append, blocked / "stayply" / "lays-1.db") is None
+    (line,) = told
+    assert "lays cannot be kept there; the work goes on without" in line, "nothing was there to be set aside"
+    files = KeptFiles(blocked / "found")
+    files.keep("lattice", [1.0])
+    assert files.find("lattice") is None
 
 
 def test_a_record_that_cannot_be_read_is_as_good_as_none() -> None:

@@ -208,6 +208,7 @@ KEPT = sorted((Path(__file__).parent / "damaged").glob("*.dxf"))
 """Drawings of our own, and of the examples of ezdxf (MIT), damaged by benchmarks/damaged_drawings.py."""
 
 
+@pytest.mark.filterwarnings("error::RuntimeWarning")
 @pytest.mark.parametrize("path", KEPT, ids=lambda path: path.stem)
 def test_what_once_failed_is_read_or_refused_in_plain_words(path: Path) -> None:
     try:
@@ -215,6 +216,22 @@ def test_what_once_failed_is_read_or_refused_in_plain_words(path: Path) -> None:
     except DrawingError as error:
         assert path.name in str(error) and error.remedy
         assert error.__cause__ is None, "it is known, not caught by the last guard"
+
+
+@pytest.mark.filterwarnings("error::RuntimeWarning")
+@pytest.mark.parametrize("absurd", ["1e308", "-1e308", "nan", "inf"])
+def test_an_absurd_coordinate_is_refused_without_a_warning_of_overflow(table, absurd: str) -> None:
+    table.rectangle(x=0)
+    table.model.add_spline([(0, 0), (30, 40), (60, 10), (90, 50)])
+    path = table.save()
+    text = path.read_text()
+    at = text.index("AcDbPolyline")
+    value = text.index("\n 10\n", at) + len("\n 10\n")
+    path.write_text(text[:value] + absurd + text[text.index("\n", value) :])
+    try:
+        read_drawing(path)
+    except DrawingError as error:
+        assert error.remedy and error.__cause__ is None
 
 
 def test_a_block_mark_among_the_entities_is_left_out(table) -> None:

@@ -59,6 +59,8 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "{0} was not written: backings that vanished: {1}"),
         QT_TRANSLATE_NOOP("Core", "the lay is not kept for the next time: {0}"),
         QT_TRANSLATE_NOOP("Core", "kept lay of {0}"),
+        QT_TRANSLATE_NOOP("Core", "the run is not entered in the history: {0}"),
+        QT_TRANSLATE_NOOP("Core", "the history cannot be read: {0}"),
         QT_TRANSLATE_NOOP("Core", "{0} (and {1} more alike)"),
         QT_TRANSLATE_NOOP("Core", "warning"),
         QT_TRANSLATE_NOOP("Core", "question"),

@@ -167,7 +167,7 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "another desk"),
         QT_TRANSLATE_NOOP("Core", "look at the card as it is now"),
         QT_TRANSLATE_NOOP("Core", "filing over it keeps it in the history"),
-        QT_TRANSLATE_NOOP("Core", "{0} on {1}: measured over predicted {2} in {3} trial(s)"),
+        QT_TRANSLATE_NOOP("Core", "{0} on {1}: measured over predicted {2}, trials: {3}"),
         QT_TRANSLATE_NOOP("Core", "{0} trials are needed to say how they scatter"),
         QT_TRANSLATE_NOOP("Core", "the next within {0} to {1} ({2})"),
         QT_TRANSLATE_NOOP("Core", "a {0} trial of {1} without a result"),
