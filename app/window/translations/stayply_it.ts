@@ -916,12 +916,44 @@
         <translation>scrivere misure come 37 o 37.5</translation>
     </message>
     <message>
-        <source>the edge of a hole cannot be a centre line</source>
-        <translation>il bordo di un foro non è una mezzeria</translation>
+        <source>sharp corners cut square at the setback&apos;s distance: {0}</source>
+        <translation>angoli acuti tagliati in squadro alla distanza dell&apos;arretramento: {0}</translation>
     </message>
     <message>
-        <source>{0} edge(s) could not be carried over with certainty: check the kinds</source>
-        <translation>{0} bordi non riportati con certezza: controllarne i tipi</translation>
+        <source>places where the setback changes on a smooth stretch: {0}</source>
+        <translation>punti in cui l&apos;arretramento cambia su un tratto liscio: {0}</translation>
+    </message>
+    <message>
+        <source>edges shorter than their setback: {0}</source>
+        <translation>bordi più corti del loro arretramento: {0}</translation>
+    </message>
+    <message>
+        <source>{0}: places {1}, total {2} mm2</source>
+        <translation>{0}: punti {1}, in tutto {2} mm2</translation>
+    </message>
+    <message>
+        <source>notches of the upper without backing behind them: {0}</source>
+        <translation>tacche della tomaia senza rinforzo dietro: {0}</translation>
+    </message>
+    <message>
+        <source>edge kinds that are only suggestions: {0}</source>
+        <translation>tipi di bordo che sono solo proposte: {0}</translation>
+    </message>
+    <message>
+        <source>edges on which the backing reaches the cut edge: {0}</source>
+        <translation>bordi su cui il rinforzo arriva al taglio: {0}</translation>
+    </message>
+    <message>
+        <source>edges on which the backing runs past the upper: {0}</source>
+        <translation>bordi su cui il rinforzo sporge oltre la tomaia: {0}</translation>
+    </message>
+    <message>
+        <source>overlapping edges on which the backing ends inside a stitch 1.5-2 mm from the edge: {0}</source>
+        <translation>bordi sovrapposti su cui il rinforzo finisce all&apos;interno di una cucitura a 1,5-2 mm dal bordo: {0}</translation>
+    </message>
+    <message>
+        <source>the edge of a hole cannot be a centre line</source>
+        <translation>il bordo di un foro non è una mezzeria</translation>
     </message>
     <message>
         <source>matched by its shape with {0} of the drawing</source>
@@ -1036,20 +1068,12 @@
         <translation>scegliere un pezzo</translation>
     </message>
     <message>
-        <source>{0} sharp corner(s) cut square at the setback&apos;s distance</source>
-        <translation>{0} angoli acuti tagliati in quadro alla distanza dell&apos;arretramento</translation>
-    </message>
-    <message>
         <source>check the corner</source>
         <translation>guardare l&apos;angolo</translation>
     </message>
     <message>
         <source>a larger mitre limit keeps it pointed</source>
         <translation>un limite di mitra maggiore lo tiene a punta</translation>
-    </message>
-    <message>
-        <source>the setback changes on a smooth stretch in {0} place(s)</source>
-        <translation>l&apos;arretramento cambia su un tratto liscio in {0} punti</translation>
     </message>
     <message>
         <source>stepped square to the edge</source>
@@ -1060,16 +1084,8 @@
         <translation>spostare il punto di divisione su uno spigolo, o far variare l’arretramento lungo un bordo</translation>
     </message>
     <message>
-        <source>{0} edge(s) shorter than their setback</source>
-        <translation>{0} bordi più corti del loro arretramento</translation>
-    </message>
-    <message>
         <source>check the backing there</source>
         <translation>guardare lì il rinforzo</translation>
-    </message>
-    <message>
-        <source>{0}: {1} place(s), {2} mm2 in all</source>
-        <translation>{0}: {1} punti, {2} mm2 in tutto</translation>
     </message>
     <message>
         <source>taken off</source>
@@ -1100,10 +1116,6 @@
         <translation>ricavare di nuovo il rinforzo</translation>
     </message>
     <message>
-        <source>{0} edge kind(s) are only suggestions</source>
-        <translation>{0} tipi di bordo sono solo proposte</translation>
-    </message>
-    <message>
         <source>the pull axis ({0} deg) is a proposal from the {1}</source>
         <translation>l&apos;asse di tiro ({0}°) è una proposta da: {1}</translation>
     </message>
@@ -1112,16 +1124,8 @@
         <translation>confrontarlo con il tiro del montaggio, dal tallone alla punta, e confermare</translation>
     </message>
     <message>
-        <source>the backing reaches the cut edge on {0} edge(s)</source>
-        <translation>il rinforzo arriva al bordo tagliato su {0} bordi</translation>
-    </message>
-    <message>
         <source>set it back: glue comes out on the press, folds get bulky, the cloth shows at a raw edge (garment interlinings: 3-4 mm, Vilumsone-Nemes p. 192)</source>
         <translation>arretrarlo: la colla esce sulla pressa, i ripiegati si ingrossano, il tessuto si vede su un bordo al vivo (teline per abiti: 3-4 mm, Vilumsone-Nemes p. 192)</translation>
-    </message>
-    <message>
-        <source>the backing runs past the upper on {0} edge(s)</source>
-        <translation>il rinforzo sporge dalla tomaia su {0} bordi</translation>
     </message>
     <message>
         <source>only for work trimmed after fusing</source>
@@ -1130,10 +1134,6 @@
     <message>
         <source>cover the press so that no glue gets on it</source>
         <translation>coprire la pressa perché non vi arrivi colla</translation>
-    </message>
-    <message>
-        <source>on {0} overlapping edge(s) the backing ends inside a stitch 1.5-2 mm from the edge</source>
-        <translation>su {0} bordi sovrapposti il rinforzo finisce dentro una cucitura a 1,5-2 mm dal bordo</translation>
     </message>
     <message>
         <source>set it back 1 mm at most if the stitch is to catch it</source>
@@ -1224,10 +1224,6 @@
         <translation>unire il bordo al vicino se non è un bordo a sé</translation>
     </message>
     <message>
-        <source>{0} notch(es) of the upper have no backing behind them</source>
-        <translation>{0} tacche della tomaia non hanno rinforzo dietro</translation>
-    </message>
-    <message>
         <source>the tension field does not settle</source>
         <translation>il campo di sola trazione non converge</translation>
     </message>
@@ -1274,6 +1270,10 @@
     <message>
         <source>chain {0} lost a piece</source>
         <translation>la catena {0} ha perso un pezzo</translation>
+    </message>
+    <message>
+        <source>edge kinds to check, not carried over with certainty: {0}</source>
+        <translation>tipi di bordo da controllare, non riportati con certezza: {0}</translation>
     </message>
     <message>
         <source>the hold line leaves the new outline: draw it again</source>
@@ -1446,6 +1446,10 @@
     <message>
         <source>{0} is in the register already, revision {1} of {2} by {3}</source>
         <translation>{0} sta già nel registro, revisione {1} del {2} di {3}</translation>
+    </message>
+    <message>
+        <source>{0} on {1}: measured over predicted {2}, trials: {3}</source>
+        <translation>{0} su {1}: misurato su previsto {2}, prove: {3}</translation>
     </message>
     <message>
         <source>not determined</source>
@@ -1626,10 +1630,6 @@
     <message>
         <source>filing over it keeps it in the history</source>
         <translation>mettendoci sopra la propria, resta nella storia</translation>
-    </message>
-    <message>
-        <source>{0} on {1}: measured over predicted {2} in {3} trial(s)</source>
-        <translation>{0} su {1}: misurato su previsto {2} in {3} prove</translation>
     </message>
     <message>
         <source>{0} trials are needed to say how they scatter</source>
@@ -2632,10 +2632,6 @@
         <translation>lasciato intero</translation>
     </message>
     <message>
-        <source>{0} setback(s) change along a short edge as if there were a corner</source>
-        <translation>{0} arretramenti cambiano lungo un bordo corto come se ci fosse un angolo</translation>
-    </message>
-    <message>
         <source>taken as given</source>
         <translation>preso come dato</translation>
     </message>
@@ -2662,6 +2658,10 @@
     <message>
         <source>break the edge where the seam ends</source>
         <translation>spezzare il bordo dove finisce la cucitura</translation>
+    </message>
+    <message>
+        <source>drawn notches or holes that lie off the backing: {0}</source>
+        <translation>tacche o fori disegnati fuori dal rinforzo: {0}</translation>
     </message>
     <message>
         <source>left out on the backing</source>
@@ -2774,10 +2774,6 @@
     <message>
         <source>set back along the whole edge</source>
         <translation>arretrato per tutta la lunghezza</translation>
-    </message>
-    <message>
-        <source>{0} drawn notch(es) or hole(s) lie off the backing</source>
-        <translation>{0} tacche o fori disegnati stanno fuori dal rinforzo</translation>
     </message>
     <message>
         <source>the region to back is not a closed outline</source>
@@ -3066,6 +3062,10 @@
     <message>
         <source>edit {0}: there is no edit {1}</source>
         <translation>modifica {0}: non esiste la modifica {1}</translation>
+    </message>
+    <message>
+        <source>setbacks that change along a short edge as if there were a corner: {0}</source>
+        <translation>arretramenti che cambiano lungo un bordo corto come se ci fosse un angolo: {0}</translation>
     </message>
     <message>
         <source>{0}: a drawn line ends short of the centre line</source>
@@ -4874,6 +4874,14 @@
     <message>
         <source>kept lay of {0}</source>
         <translation>piazzamento conservato del {0}</translation>
+    </message>
+    <message>
+        <source>the run is not entered in the history: {0}</source>
+        <translation>la produzione non è registrata nello storico: {0}</translation>
+    </message>
+    <message>
+        <source>the history cannot be read: {0}</source>
+        <translation>lo storico non si può leggere: {0}</translation>
     </message>
     <message>
         <source>{0} (and {1} more alike)</source>
