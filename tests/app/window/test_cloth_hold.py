@@ -196,7 +196,7 @@ def test_a_lasting_trial_is_entered_with_both_predictions_beside_it(shared, desk
     )
     assert trial.predicted_mm == pytest.approx(vamp.hold.best_mm, abs=1e-3)
     assert trial.photos == (str(tmp_path / "throat.jpg"),) and form.photos == ()
-    assert desk.trials.table.item(0, 4).text() == "1.8 mm off the mark, delasted 1.5, side 231"
+    assert desk.trials.table.item(0, 4).text() == "1.8 mm off the mark, delasted 1.5 mm, side 231.0 mm"
     assert trial.predicted_field_mm == pytest.approx(
         predicted_throat_mm(desk.session.style, "Vamp"), abs=1e-3
     )

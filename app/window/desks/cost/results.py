@@ -131,8 +131,8 @@ class Results(QWidget):
             if running
             else translate("Cost", "See how gap, end loss, plies and order affect the cost (F9)")
         )
-        self.sensitivity.show_tables(told, measures)
-        self.sensitivity_charts.show_tables(told, measures, hint)
+        self.sensitivity.show_tables(told, self._lengths)
+        self.sensitivity_charts.show_tables(told, self._lengths, hint)
 
     def show_sizes(
         self,
