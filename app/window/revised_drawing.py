@@ -7,7 +7,6 @@ from pathlib import Path
 from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import (
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QHBoxLayout,
@@ -21,6 +20,7 @@ from PySide6.QtWidgets import (
 from app.style.model import PieceData, Style
 from app.style.pieces import piece_backings
 from app.style.revision.revise import MatchedPiece, Revision, revise
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
@@ -51,7 +51,7 @@ class RevisedDrawing(QDialog):
         self._picture = _Outlines()
         self._told = QLabel()
         self._told.setWordWrap(True)
-        self._names = QComboBox()
+        self._names = Chooser()
         self._names.setAccessibleName(translate("Revision", "Names that look swapped"))
         self._names.addItem(translate("Revision", "Names look swapped: choose"), "")
         self._names.addItem(translate("Revision", "The names are right"), "keep")

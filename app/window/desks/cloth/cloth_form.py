@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.style.model import ClothData
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import ClothLengthField, LengthField, NumberField, TextField
 from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
@@ -71,7 +72,7 @@ class ClothForm(QWidget):
                 "Direction in which the cloth gives least, from the roll's length: 0 along, 90 across",
             ),
         )
-        self.how = QComboBox()
+        self.how = Chooser()
         for value, text in (
             ("tested", translate("Cloth", "tested")),
             ("supplier", translate("Cloth", "stated by the supplier")),
@@ -109,10 +110,10 @@ class ClothForm(QWidget):
         self._number(form, "mass_g_per_m2", translate("Cloth", "Mass"), "g/m²", 5.0, True)
         self._length(form, "thickness_mm", translate("Cloth", "Thickness"), "", optional=True, digits=2)
         self._text(form, "glue", translate("Cloth", "Glue"))
-        self.coated = QComboBox()
+        self.coated = Chooser()
         for value, text in (
-            ("back", translate("Cloth", "back of the cloth")),
-            ("face", translate("Cloth", "face of the cloth")),
+            ("back", translate("Cloth", "back")),
+            ("face", translate("Cloth", "face")),
         ):
             self.coated.addItem(text, value)
         self.coated.setAccessibleName(translate("Cloth", "Coated side"))

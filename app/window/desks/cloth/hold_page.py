@@ -150,16 +150,17 @@ class HoldPage(QWidget):
         row.addWidget(self.across)
         column.addLayout(row)
         row = QHBoxLayout()
-        head = QLabel(translate("Hold", "In place of the first cloth, for the same limits"))
+        head = QLabel(translate("Hold", "Other cloths in place of the first, for the same limits"))
         head.setProperty("role", "heading")
-        row.addWidget(head)
+        head.setWordWrap(True)
+        column.addWidget(head)
         column.addLayout(row)
-        row.addStretch(1)
         self.of_register = QCheckBox(translate("Hold", "with the register's cloths"))
         self.of_register.toggled.connect(self.asked)
         row.addWidget(self.of_register)
         self.take = QPushButton(translate("Hold", "Make it the first cloth"))
         self.take.clicked.connect(self._take)
+        row.addStretch(1)
         row.addWidget(self.take)
         self.candidates = TextTable(
             [
@@ -257,7 +258,7 @@ class HoldPage(QWidget):
         if unsure:
             return translate("Hold", "The trial decides: {0}").format(", ".join(unsure))
         if not any(hold.limit_mm is not None for hold in holds):
-            return translate("Hold", "No piece has a limit yet: give its hold line one")
+            return translate("Hold", "No piece has a limit yet: set one for its hold line")
         if held.granted_deg is not None and not self.turned_deg:
             return translate(
                 "Hold", "No limit is broken; all hold up to {0}° off the tight direction"

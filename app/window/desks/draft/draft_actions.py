@@ -13,6 +13,9 @@ def _spec(id: str, text: object, menu: str, *keys: str, **more: object) -> Actio
     return ActionSpec(f"draft.{id}", "DraftAction", str(text), menu, keys, **more)  # type: ignore[arg-type]
 
 
+KINDS = str(QT_TRANSLATE_NOOP("DraftAction", "Edge kind"))
+PULL = str(QT_TRANSLATE_NOOP("DraftAction", "Pull axis and hold line"))
+
 DRAFT = (
     _spec(
         "select",
@@ -64,7 +67,10 @@ DRAFT = (
         ),
     ),
     *DRAW,
-    *(_spec(f"kind.{kind.value}", mark.action, "piece", mark.key, section=2) for kind, mark in MARKS.items()),
+    *(
+        _spec(f"kind.{kind.value}", mark.action, "piece", mark.key, section=2, submenu=KINDS)
+        for kind, mark in MARKS.items()
+    ),
     _spec(
         "setback",
         QT_TRANSLATE_NOOP("DraftAction", "Type a setback"),
@@ -104,6 +110,7 @@ DRAFT = (
         "A",
         icon="axis",
         section=3,
+        submenu=PULL,
         tip=QT_TRANSLATE_NOOP("DraftAction", "Heel to toe, the way lasting pulls the piece"),
     ),
     _spec(
@@ -112,6 +119,7 @@ DRAFT = (
         "piece",
         "Alt+Left",
         section=3,
+        submenu=PULL,
         tip=QT_TRANSLATE_NOOP("DraftAction", "One degree at a time"),
     ),
     _spec(
@@ -120,6 +128,7 @@ DRAFT = (
         "piece",
         "Alt+Right",
         section=3,
+        submenu=PULL,
         tip=QT_TRANSLATE_NOOP("DraftAction", "One degree at a time"),
     ),
     _spec(
@@ -128,7 +137,8 @@ DRAFT = (
         "piece",
         "Shift+H",
         section=3,
-        tip=QT_TRANSLATE_NOOP("DraftAction", "How many mm the hold line may give under the pull"),
+        submenu=PULL,
+        tip=QT_TRANSLATE_NOOP("DraftAction", "How far the hold line may give under the pull"),
     ),
     _spec(
         "remove_hold",
@@ -136,6 +146,7 @@ DRAFT = (
         "piece",
         "Del",
         section=3,
+        submenu=PULL,
         tip=QT_TRANSLATE_NOOP("DraftAction", "Of the selected piece, with its limit"),
     ),
     _spec(

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from app.hold.materials import direction_to_lay_by, how_tested, strips_of
 from app.papers import stretch_report
@@ -16,6 +16,7 @@ from app.style.model import ClothData, StretchReading, Style, UpperMaterial
 from app.window.desks.cloth.drawing_view import DrawingView
 from app.window.desks.cloth.strips.strips_table import StripsTable
 from app.window.desks.draft.view_strip import action_button
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
@@ -53,7 +54,7 @@ class StripsPage(QWidget):
         column.setSpacing(8)
         row = QHBoxLayout()
         row.addWidget(_heading(translate("Strips", "Strips of")))
-        self.of = QComboBox()
+        self.of = Chooser()
         self.of.setAccessibleName(translate("Strips", "Strips of"))
         self.of.activated.connect(self.turned)
         row.addWidget(self.of, 1)

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.style.model import Style
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
@@ -303,7 +304,7 @@ def _results() -> dict[str, tuple[tuple[str, str, str], ...]]:
 
 
 def _choice(name: str, texts: dict[Any, str]) -> QComboBox:
-    box = QComboBox()
+    box = Chooser()
     box.setAccessibleName(name)
     for value, text in texts.items():
         box.addItem(text, value)

@@ -161,7 +161,7 @@ class TrialsPage(QWidget):
             return
         self._pending = (style, trial)
         self.form.setEnabled(False)
-        self.told.emit(translate("Trials", "Line and field are asked what they predict …"))
+        self.told.emit(translate("Trials", "Working out what line and field predict …"))
         self._beside.begin(
             "trial",
             lambda: predicted(style, trial.piece, trial.size),
