@@ -147,4 +147,4 @@ def _strips(drawing: Drawing, rows: Sequence[Sequence[str]], top_mm: float, room
 def _between(interval: Interval) -> str:
     if interval.low is None or interval.high is None:
         return "not determined"
-    return say("{0} to {1}", f"{interval.low:.3g}", f"{interval.high:.3g}")
+    return said("{0} to {1}", f"{interval.low:.3g}", f"{interval.high:.3g}")

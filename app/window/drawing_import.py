@@ -11,7 +11,6 @@ from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import (
     QApplication,
     QButtonGroup,
-    QComboBox,
     QDialog,
     QLabel,
     QLineEdit,
@@ -24,6 +23,7 @@ from app.style.new import new_style
 from app.style.rules_store import load_rules
 from app.window.frame_question import FrameQuestion
 from app.window.running.drawing_run import read_with_progress
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.figures import localised
 from app.window.widgets.question_dialog import QuestionDialog
 from app.window.wording.words import system_name
@@ -164,7 +164,7 @@ class SizeQuestion(QuestionDialog):
         head = translate("Import", "{0} names no size. Which one is drawn?")
         super().__init__(translate("Import", "Size drawn"), head.format(path.name), parent)
         self.size_field = QLineEdit("37")
-        self.system_box = QComboBox()
+        self.system_box = Chooser()
         for system in get_args(SizeSystem):
             self.system_box.addItem(system_name(system), system)
         self.form.addRow(translate("Import", "Size"), self.size_field)

@@ -87,7 +87,7 @@ class Files(QObject):
             drawing = read_asking(path, document.style.rules.chord_mm, self._window)
             if drawing is None:
                 return False
-            dialog = RevisedDrawing(document.style, drawing, path, self._window)
+            dialog = RevisedDrawing(document.style, drawing, path, self._session.lengths, self._window)
             accepted = dialog.exec() == QDialog.DialogCode.Accepted
             revision = dialog.taken() if accepted else None
             dialog.deleteLater()

@@ -23,6 +23,7 @@ from app.style.pieces import draft_rules
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import ui_font
+from app.window.wording.core_words import told_text
 from app.window.wording.edge_words import kind_meaning, kind_name
 from geometry.edge_kinds import EdgeKind
 
@@ -76,8 +77,10 @@ class HouseRulesDialog(QDialog):
         entered: dict[str, Any] = {name: field.value for name, field in self._fields.items()}
         edge_rules = dict(self._start.edge_rules)
         for kind, (setback, allowance, reason) in self._edges.items():
+            was = self._shown[kind].reason
+            why = was if reason.text() == told_text(was) else reason.text()
             rule = EdgeRuleData(
-                setback_mm=setback.value or 0.0, allowance_mm=allowance.value or 0.0, reason=reason.text()
+                setback_mm=setback.value or 0.0, allowance_mm=allowance.value or 0.0, reason=why
             )
             if kind in edge_rules or rule != self._shown[kind]:
                 edge_rules[kind] = rule
@@ -103,14 +106,14 @@ class HouseRulesDialog(QDialog):
             name.setToolTip(kind_meaning(kind))
             setback = LengthField(f"{kind_name(kind)}: {titles[1]}", lengths)
             allowance = LengthField(f"{kind_name(kind)}: {titles[2]}", lengths)
-            reason = TextField(rule.reason)
+            reason = TextField(told_text(rule.reason))
             reason.setAccessibleName(f"{kind_name(kind)}: {titles[3]}")
             reason.setMinimumWidth(330)
             reason.setCursorPosition(0)
             setback.set_value(rule.setback_mm)
             allowance.set_value(rule.allowance_mm)
             for field in (setback, allowance):
-                field.setFixedWidth(72)
+                field.setFixedWidth(96)
             for at, widget in enumerate((name, setback, allowance, reason)):
                 grid.addWidget(widget, row, at)
             self._edges[kind] = setback, allowance, reason
@@ -143,7 +146,7 @@ class HouseRulesDialog(QDialog):
             form.setVerticalSpacing(4)
             for name, title in group:
                 field = LengthField(title, lengths) if name.endswith("_mm") else NumberField(title, step=0.5)
-                field.setFixedWidth(72)
+                field.setFixedWidth(96)
                 field.set_value(getattr(rules, name))
                 form.addRow(title, field)
                 self._fields[name] = field

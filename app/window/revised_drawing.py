@@ -7,7 +7,6 @@ from pathlib import Path
 from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import (
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QHBoxLayout,
@@ -21,7 +20,8 @@ from PySide6.QtWidgets import (
 from app.style.model import PieceData, Style
 from app.style.pieces import piece_backings
 from app.style.revision.revise import MatchedPiece, Revision, revise
-from app.window.widgets.figures import localised
+from app.window.widgets.chooser import Chooser
+from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
 from geometry.dxf.read import ReadDrawing
@@ -35,9 +35,11 @@ Points = tuple[tuple[float, float], ...]
 class RevisedDrawing(QDialog):
     """Shows what a revised drawing would change; ``revision`` is what was accepted when it ends."""
 
-    def __init__(self, style: Style, drawing: ReadDrawing, file: Path, parent: QWidget) -> None:
+    def __init__(
+        self, style: Style, drawing: ReadDrawing, file: Path, lengths: Lengths, parent: QWidget
+    ) -> None:
         super().__init__(parent)
-        self._style, self._drawing, self._source = style, drawing, file.name
+        self._style, self._drawing, self._source, self._lengths = style, drawing, file.name, lengths
         self.setWindowTitle(translate("Revision", "Revised drawing: {0}").format(file.name))
         self.resize(920, 560)
         self.revision = revise(style, drawing, source=self._source)
@@ -49,7 +51,7 @@ class RevisedDrawing(QDialog):
         self._picture = _Outlines()
         self._told = QLabel()
         self._told.setWordWrap(True)
-        self._names = QComboBox()
+        self._names = Chooser()
         self._names.setAccessibleName(translate("Revision", "Names that look swapped"))
         self._names.addItem(translate("Revision", "Names look swapped: choose"), "")
         self._names.addItem(translate("Revision", "The names are right"), "keep")
@@ -102,7 +104,7 @@ class RevisedDrawing(QDialog):
     def _fill(self) -> None:
         self._list.clear()
         for matched in self.revision.matched:
-            self._add(matched.match.piece, _line(matched))
+            self._add(matched.match.piece, _line(matched, self._lengths))
         for piece in self.revision.added:
             self._add(piece.name, translate("Revision", "{0}: added").format(piece.name))
         for piece in self.revision.removed:
@@ -169,10 +171,10 @@ def _backing(style: Style, name: str) -> list[Points]:
     ]
 
 
-def _line(matched: MatchedPiece) -> str:
+def _line(matched: MatchedPiece, lengths: Lengths) -> str:
     match, edges = matched.match, matched.edges
-    text = translate("Revision", "{0}: moved {1} mm, {2} edges kept").format(
-        match.piece, localised(f"{match.max_move_mm:.1f}"), edges.carried
+    text = translate("Revision", "{0}: moved by {1}, edges kept: {2}").format(
+        match.piece, lengths.text(match.max_move_mm), edges.carried
     )
     if edges.asked:
         text += translate("Revision", ", {0} to confirm").format(len(edges.asked))

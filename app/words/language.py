@@ -76,7 +76,7 @@ def language_asked() -> str:
 def told(text: str) -> str:
     """Return a text in the language of the paper; one that is not known (a name) stays as it is."""
     _, lookup = _lookup.get()
-    return str(text) if lookup is None else told_by(text, lookup, figure_with_comma)
+    return text if lookup is None else told_by(text, lookup, figure_with_comma)
 
 
 def lettered(text: str) -> str:

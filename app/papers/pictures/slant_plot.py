@@ -8,13 +8,14 @@ from app.hold.chain import ChainHold
 from app.hold.verdicts import PieceHold, span
 from app.papers.formats.drawing import Anchor, Drawing, Pen
 from app.papers.layout import pens
-from app.words import say
+from geometry.inch import MM_PER_INCH
 from geometry.said import said
 
 _LINE = Pen(0.45, colour=pens.TEAL)
 _HERE = Pen(1.4, colour=pens.INK)
 _LIMIT = Pen(0.35, (3.0, 1.2), pens.INK)
 _GRANTED = Pen(0.25, colour=pens.INK)
+STEPS = (0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 1e9)
 ANGLES = np.array([0, 2, 4, 6, 8, 10, 12.5, 15, 20, 25, 30, 37.5, 45, 52.5, 60, 70, 80, 90])
 
 
@@ -27,11 +28,12 @@ def draw_slant(
     height_mm: float,
     *,
     turned_deg: float = 0.0,
+    inches: bool = False,
 ) -> None:
     """Draw the range of a piece or chain against 0 to 90 degrees, its limit, and the turn that keeps it.
 
     (x, y) is the lower left corner of the plot without its lettering. ``turned_deg`` is marked where
-    it is not zero.
+    it is not zero. ``inches``: the scale counts inches.
     """
     holds = [piece.turned(float(angle)) for angle in ANGLES]
     top = max(*(h.high_mm for h in holds), piece.hold.upper_mm, piece.hold.limit_mm or 0.0) * 1.08
@@ -46,9 +48,10 @@ def draw_slant(
     drawing.line(high, _LINE, "plot")
     drawing.line([at(0, 0), at(90, 0)], pens.RULE, "plot")
     drawing.line([at(0, 0), at(0, top)], pens.RULE, "plot")
-    step = next(s for s in (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 1e9) if top / s <= 8)
-    for k in range(int(top / step) + 1):
-        tx, ty = at(0, k * step)
+    unit = MM_PER_INCH if inches else 1.0
+    step = next(s for s in STEPS if top / unit / s <= 8)
+    for k in range(int(top / unit / step) + 1):
+        tx, ty = at(0, k * step * unit)
         drawing.line([(tx - 1.0, ty), (tx, ty)], pens.HAIR, "plot")
         drawing.text(tx - 1.5, ty - 0.8, f"{k * step:g}", pens.TINY, anchor="right", colour=pens.INK)
     for angle in (0, 15, 30, 45, 60, 75, 90):
@@ -85,11 +88,15 @@ def draw_slant(
     if turned_deg:
         hold = piece.turned(turned_deg)
         drawing.line([at(turned_deg, hold.low_mm), at(turned_deg, hold.high_mm)], _HERE, "plot")
-        words = say("{0}°: {1} mm", f"{turned_deg:g}", span(hold))
+        words = said("{0}°: {1} mm", f"{turned_deg:g}", span(hold))
         drawing.text(x_mm + width_mm, y_mm + height_mm + 1.5, words, pens.SMALL, anchor="right", bold=True)
-    drawing.text(
-        x_mm, y_mm + height_mm + 1.5, said("{0}: mm over the hold line", piece.called), pens.SMALL, bold=True
+    called = piece.called
+    title = (
+        said("{0}: inches over the hold line", called)
+        if inches
+        else said("{0}: mm over the hold line", called)
     )
+    drawing.text(x_mm, y_mm + height_mm + 1.5, title, pens.SMALL, bold=True)
     drawing.text(
         x_mm + width_mm,
         y_mm - 8.4,

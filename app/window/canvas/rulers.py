@@ -15,6 +15,7 @@ from app.window.widgets.theme import theme, ui_font
 from geometry.inch import MM_PER_INCH
 
 THICK_PX = 20
+LABEL_PX = 14
 
 
 def tick_steps(px_per_unit: float) -> tuple[float, int]:
@@ -35,7 +36,7 @@ class Ruler(QWidget):
         self._view, self._lengths, self._upright = view, lengths, upright
         self._at: float | None = None
         if upright:
-            self.setFixedWidth(THICK_PX + 12)
+            self.setFixedWidth(THICK_PX + 20)  # room for -1000
         else:
             self.setFixedHeight(THICK_PX)
         view.looked.connect(self.update)
@@ -73,8 +74,10 @@ class Ruler(QWidget):
                 label = (
                     f"{value + 0.0:.{digits}f}".replace("-0", "0") if value == 0 else f"{value:.{digits}f}"
                 )
-                if self._upright:
-                    box = QRectF(0, at - 7, edge - 9, 14)
+                if self._upright and at < LABEL_PX / 2:
+                    pass  # it would be cut off at the corner
+                elif self._upright:
+                    box = QRectF(0, at - LABEL_PX / 2, edge - 9, LABEL_PX)
                     painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, label)
                 elif at >= 0:
                     painter.drawText(QPointF(at + 3, edge - 8), label)

@@ -12,7 +12,6 @@ from PySide6.QtGui import QColor, QPageSize, QPainter, QPaintEvent
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import (
     QApplication,
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QFileDialog,
@@ -36,6 +35,7 @@ from app.window.printing.painting import paint_page, print_pages
 from app.window.problems import show_problem
 from app.window.running.beside import WorkBeside
 from app.window.session import Session
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.figures import localised
 from app.window.widgets.theme import theme, ui_font
 from app.window.wording.core_words import told_text
@@ -93,10 +93,10 @@ class PrintDialog(QDialog):
 
     # -- making ---------------------------------------------------------------------------------
     def _make_widgets(self) -> None:
-        self.kind = QComboBox()
+        self.kind = Chooser()
         self.kind.setAccessibleName(translate("Print", "Paper"))
         self.kind.addItems([paper.name for paper in self._papers])
-        self.sheet = QComboBox()
+        self.sheet = Chooser()
         self.sheet.setAccessibleName(translate("Print", "Sheet of paper"))
         for paper in PAPERS:
             self.sheet.addItem(_sheet_words(paper), paper.name)
@@ -104,13 +104,13 @@ class PrintDialog(QDialog):
         if last is not None:
             self.sheet.setCurrentIndex(max(self.sheet.findData(bytes(last.data()).decode()), 0))
         run = self._style.size_run
-        self.sizes = QComboBox()
+        self.sizes = Chooser()
         self.sizes.setAccessibleName(translate("Print", "Sizes"))
         for size in run.sizes:
             self.sizes.addItem(size, (size,))
         self.sizes.addItem(translate("Print", "all sizes"), run.sizes)
         self.sizes.setCurrentIndex(run.sizes.index(run.base) if run.base in run.sizes else 0)
-        self.hands = QComboBox()
+        self.hands = Chooser()
         self.hands.setAccessibleName(translate("Print", "Left or right"))
         self.hands.addItem(translate("Print", "left"), ("left",))
         self.hands.addItem(translate("Print", "right"), ("right",))

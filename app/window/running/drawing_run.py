@@ -25,9 +25,9 @@ costs most of a second to start."""
 GONE_WITHIN_MS = 3000
 STEPS = (
     QT_TRANSLATE_NOOP("Import", "reading the file"),
-    QT_TRANSLATE_NOOP("Import", "following the blocks"),
+    QT_TRANSLATE_NOOP("Import", "reading the blocks"),
     QT_TRANSLATE_NOOP("Import", "joining the lines"),
-    QT_TRANSLATE_NOOP("Import", "finding out what lies in what"),
+    QT_TRANSLATE_NOOP("Import", "sorting outlines and cut-outs"),
 )
 """What the reader says of its steps."""
 

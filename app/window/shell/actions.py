@@ -19,7 +19,7 @@ from app.window.widgets.icons import icon
 class ActionSpec:
     """One action. ``text`` and ``tip`` are English and translated in ``context``; ``keys`` are
     portable key names; ``menu`` is the id of the menu it stands in ('' = none); ``section``
-    groups it inside the menu. A ``choice`` bears a mark while it is what is chosen: its owner sets it."""
+    groups it inside the menu, ``submenu`` is the English name of a menu in the menu ('' = none). A ``choice`` bears a mark while it is what is chosen: its owner sets it."""
 
     id: str
     context: str
@@ -31,6 +31,7 @@ class ActionSpec:
     checkable: bool = False
     choice: bool = False
     section: int = 0
+    submenu: str = ""
 
     @property
     def shown_text(self) -> str:

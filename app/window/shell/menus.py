@@ -30,6 +30,10 @@ class Menus(QObject):
         self._menus = {
             name: window.menuBar().addMenu(translate("Shell", str(text))) for name, text in MENUS.items()
         }
+        self._submenus: dict[tuple[str, str], QMenu] = {}
+        for menu in self._menus.values():
+            menu.aboutToShow.connect(self._show_submenus)
+            menu.aboutToHide.connect(self._allow_submenus)
         self.recent = QMenu(translate("Shell", "Recent styles"), window)
         self.recent.setToolTipsVisible(True)  # two files of one name differ by folder only
         self.recent.aboutToShow.connect(self._fill_recent)
@@ -39,7 +43,7 @@ class Menus(QObject):
 
     def fill(self, pairs: Sequence[tuple[ActionSpec, QAction]]) -> None:
         """Put actions in their menus, by section; those without a menu only get their keys."""
-        for menu in self._menus.values():
+        for menu in (*self._menus.values(), *self._submenus.values()):
             menu.clear()
         last: dict[str, int] = {}
         for spec, action in sorted(pairs, key=lambda pair: pair[0].section):
@@ -50,11 +54,32 @@ class Menus(QObject):
             if last.setdefault(spec.menu, spec.section) != spec.section:
                 menu.addSeparator()
                 last[spec.menu] = spec.section
-            menu.addAction(action)
+            if spec.submenu:
+                inner = self._submenu(spec)
+                menu.addMenu(inner)
+                inner.addAction(action)
+            else:
+                menu.addAction(action)
             if spec.id == "file.open":
                 menu.addMenu(self.recent)
         for action in self._desks:
             self._menus["look"].addAction(action)
+
+    def _submenu(self, spec: ActionSpec) -> QMenu:
+        key = (spec.menu, spec.submenu)
+        if key not in self._submenus:
+            self._submenus[key] = QMenu(translate(spec.context, spec.submenu), self._window)
+        return self._submenus[key]
+
+    def _show_submenus(self) -> None:
+        """A menu in a menu whose actions are all of another desk is not shown."""
+        for menu in self._submenus.values():
+            menu.menuAction().setVisible(any(action.isVisible() for action in menu.actions()))
+
+    def _allow_submenus(self) -> None:
+        """The keys of an action work only while the menus it stands in may be shown."""
+        for menu in self._submenus.values():
+            menu.menuAction().setVisible(True)
 
     def _fill_recent(self) -> None:
         self.recent.clear()

@@ -154,7 +154,7 @@ SHELL = (
         "help",
         "F4",
         icon="note",
-        tip=QT_TRANSLATE_NOOP("Shell", "What the line at the foot of the window said, the newest first"),
+        tip=QT_TRANSLATE_NOOP("Shell", "The messages of the status line, the newest first"),
     ),
     _spec(
         "help.tour",

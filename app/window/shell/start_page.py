@@ -58,6 +58,9 @@ def sample_files(folder: Path = SAMPLES) -> list[Path]:
     return sorted(folder.glob(f"*/*{EXTENSION}")) if folder.is_dir() else []
 
 
+CARD_PX = 184  # a picture, the name, two lines about it
+
+
 class StyleCard(QAbstractButton):
     """A style as a card: its pieces drawn small, its name, a line about it."""
 
@@ -71,10 +74,10 @@ class StyleCard(QAbstractButton):
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setMinimumWidth(200)
-        self.setFixedHeight(172)
+        self.setFixedHeight(CARD_PX)
 
     def sizeHint(self) -> QSize:
-        return QSize(240, 172)
+        return QSize(240, CARD_PX)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         t = theme()
@@ -94,8 +97,8 @@ class StyleCard(QAbstractButton):
         painter.drawText(14, 138, metrics.elidedText(self.card.name, Qt.TextElideMode.ElideRight, wide))
         painter.setFont(ui_font(8.5))
         painter.setPen(t.colour("ink_soft"))
-        metrics = painter.fontMetrics()
-        painter.drawText(14, 156, metrics.elidedText(self.card.about, Qt.TextElideMode.ElideRight, wide))
+        about = QRectF(14, 144, wide, self.height() - 150)
+        painter.drawText(about, Qt.TextFlag.TextWordWrap, self.card.about)
 
 
 def draw_rings(painter: QPainter, rings: tuple[tuple[tuple[float, float], ...], ...], box: QRectF) -> None:

@@ -58,7 +58,7 @@ class StatusLine(QObject):
     def show_last(self) -> None:
         """Show the last messages above the line, the newest first."""
         self.lines.clear()
-        self.lines.addItems(list(reversed(self.said)) or [translate("Shell", "Nothing was said yet.")])
+        self.lines.addItems(list(reversed(self.said)) or [translate("Shell", "No messages yet.")])
         self.lines.setCurrentRow(0)
         self.list.resize(LIST_PX)
         corner = self.button.mapToGlobal(QPoint(self.button.width(), 0))

@@ -8,7 +8,6 @@ from typing import get_args
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QFileDialog,
@@ -33,6 +32,7 @@ from app.window.problems import show_problem
 from app.window.running.trace_run import TraceRun
 from app.window.tracing.board import TraceBoard
 from app.window.tracing.found_list import FoundList
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.lengths import Lengths
 from app.window.wording.cautions import caution_label
@@ -88,15 +88,15 @@ class TraceDialog(QDialog):
 
     # -- making -----------------------------------------------------------------------------------
     def _make_fields(self, asks_size: bool) -> None:
-        self.scale = QComboBox()
-        self.scale.setAccessibleName(translate("Trace", "How the picture is measured"))
+        self.scale = Chooser()
+        self.scale.setAccessibleName(translate("Trace", "How the picture is scaled"))
         for name in PAPER_MM:
             self.scale.addItem(translate("Trace", "photograph on the printed sheet {0}").format(name), name)
         self.scale.addItem(translate("Trace", "scan of known resolution"), "")
         self.scale.setCurrentIndex(self.scale.findData("A3"))
         self.scale.currentIndexChanged.connect(self._scale_chosen)
         self.scale.setMinimumContentsLength(16)
-        self.dpi = NumberField(translate("Trace", "Dots an inch"))
+        self.dpi = NumberField(translate("Trace", "Dots per inch"))
         self.dpi.set_value(USUAL_DPI)
         self.dpi.setEnabled(False)
         self.find_button = QPushButton(translate("Trace", "Find the cards"))
@@ -122,17 +122,17 @@ class TraceDialog(QDialog):
         self.size_field = TextField()
         self.size_field.setText("37")
         self.size_field.setAccessibleName(translate("Trace", "Size of the cards"))
-        self.system = QComboBox()
+        self.system = Chooser()
         for system in get_args(SizeSystem):
             self.system.addItem(system_name(system), system)
-        self.told = QLabel(translate("Trace", "Say how the picture is measured, then find the cards."))
+        self.told = QLabel(translate("Trace", "Choose how the picture is scaled, then find the cards."))
         self.told.setWordWrap(True)
         self.buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
         self.take = self.buttons.button(QDialogButtonBox.StandardButton.Ok)
         self.take.setText(
-            translate("Trace", "Make a style of them")
+            translate("Trace", "Make a style from them")
             if asks_size
             else translate("Trace", "Add to the style")
         )
@@ -146,7 +146,7 @@ class TraceDialog(QDialog):
         form = QFormLayout()
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         form.addRow(self.scale)
-        form.addRow(translate("Trace", "Dots an inch"), self.dpi)
+        form.addRow(translate("Trace", "Dots per inch"), self.dpi)
         column.addLayout(form)
         column.addWidget(self.find_button)
         sheet = QPushButton(translate("Trace", "Write the sheet to print…"))
@@ -217,10 +217,12 @@ class TraceDialog(QDialog):
         self._uncertainty_mm = found.uncertainty_mm
         figure = self._lengths.text(found.uncertainty_mm, 2)
         if found.scale_from == "markers":
-            text = translate("Trace", "Sure to ± {0} (one standard deviation), from {1} markers.")
+            text = translate("Trace", "Accurate to ± {0} (one standard deviation), from {1} markers.")
             self.sure.setText(text.format(figure, found.markers))
         else:
-            text = translate("Trace", "Sure to ± {0} (one standard deviation), if the resolution is right.")
+            text = translate(
+                "Trace", "Accurate to ± {0} (one standard deviation), if the resolution is right."
+            )
             self.sure.setText(text.format(figure))
         self.told.setText(
             translate(
@@ -337,10 +339,10 @@ class TraceDialog(QDialog):
             f"{'+' if off >= 0 else ''}{self._lengths.text(off, 2)}", self._lengths.percent(off / known)
         )
         if abs(off) <= NOT_ALIKE * self._uncertainty_mm:
-            text += ": " + translate("Trace", "within the uncertainty of the picture.")
+            text += ": " + translate("Trace", "within the accuracy of the picture.")
         else:
             why = translate(
-                "Trace", "more than the uncertainty of the picture. Is the scale right, was the card flat?"
+                "Trace", "more than the accuracy of the picture. Is the scale right, was the card flat?"
             )
             text += ": " + why
         self.differs.setText(text)

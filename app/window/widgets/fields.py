@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QCoreApplication, QEvent, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QWheelEvent
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QLineEdit
 
 from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths, read_number
+from app.window.widgets.theme import theme
 
 translate = QCoreApplication.translate
 
@@ -117,8 +118,12 @@ class NumberField(TextField):
         event.ignore()  # the wheel scrolls the panel; it must not change numbers unasked
 
 
+UNIT_FROM_PX = 88
+"""A length field at least so wide letters its unit; in a narrower one the figure needs the room."""
+
+
 class LengthField(NumberField):
-    """A length: shown in the unit of display, its value in mm."""
+    """A length: shown in the unit of display, which stands behind it where there is room; its value in mm."""
 
     def __init__(
         self,
@@ -136,9 +141,7 @@ class LengthField(NumberField):
             self.entered.connect(on_entered)
 
     def to_text(self, value: float) -> str:
-        text = self._lengths.number(value, self._digits)
-        point = self._lengths.decimal_point
-        return text.rstrip("0").rstrip(point) if point in text else text
+        return self._lengths.short(value, self._digits)
 
     def from_text(self, text: str) -> float | None:
         return self._lengths.read_mm(text)
@@ -146,6 +149,54 @@ class LengthField(NumberField):
     def relook(self) -> None:
         """Show the value again, after the unit of display changed."""
         self.set_value(self._value)
+        self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        room = self.fontMetrics().horizontalAdvance("mm") + 4 if self.width() >= UNIT_FROM_PX else 0
+        if self.textMargins().right() != room:
+            self.setTextMargins(0, 0, room, 0)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self.textMargins().right():
+            painter = QPainter(self)
+            painter.setPen(theme().colour("ink_soft" if self.isEnabled() else "ink_faint"))
+            at = self.rect().adjusted(0, 0, -8, 0)
+            painter.drawText(
+                at, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, self._lengths.unit.value
+            )
+
+
+class ClothLengthField(NumberField):
+    """A length of cloth: its value in metres, shown in metres, or in yards beside inches.
+
+    With ``rate`` it is what is paid per metre: a yard costs less.
+    """
+
+    def __init__(
+        self,
+        name: str,
+        lengths: Lengths,
+        *,
+        step: float = 1.0,
+        optional: bool = False,
+        digits: int = 1,
+        rate: bool = False,
+    ) -> None:
+        super().__init__(name, step=step, optional=optional, digits=digits)
+        self._lengths, self._rate = lengths, rate
+
+    def _times(self) -> float:
+        yard_m = float(self._lengths.measures.length_unit_m)
+        return yard_m if self._rate else 1.0 / yard_m
+
+    def to_text(self, value: float) -> str:
+        return super().to_text(value * self._times())
+
+    def from_text(self, text: str) -> float | None:
+        typed = super().from_text(text)
+        return None if typed is None else round(typed / self._times(), 6)
 
 
 def enter_typed() -> None:

@@ -41,6 +41,12 @@ class Lengths:
         """Return a length with its unit."""
         return f"{self.number(value_mm, digits)} {self.unit.value}"
 
+    def short(self, value_mm: float, digits: int = 1) -> str:
+        """Return a length without its unit and without zeros at its end, as it would be typed."""
+        text = self.number(value_mm, digits)
+        point = self.decimal_point
+        return text.rstrip("0").rstrip(point) if point in text else text
+
     def roll_text(self, length_mm: float) -> str:
         """Return a length of roll: metres, or yards where lengths are shown in inches."""
         unit, mm = ("yd", MM_PER_YARD) if self.unit is Unit.INCH else ("m", 1000.0)

@@ -80,8 +80,9 @@ class Table(QTableWidget):
 
     def fit(self, most: int, least: int = 2) -> None:
         """Be as high as the rows, between ``least`` and ``most`` of them."""
-        rows = min(max(self.rowCount(), least), most)
-        high = self.horizontalHeader().height() + rows * self.verticalHeader().defaultSectionSize()
+        shown = [self.rowHeight(row) for row in range(min(self.rowCount(), most))]
+        missing = max(least - len(shown), 0) * self.verticalHeader().defaultSectionSize()
+        high = self.horizontalHeader().height() + sum(shown) + missing
         self.setFixedHeight(high + 2 * self.frameWidth())
 
     def words_first(self, columns: Sequence[int] = (0,)) -> None:
@@ -120,6 +121,6 @@ class Table(QTableWidget):
 
     def as_text(self) -> str:
         """Return the table as lines of tab-separated cells, heads first."""
-        heads = [self.head(j).text() for j in range(self.columnCount())]
+        heads = [self.head(j).text().replace("\n", " ") for j in range(self.columnCount())]
         rows = [[self.cell(i, j).text() for j in range(self.columnCount())] for i in range(self.rowCount())]
         return "\n".join("\t".join(row) for row in [heads, *rows])

@@ -168,6 +168,7 @@ def _palette(t: Theme) -> QPalette:
 
 
 def _sheet(t: Theme) -> str:
+    check = (ASSETS / f"check-{t.name}.svg").as_posix()
     arrow = (ASSETS / f"chevron-{t.name}.svg").as_posix()
     return f"""
     QDialogButtonBox {{ dialogbuttonbox-buttons-have-icons: 0; }}
@@ -197,6 +198,11 @@ def _sheet(t: Theme) -> str:
         selection-background-color: {t.accent}; selection-color: {t.accent_ink}; }}
     QLineEdit:focus, QComboBox:focus, QAbstractSpinBox:focus {{ border: 1px solid {t.accent}; }}
     QLineEdit:disabled, QComboBox:disabled {{ color: {t.ink_faint}; background: {t.panel}; }}
+    QCheckBox::indicator, QTableView::indicator, QListView::indicator {{ width: 13px; height: 13px;
+        background: {t.field}; border: 1px solid {t.ink_faint}; border-radius: 3px; }}
+    QCheckBox::indicator:checked, QTableView::indicator:checked, QListView::indicator:checked {{
+        image: url({check}); }}
+    QCheckBox::indicator:focus {{ border: 1px solid {t.accent}; }}
     QComboBox::drop-down {{ border: 0; width: 18px; }}
     QComboBox::down-arrow {{ image: url({arrow}); width: 12px; height: 12px; }}
     QComboBox QAbstractItemView {{ background: {t.field}; border: 1px solid {t.line};

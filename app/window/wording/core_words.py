@@ -2,8 +2,8 @@
 
 Geometry, nesting and app write English and know no Qt; a text with figures keeps its words apart from them
 (``geometry.said``). Here the words are said in the window's language, clause by clause as papers say them
-(``app.words.clauses``). The words are listed in ``phrases``; what is not among them stays as it is. Beside inches its lengths are told in
-inches and its metres of cloth in yards.
+(``app.words.clauses``). The words are listed in ``phrases`` or known of papers; others stay as they
+are. Beside inches lengths are told in inches and metres of cloth in yards.
 """
 
 from __future__ import annotations
@@ -11,13 +11,14 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from PySide6.QtCore import QCoreApplication
+from PySide6.QtCore import QCoreApplication, QLocale
 
-from app.window.widgets.figures import localised_value
+from app.window.widgets.figures import localised, localised_value
 from app.window.widgets.lengths import Lengths, Unit
 from app.window.wording.phrases import PHRASES
 from app.words.clauses import clauses_of, told_by
 from app.words.inches import in_inches
+from app.words.language import LANGUAGES, catalogue
 from geometry.findings import Finding
 
 __all__ = ["clauses_of", "tell_lengths_as", "told_finding", "told_text"]
@@ -43,10 +44,14 @@ def told_text(text: str) -> str:
 
 
 def _lookup(words: str) -> str | None:
-    return QCoreApplication.translate("Core", words) if words in PHRASES else None
+    """Words of the core by the window's translation, words of papers (pictures, reasons) by that of papers."""
+    if words in PHRASES:
+        return QCoreApplication.translate("Core", words)
+    of_papers = catalogue(LANGUAGES[1]).get(words)
+    return of_papers if of_papers is None or QLocale().name()[:2] == LANGUAGES[1] else words
 
 
 def _measured(words: str, values: Sequence[str]) -> tuple[str, list[str]]:
     """Words and figures as a screen shows them: degrees and squares by their signs, lengths in the unit shown."""
-    words = _DEGREES.sub("°", words).replace(" mm2", " mm²")
+    words = localised(_DEGREES.sub("°", words)).replace(" mm2", " mm²")
     return in_inches(words, values) if _shown[0].unit is Unit.INCH else (words, list(values))

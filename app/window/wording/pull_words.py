@@ -28,7 +28,7 @@ def at_work(what: str) -> str:
     """Return what the model is at, as it calls it; the name of a cloth stays."""
     return {
         "": translate("Pull", "waiting until the changes are made"),
-        "elements": translate("Pull", "elements"),
+        "elements": translate("Pull", "mesh"),
         "alone": translate("Pull", "upper alone"),
         "backed": translate("Pull", "backed as drafted"),
         "turned": translate("Pull", "cloth turned by 90°"),
@@ -51,7 +51,9 @@ def range_text(span: tuple[float, float] | None, lengths: Lengths) -> str:
     low, high = lengths.number(span[0]), lengths.text(span[1])
     if low == lengths.number(span[1]):
         return high
-    return translate("Pull", "{0} to {1}").format(low, high)
+    if low.startswith("-"):
+        return translate("Pull", "{0} to {1}").format(low, high)
+    return f"{low}–{high}"
 
 
 def why_text(models: TwoModels, lengths: Lengths) -> str:

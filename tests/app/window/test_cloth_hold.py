@@ -122,13 +122,13 @@ def test_the_hold_page_shows_what_the_core_says_and_what_a_turn_costs(shared, de
     judged(desk, qtbot)
     table, held = desk.hold.table, style_hold(desk.session.style)
     assert [table.item(i, 3).text() for i in range(table.rowCount())] == [
-        f"{span(each.hold).replace('-', ' to ')} mm" for each in held.judged
+        f"{span(each.hold).replace('-', '–')} mm" for each in held.judged
     ]
     assert {table.item(i, 5).text() for i in range(table.rowCount())} == {"holds"}
     QTest.mouseClick(desk.hold.across, Qt.MouseButton.LeftButton)
     turned = style_hold(desk.session.style, turn_deg=90.0)
     assert [table.item(i, 3).text() for i in range(table.rowCount())] == [
-        f"{span(each.hold).replace('-', ' to ')} mm" for each in turned.judged
+        f"{span(each.hold).replace('-', '–')} mm" for each in turned.judged
     ]
     assert "Breaks" in desk.hold.verdict.text() and turned.failing
     desk.hold.slider.setFocus()
@@ -196,7 +196,7 @@ def test_a_lasting_trial_is_entered_with_both_predictions_beside_it(shared, desk
     )
     assert trial.predicted_mm == pytest.approx(vamp.hold.best_mm, abs=1e-3)
     assert trial.photos == (str(tmp_path / "throat.jpg"),) and form.photos == ()
-    assert desk.trials.table.item(0, 4).text() == "1.8 mm off the mark, delasted 1.5, side 231"
+    assert desk.trials.table.item(0, 4).text() == "1.8 mm off the mark, delasted 1.5 mm, side 231.0 mm"
     assert trial.predicted_field_mm == pytest.approx(
         predicted_throat_mm(desk.session.style, "Vamp"), abs=1e-3
     )
@@ -271,7 +271,7 @@ def test_filing_a_cloth_does_not_undo_what_another_desk_filed(shared, desk):
     QTest.mouseClick(desk.register.file, Qt.MouseButton.LeftButton)
     assert "was changed in the register" in said[0] and "revision 2" in said[0]
     assert register.entry("cloth", name).cloth.lot == "THEIRS"
-    answer("File mine over it")
+    answer("File mine as a new revision")
     QTest.mouseClick(desk.register.file, Qt.MouseButton.LeftButton)
     assert register.entry("cloth", name).cloth.lot == "MINE"
     assert desk.session.style.cloths[0].register_revision == 3

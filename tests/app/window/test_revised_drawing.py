@@ -41,7 +41,7 @@ def dialog(shared):
     style = draw.add_cut(style, "Vamp", 0, line, where.inner_side(style, "Vamp", (0, 0), line))
     ring = np.array(style.piece("Vamp").drawings[BASE].outline_mm[129:233])  # its folded top line
     drawing = revised(read_drawing(SAMPLES["court"].with_name("court.dxf")), ring[ring[:, 0].argmax()])
-    made = RevisedDrawing(style, drawing, Path("court-2.dxf"), shared.window)
+    made = RevisedDrawing(style, drawing, Path("court-2.dxf"), shared.window.session.lengths, shared.window)
     yield style, made
     made.deleteLater()
 
@@ -53,8 +53,8 @@ def rows(dialog):
 def test_what_moved_what_is_known_by_its_shape_and_what_is_new_is_told(dialog):
     _, shown = dialog
     vamp, outer, inner, pocket = rows(shown)
-    assert "moved 6.0 mm, 4 edges kept" in vamp and "moved 0.0 mm, 4 edges kept" in outer
-    assert "4 edges kept" in inner and "added" in pocket
+    assert "moved by 6.0 mm, edges kept: 4" in vamp and "moved by 0.0 mm, edges kept: 4" in outer
+    assert "edges kept: 4" in inner and "added" in pocket
     shown._list.setCurrentRow(0)
     assert "check them" in shown._told.text()
     shown._list.setCurrentRow(1)

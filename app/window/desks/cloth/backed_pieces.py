@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from app.style.model import Style
+from app.window.widgets.chooser import Chooser
 
 translate = QCoreApplication.translate
 
@@ -73,7 +74,7 @@ class BackedPieces(QWidget):
         self._scroll.setWidget(page)
 
     def _box(self, style: Style, piece: str, layer: int) -> QComboBox:
-        box = QComboBox()
+        box = Chooser()
         box.addItem(translate("Cloth", "none") if layer == 0 else "–", "")
         for cloth in style.cloths:
             box.addItem(cloth.name, cloth.id)

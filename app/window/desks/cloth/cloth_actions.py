@@ -145,7 +145,7 @@ CLOTH = (
     ),
     _spec(
         "export_strips",
-        QT_TRANSLATE_NOOP("ClothAction", "Export the test report…"),
+        QT_TRANSLATE_NOOP("ClothAction", "Export report…"),
         "piece",
         "Ctrl+R",
         icon="copy",

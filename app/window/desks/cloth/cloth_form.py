@@ -17,7 +17,8 @@ from PySide6.QtWidgets import (
 )
 
 from app.style.model import ClothData
-from app.window.widgets.fields import LengthField, NumberField, TextField
+from app.window.widgets.chooser import Chooser
+from app.window.widgets.fields import ClothLengthField, LengthField, NumberField, TextField
 from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
 from app.window.wording.cautions import caution_label
@@ -46,19 +47,19 @@ class ClothForm(QWidget):
         self._text(form, "name", translate("Cloth", "Name"))
         self._length(
             form,
-            lengths,
             "width_mm",
             translate("Cloth", "Width"),
             translate("Cloth", "From edge to edge, selvedges included"),
         )
         self._length(
             form,
-            lengths,
             "usable_width_mm",
             translate("Cloth", "Usable width"),
             translate("Cloth", "Width between the selvedges; pieces are laid inside it"),
         )
-        self._number(form, "roll_length_m", translate("Cloth", "Roll length"), "m", 1.0, True)
+        title = translate("Cloth", "Roll length")
+        roll = ClothLengthField(title, lengths, optional=True)
+        self._roll_unit = self._add(form, roll, "roll_length_m", title, lengths.measures.length_unit, "")
         self._number(
             form,
             "tight_direction_deg",
@@ -71,7 +72,7 @@ class ClothForm(QWidget):
                 "Direction in which the cloth gives least, from the roll's length: 0 along, 90 across",
             ),
         )
-        self.how = QComboBox()
+        self.how = Chooser()
         for value, text in (
             ("tested", translate("Cloth", "tested")),
             ("supplier", translate("Cloth", "stated by the supplier")),
@@ -107,14 +108,12 @@ class ClothForm(QWidget):
         self._text(form, "fibre", translate("Cloth", "Fibre"))
         self._text(form, "weave", translate("Cloth", "Weave"))
         self._number(form, "mass_g_per_m2", translate("Cloth", "Mass"), "g/m²", 5.0, True)
-        self._length(
-            form, lengths, "thickness_mm", translate("Cloth", "Thickness"), "", optional=True, digits=2
-        )
+        self._length(form, "thickness_mm", translate("Cloth", "Thickness"), "", optional=True, digits=2)
         self._text(form, "glue", translate("Cloth", "Glue"))
-        self.coated = QComboBox()
+        self.coated = Chooser()
         for value, text in (
-            ("back", translate("Cloth", "back of the cloth")),
-            ("face", translate("Cloth", "face of the cloth")),
+            ("back", translate("Cloth", "back")),
+            ("face", translate("Cloth", "face")),
         ):
             self.coated.addItem(text, value)
         self.coated.setAccessibleName(translate("Cloth", "Coated side"))
@@ -167,8 +166,10 @@ class ClothForm(QWidget):
 
     def relook(self) -> None:
         """The unit of display changed."""
+        self._roll_unit.setText(self._lengths.measures.length_unit)
         for number in self._numbers.values():
             number.set_value(number.value)
+            number.update()
         if self._cloth is not None:
             self.show_cloth(self._cloth)
 
@@ -192,7 +193,6 @@ class ClothForm(QWidget):
     def _length(
         self,
         form: QFormLayout,
-        lengths: Lengths,
         name: str,
         title: str,
         tip: str,
@@ -200,10 +200,9 @@ class ClothForm(QWidget):
         optional: bool = False,
         digits: int = 1,
     ) -> None:
-        field = LengthField(
-            title, lengths, step_mm=10.0 if digits == 1 else 0.05, optional=optional, digits=digits
-        )
-        self._add(form, field, name, title, lengths.unit.value if digits == 1 else "mm", tip)
+        step = 10.0 if digits == 1 else 0.05
+        field = LengthField(title, self._lengths, step_mm=step, optional=optional, digits=digits)
+        self._add(form, field, name, title, "", tip)
 
     def _number(
         self,
@@ -221,21 +220,25 @@ class ClothForm(QWidget):
             form, NumberField(title, step=step, optional=optional, digits=digits), name, title, unit, tip
         )
 
-    def _add(self, form: QFormLayout, field: NumberField, name: str, title: str, unit: str, tip: str) -> None:
+    def _add(
+        self, form: QFormLayout, field: NumberField, name: str, title: str, unit: str, tip: str
+    ) -> QLabel:
+        """Put a field into a form; its ``unit`` stands behind it in the label returned."""
         field.setObjectName(name)
         field.setToolTip(tip)
         field.entered.connect(self._number_entered)
         field.refused.connect(self.refused)
         self._numbers[name] = field
-        if isinstance(field, LengthField):
-            form.addRow(title, field)
-            return
-        row = QHBoxLayout()
-        row.addWidget(field, 1)
         label = QLabel(unit)
         label.setProperty("role", "soft")
+        if not unit:
+            form.addRow(title, field)
+            return label
+        row = QHBoxLayout()
+        row.addWidget(field, 1)
         row.addWidget(label)
         form.addRow(title, row)
+        return label
 
     # -- entering -----------------------------------------------------------------------------
     def _text_entered(self) -> None:

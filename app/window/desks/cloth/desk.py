@@ -130,7 +130,7 @@ class ClothDesk(ClothBench):
         scroll.setMinimumWidth(self.form.minimumSizeHint().width() + SCROLL_BAR_PX)
         self.roll_form = scroll
         actions = {spec.id.removeprefix("cloth."): self.actions_made[spec.id] for spec in CLOTH}
-        self.strips = StripsPage(actions)
+        self.strips = StripsPage(actions, self.session.lengths)
         self.hold = HoldPage(
             self.judge, self.solver, self.session.lengths, self.actions_made["cloth.export_hold"]
         )

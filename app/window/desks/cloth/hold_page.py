@@ -37,7 +37,7 @@ from app.window.desks.draft.view_strip import action_button
 from app.window.running.hold_judge import HoldJudge
 from app.window.running.pull_solver import PullSolver
 from app.window.widgets.figures import localised
-from app.window.widgets.lengths import Lengths, read_number
+from app.window.widgets.lengths import Lengths, Unit
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_finding, told_text
 from app.window.wording.pull_words import field_beside, range_text
@@ -109,7 +109,7 @@ class HoldPage(QWidget):
         self.table.head(3).setToolTip(
             translate("Hold", "From shear blocked to shear free: the actual value lies between")
         )
-        self.table.head(LIMIT).setToolTip(translate("Hold", "Type it in mm; empty: no limit"))
+        self.table.head(LIMIT).setToolTip(translate("Hold", "Typed here; empty: no limit"))
         self.table.head(6).setToolTip(
             translate(
                 "Hold", "Tilt on the roll up to which the limit is kept: what may be permitted in the lay"
@@ -150,16 +150,17 @@ class HoldPage(QWidget):
         row.addWidget(self.across)
         column.addLayout(row)
         row = QHBoxLayout()
-        head = QLabel(translate("Hold", "In place of the first cloth, for the same limits"))
+        head = QLabel(translate("Hold", "Other cloths in place of the first, for the same limits"))
         head.setProperty("role", "heading")
-        row.addWidget(head)
+        head.setWordWrap(True)
+        column.addWidget(head)
         column.addLayout(row)
-        row.addStretch(1)
         self.of_register = QCheckBox(translate("Hold", "with the register's cloths"))
         self.of_register.toggled.connect(self.asked)
         row.addWidget(self.of_register)
         self.take = QPushButton(translate("Hold", "Make it the first cloth"))
         self.take.clicked.connect(self._take)
+        row.addStretch(1)
         row.addWidget(self.take)
         self.candidates = TextTable(
             [
@@ -257,11 +258,11 @@ class HoldPage(QWidget):
         if unsure:
             return translate("Hold", "The trial decides: {0}").format(", ".join(unsure))
         if not any(hold.limit_mm is not None for hold in holds):
-            return translate("Hold", "No piece has a limit yet: give its hold line one")
+            return translate("Hold", "No piece has a limit yet: set one for its hold line")
         if held.granted_deg is not None and not self.turned_deg:
-            return translate("Hold", "No limit is broken; all are kept up to {0}° off").format(
-                localised(f"{held.granted_deg:g}")
-            )
+            return translate(
+                "Hold", "No limit is broken; all hold up to {0}° off the tight direction"
+            ).format(localised(f"{held.granted_deg:g}"))
         return translate("Hold", "No limit is broken")
 
     def _plot(self) -> None:
@@ -275,7 +276,16 @@ class HoldPage(QWidget):
             self.plot.show_drawing(None)
             return
         drawing = Drawing()
-        draw_slant(drawing, held.judged[row], 0.0, 0.0, WIDE, HIGH, turned_deg=self.turned_deg)
+        draw_slant(
+            drawing,
+            held.judged[row],
+            0.0,
+            0.0,
+            WIDE,
+            HIGH,
+            turned_deg=self.turned_deg,
+            inches=self._lengths.unit is Unit.INCH,
+        )
         self.plot.show_drawing(drawing, (-12.0, -12.0, WIDE + 6, HIGH + 8))
 
     def candidate_cloths(self, style: Style) -> tuple[ClothData, ...]:
@@ -303,8 +313,8 @@ class HoldPage(QWidget):
         held = self._judge.held
         if held is None or item.column() != LIMIT or item.row() >= len(held.judged):
             return
-        text = item.text().replace("mm", "").strip(f" {NO_FIGURE}")
-        limit = read_number(text) if text else None
+        text = item.text().strip(f" {NO_FIGURE}")
+        limit = self._lengths.read_mm(text) if text else None
         if text and limit is None:
             self.told.emit(translate("Field", "“{0}” is not a number").format(text))
             if self._style is not None:

@@ -197,7 +197,9 @@ class PageActions(QObject):
         box.setIcon(QMessageBox.Icon.Warning)
         box.setWindowTitle(translate("Register", "The card has changed"))
         box.setText(told)
-        over = box.addButton(translate("Register", "File mine over it"), QMessageBox.ButtonRole.AcceptRole)
+        over = box.addButton(
+            translate("Register", "File mine as a new revision"), QMessageBox.ButtonRole.AcceptRole
+        )
         keep = box.addButton(translate("Register", "Cancel"), QMessageBox.ButtonRole.RejectRole)
         box.setDefaultButton(keep)
         box.exec()

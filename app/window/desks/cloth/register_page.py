@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from app.errors import AppError
 from app.style.model import ClothData, Style, UpperMaterial
 from app.window.desks.cloth.text_table import TextTable
 from app.window.desks.draft.view_strip import action_button
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.lengths import Lengths
 from app.window.wording.core_words import told_text
 from app.workshop.cloth_register import Card, ClothRegister, Entry, Kind, card_id
@@ -39,7 +40,7 @@ class RegisterPage(QWidget):
         column.setContentsMargins(14, 10, 14, 12)
         column.setSpacing(8)
         row = QHBoxLayout()
-        self.kind = QComboBox()
+        self.kind = Chooser()
         self.kind.setAccessibleName(translate("Register", "Kind of cards"))
         self.kind.addItem(translate("Register", "Cloths of the workshop"), "cloth")
         self.kind.addItem(translate("Register", "Upper materials of the workshop"), "upper")
@@ -47,7 +48,7 @@ class RegisterPage(QWidget):
         row.addWidget(self.kind)
         self.sought = QLineEdit()
         self.sought.setPlaceholderText(translate("Register", "Part of a name"))
-        self.sought.setAccessibleName(translate("Register", "Cards whose name holds"))
+        self.sought.setAccessibleName(translate("Register", "Cards whose name contains"))
         self.sought.setClearButtonEnabled(True)
         self.sought.setMaximumWidth(240)
         self.sought.textEdited.connect(self._turned)

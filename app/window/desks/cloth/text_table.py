@@ -5,9 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHeaderView
 
 from app.window.widgets.table import HEAD_LEFT, Table
+
+LEAST_WIDE_PX = 120
+LONG_HEAD = 11
+"""Letters."""
 
 
 class TextTable(Table):
@@ -24,12 +29,13 @@ class TextTable(Table):
         at_most_px: Mapping[int, int] | None = None,
         editable: bool = False,
     ) -> None:
-        super().__init__(heads, name, editable=editable)
+        super().__init__([_in_two_lines(head) for head in heads], name, editable=editable)
         self._words = tuple(words)
         header = self.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(wide, QHeaderView.ResizeMode.Stretch)
         header.setMinimumSectionSize(48)
+        self._wide = wide
         self._at_most_px = dict(at_most_px or {})
         for column in self._at_most_px:
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.Interactive)
@@ -49,3 +55,32 @@ class TextTable(Table):
         for column, most in self._at_most_px.items():
             self.resizeColumnToContents(column)
             self.setColumnWidth(column, min(self.columnWidth(column) + 8, most))
+
+        self._give_room()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._give_room()
+
+    def _give_room(self) -> None:
+        """The wide column has what the others leave, but never less than a name needs: then the table scrolls."""
+        header = self.horizontalHeader()
+        others = sum(header.sectionSize(k) for k in range(self.columnCount()) if k != self._wide)
+        narrow = self.viewport().width() - others < LEAST_WIDE_PX
+        mode = QHeaderView.ResizeMode.Fixed if narrow else QHeaderView.ResizeMode.Stretch
+        if header.sectionResizeMode(self._wide) != mode:
+            header.setSectionResizeMode(self._wide, mode)
+        if narrow:
+            header.resizeSection(self._wide, LEAST_WIDE_PX)
+
+    def show_heads(self, heads: Sequence[str]) -> None:
+        super().show_heads([_in_two_lines(head) for head in heads])
+
+
+def _in_two_lines(head: str) -> str:
+    """Break a long head at the space nearest to its middle: a column is as wide as its head needs."""
+    spaces = [k for k, letter in enumerate(head) if letter == " "]
+    if len(head) < LONG_HEAD or not spaces:
+        return head
+    at = min(spaces, key=lambda k: abs(k - len(head) / 2))
+    return f"{head[:at]}\n{head[at + 1 :]}"

@@ -91,9 +91,7 @@ class CostCharts(QWidget):
         if not self._bars:
             painter.setPen(theme().colour("ink_faint"))
             hint = (
-                translate("Cost", "Several lays are nested, one after another")
-                if self._running
-                else self._hint
+                translate("Cost", "Nesting several lays, one after another") if self._running else self._hint
             )
             painter.drawText(area, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, hint)
             return

@@ -62,7 +62,7 @@ COST = (
     ),
     _spec(
         "let_go",
-        QT_TRANSLATE_NOOP("CostAction", "Let locked lays go"),
+        QT_TRANSLATE_NOOP("CostAction", "Release locked lays"),
         "piece",
         section=2,
         tip=QT_TRANSLATE_NOOP(
@@ -130,7 +130,7 @@ COST = (
         checkable=True,
         section=3,
         tip=QT_TRANSLATE_NOOP(
-            "CostAction", "Runs planned, what their lays actually used, and what they let expect"
+            "CostAction", "Runs planned, what their lays actually used, and what the next may take"
         ),
     ),
     _spec(

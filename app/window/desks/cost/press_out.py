@@ -8,7 +8,6 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QObject, Signal
 from PySide6.QtWidgets import (
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QFileDialog,
@@ -23,6 +22,7 @@ from app.press.job import SPREADS, Spread
 from app.style.model import HouseRules
 from app.window.desks.cost.interface import CostBench
 from app.window.running.command_run import CommandRun
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import LengthField, NumberField
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import ui_font
@@ -96,7 +96,7 @@ class PressDialog(QDialog):
         self.gap = LengthField(translate("Cost", "Gap between cuts"), lengths, optional=True)
         self.gap.setToolTip(translate("Cost", "The web that stays between two cuts; empty: the house rule"))
         self.gap.setPlaceholderText(self.gap.to_text(rules.gap_mm))
-        self.spread = QComboBox()
+        self.spread = Chooser()
         for spread in SPREADS:
             self.spread.addItem(spread_name(spread), spread)
         self.spread.setAccessibleName(translate("Cost", "How the layers lie"))

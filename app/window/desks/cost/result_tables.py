@@ -14,7 +14,6 @@ from app.cost.cloths import HoldVerdict
 from app.cost.compare import ComparedWidth
 from app.lay.longer import LEAST_GAIN, no_change
 from app.measures import METRIC, Measures
-from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
 from app.window.widgets.theme import theme
@@ -277,8 +276,9 @@ class SensitivityTable(Table):
             translate("Cost", "Change"),
         ]
 
-    def show_tables(self, told: Mapping[str, Any] | None, measures: Measures) -> None:
+    def show_tables(self, told: Mapping[str, Any] | None, lengths: Lengths) -> None:
         """Show all tables of a sensitivity one below the other; the lines as costed stand out."""
+        measures = lengths.measures
         self.show_heads(self._heads(measures))
         self.head(2).setToolTip(yield_tip())
         rows: list[list[str]] = []
@@ -291,7 +291,7 @@ class SensitivityTable(Table):
                 own_rows += [len(rows)] if row["own"] else []
                 rows.append(
                     [
-                        varied_words(key, row),
+                        varied_words(key, row, lengths),
                         measures.length_text(row["lay_length_mm"] / 1000, 3),
                         with_longer(percent(row["yield"]), row),
                         f"{measures.area(row['m2_per_pair']):.4f}",
@@ -308,18 +308,22 @@ class SensitivityTable(Table):
         self.words_first()
 
 
-def varied_words(key: str, row: Mapping[str, Any]) -> str:
+def varied_words(key: str, row: Mapping[str, Any], lengths: Lengths) -> str:
     """Return in words what was varied."""
     if key == "gap":
-        return translate("Cost", "gap {0} mm").format(localised(f"{row['gap_mm']:g}"))
+        return translate("Cost", "gap {0}").format(_short(row["gap_mm"], lengths))
     if key == "end_loss":
-        return translate("Cost", "end loss {0} mm").format(localised(f"{row['end_loss_mm']:g}"))
+        return translate("Cost", "end loss {0}").format(_short(row["end_loss_mm"], lengths))
     if key == "plies":
         cut = row["plies"] * row["pairs_in_lay"]
         return translate("Cost", "plies: {0}, pairs in each: {1}, cut in all: {2}").format(
             row["plies"], row["pairs_in_lay"], cut
         )
     return translate("Cost", "order of {0} pairs").format(row["pairs"])
+
+
+def _short(mm: float, lengths: Lengths) -> str:
+    return f"{lengths.short(mm)} {lengths.unit.value}"
 
 
 def _cheapest(costs: Sequence[Decimal | None], *, some: bool = False) -> int:

@@ -58,7 +58,7 @@ class Results(QWidget):
         self.quick.setToolTip(
             translate(
                 "Cost",
-                "The trade's quick estimate: a piece and its half turn as close as they go; the repeating parallelogram is what one piece takes",
+                "The trade's quick estimate: a piece and the same turned by 180° as close as they will go; half of the parallelogram that repeats is what one piece takes",
             )
         )
         self.runs = RunsPage()
@@ -127,12 +127,12 @@ class Results(QWidget):
     def show_what_if(self, told: Mapping[str, Any] | None, measures: Measures, *, running: bool) -> None:
         """Show what moves the cost."""
         hint = (
-            translate("Cost", "Several lays are nested, one after another")
+            translate("Cost", "Nesting several lays, one after another")
             if running
             else translate("Cost", "See how gap, end loss, plies and order affect the cost (F9)")
         )
-        self.sensitivity.show_tables(told, measures)
-        self.sensitivity_charts.show_tables(told, measures, hint)
+        self.sensitivity.show_tables(told, self._lengths)
+        self.sensitivity_charts.show_tables(told, self._lengths, hint)
 
     def show_sizes(
         self,
@@ -149,13 +149,13 @@ class Results(QWidget):
         )
         if result is not None:
             share = result.cost["quick"][0]["nested_over_estimate"]
-            told = translate("Cost", "the nested lay takes {0} of the quick estimate").format(
+            told = translate("Cost", "the nested lay takes {0} times the quick estimate").format(
                 localised(f"{share:.2f}")
             )
         elif quick is not None:
             told = quick_words(quick)
         else:
-            told = translate("Cost", "the quick estimate is worked out …")
+            told = translate("Cost", "working out the quick estimate …")
         self.quick.setText(told)
 
     def table(self) -> Table:
@@ -174,9 +174,9 @@ def quick_words(quick: Mapping[str, Any]) -> str:
     proved = quick["proved"]
     if proved is None:
         return translate("Cost", "quick estimate, before any lay; no run has shown yet how good it is")
-    return translate("Cost", "quick estimate, before any lay; over {0} runs the cloth was {1} of it").format(
-        proved["runs"], localised(f"{proved['factor']:.2f}")
-    )
+    return translate(
+        "Cost", "quick estimate, before any lay; the cloth of earlier runs was {1} times as much (runs: {0})"
+    ).format(proved["runs"], localised(f"{proved['factor']:.2f}"))
 
 
 def _page(*widgets: QWidget) -> QWidget:

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
-    QComboBox,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -23,6 +22,7 @@ from app.window.desks.cost.comparison import Candidate
 from app.window.desks.cost.priced_tables import ClothTable, WidthTable
 from app.window.desks.order_box import OrderBox
 from app.window.session import Session
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import NumberField
 
 translate = QCoreApplication.translate
@@ -38,12 +38,12 @@ class CostSide(QWidget):
         super().__init__()
         self.box = OrderBox(session, order)
         self.order, self.total = self.box.table, self.box.total
-        self.cloths = QComboBox()
+        self.cloths = Chooser()
         self.cloths.setAccessibleName(translate("Cost", "Cloth"))
         self.widths = WidthTable(session.lengths)
         self.others = ClothTable()
         self.seconds = NumberField(translate("Cost", "Seconds per lay"), step=5.0, digits=0)
-        self.seconds.setToolTip(translate("Cost", "How long each lay is searched for"))
+        self.seconds.setToolTip(translate("Cost", "How long to search for each lay"))
         self.seconds.set_value(SECONDS)
         self.seconds.setMaximumWidth(64)
         self._compared = QStackedWidget()

@@ -9,8 +9,8 @@ from PySide6.QtCore import QCoreApplication, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
-from app.measures import METRIC, Measures
 from app.window.widgets.figures import localised
+from app.window.widgets.lengths import Lengths
 from app.window.widgets.theme import theme, ui_font
 
 translate = QCoreApplication.translate
@@ -25,7 +25,7 @@ class SensitivityCharts(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._told: Mapping[str, Any] | None = None
-        self._measures = METRIC
+        self._lengths = Lengths()
         self._hint = ""
         self.setMinimumHeight(280)
         self.setAccessibleName(translate("Cost", "Charts of the sensitivity of the cost per pair"))
@@ -33,9 +33,9 @@ class SensitivityCharts(QWidget):
     def sizeHint(self) -> QSize:
         return QSize(560, 400)
 
-    def show_tables(self, told: Mapping[str, Any] | None, measures: Measures, hint: str) -> None:
+    def show_tables(self, told: Mapping[str, Any] | None, lengths: Lengths, hint: str) -> None:
         """Show the tables of a sensitivity, or a hint while there are none."""
-        self._told, self._measures, self._hint = told, measures, hint
+        self._told, self._lengths, self._hint = told, lengths, hint
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -48,8 +48,10 @@ class SensitivityCharts(QWidget):
             painter.drawText(area, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self._hint)
             return
         titles = {
-            "gap": translate("Cost", "Gap between pieces, mm"),
-            "end_loss": translate("Cost", "End loss at each end of a ply, mm"),
+            "gap": translate("Cost", "Gap between pieces, {0}").format(self._lengths.unit.value),
+            "end_loss": translate("Cost", "End loss at each end of a ply, {0}").format(
+                self._lengths.unit.value
+            ),
             "plies": translate("Cost", "Plies for the order"),
             "order": translate("Cost", "Pairs ordered"),
         }
@@ -61,8 +63,12 @@ class SensitivityCharts(QWidget):
             for column, key in enumerate(pair):
                 at = QRectF(area.left() + column * (wide + 24), area.top() + line * (high + 16), wide, high)
                 rows = sorted(self._told[key], key=lambda row, field=fields[key]: row[field])  # type: ignore[misc]
-                names = [localised(f"{row[fields[key]]:g}") for row in rows]
+                names = [self._name(fields[key], row[fields[key]]) for row in rows]
                 self._chart(painter, at, titles[key], rows, names, (low, top))
+
+    def _name(self, field: str, value: float) -> str:
+        """What stands below a point: a length in the unit shown, or a count."""
+        return self._lengths.short(value) if field.endswith("_mm") else str(value)
 
     def _priced(self, rows: Sequence[Mapping[str, Any]]) -> bool:
         return all(row["cost_per_pair"] is not None for row in rows)
@@ -70,7 +76,7 @@ class SensitivityCharts(QWidget):
     def _values(self, rows: Sequence[Mapping[str, Any]]) -> list[float]:
         if self._priced(rows):
             return [float(row["cost_per_pair"]) for row in rows]
-        return [self._measures.area(row["m2_per_pair"]) for row in rows]
+        return [self._lengths.measures.area(row["m2_per_pair"]) for row in rows]
 
     def _chart(
         self,

@@ -14,6 +14,9 @@ def _spec(id: str, text: object, menu: str, *keys: str, **more: object) -> Actio
     return ActionSpec(f"draft.{id}", "DraftAction", str(text), menu, keys, **more)  # type: ignore[arg-type]
 
 
+KINDS = str(QT_TRANSLATE_NOOP("DraftAction", "Edge kind"))
+PULL = str(QT_TRANSLATE_NOOP("DraftAction", "Pull axis and hold line"))
+
 DRAFT = (
     _spec(
         "select",
@@ -66,7 +69,7 @@ DRAFT = (
     ),
     *DRAW,
     *(
-        _spec(f"kind.{kind.value}", kind_action(kind), "piece", entry.key, section=2)
+        _spec(f"kind.{kind.value}", kind_action(kind), "piece", entry.key, section=2, submenu=KINDS)
         for kind, entry in EDGE_KINDS.items()
     ),
     _spec(
@@ -108,6 +111,7 @@ DRAFT = (
         "A",
         icon="axis",
         section=3,
+        submenu=PULL,
         tip=QT_TRANSLATE_NOOP("DraftAction", "Heel to toe, the way lasting pulls the piece"),
     ),
     _spec(
@@ -116,6 +120,7 @@ DRAFT = (
         "piece",
         "Alt+Left",
         section=3,
+        submenu=PULL,
         tip=QT_TRANSLATE_NOOP("DraftAction", "One degree at a time"),
     ),
     _spec(
@@ -124,6 +129,7 @@ DRAFT = (
         "piece",
         "Alt+Right",
         section=3,
+        submenu=PULL,
         tip=QT_TRANSLATE_NOOP("DraftAction", "One degree at a time"),
     ),
     _spec(
@@ -132,7 +138,8 @@ DRAFT = (
         "piece",
         "Shift+H",
         section=3,
-        tip=QT_TRANSLATE_NOOP("DraftAction", "How many mm the hold line may give under the pull"),
+        submenu=PULL,
+        tip=QT_TRANSLATE_NOOP("DraftAction", "How far the hold line may give under the pull"),
     ),
     _spec(
         "remove_hold",
@@ -140,6 +147,7 @@ DRAFT = (
         "piece",
         "Del",
         section=3,
+        submenu=PULL,
         tip=QT_TRANSLATE_NOOP("DraftAction", "Of the selected piece, with its limit"),
     ),
     _spec(

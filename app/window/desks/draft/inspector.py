@@ -8,7 +8,6 @@ from PySide6.QtCore import QCoreApplication, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
     QAbstractButton,
-    QComboBox,
     QFormLayout,
     QGridLayout,
     QHBoxLayout,
@@ -20,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from app.style.model import PieceData
 from app.tools.board import BoardEdge
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.marks import edge_pen
@@ -118,7 +118,7 @@ class Inspector(QWidget):
         self.name.editingFinished.connect(self._rename)
         form.addRow(translate("Draft", "Name"), self.name)
         row = QHBoxLayout()
-        self.hand = QComboBox()
+        self.hand = Chooser()
         for hand in ("left", "right"):
             self.hand.addItem(hand_name(hand), hand)
         self.hand.setToolTip(

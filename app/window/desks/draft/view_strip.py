@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QAction, QResizeEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QToolButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QToolButton, QWidget
+
+from app.window.widgets.chooser import Chooser
 
 translate = QCoreApplication.translate
 
@@ -32,7 +34,7 @@ class ViewStrip(QWidget):
         layout.addSpacing(14)
         self._names = [QLabel(translate("Draft", "Size")), QLabel(translate("Draft", "compared with"))]
         layout.addWidget(self._names[0])
-        self.size_box = QComboBox()
+        self.size_box = Chooser()
         self.size_box.setAccessibleName(translate("Draft", "Size shown"))
         self.size_box.setToolTip(translate("Draft", "Size shown"))
         self.size_box.setMinimumWidth(BOX_PX)
@@ -40,7 +42,7 @@ class ViewStrip(QWidget):
         layout.addWidget(self.size_box)
         layout.addSpacing(6)
         layout.addWidget(self._names[1])
-        self.over_box = QComboBox()
+        self.over_box = Chooser()
         self.over_box.setMinimumWidth(BOX_PX)
         self.over_box.setAccessibleName(translate("Draft", "Size to compare with"))
         self.over_box.setToolTip(translate("Draft", "Draw another size over this one to compare them"))

@@ -231,7 +231,7 @@ class LayDesk(LayBench):
             self._judge_soon.start()
         if self.filling.live is None:
             self.scene_of.show(self.table, self.hands.chosen, bad)
-        hold = self.placed_hold.text(style, self.table, self.hands.chosen)
+        hold = self.placed_hold.text(style, self.table, self.hands.chosen, self.session.lengths)
         self.side.show_table(self.table, faults, self.hands.chosen, hold)
         self.side.show_lays(self._rows(style, lay), self.index)
         self._show_facts(self.filling.live or self.table)

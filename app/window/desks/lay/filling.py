@@ -43,8 +43,8 @@ def phase_names() -> dict[PhaseCode, str]:
         PhaseCode.ROWS: translate("Lay", "pieces in rows"),
         PhaseCode.ORDERS: translate("Lay", "pieces in other orders"),
         PhaseCode.SEARCH: translate("Lay", "searching for a shorter lay"),
-        PhaseCode.OPENINGS: translate("Lay", "moving pieces from the end into openings"),
-        PhaseCode.WINDOWS: translate("Lay", "laying sections again"),
+        PhaseCode.OPENINGS: translate("Lay", "moving pieces from the end into gaps"),
+        PhaseCode.WINDOWS: translate("Lay", "re-laying sections"),
         PhaseCode.SQUEEZE: translate("Lay", "compacting"),
         PhaseCode.SHORTEN: translate("Lay", "shortening the lay"),
         PhaseCode.AROUND_FIXED: translate("Lay", "shortening around what is pinned"),
@@ -75,7 +75,7 @@ def end_text(lay: Lay) -> str:
         return translate("Lay", "The lay cannot be shorter: {0}.").format(reason)
     ended = translate("Lay", "Time is up; filling again continues from this lay and may shorten it.")
     if lay.stopped == "finished":
-        ended = translate("Lay", "The search ended by itself; filling again continues from this lay.")
+        ended = translate("Lay", "The search has ended; filling again continues from this lay.")
     longer = longer_search(lay, len(lay.placements))
     if longer is None or longer.gain_share < LEAST_GAIN:
         return ended

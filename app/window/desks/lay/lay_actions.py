@@ -46,7 +46,7 @@ LAY = (
         section=1,
         tip=QT_TRANSLATE_NOOP(
             "LayAction",
-            "Go on from this lay behind all other work until you stop it; pinned pieces stay, each shorter lay "
+            "Goes on from this lay in the background until it is stopped; pinned pieces stay, each shorter lay "
             "is shown",
         ),
     ),

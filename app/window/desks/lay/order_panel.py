@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 from app.style.model import LayData, Style
 from app.style.pieces import used_cloths
 from app.window.desks.draft.view_strip import action_button
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import LengthField, NumberField
 from app.window.widgets.icons import icon
 from app.window.widgets.lengths import Lengths
@@ -73,13 +74,13 @@ class OrderPanel(QWidget):
         form = QFormLayout()
         form.setHorizontalSpacing(10)
         form.setVerticalSpacing(6)
-        self.cloth = QComboBox()
+        self.cloth = Chooser()
         self.cloth.setAccessibleName(translate("Lay", "Cloth"))
         self.cloth.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.cloth.setMinimumContentsLength(8)
         self.cloth.activated.connect(self._cloth)
         form.addRow(translate("Lay", "Cloth"), self.cloth)
-        self.mode = QComboBox()
+        self.mode = Chooser()
         self.mode.addItem(translate("Lay", "face up"), "face-up")
         self.mode.addItem(translate("Lay", "face to face"), "face-to-face")
         self.mode.setAccessibleName(translate("Lay", "How the plies lie"))

@@ -1,4 +1,4 @@
-"""What turning the selected piece off the tight direction costs, in mm of its hold line."""
+"""What turning the selected piece off the tight direction costs along its hold line."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from PySide6.QtCore import QCoreApplication
 from app.style.model import Style
 from app.tools.lay_table import LayTable
 from app.window.running.hold_judge import HoldJudge
+from app.window.widgets.lengths import Lengths
 
 translate = QCoreApplication.translate
 STRAIGHT_DEG = 0.05
@@ -16,7 +17,7 @@ STRAIGHT_DEG = 0.05
 class PlacedHoldJudge(HoldJudge):
     """Judges the size of the selected piece; ``judged`` when its figure is there."""
 
-    def text(self, style: Style, table: LayTable, chosen: frozenset[int]) -> str:
+    def text(self, style: Style, table: LayTable, chosen: frozenset[int], lengths: Lengths) -> str:
         """Return what one selected piece gives more as it lies; '' where nothing is to be said."""
         if len(chosen) != 1:
             return ""
@@ -34,9 +35,9 @@ class PlacedHoldJudge(HoldJudge):
         if piece is None:
             return ""
         turned = piece.turned(off)
-        text = translate("Lay", "{0} mm along the pull, predicted by the hold line").format(
-            f"{piece.extra_mm(off):+.1f}"
-        )
+        extra = piece.extra_mm(off)
+        more = f"{'+' if extra >= 0.0 else ''}{lengths.text(extra)}"
+        text = translate("Lay", "{0} along the pull, predicted by the hold line").format(more)
         if turned.holds is False:
             said = translate("Lay", "BREAKS its limit")
             return f"{text} · {said}"

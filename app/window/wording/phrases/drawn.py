@@ -7,6 +7,7 @@ from PySide6.QtCore import QT_TRANSLATE_NOOP
 PHRASES: tuple[str, ...] = tuple(
     str(phrase)
     for phrase in (
+        QT_TRANSLATE_NOOP("Core", "fold line of a half pattern: the backing crosses it"),
         QT_TRANSLATE_NOOP("Core", "begin on a piece"),
         QT_TRANSLATE_NOOP("Core", "click where the line begins"),
         QT_TRANSLATE_NOOP("Core", "click where the piece begins"),

@@ -201,6 +201,9 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "limit {0} mm"),
         QT_TRANSLATE_NOOP("Core", "permitted tilt {0}°"),
         QT_TRANSLATE_NOOP("Core", "{0}: mm over the hold line"),
+        QT_TRANSLATE_NOOP("Core", "{0}: inches over the hold line"),
+        QT_TRANSLATE_NOOP("Core", "predicted, in"),
+        QT_TRANSLATE_NOOP("Core", "measured, in"),
         QT_TRANSLATE_NOOP("Core", "degrees off its place on the roll"),
         QT_TRANSLATE_NOOP(
             "Core",

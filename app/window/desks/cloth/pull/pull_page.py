@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QCoreApplication, Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
-    QComboBox,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -23,6 +22,7 @@ from app.window.desks.cloth.candidate_cloths import candidate_cloths
 from app.window.desks.cloth.drawing_view import DrawingView
 from app.window.desks.cloth.pull.pull_tables import FigureTable, PeelTable
 from app.window.running.pull_solver import PullAnswer, PullAsked, PullSolver
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.lengths import Lengths
 from app.window.wording.core_words import told_text
 from app.window.wording.pull_words import at_work, case_title, range_text, second_level, why_text
@@ -107,7 +107,7 @@ class PullPage(QWidget):
         pictures = QHBoxLayout()
         self.views: dict[str, DrawingView] = {}
         self.words: dict[str, QLabel] = {}
-        self.third = QComboBox()
+        self.third = Chooser()
         self.third.setAccessibleName(translate("Pull", "Case of the third picture"))
         self.third.addItem(case_title("turned"), "turned")
         self.third.activated.connect(self._draw)
@@ -131,7 +131,7 @@ class PullPage(QWidget):
     def _controls(self) -> QVBoxLayout:
         rows, row = QVBoxLayout(), QHBoxLayout()
         rows.addLayout(row)
-        row.addWidget(QLabel(translate("Pull", "Drawn as deformed, times")))
+        row.addWidget(QLabel(translate("Pull", "Deformation drawn, times")))
         self.times = QSlider(Qt.Orientation.Horizontal)
         self.times.setRange(0, MOST_TIMES)
         self.times.setValue(1)
@@ -144,7 +144,7 @@ class PullPage(QWidget):
         self.legend.setFixedSize(*LEGEND_PX)
         row.addWidget(self.legend)
         self.sides = QCheckBox(translate("Pull", "Side lasting edges held"))
-        self.pincers = QCheckBox(translate("Pull", "Toe pulled in grips"))
+        self.pincers = QCheckBox(translate("Pull", "Toe pulled by pincers"))
         self.large = QCheckBox(translate("Pull", "Large strain and wrinkles"))
         self.large.setToolTip(
             translate(
@@ -223,7 +223,7 @@ class PullPage(QWidget):
         elif answer is not None and not waits:
             told.append(told_text(answer.refusal))
         if waits:
-            told.append(translate("Pull", "being worked out: {0} …").format(at_work(self.solver.at)))
+            told.append(translate("Pull", "working out: {0} …").format(at_work(self.solver.at)))
         elif self.solver.stopped:
             told.append(translate("Pull", "stopped"))
         self.head.setText("  ·  ".join(told))

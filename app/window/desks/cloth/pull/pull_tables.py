@@ -34,7 +34,7 @@ class FigureTable(TextTable):
                 translate("Pull", "largest"),
                 translate("Pull", "along"),
                 translate("Pull", "across"),
-                translate("Pull", "Pushed"),
+                translate("Pull", "Compressed"),
             ],
             translate("Pull", "Figures of the cases"),
             words=(0,),
@@ -47,10 +47,12 @@ class FigureTable(TextTable):
         )
         self.head(2).setToolTip(translate("Pull", "The same by the hold line, as the page Hold gives it"))
         self.head(5).setToolTip(translate("Pull", "Largest principal strain: median over the area"))
-        self.head(6).setToolTip(translate("Pull", "Of 99 % of the area: a corner peaks without end"))
+        self.head(6).setToolTip(
+            translate("Pull", "Over 99 % of the area: at a sharp corner the peak has no limit")
+        )
         self.head(7).setToolTip(translate("Pull", "Along the pull: median over the area"))
         self.head(8).setToolTip(translate("Pull", "Across the pull: median over the area"))
-        self.head(9).setToolTip(translate("Pull", "Share of the area that is pushed together somewhere"))
+        self.head(9).setToolTip(translate("Pull", "Share of the area that is compressed in some direction"))
 
     def show_answer(self, answer: PullAnswer) -> None:
         """Show the cases of an answer, then the other cloths."""
@@ -88,8 +90,8 @@ class PeelTable(TextTable):
             [
                 translate("Pull", "Prone to peel"),
                 translate("Pull", "Piece"),
-                translate("Pull", "At"),
-                translate("Pull", "Long"),
+                translate("Pull", "Position"),
+                translate("Pull", "Length"),
                 translate("Pull", "Force N/mm"),
                 translate("Pull", "Shear N/mm"),
             ],

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from app.hold.materials import direction_to_lay_by, how_tested, strips_of
 from app.papers import stretch_report
@@ -16,7 +16,9 @@ from app.style.model import ClothData, StretchReading, Style, UpperMaterial
 from app.window.desks.cloth.drawing_view import DrawingView
 from app.window.desks.cloth.strips.strips_table import StripsTable
 from app.window.desks.draft.view_strip import action_button
-from app.window.widgets.fields import NumberField, TextField
+from app.window.widgets.chooser import Chooser
+from app.window.widgets.fields import LengthField, NumberField, TextField
+from app.window.widgets.lengths import Lengths
 from app.window.widgets.table import Table
 from app.window.wording.core_words import told_finding, told_text
 from geometry.errors import GeometryError, SheetError
@@ -40,8 +42,9 @@ class StripsPage(QWidget):
     turned = Signal()
     refused = Signal(str)
 
-    def __init__(self, actions: dict[str, QAction]) -> None:
+    def __init__(self, actions: dict[str, QAction], lengths: Lengths) -> None:
         super().__init__()
+        self._lengths = lengths
         self._card: ClothData | UpperMaterial | None = None
         self._fitted: tuple[object, ...] = ()
         self._take = actions["take_direction"]
@@ -52,7 +55,7 @@ class StripsPage(QWidget):
         column.setSpacing(8)
         row = QHBoxLayout()
         row.addWidget(_heading(translate("Strips", "Strips of")))
-        self.of = QComboBox()
+        self.of = Chooser()
         self.of.setAccessibleName(translate("Strips", "Strips of"))
         self.of.activated.connect(self.turned)
         row.addWidget(self.of, 1)
@@ -73,7 +76,7 @@ class StripsPage(QWidget):
         row.addStretch(1)
         column.addLayout(row)
         column.addLayout(self._upper_row())
-        self.table = StripsTable()
+        self.table = StripsTable(lengths)
         self.table.typed.connect(self._typed)
         self.table.refused.connect(self.refused)
         column.addWidget(self.table, 3)
@@ -106,14 +109,15 @@ class StripsPage(QWidget):
         self.upper_name = TextField()
         self.upper_name.setAccessibleName(translate("Strips", "Upper material"))
         self.upper_name.editingFinished.connect(self._named)
-        self.thickness = NumberField(translate("Strips", "Thickness mm"), step=0.1, optional=True, digits=2)
-        self.thickness.setFixedWidth(64)
+        name = translate("Strips", "Thickness")
+        self.thickness = LengthField(name, self._lengths, step_mm=0.1, optional=True, digits=2)
+        self.thickness.setFixedWidth(92)
         self.thickness.entered.connect(self._thickness)
         self.thickness.refused.connect(self.refused)
         self._upper_only = [
             QLabel(translate("Strips", "Upper material")),
             self.upper_name,
-            QLabel(translate("Strips", "Thickness mm")),
+            QLabel(name),
             self.thickness,
         ]
         for widget in self._upper_only:

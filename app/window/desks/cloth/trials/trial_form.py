@@ -19,7 +19,10 @@ from PySide6.QtWidgets import (
 )
 
 from app.style.model import Style
-from app.window.widgets.fields import NumberField, TextField
+from app.window.widgets.chooser import Chooser
+from app.window.widgets.fields import LengthField, NumberField, TextField
+from app.window.widgets.figures import localised
+from app.window.widgets.lengths import Lengths
 from app.workshop.trial_book import Trial
 
 translate = QCoreApplication.translate
@@ -32,7 +35,7 @@ class TrialForm(QWidget):
     entered = Signal()
     refused = Signal(str)
 
-    def __init__(self) -> None:
+    def __init__(self, lengths: Lengths) -> None:
         super().__init__()
         self.photos: tuple[str, ...] = ()
         column = QVBoxLayout(self)
@@ -67,9 +70,12 @@ class TrialForm(QWidget):
                 if name in ("show_through", "ridge"):
                     field = _choice(title, grades())
                 else:
-                    step = 0.5 if name == "side_length_mm" else 0.1
-                    field = NumberField(title, step=step, optional=True, digits=2)
-                    field.setFixedWidth(76)
+                    if name.endswith("_mm") and name != "peel_n_per_mm":
+                        step = 0.5 if name == "side_length_mm" else 0.1
+                        field = LengthField(title, lengths, step_mm=step, optional=True, digits=2)
+                    else:
+                        field = NumberField(title, step=0.1, optional=True, digits=2)
+                    field.setFixedWidth(92)
                     field.refused.connect(self.refused)
                 field.setToolTip(tip)
                 label.setToolTip(tip)
@@ -113,6 +119,12 @@ class TrialForm(QWidget):
         if not before:
             self.of_size.setCurrentIndex(self.of_size.findData(style.size_run.base))
         _offer(self.cloth, {cloth.id: cloth.name for cloth in style.cloths})
+
+    def relook(self) -> None:
+        """The unit of display may have changed."""
+        for field in self.results.values():
+            if isinstance(field, LengthField):
+                field.relook()
 
     def fields(self) -> dict[str, Any]:
         """Return what was typed, as fields of a trial."""
@@ -180,24 +192,34 @@ def open_photo(path: str) -> bool:
     return Path(path).is_file() and QDesktopServices.openUrl(QUrl.fromLocalFile(path))
 
 
-def results_text(trial: Trial) -> str:
+def results_text(trial: Trial, lengths: Lengths) -> str:
     """Return what a trial measured, in a few words."""
     said = {
-        "mark_after_lasting_mm": translate("Trials", "{0} mm off the mark"),
+        "mark_after_lasting_mm": translate("Trials", "{0} off the mark"),
         "mark_after_delasting_mm": translate("Trials", "delasted {0}"),
         "side_length_mm": translate("Trials", "side {0}"),
         "peel_n_per_mm": translate("Trials", "peel {0} N/mm"),
         "composite_percent": translate("Trials", "stretch {0} %"),
         "show_through": translate("Trials", "show-through: {0}"),
         "ridge": translate("Trials", "ridge: {0}"),
-        "skive_mm": translate("Trials", "{0} mm at the edge"),
+        "skive_mm": translate("Trials", "{0} at the edge"),
     }
     parts = []
     for name, text in said.items():
         value = getattr(trial, name)
-        if value is not None:
-            parts.append(text.format(grades()[value] if name in ("show_through", "ridge") else f"{value:g}"))
+        if value is None:
+            continue
+        if name in ("show_through", "ridge"):
+            told = grades()[value]
+        elif name == "skive_mm":
+            told = lengths.text(value, 2)
+        else:
+            told = lengths.text(value) if name in _LENGTHS else localised(f"{value:g}")
+        parts.append(text.format(told))
     return ", ".join(parts)
+
+
+_LENGTHS = ("mark_after_lasting_mm", "mark_after_delasting_mm", "side_length_mm")
 
 
 def kinds() -> dict[str, str]:
@@ -235,17 +257,17 @@ def _results() -> dict[str, tuple[tuple[str, str, str], ...]]:
         "lasting": (
             (
                 "mark_after_lasting_mm",
-                translate("Trials", "Throat off its mark, mm"),
+                translate("Trials", "Throat off its mark"),
                 translate("Trials", "On the last, after lasting; minus where it lies short of the mark"),
             ),
             (
                 "mark_after_delasting_mm",
-                translate("Trials", "after delasting, mm"),
+                translate("Trials", "after delasting"),
                 translate("Trials", "The same, after delasting"),
             ),
             (
                 "side_length_mm",
-                translate("Trials", "Side length, mm"),
+                translate("Trials", "Side length"),
                 translate("Trials", "Heel to throat along the side, after lasting"),
             ),
         ),
@@ -274,7 +296,7 @@ def _results() -> dict[str, tuple[tuple[str, str, str], ...]]:
         "skiving": (
             (
                 "skive_mm",
-                translate("Trials", "Thickness at the edge, mm"),
+                translate("Trials", "Thickness at the edge"),
                 translate("Trials", "Thickness of upper and backing together after skiving"),
             ),
         ),
@@ -282,7 +304,7 @@ def _results() -> dict[str, tuple[tuple[str, str, str], ...]]:
 
 
 def _choice(name: str, texts: dict[Any, str]) -> QComboBox:
-    box = QComboBox()
+    box = Chooser()
     box.setAccessibleName(name)
     for value, text in texts.items():
         box.addItem(text, value)

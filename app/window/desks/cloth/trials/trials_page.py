@@ -18,7 +18,7 @@ from app.window.desks.cloth.text_table import TextTable
 from app.window.desks.cloth.trials.comparison_words import comparison_said
 from app.window.desks.cloth.trials.trial_form import TrialForm, kinds, open_photo, results_text, verdicts
 from app.window.running.beside import WorkBeside
-from app.window.widgets.lengths import Lengths
+from app.window.widgets.lengths import Lengths, Unit
 from app.window.widgets.theme import theme
 from app.window.wording.core_words import told_text
 from app.workshop.trial_book import Trial, TrialBook, TrialEntry, calibration_text
@@ -79,7 +79,7 @@ class TrialsPage(QWidget):
         row.addWidget(self.plot)
         column.addLayout(row)
         column.addWidget(_heading(translate("Trials", "Enter a trial")))
-        self.form = TrialForm()
+        self.form = TrialForm(lengths)
         self.form.entered.connect(self.enter)
         self.form.refused.connect(self.told)
         column.addWidget(self.form)
@@ -88,6 +88,7 @@ class TrialsPage(QWidget):
         """Show the trials that bear on a style; the book is read again."""
         self._style = style
         self.form.show_style(style)
+        self.form.relook()
         cloths = [cloth.id for cloth in style.cloths]
         upper = style.upper_material.name
         try:
@@ -122,7 +123,7 @@ class TrialsPage(QWidget):
         self.plot.setVisible(self.compared is not None)
         if self.compared is not None:
             drawing = Drawing()
-            draw_comparison(drawing, self.compared, 0.0, 0.0, PLOT_MM)
+            draw_comparison(drawing, self.compared, 0.0, 0.0, PLOT_MM, inches=self._lengths.unit is Unit.INCH)
             self.plot.show_drawing(drawing, (-8.0, -11.0, PLOT_MM + 4.0, PLOT_MM + 12.0))
 
     @property
@@ -160,7 +161,7 @@ class TrialsPage(QWidget):
             return
         self._pending = (style, trial)
         self.form.setEnabled(False)
-        self.told.emit(translate("Trials", "Line and field are asked what they predict …"))
+        self.told.emit(translate("Trials", "Working out what line and field predict …"))
         self._beside.begin(
             "trial",
             lambda: predicted(style, trial.piece, trial.size),
@@ -204,7 +205,7 @@ def _row(entry: TrialEntry, lengths: Lengths) -> list[str]:
         kinds()[trial.kind],
         " ".join(part for part in (trial.style, trial.size, trial.piece) if part),
         f"{trial.upper} / {trial.cloth}",
-        results_text(trial),
+        results_text(trial, lengths),
         *("–" if mm is None else lengths.text(mm) for mm in (trial.predicted_mm, trial.predicted_field_mm)),
         verdicts()[trial.verdict],
         str(len(trial.photos) or ""),

@@ -6,13 +6,14 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtWidgets import QFormLayout
+from PySide6.QtWidgets import QFormLayout, QLabel
 
 from app.defaults.work import WINDOW_PLAN_SECONDS
 from app.plan.job import HEIGHT_DECIDES, PlanJob
 from app.style.model import Style
 from app.style.orders import for_style
-from app.window.widgets.fields import NumberField
+from app.window.widgets.fields import ClothLengthField, LengthField, NumberField
+from app.window.widgets.lengths import Lengths
 from nesting.planning.run_plan import CuttingTable as CutTable
 from nesting.planning.run_plan import Rates
 
@@ -25,24 +26,52 @@ STARTS = {"setup": 0.0, "spreading": 0.0, "cutting": 0.0, "seconds": WINDOW_PLAN
 class PlanLimits:
     """A field for each option of the ``plan`` command, by its name, and the ``form`` they stand in."""
 
-    def __init__(self) -> None:
-        self.fields = {
-            name: NumberField(text, step=step, digits=digits, optional=name not in STARTS)
-            for name, text, step, digits in (
-                ("table", translate("Cost", "Table length, mm"), 100.0, 0),
-                ("plies", translate("Cost", "Maximum plies"), 1.0, 0),
-                ("setup", translate("Cost", "Set-up cost per lay"), 1.0, 2),
-                ("spreading", translate("Cost", "Spreading cost per ply-metre"), 0.01, 3),
-                ("cutting", translate("Cost", "Cutting cost per lay-metre"), 0.1, 2),
-                ("seconds", translate("Cost", "Seconds for the plan"), 30.0, 0),
-            )
+    def __init__(self, lengths: Lengths) -> None:
+        self._lengths = lengths
+        titles = self._titles()
+        spreading, cutting = (
+            ClothLengthField(titles[name], lengths, step=step, digits=digits, rate=True)
+            for name, step, digits in (("spreading", 0.01, 3), ("cutting", 0.1, 2))
+        )
+        self.fields: dict[str, NumberField] = {
+            "table": LengthField(titles["table"], lengths, step_mm=100.0, digits=0, optional=True),
+            "plies": NumberField(titles["plies"], digits=0, optional=True),
+            "setup": NumberField(titles["setup"], digits=2),
+            "spreading": spreading,
+            "cutting": cutting,
+            "seconds": NumberField(titles["seconds"], step=30.0, digits=0),
         }
         self.form = QFormLayout()
         self.form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft)
         for name, field in self.fields.items():
             field.set_value(STARTS.get(name))
-            field.setMaximumWidth(80)
+            field.setMaximumWidth(92)
             self.form.addRow(field.accessibleName(), field)
+
+    def _titles(self) -> dict[str, str]:
+        yards = self._lengths.measures.length_unit == "yd"
+        return {
+            "table": translate("Cost", "Table length"),
+            "plies": translate("Cost", "Maximum plies"),
+            "setup": translate("Cost", "Set-up cost per lay"),
+            "spreading": translate("Cost", "Spreading cost per ply-yard")
+            if yards
+            else translate("Cost", "Spreading cost per ply-metre"),
+            "cutting": translate("Cost", "Cutting cost per lay-yard")
+            if yards
+            else translate("Cost", "Cutting cost per lay-metre"),
+            "seconds": translate("Cost", "Seconds for the plan"),
+        }
+
+    def relook(self) -> None:
+        """The unit of display changed."""
+        for name, title in self._titles().items():
+            field = self.fields[name]
+            field.setAccessibleName(title)
+            label = self.form.labelForField(field)
+            assert isinstance(label, QLabel)
+            label.setText(title)
+            field.set_value(field.value)
 
     @property
     def seconds(self) -> float:

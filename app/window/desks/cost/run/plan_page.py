@@ -90,7 +90,7 @@ class PlanPage(QWidget):
         self.run.live.connect(self._live)
         self.run.done.connect(self._planned)
         self.run.failed.connect(self._failed)
-        self.limits = PlanLimits()
+        self.limits = PlanLimits(session.lengths)
         self.fields = self.limits.fields
         self.table = PlanTable(session.lengths)
         self.table.edited.connect(self._edited)
@@ -360,6 +360,7 @@ class PlanPage(QWidget):
         self.told.emit(translate("Cost", "Plan again to fit the rest round the lays that are kept"))
 
     def _measured_anew(self) -> None:
+        self.limits.relook()
         self.table.measure_anew()
         self._show(max(0, self.table.currentRow()))
 

@@ -137,4 +137,4 @@ class PlanTable(Table):
 
 
 def _locked_tip() -> str:
-    return translate("Cost", "Laid by hand on the Lay desk and given back: it stays. Untick to let it go.")
+    return translate("Cost", "Laid by hand on the Lay desk and given back: it stays. Untick to release it.")

@@ -79,7 +79,7 @@ class RunProgress(QWidget):
     def _show(self) -> None:
         expected_s = next((run.expected_s for run in self._runs if run.running), 0.0)
         gone = self._clock.elapsed() / 1000.0 if self._clock.isValid() else 0.0
-        of = translate("Cost", "{0} s of about {1}").format(f"{gone:.0f}", f"{expected_s:.0f}")
+        of = translate("Cost", "{0} s, about {1} s expected").format(f"{gone:.0f}", f"{expected_s:.0f}")
         time = of if expected_s else translate("Cost", "{0} s").format(f"{gone:.0f}")
         self.words.setText("\n".join(filter(None, [time, self._lay, self._said])))
         self.bar.setMaximum(1000 if expected_s else 0)

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 
 from PySide6.QtCore import QCoreApplication, Signal
-from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QLabel, QPushButton, QWidget
 
 from app.style.model import PieceData, Style
 from app.tools.draw import MOST, ON, DrawTool, Mode
 from app.tools.outcome import Sketch
 from app.window.desks.draft.drawing.two_rows import two_rows
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.icons import icon
 from app.window.widgets.lengths import Lengths
@@ -35,7 +36,7 @@ class DrawBar(QWidget):
         self.what.setProperty("role", "heading")
         layout.addWidget(self.what)
         layout.addSpacing(8)
-        self.layer = QComboBox()
+        self.layer = Chooser()
         self.layer.setAccessibleName(translate("Draft", "Layer drawn on"))
         self.layer.activated.connect(self._layer)
         self.length = LengthField(translate("Draft", "Length of the step"), lengths)
@@ -71,7 +72,7 @@ class DrawBar(QWidget):
             part.setMaximumWidth(120)
             part.textChanged.connect(self._part)
             second.addWidget(part)
-        self.on = QComboBox()
+        self.on = Chooser()
         self.on.setAccessibleName(translate("Draft", "Drawn on"))
         for text, on in (
             (translate("Draft", "on upper and backing"), "both"),

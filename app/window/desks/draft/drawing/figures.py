@@ -98,7 +98,7 @@ class DrawActions(QObject):
         if edge is None:
             return
         name = translate("Draft", "Distance from the net line")
-        asked = self._ask(translate("Draft", "End the backing beside the edge"), [name])
+        asked = self._ask(translate("Draft", "End the backing parallel to the edge"), [name])
         if asked is None:
             return
 
@@ -203,7 +203,7 @@ class DrawActions(QObject):
         if not names:
             self._desk.status.emit(translate("Draft", "There is no other piece to back it with."))
             return
-        title = translate("Draft", "Back in one")
+        title = translate("Draft", "One backing for two pieces")
         name, ok = QInputDialog.getItem(self._desk, title, translate("Draft", "With piece"), names, 0, False)
         if ok:
             self._desk.edit("join", draw.join, self._piece, [name])
@@ -214,7 +214,7 @@ class DrawActions(QObject):
         if not found:
             self._desk.status.emit(translate("Draft", "Nothing is drawn on this piece."))
             return
-        title = translate("Draft", "Take back")
+        title = translate("Draft", "Remove what was drawn")
         names = [name for name, _ in found]
         name, ok = QInputDialog.getItem(
             self._desk, title, translate("Draft", "Drawn on the piece"), names, len(names) - 1, False

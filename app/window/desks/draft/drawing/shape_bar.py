@@ -43,8 +43,8 @@ class ShapeBar(QWidget):
             field.setFixedWidth(66)
             field.refused.connect(self.refused)
         self.set_figures = QPushButton(icon("add"), "")
-        self.set_figures.setAccessibleName(translate("Draft", "Draw it so"))
-        self.set_figures.setToolTip(translate("Draft", "Draw it so"))
+        self.set_figures.setAccessibleName(translate("Draft", "Draw"))
+        self.set_figures.setToolTip(translate("Draft", "Draw"))
         self.set_figures.clicked.connect(self._typed)
         self.alone = QCheckBox(translate("Draft", "Backing alone"))
         self.alone.setToolTip(

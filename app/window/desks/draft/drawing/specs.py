@@ -17,6 +17,7 @@ def _spec(id: str, text: object, keys: tuple[str, ...], tip: object, *, tool: bo
         tip=str(tip),
         checkable=tool,
         section=2 if tool else 3,
+        submenu=str(QT_TRANSLATE_NOOP("DraftAction", "Draw")) if tool else "",
     )
 
 
@@ -113,16 +114,16 @@ DRAW = (
     ),
     _spec(
         "beside",
-        QT_TRANSLATE_NOOP("DraftAction", "End the backing beside the edge…"),
+        QT_TRANSLATE_NOOP("DraftAction", "End the backing parallel to the edge…"),
         ("Shift+X",),
-        QT_TRANSLATE_NOOP("DraftAction", "On a line that runs beside the selected edge at a distance typed"),
+        QT_TRANSLATE_NOOP("DraftAction", "On a line parallel to the selected edge, at a distance typed"),
         tool=False,
     ),
     _spec(
         "stay",
         QT_TRANSLATE_NOOP("DraftAction", "Stay along the edge…"),
         ("Shift+R",),
-        QT_TRANSLATE_NOOP("DraftAction", "One more layer, so wide, along the selected edge"),
+        QT_TRANSLATE_NOOP("DraftAction", "One more layer, of a width typed, along the selected edge"),
         tool=False,
     ),
     _spec(
@@ -155,7 +156,7 @@ DRAW = (
     ),
     _spec(
         "join",
-        QT_TRANSLATE_NOOP("DraftAction", "Back with another piece in one…"),
+        QT_TRANSLATE_NOOP("DraftAction", "One backing for two pieces…"),
         ("Shift+J",),
         QT_TRANSLATE_NOOP(
             "DraftAction", "The backing runs on over the seam to a piece that lies against this one"
@@ -164,7 +165,7 @@ DRAW = (
     ),
     _spec(
         "take_back",
-        QT_TRANSLATE_NOOP("DraftAction", "Take back what was drawn…"),
+        QT_TRANSLATE_NOOP("DraftAction", "Remove what was drawn…"),
         ("Shift+Backspace",),
         QT_TRANSLATE_NOOP(
             "DraftAction", "A cut, region, split, change, join, layer, notch or mark of the selected piece"

@@ -6,7 +6,6 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, Signal
 from PySide6.QtWidgets import (
-    QComboBox,
     QFileDialog,
     QFormLayout,
     QHBoxLayout,
@@ -22,6 +21,7 @@ from app.style.file import load_style
 from app.style.model import Style
 from app.style.whole import measures, seams
 from app.window.desks.draft.interface import DraftBench
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import LengthField
 from app.window.widgets.table import Table
 from app.window.widgets.theme import ui_font
@@ -88,7 +88,7 @@ class MeasuresPage(QWidget):
         column.addLayout(row)
         column.addWidget(_heading(translate("Measure", "Compare")))
         form = QFormLayout()
-        self.with_box = QComboBox()
+        self.with_box = Chooser()
         self.with_box.setAccessibleName(translate("Measure", "Compare with"))
         self.with_box.activated.connect(self._with)
         form.addRow(translate("Measure", "with"), self.with_box)
@@ -196,6 +196,7 @@ class MeasuresPage(QWidget):
         self.seams.blockSignals(True)
         self.seams.fill(rows, spoken=True)
         self.seams.words_first()
+        self.seams.resizeRowsToContents()  # two names in one cell
         self.seams.fit(5)
         for i in range(len(self._rows)):
             cell = self.seams.cell(i, 0)

@@ -106,9 +106,9 @@ class PieceEdits(QObject):
             self._say(told_text(str(error)))
             return
         self._desk.session.apply(step_name("copy to twin", self._piece), copied.style)
-        told = translate("Whole", "Copied to {0}: {1} edges.").format(twin, copied.carried)
+        told = translate("Whole", "Copied to {0}; edges: {1}.").format(twin, copied.carried)
         if copied.asked:
-            told += " " + translate("Whole", "To look at: {0}.").format(len(copied.asked))
+            told += " " + translate("Whole", "Please check: {0}.").format(len(copied.asked))
         self._say(told)
 
     def link_twin(self) -> None:
@@ -119,7 +119,7 @@ class PieceEdits(QObject):
         piece = self._piece
         if style.piece(piece).twin:
             if self._desk.edit("unlink twin", twins.unlink, piece):
-                self._say(translate("Whole", "The twins go their own ways."))
+                self._say(translate("Whole", "The twins are no longer linked."))
             return
         twin = twins.likely_twin(style, piece)
         if not twin:

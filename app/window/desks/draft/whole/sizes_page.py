@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication
-from PySide6.QtWidgets import QComboBox, QFormLayout, QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFormLayout, QGridLayout, QHeaderView, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.style.model import Style
 from app.style.whole import sizes
 from app.window.desks.draft.interface import DraftBench
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import LengthField, TextField
 from app.window.widgets.table import Table
 from app.window.wording.core_words import told_text
@@ -45,6 +46,8 @@ class SizesPage(QWidget):
         column.addLayout(self._run_form())
         self.table = Table(self._heads(), translate("Sizes", "Sizes of the style"))
         self.table.itemSelectionChanged.connect(self._row_chosen)
+        how = self.table.columnCount() - 1  # its words are never cut off, whatever the language
+        self.table.horizontalHeader().setSectionResizeMode(how, QHeaderView.ResizeMode.ResizeToContents)
         column.addWidget(self.table)
         column.addLayout(self._buttons())
         self._head = QLabel()
@@ -62,7 +65,7 @@ class SizesPage(QWidget):
     def _run_form(self) -> QFormLayout:
         form = QFormLayout()
         form.setVerticalSpacing(6)
-        self.system = QComboBox()
+        self.system = Chooser()
         for name in SYSTEMS:
             self.system.addItem(system_name(name), name)
         self.system.setAccessibleName(translate("Sizes", "Size system"))
@@ -112,12 +115,12 @@ class SizesPage(QWidget):
     def _piece_form(self) -> QFormLayout:
         form = QFormLayout()
         form.setVerticalSpacing(6)
-        self.grading = QComboBox()
+        self.grading = Chooser()
         for how, words in grading_words().items():
             self.grading.addItem(words, how)
         self.grading.setAccessibleName(translate("Sizes", "What grows from size to size"))
         self.grading.activated.connect(self._grading)
-        self.cut_as = QComboBox()
+        self.cut_as = Chooser()
         self.cut_as.setAccessibleName(translate("Sizes", "Cut in the shape of size"))
         self.cut_as.setToolTip(
             translate(

@@ -39,6 +39,8 @@ PAGES = (
     ),
 )
 
+TWINS = str(QT_TRANSLATE_NOOP("DraftAction", "Half patterns and twins"))
+
 WHOLE = (
     _spec(
         "unfold",
@@ -46,6 +48,7 @@ WHOLE = (
         "piece",
         "Shift+U",
         section=5,
+        submenu=TWINS,
         tip=QT_TRANSLATE_NOOP(
             "DraftAction",
             "A half pattern becomes the whole piece, over the selected edge or the one marked centre",
@@ -57,6 +60,7 @@ WHOLE = (
         "piece",
         "Shift+F",
         section=5,
+        submenu=TWINS,
         tip=QT_TRANSLATE_NOOP(
             "DraftAction", "Over the piece's axis of symmetry; the fold is its centre edge"
         ),
@@ -68,6 +72,7 @@ WHOLE = (
         "Shift+M",
         icon="mirror",
         section=5,
+        submenu=TWINS,
         tip=QT_TRANSLATE_NOOP(
             "DraftAction", "The mirror image as another piece of the same shoe, kept like this one or not"
         ),
@@ -78,6 +83,7 @@ WHOLE = (
         "piece",
         "Shift+T",
         section=5,
+        submenu=TWINS,
         tip=QT_TRANSLATE_NOOP(
             "DraftAction",
             "Break points, kinds, setbacks, pull axis, hold line and layers, to the mirrored piece",
@@ -85,17 +91,18 @@ WHOLE = (
     ),
     _spec(
         "link_twin",
-        QT_TRANSLATE_NOOP("DraftAction", "Keep twins alike, or not"),
+        QT_TRANSLATE_NOOP("DraftAction", "Link or unlink twins"),
         "piece",
         "Shift+L",
         section=5,
+        submenu=TWINS,
         tip=QT_TRANSLATE_NOOP(
             "DraftAction", "What is done to one is done to the other, mirrored, until unlinked"
         ),
     ),
     _spec(
         "sew",
-        QT_TRANSLATE_NOOP("DraftAction", "Sew edges together"),
+        QT_TRANSLATE_NOOP("DraftAction", "Pair sewn edges"),
         "piece",
         "Shift+E",
         section=5,
