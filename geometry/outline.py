@@ -20,8 +20,9 @@ def ring_area_mm2(ring: ArrayLike) -> float:
     """Return the signed area of a ring: positive when it runs counter-clockwise."""
     p = np.asarray(ring, dtype=np.float64)
     p = p - p[0]  # near the origin, so that far-away drawings lose no digits
-    x, y = p[:, 0], p[:, 1]
-    return float(0.5 * np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y))
+    x, y = p.T
+    after_x, after_y = np.concatenate([p[1:], p[:1]]).T
+    return float(0.5 * np.sum(x * after_y - after_x * y))
 
 
 def as_ring(points: ArrayLike, *, ccw: bool) -> Ring:

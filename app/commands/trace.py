@@ -19,7 +19,7 @@ from app.papers.shown import CardSheet
 from app.style.file import EXTENSION, save_style
 from app.style.on_disk import fingerprint
 from app.style.whole.traced import traced_style
-from app.words import told
+from app.words import in_language, language_asked, told
 from geometry.errors import GeometryError
 from geometry.paper import paper_names
 from geometry.piece import DrawnPiece
@@ -65,13 +65,15 @@ def run(args: argparse.Namespace) -> Outcome:
                 "there is a file of this name already", file=str(path), remedy="choose another, or --force"
             )
     known = fingerprint(args.style)
+    with in_language(language_asked()):  # a name is written into drawing and style, where it stays
+        called = told(CALLED)
     traced = trace_picture(
         args.picture,
         sheet=args.sheet,
         dpi=args.dpi,
         notches=not args.no_notches,
         lines=not args.no_lines,
-        called=told(CALLED),
+        called=called,
     )
     files = []
     if args.out is not None:

@@ -46,6 +46,11 @@ class Session(QObject):
         """The shown style, or None when nothing is open."""
         return None if self.document is None else self.document.shown
 
+    @property
+    def dragging(self) -> bool:
+        """Whether what is shown is the preview of a gesture that still runs."""
+        return self.document is not None and self.document.shown is not self.document.style
+
     def open(self, document: Document | None, findings: tuple[Finding, ...] = ()) -> None:
         """Make ``document`` the one all desks show."""
         self.document = document

@@ -18,6 +18,7 @@ smooth boundary there is nothing to meet: the setback changes in a step square t
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -26,7 +27,7 @@ from shapely.geometry import LineString, MultiPolygon, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from geometry import tolerances
-from geometry.backing.bands import Joints, Side, band, headings, is_ring, left_of, mitre
+from geometry.backing.bands import Joints, Place, Side, band, headings, is_ring, left_of, mitre
 
 Array = NDArray[np.float64]
 
@@ -36,10 +37,12 @@ def strips(
 ) -> tuple[BaseGeometry, BaseGeometry]:
     """Return what the widths of all sides take off a region, and what they leave of it."""
     taken: list[BaseGeometry] = []
+    within = shapely.to_wkb(region)
     for side in sides:
         if side.widest_mm > 0.0:
-            own = band(side, mitre_limit, joints)
-            taken += _touching(own.intersection(region), LineString(side.points))
+            found, bevelled = _strip(side.points.tobytes(), side.setback_mm, side.end_mm, mitre_limit, within)
+            taken += found
+            joints.bevelled += bevelled
     for side in sides:
         other = sides[side.following]
         if side is not other or not is_ring(side.points):
@@ -54,6 +57,17 @@ def strips(
     if on:
         return shapely.union_all([strip, *on]), left.difference(shapely.union_all(on))
     return strip, left
+
+
+@lru_cache(maxsize=512)
+def _strip(
+    points: bytes, setback_mm: float, end_mm: float | None, mitre_limit: float, region: bytes
+) -> tuple[tuple[Polygon, ...], tuple[Place, ...]]:
+    """Return what one side takes off a region, and its bevels; a drag asks for the other sides each time."""
+    side = Side(np.frombuffer(points).reshape(-1, 2), setback_mm, 0, False, end_mm)
+    joints = Joints()
+    own = band(side, mitre_limit, joints).intersection(shapely.from_wkb(region))
+    return tuple(_touching(own, LineString(side.points))), tuple(joints.bevelled)
 
 
 def parts(shape: BaseGeometry) -> list[Polygon]:

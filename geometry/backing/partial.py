@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 import shapely
 from shapely.geometry import LineString, Point, Polygon
@@ -41,14 +43,26 @@ def kept(shape: BaseGeometry, piece: BaseGeometry, keep: Keep, name: str = "") -
             "a cut line needs two points and the side to keep", remedy="click the side to keep", piece=name
         )
     side = Point(keep.side_mm)
-    away = [half.distance(side) for half in sides_of(points, piece, name)]
+    halves, room = _halves(points.tobytes(), shapely.to_wkb(piece), name)
+    away = [half.distance(side) for half in halves]
     if min(away) == max(away):
         raise BackingError(
             "it is not clear which side of the cut line to keep",
             remedy="click well inside the side to keep",
             piece=name,
         )
-    return shape.intersection(sides_of(points, piece.union(shape), name)[0 if away[0] < away[1] else 1])
+    if not room.covers(shape):  # it runs past the piece
+        halves = sides_of(points, piece.union(shape), name)
+    return shape.intersection(halves[0 if away[0] < away[1] else 1])
+
+
+@lru_cache(maxsize=64)
+def _halves(points: bytes, piece: bytes, name: str) -> tuple[tuple[BaseGeometry, BaseGeometry], BaseGeometry]:
+    """Return the sides of a line across a piece, and both together: a drag asks for the same each time."""
+    halves = sides_of(np.frombuffer(points).reshape(-1, 2), shapely.from_wkb(piece), name)
+    room = shapely.union_all(halves)
+    shapely.prepare(room)
+    return halves, room
 
 
 def sides_of(points: Ring, piece: BaseGeometry, name: str = "") -> tuple[BaseGeometry, BaseGeometry]:

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -48,10 +49,17 @@ def net_outline(upper: UpperPiece, rules: DraftRules) -> Outline:
     """
     check_edging(upper.outline, upper.edging, upper.name)
     rings = [
-        ring + _displacement(ring, widths, _stepped(ring, widths).tolist())
+        _net_ring(ring.tobytes(), widths.astype(np.float64).tobytes())
         for ring, widths in zip(upper.outline.rings_mm, _widths(upper, rules), strict=True)
     ]
-    return Outline(_frozen(rings[0]), tuple(_frozen(r) for r in rings[1:]))
+    return Outline(rings[0], tuple(rings[1:]))
+
+
+@lru_cache(maxsize=256)
+def _net_ring(points: bytes, allowances: bytes) -> Ring:
+    """Return a ring less its allowances; a drag of a setback asks for the same one each time."""
+    ring, widths = np.frombuffer(points).reshape(-1, 2), np.frombuffer(allowances)
+    return _frozen(ring + _displacement(ring, widths, _stepped(ring, widths).tolist()))
 
 
 @dataclass(frozen=True, eq=False)

@@ -2,11 +2,23 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from app.window.widgets.theme import theme, ui_font
+
+
+@lru_cache(maxsize=1024)
+def _extent_px(text: str, points: float, bold: bool) -> tuple[float, float]:
+    """Return width and height of a text: labels are made anew at every frame of a drag."""
+    metrics = QFontMetricsF(ui_font(points, bold=bold))
+    box = metrics.boundingRect(text)
+    if "\n" in text:
+        box = metrics.boundingRect(QRectF(), Qt.AlignmentFlag.AlignCenter.value, text)
+    return box.width(), box.height()
 
 
 class LabelItem(QGraphicsItem):
@@ -29,11 +41,8 @@ class LabelItem(QGraphicsItem):
         self._font = ui_font(points, bold=bold)
         self._ink = ink or theme().colour("ink")
         self._plate = plate if plate is not None else theme().colour("canvas", 225)
-        metrics = QFontMetricsF(self._font)
-        box = metrics.boundingRect(text)
-        if "\n" in text:
-            box = metrics.boundingRect(QRectF(), Qt.AlignmentFlag.AlignCenter.value, text)
-        wide, high = box.width() + 7, box.height() + 1
+        text_wide, text_high = _extent_px(text, points, bold)
+        wide, high = text_wide + 7, text_high + 1
         self._box = QRectF(shift_px[0] - wide / 2, shift_px[1] - high / 2, wide, high)
 
     def boundingRect(self) -> QRectF:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import ArrayLike
 from PySide6.QtCore import QPointF
@@ -11,9 +13,14 @@ from geometry.outline import Outline
 
 
 def polyline_path(points_mm: ArrayLike, *, closed: bool = False) -> QPainterPath:
-    """Return the path of (n, 2) points."""
+    """Return the path of (n, 2) points; one that was made of late is not made anew, a drag asks each time."""
+    return QPainterPath(_made(np.asarray(points_mm, dtype=np.float64).tobytes(), closed))
+
+
+@lru_cache(maxsize=1024)
+def _made(points: bytes, closed: bool) -> QPainterPath:
     path = QPainterPath()
-    xs, ys = np.asarray(points_mm, dtype=np.float64).reshape(-1, 2).T.tolist()
+    xs, ys = np.frombuffer(points).reshape(-1, 2).T.tolist()
     path.addPolygon(QPolygonF(list(map(QPointF, xs, ys))))
     if closed:
         path.closeSubpath()

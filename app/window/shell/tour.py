@@ -11,7 +11,7 @@ from app.window.shell.start_page import sample_files
 from app.window.widgets.theme import theme, ui_font
 
 translate = QCoreApplication.translate
-STRIP_PX = 84
+STRIP_PX = 92
 
 
 @dataclass(frozen=True)

@@ -159,7 +159,7 @@ def test_glare_on_a_card_is_refused_and_beside_it_does_no_harm(tmp_path, at_mm) 
 def test_a_picture_too_large_to_look_at_is_named_before_it_is(tmp_path, monkeypatch) -> None:
     import geometry.trace.read as read
 
-    with pytest.raises(TraceError, match="1354 x 1354 mm"):
+    with pytest.raises(TraceError, match="1355 x 1355 mm"):
         trace_picture(save(np.zeros((4000, 4000), np.uint8), tmp_path), dpi=75.0)
     monkeypatch.setattr(read, "MOST_PIXELS", 1_000_000)
     with pytest.raises(TraceError, match=r"cards.png.*million pixels.*fewer"):

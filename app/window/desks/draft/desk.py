@@ -256,7 +256,8 @@ class DraftDesk(DraftBench):
         on_board = [s for s in shown if s.piece.name == piece] if checked("solo") and piece else shown
         self.scene_of.show(on_board, layers, piece, self.selecting.edges, self.gestures.hover)
         self.view.item_count = self.scene_of.item_count
-        self.piece_list.set_rows(shown, piece)
+        if not self.session.dragging:  # its pictures and areas follow when the hand lets go
+            self.piece_list.set_rows(shown, piece)
         self.inspector.show_piece(self.piece_data)
         self.inspector.show_edges(self.edges_selected, style_pieces.draft_rules(style))
         self.side.show_style(style, self.strip.size_shown or style.size_run.base)

@@ -24,6 +24,7 @@ from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.lengths import Lengths
 from app.window.widgets.marks import edge_pen
 from app.window.widgets.theme import theme, ui_font
+from app.window.wording.core_words import told_text
 from app.window.wording.edge_words import kind_meaning, kind_name
 from app.window.wording.words import axis_source, hand_name
 from geometry.backing.house_rules import DraftRules
@@ -288,7 +289,7 @@ class Inspector(QWidget):
         if len(kinds) == 1:
             rule = rules.edge_rules[next(iter(kinds))]
             text = translate("Draft", "House rule {0}: {1}").format(
-                self._lengths.text(rule.setback_mm), rule.reason
+                self._lengths.text(rule.setback_mm), told_text(rule.reason)
             )
             self.rule.setText(text)
         else:

@@ -162,5 +162,15 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "make the overlap smaller"),
         QT_TRANSLATE_NOOP("Core", "{0}: the stretch along the edge ends before it begins"),
         QT_TRANSLATE_NOOP("Core", "give from_share less than to_share"),
+        QT_TRANSLATE_NOOP(
+            "Core", "cement must reach the upper; ends 5 mm past the feather line, held by lasting"
+        ),
+        QT_TRANSLATE_NOOP("Core", "ends 0.5 mm inside the fold line: the fold lies flat over a single layer"),
+        QT_TRANSLATE_NOOP("Core", "both layers are skived together, so the backing is flush"),
+        QT_TRANSLATE_NOOP("Core", "no bulk under the overlapping piece"),
+        QT_TRANSLATE_NOOP("Core", "still caught by a stitch 1.5-2 mm from the edge"),
+        QT_TRANSLATE_NOOP("Core", "clear of the closed seam and its rubbing down"),
+        QT_TRANSLATE_NOOP("Core", "the cloth must not show at a cut edge"),
+        QT_TRANSLATE_NOOP("Core", "fold line of a half pattern: the backing crosses it"),
     )
 )

@@ -35,7 +35,6 @@ class DrawBar(QWidget):
         self.what = QLabel()
         self.what.setProperty("role", "heading")
         layout.addWidget(self.what)
-        layout.addSpacing(8)
         self.layer = Chooser()
         self.layer.setAccessibleName(translate("Draft", "Layer drawn on"))
         self.layer.activated.connect(self._layer)
@@ -43,15 +42,17 @@ class DrawBar(QWidget):
         self.angle = NumberField(translate("Draft", "Angle of the step"))
         self.figure = LengthField(translate("Draft", "Overlap or radius"), lengths)
         self.figure_name = QLabel()
-        for name, field in (("Length", self.length), ("Angle", self.angle)):
-            text = translate("Draft", "Length") if name == "Length" else translate("Draft", "Angle")
-            layout.addWidget(QLabel(text))
-            field.setFixedWidth(64)
+        names = QLabel(translate("Draft", "Length")), QLabel(translate("Draft", "Angle"))
+        for name, field in zip(names, (self.length, self.angle), strict=True):
+            layout.addWidget(name)
+            field.setFixedWidth(54)
             layout.addWidget(field)
         self.set_point = QPushButton(icon("add"), "")
         self.set_point.setAccessibleName(translate("Draft", "Set point"))
         self.set_point.setToolTip(translate("Draft", "Set point"))
+        self.set_point.setFixedWidth(32)
         self.set_point.clicked.connect(self._typed)
+        self._step = (*names, self.length, self.angle, self.set_point)
         layout.addWidget(self.set_point)
         self.layer.setMaximumWidth(130)
         second.addWidget(self.layer)
@@ -65,8 +66,10 @@ class DrawBar(QWidget):
         self._part_names = QLabel(translate("Draft", "Parts"))
         second.addWidget(self._part_names)
         sides = (translate("Draft", "left of the line"), translate("Draft", "right of the line"))
-        for part, side in zip(self.parts, sides, strict=True):
-            part.setPlaceholderText(side)
+        short = (translate("Draft", "left part"), translate("Draft", "right part"))
+        for part, side, shown in zip(self.parts, sides, short, strict=True):
+            part.setPlaceholderText(shown)
+            part.setToolTip(translate("Draft", "Name of the part {0}").format(side))
             part.setAccessibleName(translate("Draft", "Name of the part {0}").format(side))
             part.setMinimumWidth(64)
             part.setMaximumWidth(120)
@@ -111,10 +114,9 @@ class DrawBar(QWidget):
             }[mode]
         )
         line = mode not in MOST
-        for widget in (self.length, self.angle, self.set_point, self.done):
-            widget.setEnabled(line)
-        self.smooth.setVisible(line)
-        self.layer.setEnabled(mode not in ON)
+        for widget in (*self._step, self.done, self.smooth):
+            widget.setVisible(line)
+        self.layer.setVisible(mode not in ON)
         self.on.setVisible(mode in ON)
         if mode in ON:
             self._tool.on = ""
@@ -123,7 +125,8 @@ class DrawBar(QWidget):
             shown.setVisible(mode == "split")
         figure = {"split": translate("Draft", "Overlap"), "region": translate("Draft", "Corner radius")}
         self.figure_name.setText(figure.get(mode, ""))
-        self.figure.setVisible(mode in figure)
+        for shown in (self.figure_name, self.figure):
+            shown.setVisible(mode in figure)
         value = self._tool.overlap_mm if mode == "split" else self._tool.rounded_mm
         self.figure.set_value(value)
         self.outside.setVisible(mode == "region")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QInputDialog, QLabel, QWidget
@@ -13,23 +13,23 @@ from app.style.edits import EdgeName
 from app.style.model import Style
 from app.style.saved.drawn import ReliefDrawn, WordDrawn
 from app.window.desks.draft.interface import DraftBench
-from app.window.widgets.fields import LengthField
-from app.window.widgets.lengths import Lengths
+from app.window.widgets.fields import LengthField, NumberField
 from geometry.defaults import RELIEF_WIDTH_MM
+from geometry.tolerances import CORNER_DEG
 
 translate = QCoreApplication.translate
 
 
 class FiguresDialog(QDialog):
-    """Asks for a few lengths, and stays until each is one."""
+    """Asks for a few figures, and stays until each is one."""
 
-    def __init__(self, title: str, names: list[str], lengths: Lengths, parent: QWidget) -> None:
+    def __init__(self, title: str, fields: Sequence[NumberField], unit: str, parent: QWidget) -> None:
         super().__init__(parent)
         self.setWindowTitle(title)
         form = QFormLayout(self)
-        self.fields = [LengthField(name, lengths) for name in names]
-        for name, field in zip(names, self.fields, strict=True):
-            form.addRow(name, field)
+        self.fields = fields
+        for field in fields:
+            form.addRow(f"{field.accessibleName()} ({unit})", field)
         self.told = QLabel()
         self.told.setWordWrap(True)
         self.told.setProperty("role", "soft")
@@ -52,7 +52,10 @@ class FiguresDialog(QDialog):
         """Take the figures, or say which field holds none."""
         for field in self.fields:
             if field.from_text(field.text()) is None:
-                text = translate("Draft", "{0}: type a length").format(field.accessibleName())
+                words = translate("Draft", "{0}: type a length")
+                if not isinstance(field, LengthField):
+                    words = translate("Draft", "{0}: type a number")
+                text = words.format(field.accessibleName())
                 self.told.setText(text)
                 self.told.show()
                 field.setFocus()
@@ -162,17 +165,12 @@ class DrawActions(QObject):
         if not self._piece:
             self._say_select()
             return
-        degrees, ok = QInputDialog.getDouble(
-            self._desk,
-            translate("Draft", "Break at corners"),
-            translate("Draft", "Corners that turn by more than (degrees)"),
-            25.0,
-            1.0,
-            179.0,
-            1,
-        )
-        if ok:
-            self._desk.edit("break corners", break_at_corners, self._piece, degrees)
+        turn = NumberField(translate("Draft", "Corners that turn by more than"))
+        turn.set_value(CORNER_DEG)
+        title = translate("Draft", "Break at corners")
+        dialog = FiguresDialog(title, [turn], "°", self._desk)
+        if dialog.exec() == QDialog.DialogCode.Accepted:
+            self._desk.edit("break corners", break_at_corners, self._piece, dialog.values()[0])
 
     # -- pieces -----------------------------------------------------------------------------------
     def write_word(self) -> None:
@@ -279,7 +277,9 @@ class DrawActions(QObject):
         self._desk.status.emit(translate("Draft", "Select a piece or an edge first."))
 
     def _ask(self, title: str, names: list[str]) -> list[float] | None:
-        dialog = FiguresDialog(title, names, self._desk.session.lengths, self._desk)
+        lengths = self._desk.session.lengths
+        fields = [LengthField(name, lengths) for name in names]
+        dialog = FiguresDialog(title, fields, lengths.unit.value, self._desk)
         return dialog.values() if dialog.exec() == QDialog.DialogCode.Accepted else None
 
 

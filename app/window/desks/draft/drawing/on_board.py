@@ -55,18 +55,23 @@ def draw_words(group: QGraphicsItem, words: Sequence[Lettering], role: str) -> N
     """Add words to a piece's group, as large as they will be written."""
     t = theme()
     for word in words:
-        path = QPainterPath()
-        font = QFont("Source Sans Pro")
-        font.setPixelSize(100)
-        path.addText(0.0, 0.0, font, word.text)
-        scale = word.height_mm / 66.0  # a capital is about two thirds of the em
-        place = QTransform.fromTranslate(word.x_mm, word.y_mm)
-        place.rotate(word.angle_deg)
-        place.scale(scale, -scale)  # letters run down on the screen, the board runs up
-        item = QGraphicsPathItem(place.map(path), group)
+        item = QGraphicsPathItem(word_path(word), group)
         item.setPen(thin_pen(t.colour(role), 0.5))
         item.setBrush(t.colour(role))
         item.setZValue(2.1)
+
+
+def word_path(word: Lettering) -> QPainterPath:
+    """Return a word as large as it will be written, where it stands."""
+    path = QPainterPath()
+    font = QFont("Source Sans Pro")
+    font.setPixelSize(100)
+    path.addText(0.0, 0.0, font, word.text)
+    scale = word.height_mm / 66.0  # a capital is about two thirds of the em
+    place = QTransform.fromTranslate(word.x_mm, word.y_mm)
+    place.rotate(word.angle_deg)
+    place.scale(scale, -scale)  # letters run down on the screen, the board runs up
+    return place.map(path)
 
 
 def figured_setbacks(edge: BoardEdge) -> list[tuple[float, float, float]]:

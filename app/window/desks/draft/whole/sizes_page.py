@@ -12,6 +12,7 @@ from app.style.whole import sizes
 from app.window.desks.draft.interface import DraftBench
 from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import LengthField, TextField
+from app.window.widgets.lengths import Unit
 from app.window.widgets.table import Table
 from app.window.wording.core_words import told_text
 from app.window.wording.words import system_name
@@ -29,6 +30,11 @@ def grading_words() -> dict[str, str]:
         "width": translate("Sizes", "width only"),
         "none": translate("Sizes", "not at all"),
     }
+
+
+PIECES = 4
+"""The last column of the table."""
+CELL_ROOM_PX = 13
 
 
 class SizesPage(QWidget):
@@ -160,12 +166,15 @@ class SizesPage(QWidget):
         else:
             self.told.setText("")
         self.table.blockSignals(True)
-        bold = next((i for i, row in enumerate(rows) if row.base), -1)
-        self.table.fill([self._row(row, len(style.pieces)) for row in rows], bold=bold, spoken=True)
+        base = next((i for i, row in enumerate(rows) if row.base), 0)
+        lines = [self._row(row, len(style.pieces)) for row in rows]
+        self.table.fill(lines, words=(PIECES,), spoken=True)
+        self.table.words_first((PIECES,))
+        self._fit_figures(lines)
         self.table.fit(9)
         self._sizes = [row.size for row in rows]
         self.table.blockSignals(False)
-        self.table.selectRow(self._sizes.index(chosen) if chosen in self._sizes else max(bold, 0))
+        self.table.selectRow(self._sizes.index(chosen) if chosen in self._sizes else base)
         self._row_chosen()
 
     def relook(self) -> None:
@@ -184,8 +193,8 @@ class SizesPage(QWidget):
     _sizes: Sequence[str] = ()
 
     def _row(self, row: sizes.SizeRow, pieces: int) -> list[str]:
-        number = self._lengths.number
-        step = "" if row.last_step_mm is None else f"+{number(row.last_step_mm, 2)}"
+        number, inch = self._lengths.number, self._lengths.unit is Unit.INCH
+        step = "" if row.last_step_mm is None else f"+{number(row.last_step_mm, 1 if inch else 2)}"
         how = [
             (row.drawn, translate("Sizes", "drawn")),
             (row.graded, translate("Sizes", "graded")),
@@ -193,7 +202,16 @@ class SizesPage(QWidget):
             (row.missing, translate("Sizes", "missing")),
         ]
         told = [words if count == pieces else f"{count} {words}" for count, words in how if count]
-        return [row.size, number(row.last_mm), step, number(row.girth_mm), ", ".join(told)]
+        size = f"{row.size} *" if row.base else row.size  # as above the board
+        return [size, number(row.last_mm), step, number(row.girth_mm), ", ".join(told)]
+
+    def _fit_figures(self, lines: Sequence[Sequence[str]]) -> None:
+        """Give the figures the width that they take: what is left is for how the pieces come about."""
+        header, metrics = self.table.horizontalHeader(), self.table.fontMetrics()
+        for column in range(PIECES):
+            texts = (self.table.head(column).text(), *(line[column] for line in lines))
+            header.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
+            header.resizeSection(column, max(map(metrics.horizontalAdvance, texts)) + CELL_ROOM_PX)
 
     def _row_chosen(self) -> None:
         style = self._style
