@@ -6,6 +6,7 @@ By custom it is called ``NAME.style.json``. ``docs/formats.md`` describes it.
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +15,7 @@ from pydantic import ValidationError
 from app.atomic import write_whole
 from app.errors import StyleFileError
 from app.style.checks import first_problem
-from app.style.model import FORMAT, VERSION, Style
+from app.style.model import FORMAT, VERSION, PieceData, Style
 from app.style.on_disk import changed_since
 from geometry.said import said
 from nesting.system.files import held
@@ -119,8 +120,42 @@ def require_unchanged(path: str | Path, known: str) -> None:
 
 
 def style_text(style: Style) -> str:
-    """Return the text of the style's file: lengths rounded, point lists on a line each."""
-    return _laid_out(_rounded(style.model_dump(mode="json")), "") + "\n"
+    """Return the text of the style's file: lengths rounded, point lists on a line each.
+
+    The text of a piece is remembered while the piece is the same: of a style that is written again and again,
+    mostly one has changed.
+    """
+    told = style.model_dump(mode="json", exclude={"pieces"})
+    lines = []
+    for key in (*Style.model_fields, *(key for key in told if key not in Style.model_fields)):
+        text = _pieces_text(style.pieces) if key == "pieces" else _text_of(told[key], key)
+        lines.append(f"  {json.dumps(key, ensure_ascii=False)}: {text}")
+    return "{\n" + ",\n".join(lines) + "\n}\n"
+
+
+MOST_TEXTS = 400
+_piece_texts: dict[int, tuple[PieceData, str]] = {}
+
+
+def _pieces_text(pieces: tuple[PieceData, ...]) -> str:
+    if not pieces:
+        return "[]"
+    texts = []
+    for piece in pieces:
+        held = _piece_texts.get(id(piece))
+        if held is None or held[0] is not piece:
+            while len(_piece_texts) >= MOST_TEXTS:
+                _piece_texts.pop(next(iter(_piece_texts)), None)
+            held = _piece_texts[id(piece)] = (
+                piece,
+                _laid_out(_rounded(piece.model_dump(mode="json")), "    "),
+            )
+        texts.append("    " + held[1])
+    return "[\n" + ",\n".join(texts) + "\n  ]"
+
+
+def _text_of(value: Any, key: str) -> str:
+    return _laid_out(_rounded(value, key.endswith("_mm")), "  ")
 
 
 def _rounded(value: Any, length: bool = False) -> Any:
@@ -135,11 +170,12 @@ def _rounded(value: Any, length: bool = False) -> Any:
 
 def _laid_out(value: Any, indent: str) -> str:
     """JSON with what is short, and every list of numbers or points, on one line."""
-    if not value or not isinstance(value, dict | list):
+    if not value or not isinstance(value, dict | list) or _is_numbers(value):
         return json.dumps(value, ensure_ascii=False)
-    flat = json.dumps(value, ensure_ascii=False)
-    if _is_numbers(value) or (len(flat) + len(indent) <= LINE and _depth(value) <= 1):
-        return flat
+    if _is_shallow(value):
+        flat = json.dumps(value, ensure_ascii=False)
+        if len(flat) + len(indent) <= LINE:
+            return flat
     inner = indent + "  "
     if isinstance(value, dict):
         lines = [
@@ -154,17 +190,23 @@ def _is_numbers(value: Any) -> bool:
     """Whether a list holds numbers, or pairs of numbers, only."""
     if not isinstance(value, list):
         return False
-    return all(
-        isinstance(part, int | float)
-        or (isinstance(part, list) and len(part) == 2 and all(isinstance(x, int | float) for x in part))
-        for part in value
-    )
+    return all(isinstance(part, int | float) or _is_pair(part) for part in value)
 
 
-def _depth(value: Any) -> int:
-    """How deep dicts and lists are stacked below a value."""
-    parts = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
-    return max((1 + _depth(part) for part in parts if isinstance(part, dict | list) and part), default=0)
+def _is_pair(part: Any) -> bool:
+    if not isinstance(part, list) or len(part) != 2:
+        return False
+    return isinstance(part[0], int | float) and isinstance(part[1], int | float)
+
+
+def _is_shallow(value: Any) -> bool:
+    """Whether dicts and lists are stacked no more than one deep below a value."""
+    inside = [part for part in _parts(value) if isinstance(part, dict | list)]
+    return not any(isinstance(part, dict | list) and part for each in inside for part in _parts(each))
+
+
+def _parts(value: dict[str, Any] | list[Any]) -> Iterable[Any]:
+    return value.values() if isinstance(value, dict) else value
 
 
 def _said(error: ValidationError, data: dict[str, Any]) -> str:

@@ -150,16 +150,16 @@ def uppers_and_backings(
 def findings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) -> tuple[Finding, ...]:
     """Return everything worth saying about the style in these sizes, each thing once."""
     sizes = tuple(sizes)
-    rules = draft_rules(style)
+    rules = _Same(style.rules)
     found: list[Finding] = []
     for piece in style.pieces:
         for size in sizes:
-            found += _sized(_Same(piece), _Same(style.size_run), _Same(style.rules), size).findings
+            found += _sized(_Same(piece), _run_for(style.size_run, size, piece), rules, size).findings
     for backing in backings(style, sizes, hands):
         found += backing.findings
         if style.piece(backing.upper.name).backing_only:
             continue  # cut as it is drawn: there is no upper that it could be wrong for
-        found += drafting_checks.check(backing.upper, backing, rules)
+        found += _draft_checked(_Same(backing), rules)
     assembled = [
         upper_piece(style, piece.name, style.size_run.base, piece.hand)
         for piece in style.pieces
@@ -170,14 +170,23 @@ def findings(style: Style, sizes: Iterable[str], hands: Sequence[Hand] = HANDS) 
         [b for upper in assembled for b in piece_backings(style, upper.name, upper.size, upper.hand)]
     )
     for piece in style.pieces:
-        found += set_checks.check_sizes(
-            [upper_piece(style, piece.name, size, piece.hand) for size in in_order(piece.drawings)]
-        )
+        drawn = (upper_piece(style, piece.name, size, piece.hand) for size in in_order(piece.drawings))
+        found += _sizes_checked(tuple(map(_Same, drawn)))
     return (
         half_findings(style)
         + unconfirmed(style)
         + _each_once(finding for finding in found if finding.code not in TOLD_ONCE)
     )
+
+
+@lru_cache(maxsize=1024)
+def _draft_checked(backing: _Same, rules: _Same) -> tuple[Finding, ...]:
+    return drafting_checks.check(backing.value.upper, backing.value, _rules(rules))
+
+
+@lru_cache(maxsize=512)
+def _sizes_checked(uppers: tuple[_Same, ...]) -> tuple[Finding, ...]:
+    return set_checks.check_sizes([upper.value for upper in uppers])
 
 
 def unconfirmed(style: Style) -> tuple[Finding, ...]:

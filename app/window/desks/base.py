@@ -122,7 +122,7 @@ class Desk(QWidget):
         self, name: str, widgets: Iterable[QWidget], sizes_px: list[int], how: Qt.Orientation = ACROSS
     ) -> QSplitter:
         """Return a splitter whose second widget takes the room that is left; its place is kept by name."""
-        splitter = QSplitter(how)
+        splitter = QSplitter(how, self)
         for widget in widgets:
             splitter.addWidget(widget)
         splitter.setStretchFactor(1, 1)

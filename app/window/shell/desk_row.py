@@ -5,16 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import overload
 
+from PySide6.QtWidgets import QWidget
+
 from app.window.desks import ORDER, desk_type
 from app.window.desks.base import Desk
 from app.window.session import Session
 
 
 class DeskRow(Sequence[Desk]):
-    """A sequence of all desks; ``made`` are those that somebody has looked at."""
+    """A sequence of all desks; ``made`` are those that somebody has looked at.
 
-    def __init__(self, session: Session, on_made: Callable[[int, Desk], None]) -> None:
-        self._session = session
+    Each is made inside ``place``: put in afterwards, all its widgets would be dressed once more.
+    """
+
+    def __init__(self, session: Session, place: QWidget, on_made: Callable[[int, Desk], None]) -> None:
+        self._session, self._place = session, place
         self._on_made = on_made
         self._desks: dict[int, Desk] = {}
 
@@ -37,6 +42,6 @@ class DeskRow(Sequence[Desk]):
         if not 0 <= index < len(self):
             raise IndexError(index)
         if index not in self._desks:
-            self._desks[index] = desk_type(ORDER[index])(self._session)
+            self._desks[index] = desk_type(ORDER[index])(self._session, self._place)
             self._on_made(index, self._desks[index])
         return self._desks[index]

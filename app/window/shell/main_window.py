@@ -63,7 +63,8 @@ class MainWindow(QMainWindow):
         self.files = Files(session, self)
         self.actions_made = Actions(self)
         self.line = StatusLine(self.statusBar(), session.said)
-        self.desks = DeskRow(session, self._desk_made)
+        self.stack = QStackedWidget()
+        self.desks = DeskRow(session, self.stack, self._desk_made)
         self._desk_actions: list[QAction] = []
         self._tour: Tour | None = None
         self.setAcceptDrops(True)
@@ -112,7 +113,6 @@ class MainWindow(QMainWindow):
             translate("Shell", "Desks"),
             translate("Shell", "Start page"),
         )
-        self.stack = QStackedWidget()
         self.start_page = StartPage(self.session.settings)
         self.stack.addWidget(self.start_page)
         for number, name in enumerate(ORDER):

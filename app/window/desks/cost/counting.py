@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, QObject, Signal
@@ -13,6 +14,7 @@ from app.cost.per_pair import Width, cloth_width
 from app.style.model import ClothData, Style
 from app.window.desks.cost.comparison import Candidate, Comparison
 from app.window.desks.cost.what_if import QuickFigures, Sensitivity
+from app.window.running.beside import WorkBeside
 
 translate = QCoreApplication.translate
 
@@ -39,7 +41,9 @@ class Counting(QObject):
         self.what_if.finished.connect(self._finished)
         self.quick = QuickFigures(self)
         self.quick.changed.connect(self.changed)
-        self._compared: dict[str, tuple[ClothData, HoldVerdict]] = {}
+        self._compared: dict[str, ClothData] = {}
+        self._verdicts: dict[str, HoldVerdict] = {}
+        self._judging: WorkBeside[dict[str, HoldVerdict]] | None = None
 
     @property
     def running(self) -> bool:
@@ -51,7 +55,7 @@ class Counting(QObject):
         return {
             "widths": (dict(self.widths.results), dict(self.widths.failed), self.widths.counted_for),
             "cloths": (dict(self.cloths.results), dict(self.cloths.failed), self.cloths.counted_for),
-            "compared": dict(self._compared),
+            "compared": (dict(self._compared), dict(self._verdicts)),
             "what_if": (self.what_if.cost, self.what_if.counted_for),
         }
 
@@ -59,7 +63,7 @@ class Counting(QObject):
         """Take over what the desk before has counted."""
         for comparison, name in ((self.widths, "widths"), (self.cloths, "cloths")):
             comparison.results, comparison.failed, comparison.counted_for = carried[name]
-        self._compared = carried["compared"]
+        self._compared, self._verdicts = carried["compared"]
         self.what_if.cost, self.what_if.counted_for = carried["what_if"]
         self.changed.emit()
 
@@ -93,22 +97,37 @@ class Counting(QObject):
     def start_cloths(
         self, style: Style, cloth_id: str, pairs: dict[str, int], cloths: Sequence[ClothData], seconds: float
     ) -> None:
-        """Count cloths in place of one of the style, each on its own width; judge whether each holds."""
-        self._compared.clear()
-        candidates = []
-        for cloth in cloths:
-            placed = in_place(style, cloth_id, cloth)
-            self._compared[cloth.id] = (cloth, hold_verdict(placed))
-            candidates.append(Candidate(cloth.id, cloth.name, placed, cloth_width(cloth)))
+        """Count cloths in place of one of the style, each on its own width; judge beside whether each holds."""
+        self._compared = {cloth.id: cloth for cloth in cloths}
+        placed = {cloth.id: in_place(style, cloth_id, cloth) for cloth in cloths}
+        candidates = [Candidate(each.id, each.name, placed[each.id], cloth_width(each)) for each in cloths]
+        self._judge(placed)
         self.cloths.start(style, cloth_id, pairs, candidates, seconds)
+
+    def _judge(self, placed: Mapping[str, Style]) -> None:
+        """Judge in a thread whether each style holds; what is judged for an earlier question is let go."""
+        if self._judging is not None:
+            self._judging.deleteLater()
+        self._verdicts = {}
+        self._judging = WorkBeside(self)
+        self._judging.begin(
+            "hold of cloths",
+            lambda: {cloth_id: hold_verdict(style) for cloth_id, style in placed.items()},
+            partial(self._take_verdicts, self._judging),
+            self.changed.emit,
+        )
+
+    def _take_verdicts(self, judging: object, verdicts: dict[str, HoldVerdict]) -> None:
+        if judging is self._judging:
+            self._verdicts = verdicts
+            self.changed.emit()
 
     @property
     def judged(self) -> list[tuple[ClothData, ComparedWidth, HoldVerdict]]:
         """The cloths counted, with the verdict of the hold."""
         found = []
         for key, result in self.cloths.results.items():
-            cloth, verdict = self._compared[key]
-            found.append((cloth, result, verdict))
+            found.append((self._compared[key], result, self._verdicts.get(key, HoldVerdict(None))))
         return found
 
     def sensitivity(self, width: Width) -> ComparedWidth | None:

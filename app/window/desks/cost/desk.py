@@ -249,8 +249,7 @@ class CostDesk(CostBench):
             self._depends_on = now
             self._forget()
         self.plan_page.look_again()
-        if self.isVisible():
-            self._refresh()
+        self._refresh()
 
     def _units_changed(self) -> None:
         self._show_widths()
@@ -342,8 +341,10 @@ class CostDesk(CostBench):
         return "" if shown is None else self.side.widths.name(shown.width), shown
 
     def _refresh(self) -> None:
+        if not self.isVisible():
+            return  # it is brought up to date when it comes to the front
         style, cloth, pairs, counting = self.session.style, self.cloth, self.side.order.pairs, self.counting
-        if style is not None and cloth is not None and pairs and self.isVisible():
+        if style is not None and cloth is not None and pairs:
             counting.quick.ask(style, cloth.id, pairs)
         name, shown = self._shown()
         measures, currency = self.measures, cloth.currency if cloth else ""
