@@ -91,6 +91,14 @@
         <translation>Prezzo</translation>
     </message>
     <message>
+        <source>back</source>
+        <translation>rovescio</translation>
+    </message>
+    <message>
+        <source>face</source>
+        <translation>diritto</translation>
+    </message>
+    <message>
         <source>Price per metre</source>
         <translation>Prezzo al metro</translation>
     </message>
@@ -141,14 +149,6 @@
     <message>
         <source>one-way only</source>
         <translation>solo in un verso</translation>
-    </message>
-    <message>
-        <source>back of the cloth</source>
-        <translation>rovescio del tessuto</translation>
-    </message>
-    <message>
-        <source>face of the cloth</source>
-        <translation>diritto del tessuto</translation>
     </message>
     <message>
         <source>Coated side</source>
@@ -354,6 +354,10 @@
         <translation>Togli la striscia</translation>
     </message>
     <message>
+        <source>Export report…</source>
+        <translation>Esporta rapporto…</translation>
+    </message>
+    <message>
         <source>Export the hold sheet</source>
         <translation>Esporta il foglio di tenuta</translation>
     </message>
@@ -400,10 +404,6 @@
     <message>
         <source>Cards to CSV…</source>
         <translation>Schede in CSV…</translation>
-    </message>
-    <message>
-        <source>Export the test report…</source>
-        <translation>Esporta il rapporto di prova…</translation>
     </message>
     <message>
         <source>Strips from CSV…</source>
@@ -1724,6 +1724,18 @@
         <translation>{0}: mm sulla linea di tenuta</translation>
     </message>
     <message>
+        <source>{0}: inches over the hold line</source>
+        <translation>{0}: pollici sulla linea di tenuta</translation>
+    </message>
+    <message>
+        <source>predicted, in</source>
+        <translation>previsto, in</translation>
+    </message>
+    <message>
+        <source>measured, in</source>
+        <translation>misurato, in</translation>
+    </message>
+    <message>
         <source>degrees off its place on the roll</source>
         <translation>gradi fuori dal suo posto sul rotolo</translation>
     </message>
@@ -2760,6 +2772,10 @@
         <translation>ritirarlo dove basta il contorno ricavato</translation>
     </message>
     <message>
+        <source>fold line of a half pattern: the backing crosses it</source>
+        <translation>linea di piega di un mezzo modello: il rinforzo la attraversa</translation>
+    </message>
+    <message>
         <source>undo it, or make the setback smaller if the backing may lie there</source>
         <translation>ritirarlo, o ridurre l&apos;arretramento se il rinforzo può stare lì</translation>
     </message>
@@ -3058,6 +3074,34 @@
     <message>
         <source>give from_share less than to_share</source>
         <translation>from_share deve essere minore di to_share</translation>
+    </message>
+    <message>
+        <source>cement must reach the upper; ends 5 mm past the feather line, held by lasting</source>
+        <translation>il mastice deve arrivare alla tomaia; finisce 5 mm oltre lo spigolo del fondo, trattenuto dal montaggio</translation>
+    </message>
+    <message>
+        <source>ends 0.5 mm inside the fold line: the fold lies flat over a single layer</source>
+        <translation>finisce 0.5 mm prima della piega: il ripiegato resta piatto su un solo strato</translation>
+    </message>
+    <message>
+        <source>both layers are skived together, so the backing is flush</source>
+        <translation>i due strati si scarniscono insieme, quindi il rinforzo è a filo</translation>
+    </message>
+    <message>
+        <source>no bulk under the overlapping piece</source>
+        <translation>nessuno spessore sotto il pezzo sovrapposto</translation>
+    </message>
+    <message>
+        <source>still caught by a stitch 1.5-2 mm from the edge</source>
+        <translation>ancora preso da una cucitura a 1.5-2 mm dal bordo</translation>
+    </message>
+    <message>
+        <source>clear of the closed seam and its rubbing down</source>
+        <translation>libero dalla cucitura chiusa e dalla sua spianatura</translation>
+    </message>
+    <message>
+        <source>the cloth must not show at a cut edge</source>
+        <translation>il tessuto non deve vedersi sul taglio vivo</translation>
     </message>
     <message>
         <source>edit {0}: there is no edit {1}</source>
@@ -4975,16 +5019,12 @@
         <translation>come pianificato {0} al paio</translation>
     </message>
     <message>
-        <source>Several lays are nested, one after another</source>
-        <translation>Si dispongono più piazzamenti, uno dopo l&apos;altro</translation>
-    </message>
-    <message>
         <source>Compare cloths to see what a pair costs in each, and whether it holds (F9)</source>
         <translation>Confrontare i tessuti per vedere quanto costa un paio con ognuno, e se tiene (F9)</translation>
     </message>
     <message>
-        <source>The trade&apos;s quick estimate: a piece and its half turn as close as they go; the repeating parallelogram is what one piece takes</source>
-        <translation>La stima rapida del mestiere: un pezzo e lo stesso girato di 180° il più vicino possibile; il parallelogramma che si ripete è quanto prende un pezzo</translation>
+        <source>The trade&apos;s quick estimate: a piece and the same turned by 180° as close as they will go; half of the parallelogram that repeats is what one piece takes</source>
+        <translation>La stima rapida del mestiere: un pezzo e lo stesso girato di 180° il più vicino possibile; metà del parallelogramma che si ripete è quanto prende un pezzo</translation>
     </message>
     <message>
         <source>See how gap, end loss, plies and order affect the cost (F9)</source>
@@ -4999,20 +5039,20 @@
         <translation>Per misura, {0}</translation>
     </message>
     <message>
-        <source>the nested lay takes {0} of the quick estimate</source>
-        <translation>il piazzamento prende {0} della stima rapida</translation>
+        <source>the nested lay takes {0} times the quick estimate</source>
+        <translation>il piazzamento prende {0} volte la stima rapida</translation>
     </message>
     <message>
-        <source>the quick estimate is worked out …</source>
-        <translation>si calcola la stima rapida …</translation>
+        <source>working out the quick estimate …</source>
+        <translation>calcolo della stima rapida …</translation>
+    </message>
+    <message>
+        <source>quick estimate, before any lay; the cloth of earlier runs was {1} times as much (runs: {0})</source>
+        <translation>stima rapida, prima di ogni piazzamento; il tessuto delle commesse precedenti è stato {1} volte tanto (commesse: {0})</translation>
     </message>
     <message>
         <source>quick estimate, before any lay; no run has shown yet how good it is</source>
         <translation>stima rapida, prima di ogni piazzamento; nessuna commessa ha ancora mostrato quanto vale</translation>
-    </message>
-    <message>
-        <source>quick estimate, before any lay; over {0} runs the cloth was {1} of it</source>
-        <translation>stima rapida, prima di ogni piazzamento; su {0} commesse il tessuto è stato il {1} della stima</translation>
     </message>
     <message>
         <source>{0} pairs</source>
@@ -5055,7 +5095,7 @@
         <translation>Lunghezza</translation>
     </message>
     <message>
-        <source>Laid by hand on the Lay desk and given back: it stays. Untick to let it go.</source>
+        <source>Laid by hand on the Lay desk and given back: it stays. Untick to release it.</source>
         <translation>Piazzato a mano al banco Piazzamento e restituito: resta. Togliere la spunta per liberarlo.</translation>
     </message>
     <message>
@@ -5067,8 +5107,8 @@
         <translation>Piazzamenti del piano</translation>
     </message>
     <message>
-        <source>Table length, mm</source>
-        <translation>Lunghezza del tavolo, mm</translation>
+        <source>Table length</source>
+        <translation>Lunghezza del tavolo</translation>
     </message>
     <message>
         <source>Maximum plies</source>
@@ -5079,8 +5119,16 @@
         <translation>Costo di preparazione per piazzamento</translation>
     </message>
     <message>
+        <source>Spreading cost per ply-yard</source>
+        <translation>Costo di stesura per iarda di strato</translation>
+    </message>
+    <message>
         <source>Spreading cost per ply-metre</source>
         <translation>Costo di stesura per metro di strato</translation>
+    </message>
+    <message>
+        <source>Cutting cost per lay-yard</source>
+        <translation>Costo di taglio per iarda di piazzamento</translation>
     </message>
     <message>
         <source>Cutting cost per lay-metre</source>
@@ -5275,6 +5323,14 @@
         <translation>Che cosa varia</translation>
     </message>
     <message>
+        <source>gap {0}</source>
+        <translation>distanza {0}</translation>
+    </message>
+    <message>
+        <source>end loss {0}</source>
+        <translation>perdita ai capi {0}</translation>
+    </message>
+    <message>
         <source>Utilisation: net area of the pieces / all cloth paid for (ends, selvedges and rejects too)</source>
         <translation>Sfruttamento: area netta dei pezzi / tutto il tessuto pagato (anche capi, cimose e scarti)</translation>
     </message>
@@ -5285,14 +5341,6 @@
     <message>
         <source>as costed</source>
         <translation>com&apos;è</translation>
-    </message>
-    <message>
-        <source>gap {0} mm</source>
-        <translation>distanza {0} mm</translation>
-    </message>
-    <message>
-        <source>end loss {0} mm</source>
-        <translation>perdita ai capi {0} mm</translation>
     </message>
     <message>
         <source>plies: {0}, pairs in each: {1}, cut in all: {2}</source>
@@ -5367,6 +5415,10 @@
         <translation>Grafici del costo e di dove va il tessuto</translation>
     </message>
     <message>
+        <source>Nesting several lays, one after another</source>
+        <translation>Calcolo di più piazzamenti, uno dopo l&apos;altro</translation>
+    </message>
+    <message>
         <source>Cloth of a pair, {0}</source>
         <translation>Tessuto di un paio, {0}</translation>
     </message>
@@ -5391,16 +5443,16 @@
         <translation>Dove va il tessuto</translation>
     </message>
     <message>
-        <source>Gap between pieces, mm</source>
-        <translation>Distanza tra i pezzi, mm</translation>
-    </message>
-    <message>
         <source>Charts of the sensitivity of the cost per pair</source>
         <translation>Grafici della sensibilità del costo al paio</translation>
     </message>
     <message>
-        <source>End loss at each end of a ply, mm</source>
-        <translation>Perdita a ogni capo di uno strato, mm</translation>
+        <source>Gap between pieces, {0}</source>
+        <translation>Distanza tra i pezzi, {0}</translation>
+    </message>
+    <message>
+        <source>End loss at each end of a ply, {0}</source>
+        <translation>Perdita a ogni capo di uno strato, {0}</translation>
     </message>
     <message>
         <source>Plies for the order</source>
@@ -5495,8 +5547,8 @@
         <translation>migliore finora {0}, resa {1}</translation>
     </message>
     <message>
-        <source>{0} s of about {1}</source>
-        <translation>{0} s di circa {1}</translation>
+        <source>{0} s, about {1} s expected</source>
+        <translation>{0} s, circa {1} s previsti</translation>
     </message>
     <message>
         <source>{0} s</source>
@@ -5507,7 +5559,7 @@
         <translation>Secondi per piazzamento</translation>
     </message>
     <message>
-        <source>How long each lay is searched for</source>
+        <source>How long to search for each lay</source>
         <translation>Per quanto tempo si cerca ogni piazzamento</translation>
     </message>
     <message>
@@ -5562,7 +5614,7 @@
         <translation>Il piazzamento scelto del piano, da lavorare a mano e restituire al piano</translation>
     </message>
     <message>
-        <source>Let locked lays go</source>
+        <source>Release locked lays</source>
         <translation>Libera i piazzamenti bloccati</translation>
     </message>
     <message>
@@ -5618,16 +5670,16 @@
         <translation>Come distanza, perdita ai capi, strati e ordine incidono sul costo</translation>
     </message>
     <message>
+        <source>Runs planned, what their lays actually used, and what the next may take</source>
+        <translation>Commesse previste, quanto hanno usato davvero i piazzamenti e quanto può prendere la prossima</translation>
+    </message>
+    <message>
         <source>As text for pasting into a spreadsheet</source>
         <translation>Come testo da incollare in un foglio di calcolo</translation>
     </message>
     <message>
         <source>Runs</source>
         <translation>Commesse</translation>
-    </message>
-    <message>
-        <source>Runs planned, what their lays actually used, and what they let expect</source>
-        <translation>Commesse pianificate, quanto hanno usato davvero i piazzamenti e che cosa lasciano attendere</translation>
     </message>
     <message>
         <source>Open an order…</source>
@@ -5976,6 +6028,14 @@
         <translation>a destra</translation>
     </message>
     <message>
+        <source>left part</source>
+        <translation>parte a sinistra</translation>
+    </message>
+    <message>
+        <source>right part</source>
+        <translation>parte a destra</translation>
+    </message>
+    <message>
         <source>Name of the part {0}</source>
         <translation>Nome della parte {0}</translation>
     </message>
@@ -6084,12 +6144,12 @@
         <translation>{0}: digita una lunghezza</translation>
     </message>
     <message>
-        <source>Distance from the net line</source>
-        <translation>Distanza dalla linea netta</translation>
+        <source>{0}: type a number</source>
+        <translation>{0}: digita un numero</translation>
     </message>
     <message>
-        <source>End the backing beside the edge</source>
-        <translation>Termina il rinforzo lungo il bordo</translation>
+        <source>Distance from the net line</source>
+        <translation>Distanza dalla linea netta</translation>
     </message>
     <message>
         <source>Stay along the edge</source>
@@ -6120,10 +6180,6 @@
         <translation>Spezza agli angoli</translation>
     </message>
     <message>
-        <source>Corners that turn by more than (degrees)</source>
-        <translation>Angoli che girano di più di (gradi)</translation>
-    </message>
-    <message>
         <source>Write on the backing</source>
         <translation>Scrivi sul rinforzo</translation>
     </message>
@@ -6136,10 +6192,6 @@
         <translation>Non c&apos;è un altro pezzo con cui rinforzarlo insieme.</translation>
     </message>
     <message>
-        <source>Back in one</source>
-        <translation>Rinforza in uno</translation>
-    </message>
-    <message>
         <source>With piece</source>
         <translation>Con il pezzo</translation>
     </message>
@@ -6148,8 +6200,20 @@
         <translation>Su questo pezzo non è disegnato nulla.</translation>
     </message>
     <message>
-        <source>Take back</source>
-        <translation>Ritira</translation>
+        <source>End the backing parallel to the edge</source>
+        <translation>Termina il rinforzo parallelo al bordo</translation>
+    </message>
+    <message>
+        <source>Corners that turn by more than</source>
+        <translation>Angoli che girano di più di</translation>
+    </message>
+    <message>
+        <source>One backing for two pieces</source>
+        <translation>Un solo rinforzo per due pezzi</translation>
+    </message>
+    <message>
+        <source>Remove what was drawn</source>
+        <translation>Togli ciò che è disegnato</translation>
     </message>
     <message>
         <source>Drawn on the piece</source>
@@ -6232,8 +6296,8 @@
         <translation>Altezza</translation>
     </message>
     <message>
-        <source>Draw it so</source>
-        <translation>Disegna così</translation>
+        <source>Draw</source>
+        <translation>Disegna</translation>
     </message>
     <message>
         <source>Backing alone</source>
@@ -6371,6 +6435,10 @@
         <translation>Gira l&apos;asse di tiro a destra</translation>
     </message>
     <message>
+        <source>How far the hold line may give under the pull</source>
+        <translation>Di quanto la linea di tenuta può cedere sotto il tiro</translation>
+    </message>
+    <message>
         <source>Confirm what is selected</source>
         <translation>Conferma la selezione</translation>
     </message>
@@ -6495,6 +6563,14 @@
         <translation>Linea di tenuta</translation>
     </message>
     <message>
+        <source>Edge kind</source>
+        <translation>Tipo di bordo</translation>
+    </message>
+    <message>
+        <source>Pull axis and hold line</source>
+        <translation>Asse di tiro e linea di tenuta</translation>
+    </message>
+    <message>
         <source>Drag on a piece from heel to throat; drag an end or the line to move it. Ctrl keeps to the pull axis, Alt is free</source>
         <translation>Trascinare sul pezzo dal tallone allo scollo; trascinare un estremo o la linea per spostarla. Ctrl segue l&apos;asse di tiro, Alt è libero</translation>
     </message>
@@ -6513,10 +6589,6 @@
     <message>
         <source>Type the hold limit</source>
         <translation>Scrivi il limite di tenuta</translation>
-    </message>
-    <message>
-        <source>How many mm the hold line may give under the pull</source>
-        <translation>Di quanti mm la linea di tenuta può cedere sotto il tiro</translation>
     </message>
     <message>
         <source>Remove the hold line</source>
@@ -6541,6 +6613,10 @@
     <message>
         <source>Hold lines</source>
         <translation>Linee di tenuta</translation>
+    </message>
+    <message>
+        <source>Draw</source>
+        <translation>Disegna</translation>
     </message>
     <message>
         <source>Draw a cut line</source>
@@ -6639,20 +6715,28 @@
         <translation>Lungo il bordo scelto, in proporzione alla lunghezza</translation>
     </message>
     <message>
-        <source>End the backing beside the edge…</source>
-        <translation>Termina il rinforzo lungo il bordo…</translation>
+        <source>End the backing parallel to the edge…</source>
+        <translation>Termina il rinforzo parallelo al bordo…</translation>
     </message>
     <message>
-        <source>On a line that runs beside the selected edge at a distance typed</source>
-        <translation>Su una linea che corre lungo il bordo scelto alla distanza scritta</translation>
+        <source>On a line parallel to the selected edge, at a distance typed</source>
+        <translation>Su una linea parallela al bordo scelto, alla distanza scritta</translation>
+    </message>
+    <message>
+        <source>One more layer, of a width typed, along the selected edge</source>
+        <translation>Un altro strato, largo quanto scritto, lungo il bordo scelto</translation>
+    </message>
+    <message>
+        <source>One backing for two pieces…</source>
+        <translation>Un solo rinforzo per due pezzi…</translation>
+    </message>
+    <message>
+        <source>Remove what was drawn…</source>
+        <translation>Togli ciò che è disegnato…</translation>
     </message>
     <message>
         <source>Stay along the edge…</source>
         <translation>Fettuccia lungo il bordo…</translation>
-    </message>
-    <message>
-        <source>One more layer, so wide, along the selected edge</source>
-        <translation>Un altro strato, di questa larghezza, lungo il bordo scelto</translation>
     </message>
     <message>
         <source>Relief cuts along the edge…</source>
@@ -6687,16 +6771,8 @@
         <translation>Termina i bordi a ogni angolo che gira di più dell&apos;angolo scritto</translation>
     </message>
     <message>
-        <source>Back with another piece in one…</source>
-        <translation>Rinforza in uno con un altro pezzo…</translation>
-    </message>
-    <message>
         <source>The backing runs on over the seam to a piece that lies against this one</source>
         <translation>Il rinforzo prosegue oltre la cucitura su un pezzo che sta contro questo</translation>
-    </message>
-    <message>
-        <source>Take back what was drawn…</source>
-        <translation>Ritira ciò che è disegnato…</translation>
     </message>
     <message>
         <source>A cut, region, split, change, join, layer, notch or mark of the selected piece</source>
@@ -6721,6 +6797,10 @@
     <message>
         <source>Lengths along edges, seams, areas of all pieces; two sizes or versions compared</source>
         <translation>Lunghezze lungo i bordi, cuciture, aree di tutti i pezzi; due misure o versioni a confronto</translation>
+    </message>
+    <message>
+        <source>Half patterns and twins</source>
+        <translation>Mezzi modelli e gemelli</translation>
     </message>
     <message>
         <source>Unfold over the centre line</source>
@@ -6755,16 +6835,16 @@
         <translation>Punti di divisione, tipi, arretramenti, asse di tiro, linea di tenuta e strati, sul pezzo speculare</translation>
     </message>
     <message>
-        <source>Keep twins alike, or not</source>
-        <translation>Gemelli uguali, o no</translation>
+        <source>Link or unlink twins</source>
+        <translation>Collega o scollega gemelli</translation>
+    </message>
+    <message>
+        <source>Pair sewn edges</source>
+        <translation>Accoppia bordi cuciti</translation>
     </message>
     <message>
         <source>What is done to one is done to the other, mirrored, until unlinked</source>
         <translation>Ciò che si fa a uno si fa all&apos;altro, speculare, finché restano collegati</translation>
-    </message>
-    <message>
-        <source>Sew edges together</source>
-        <translation>Unisci bordi con cucitura</translation>
     </message>
     <message>
         <source>With one edge selected, then again with the other: their lengths are compared</source>
@@ -7088,6 +7168,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Quanto cede la linea di tenuta senza rinforzo</translation>
     </message>
     <message>
+        <source>Typed here; empty: no limit</source>
+        <translation>Si scrive qui; vuoto: nessun limite</translation>
+    </message>
+    <message>
         <source>All backing turned by</source>
         <translation>Tutti i rinforzi girati di</translation>
     </message>
@@ -7100,8 +7184,12 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>di 90°</translation>
     </message>
     <message>
-        <source>In place of the first cloth, for the same limits</source>
-        <translation>Al posto del primo tessuto, per gli stessi limiti</translation>
+        <source>No piece has a limit yet: set one for its hold line</source>
+        <translation>Nessun pezzo ha ancora un limite: darne uno alla linea di tenuta</translation>
+    </message>
+    <message>
+        <source>No limit is broken; all hold up to {0}° off the tight direction</source>
+        <translation>Nessun limite superato; tutto tiene fino a {0}° dal senso rigido</translation>
     </message>
     <message>
         <source>Cloth</source>
@@ -7138,14 +7226,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Breaks its limit: {0}</source>
         <translation>Supera il limite: {0}</translation>
-    </message>
-    <message>
-        <source>No piece has a limit yet: give its hold line one</source>
-        <translation>Nessun pezzo ha ancora un limite: darne uno alla linea di tenuta</translation>
-    </message>
-    <message>
-        <source>No limit is broken; all are kept up to {0}° off</source>
-        <translation>Nessun limite superato; tutti rispettati fino a {0}°</translation>
     </message>
     <message>
         <source>No limit is broken</source>
@@ -7192,6 +7272,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Inclinazione sul rotolo fino alla quale il limite è rispettato: quanto si può ammettere nel piazzamento</translation>
     </message>
     <message>
+        <source>Other cloths in place of the first, for the same limits</source>
+        <translation>Altri tessuti al posto del primo, per gli stessi limiti</translation>
+    </message>
+    <message>
         <source>Make it the first cloth</source>
         <translation>Fanne il primo tessuto</translation>
     </message>
@@ -7214,10 +7298,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>The trial decides: {0}</source>
         <translation>Decide la prova: {0}</translation>
-    </message>
-    <message>
-        <source>Type it in mm; empty: no limit</source>
-        <translation>Scriverlo in mm; vuoto: nessun limite</translation>
     </message>
     <message>
         <source>with the register&apos;s cloths</source>
@@ -7283,15 +7363,15 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>lettura del file</translation>
     </message>
     <message>
-        <source>following the blocks</source>
-        <translation>esame dei blocchi</translation>
-    </message>
-    <message>
         <source>joining the lines</source>
         <translation>unione delle linee</translation>
     </message>
     <message>
-        <source>finding out what lies in what</source>
+        <source>reading the blocks</source>
+        <translation>lettura dei blocchi</translation>
+    </message>
+    <message>
+        <source>sorting outlines and cut-outs</source>
         <translation>ricerca di contorni e ritagli</translation>
     </message>
     <message>
@@ -7645,14 +7725,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>si cerca un piazzamento più corto</translation>
     </message>
     <message>
-        <source>moving pieces from the end into openings</source>
-        <translation>pezzi dal fondo spostati nei vuoti</translation>
-    </message>
-    <message>
-        <source>laying sections again</source>
-        <translation>si rifanno dei tratti</translation>
-    </message>
-    <message>
         <source>compacting</source>
         <translation>si compatta</translation>
     </message>
@@ -7677,10 +7749,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>serve per l&apos;area dei pezzi</translation>
     </message>
     <message>
-        <source>The search ended by itself; filling again continues from this lay.</source>
-        <translation>La ricerca è finita da sola; riempire di nuovo continua da questo piazzamento.</translation>
-    </message>
-    <message>
         <source>Time is up; filling again continues from this lay and may shorten it.</source>
         <translation>Il tempo è scaduto; riempire di nuovo continua da questo piazzamento e può accorciarlo.</translation>
     </message>
@@ -7693,12 +7761,24 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>si accorcia attorno ai pezzi fissati</translation>
     </message>
     <message>
+        <source>moving pieces from the end into gaps</source>
+        <translation>pezzi dal fondo spostati nei vuoti</translation>
+    </message>
+    <message>
+        <source>re-laying sections</source>
+        <translation>si rifanno dei tratti</translation>
+    </message>
+    <message>
         <source>part {0} of {1}</source>
         <translation>parte {0} di {1}</translation>
     </message>
     <message>
         <source>The lay cannot be shorter: {0}.</source>
         <translation>Il piazzamento non può essere più corto: {0}.</translation>
+    </message>
+    <message>
+        <source>The search has ended; filling again continues from this lay.</source>
+        <translation>La ricerca è finita; riempire di nuovo continua da questo piazzamento.</translation>
     </message>
     <message>
         <source>A minute of search is likely to add {0} ± {1} points of yield.</source>
@@ -7729,8 +7809,8 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Non è stato possibile avviare il motore di calcolo.</translation>
     </message>
     <message>
-        <source>{0} mm along the pull, predicted by the hold line</source>
-        <translation>{0} mm lungo il tiro, previsti dalla linea di tenuta</translation>
+        <source>{0} along the pull, predicted by the hold line</source>
+        <translation>{0} lungo il tiro, previsti dalla linea di tenuta</translation>
     </message>
     <message>
         <source>BREAKS its limit</source>
@@ -7812,10 +7892,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Continua a migliorare</translation>
     </message>
     <message>
-        <source>Go on from this lay behind all other work until you stop it; pinned pieces stay, each shorter lay is shown</source>
-        <translation>Continua da questo piazzamento, dietro a ogni altro lavoro, finché non si ferma; i pezzi fissati restano, ogni piazzamento più corto viene mostrato</translation>
-    </message>
-    <message>
         <source>Stop and keep the best</source>
         <translation>Ferma e tieni il migliore</translation>
     </message>
@@ -7862,6 +7938,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>About its own centre; the pull axis stays on the tight direction</source>
         <translation>Attorno al proprio centro; l&apos;asse di tiro resta nel senso rigido</translation>
+    </message>
+    <message>
+        <source>Goes on from this lay in the background until it is stopped; pinned pieces stay, each shorter lay is shown</source>
+        <translation>Continua da questo piazzamento, in sottofondo, finché non si ferma; i pezzi fissati restano, ogni piazzamento più corto viene mostrato</translation>
     </message>
     <message>
         <source>Each in the other&apos;s place, centre on centre</source>
@@ -8286,8 +8366,8 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>attende che il modello sia fermo</translation>
     </message>
     <message>
-        <source>elements</source>
-        <translation>elementi</translation>
+        <source>mesh</source>
+        <translation>reticolo</translation>
     </message>
     <message>
         <source>upper alone</source>
@@ -8366,10 +8446,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Caso della terza figura</translation>
     </message>
     <message>
-        <source>Drawn as deformed, times</source>
-        <translation>Disegnata deformata, volte</translation>
-    </message>
-    <message>
         <source>How many times the deformation is drawn</source>
         <translation>Quante volte la deformazione è disegnata</translation>
     </message>
@@ -8380,10 +8456,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Side lasting edges held</source>
         <translation>Bordi di montaggio laterali fermi</translation>
-    </message>
-    <message>
-        <source>Toe pulled in grips</source>
-        <translation>Punta tirata a pinze</translation>
     </message>
     <message>
         <source>Large strain and wrinkles</source>
@@ -8410,10 +8482,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>{0} elementi; dimezzarli ha spostato lo scollo del {1} %</translation>
     </message>
     <message>
-        <source>being worked out: {0} …</source>
-        <translation>in calcolo: {0} …</translation>
-    </message>
-    <message>
         <source>stopped</source>
         <translation>fermato</translation>
     </message>
@@ -8428,6 +8496,18 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>The pull over {0}, {1} N/mm</source>
         <translation>Il tiro su {0}, {1} N/mm</translation>
+    </message>
+    <message>
+        <source>Deformation drawn, times</source>
+        <translation>Deformazione disegnata, volte</translation>
+    </message>
+    <message>
+        <source>Toe pulled by pincers</source>
+        <translation>Punta tirata a pinze</translation>
+    </message>
+    <message>
+        <source>working out: {0} …</source>
+        <translation>in calcolo: {0} …</translation>
     </message>
     <message>
         <source>throat moves {0}</source>
@@ -8474,8 +8554,24 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>di traverso</translation>
     </message>
     <message>
-        <source>Pushed</source>
+        <source>Compressed</source>
         <translation>Compresso</translation>
+    </message>
+    <message>
+        <source>Over 99 % of the area: at a sharp corner the peak has no limit</source>
+        <translation>Sul 99 % dell’area: in un angolo vivo il picco non ha limite</translation>
+    </message>
+    <message>
+        <source>Share of the area that is compressed in some direction</source>
+        <translation>Parte dell’area che è compressa in qualche direzione</translation>
+    </message>
+    <message>
+        <source>Position</source>
+        <translation>Posizione</translation>
+    </message>
+    <message>
+        <source>Length</source>
+        <translation>Lunghezza</translation>
     </message>
     <message>
         <source>Figures of the cases</source>
@@ -8494,10 +8590,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Deformazione principale massima: mediana sull’area</translation>
     </message>
     <message>
-        <source>Of 99 % of the area: a corner peaks without end</source>
-        <translation>Del 99 % dell’area: in un angolo il picco non ha fine</translation>
-    </message>
-    <message>
         <source>Along the pull: median over the area</source>
         <translation>Lungo il tiro: mediana sull’area</translation>
     </message>
@@ -8506,24 +8598,12 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Di traverso al tiro: mediana sull’area</translation>
     </message>
     <message>
-        <source>Share of the area that is pushed together somewhere</source>
-        <translation>Parte dell’area che è compressa in qualche direzione</translation>
-    </message>
-    <message>
         <source>Prone to peel</source>
         <translation>Tende a staccarsi</translation>
     </message>
     <message>
         <source>Piece</source>
         <translation>Pezzo</translation>
-    </message>
-    <message>
-        <source>At</source>
-        <translation>Posizione</translation>
-    </message>
-    <message>
-        <source>Long</source>
-        <translation>Lunghezza</translation>
     </message>
     <message>
         <source>Force N/mm</source>
@@ -8555,6 +8635,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Cloths of the workshop</source>
         <translation>Tessuti del laboratorio</translation>
+    </message>
+    <message>
+        <source>Cards whose name contains</source>
+        <translation>Schede il cui nome contiene</translation>
     </message>
     <message>
         <source>Usable width</source>
@@ -8589,8 +8673,8 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>{0} è nel registro, revisione {1}</translation>
     </message>
     <message>
-        <source>File mine over it</source>
-        <translation>Mettici sopra la mia</translation>
+        <source>File mine as a new revision</source>
+        <translation>Registra la mia come nuova revisione</translation>
     </message>
     <message>
         <source>Cancel</source>
@@ -8651,10 +8735,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>Part of a name</source>
         <translation>Parte di un nome</translation>
-    </message>
-    <message>
-        <source>Cards whose name holds</source>
-        <translation>Schede il cui nome contiene</translation>
     </message>
     <message>
         <source>How known</source>
@@ -8752,10 +8832,6 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Piazzamenti da riempire di nuovo: {0}</translation>
     </message>
     <message>
-        <source>{0}: moved {1} mm, {2} edges kept</source>
-        <translation>{0}: spostato di {1} mm, {2} bordi conservati</translation>
-    </message>
-    <message>
         <source>Old outline dashed, new outline solid</source>
         <translation>Contorno vecchio tratteggiato, nuovo continuo</translation>
     </message>
@@ -8766,6 +8842,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>{0}: added</source>
         <translation>{0}: aggiunto</translation>
+    </message>
+    <message>
+        <source>{0}: moved by {1}, edges kept: {2}</source>
+        <translation>{0}: spostato di {1}, bordi conservati: {2}</translation>
     </message>
     <message>
         <source>, {0} to confirm</source>
@@ -9113,6 +9193,10 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Segui il tema del sistema</translation>
     </message>
     <message>
+        <source>The messages of the status line, the newest first</source>
+        <translation>I messaggi della riga di stato, il più recente per primo</translation>
+    </message>
+    <message>
         <source>&amp;House rules…</source>
         <translation>Regole della &amp;casa…</translation>
     </message>
@@ -9153,10 +9237,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>U&amp;ltimi messaggi</translation>
     </message>
     <message>
-        <source>What the line at the foot of the window said, the newest first</source>
-        <translation>Quello che ha detto la riga in fondo alla finestra, il più recente per primo</translation>
-    </message>
-    <message>
         <source>Five-minute &amp;tour</source>
         <translation>&amp;Visita guidata di cinque minuti</translation>
     </message>
@@ -9173,7 +9253,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Gli ultimi messaggi</translation>
     </message>
     <message>
-        <source>Nothing was said yet.</source>
+        <source>No messages yet.</source>
         <translation>Ancora nessun messaggio.</translation>
     </message>
 </context>
@@ -9450,6 +9530,14 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Copia tipi di bordo</translation>
     </message>
     <message>
+        <source>One backing for two pieces</source>
+        <translation>Un solo rinforzo per due pezzi</translation>
+    </message>
+    <message>
+        <source>Remove what was drawn</source>
+        <translation>Togli ciò che è disegnato</translation>
+    </message>
+    <message>
         <source>Rename piece</source>
         <translation>Rinomina pezzo</translation>
     </message>
@@ -9516,14 +9604,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Break at corners</source>
         <translation>Spezza agli angoli</translation>
-    </message>
-    <message>
-        <source>Back in one</source>
-        <translation>Rinforza in uno</translation>
-    </message>
-    <message>
-        <source>Take back</source>
-        <translation>Ritira</translation>
     </message>
     <message>
         <source>Backing layers</source>
@@ -9650,7 +9730,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Apri piazzamento del piano</translation>
     </message>
     <message>
-        <source>Let locked lay go</source>
+        <source>Release locked lay</source>
         <translation>Libera piazzamento bloccato</translation>
     </message>
     <message>
@@ -9773,6 +9853,22 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Nota</translation>
     </message>
     <message>
+        <source>Of the strip</source>
+        <translation>Della striscia</translation>
+    </message>
+    <message>
+        <source>Between the two marks</source>
+        <translation>Fra i due segni</translation>
+    </message>
+    <message>
+        <source>Extension between the marks under that load</source>
+        <translation>Allungamento fra i segni sotto quel carico</translation>
+    </message>
+    <message>
+        <source>How much narrower the strip got in its middle; empty where it was not read</source>
+        <translation>Di quanto la striscia si è ristretta nel mezzo; vuoto dove non è stato letto</translation>
+    </message>
+    <message>
         <source>Counter-clockwise from the pull axis</source>
         <translation>In senso antiorario dall&apos;asse di tiro</translation>
     </message>
@@ -9821,8 +9917,8 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Materiale della tomaia</translation>
     </message>
     <message>
-        <source>Thickness mm</source>
-        <translation>Spessore mm</translation>
+        <source>Thickness</source>
+        <translation>Spessore</translation>
     </message>
     <message>
         <source>Ranking by hand</source>
@@ -9855,22 +9951,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Gauge</source>
         <translation>Base</translation>
-    </message>
-    <message>
-        <source>Of the strip, mm</source>
-        <translation>Della striscia, mm</translation>
-    </message>
-    <message>
-        <source>Between the two marks, mm</source>
-        <translation>Fra i due segni, mm</translation>
-    </message>
-    <message>
-        <source>Extension between the marks under that load, mm</source>
-        <translation>Allungamento fra i segni sotto quel carico, mm</translation>
-    </message>
-    <message>
-        <source>How much narrower the strip got in its middle, mm; empty where it was not read</source>
-        <translation>Di quanto la striscia si è ristretta nel mezzo, mm; vuoto dove non è stato letto</translation>
     </message>
 </context>
 <context>
@@ -10027,20 +10107,12 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Contorni sopra l&apos;immagine</translation>
     </message>
     <message>
-        <source>How the picture is measured</source>
-        <translation>Come si misura l&apos;immagine</translation>
-    </message>
-    <message>
         <source>photograph on the printed sheet {0}</source>
         <translation>fotografia sul foglio stampato {0}</translation>
     </message>
     <message>
         <source>scan of known resolution</source>
         <translation>scansione di risoluzione nota</translation>
-    </message>
-    <message>
-        <source>Dots an inch</source>
-        <translation>Punti per pollice</translation>
     </message>
     <message>
         <source>Find the cards</source>
@@ -10063,11 +10135,19 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Misura dei cartoni</translation>
     </message>
     <message>
-        <source>Say how the picture is measured, then find the cards.</source>
-        <translation>Dire come si misura l&apos;immagine, poi trovare i cartoni.</translation>
+        <source>How the picture is scaled</source>
+        <translation>Come è scalata l&apos;immagine</translation>
     </message>
     <message>
-        <source>Make a style of them</source>
+        <source>Dots per inch</source>
+        <translation>Punti per pollice</translation>
+    </message>
+    <message>
+        <source>Choose how the picture is scaled, then find the cards.</source>
+        <translation>Scegliere come è scalata l&apos;immagine, poi trovare i cartoni.</translation>
+    </message>
+    <message>
+        <source>Make a style from them</source>
         <translation>Fanne un modello</translation>
     </message>
     <message>
@@ -10103,12 +10183,20 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>cartone {0}</translation>
     </message>
     <message>
-        <source>Sure to ± {0} (one standard deviation), from {1} markers.</source>
-        <translation>Incertezza ± {0} (uno scarto tipo), da {1} segni.</translation>
+        <source>Accurate to ± {0} (one standard deviation), from {1} markers.</source>
+        <translation>Precisione ± {0} (uno scarto tipo), da {1} marcatori.</translation>
     </message>
     <message>
-        <source>Sure to ± {0} (one standard deviation), if the resolution is right.</source>
-        <translation>Incertezza ± {0} (uno scarto tipo), se la risoluzione è giusta.</translation>
+        <source>Accurate to ± {0} (one standard deviation), if the resolution is right.</source>
+        <translation>Precisione ± {0} (uno scarto tipo), se la risoluzione è giusta.</translation>
+    </message>
+    <message>
+        <source>within the accuracy of the picture.</source>
+        <translation>entro la precisione dell&apos;immagine.</translation>
+    </message>
+    <message>
+        <source>more than the accuracy of the picture. Is the scale right, was the card flat?</source>
+        <translation>oltre la precisione dell&apos;immagine. La scala è giusta, il cartone era piano?</translation>
     </message>
     <message>
         <source>Drag an outline to where the edge is seen (Alt: one point only), Ctrl+Z takes it back. Double click a name to change it.</source>
@@ -10117,14 +10205,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Difference {0} ({1})</source>
         <translation>Differenza {0} ({1})</translation>
-    </message>
-    <message>
-        <source>within the uncertainty of the picture.</source>
-        <translation>entro l&apos;incertezza dell&apos;immagine.</translation>
-    </message>
-    <message>
-        <source>more than the uncertainty of the picture. Is the scale right, was the card flat?</source>
-        <translation>più dell&apos;incertezza dell&apos;immagine. La scala è giusta, il cartone era piano?</translation>
     </message>
     <message>
         <source>Write the sheet to print</source>
@@ -10178,8 +10258,8 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Misurato e previsto, linea e campo</translation>
     </message>
     <message>
-        <source>Line and field are asked what they predict …</source>
-        <translation>Si chiede a linea e campo che cosa prevedono …</translation>
+        <source>Working out what line and field predict …</source>
+        <translation>Calcolo di che cosa prevedono linea e campo …</translation>
     </message>
     <message>
         <source>Piece</source>
@@ -10200,10 +10280,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Trials</source>
         <translation>Prove</translation>
-    </message>
-    <message>
-        <source>Throat off its mark, mm</source>
-        <translation>Scollo dal suo segno, mm</translation>
     </message>
     <message>
         <source>Entered as trial {0}</source>
@@ -10250,6 +10326,14 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Sulla forma, dopo il montaggio; meno dove sta prima del segno</translation>
     </message>
     <message>
+        <source>{0} off the mark</source>
+        <translation>{0} dal segno</translation>
+    </message>
+    <message>
+        <source>{0} at the edge</source>
+        <translation>{0} al bordo</translation>
+    </message>
+    <message>
         <source>visible</source>
         <translation>visibile</translation>
     </message>
@@ -10258,12 +10342,28 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>scarto</translation>
     </message>
     <message>
+        <source>Throat off its mark</source>
+        <translation>Scollo fuori dal segno</translation>
+    </message>
+    <message>
+        <source>after delasting</source>
+        <translation>dopo la sformatura</translation>
+    </message>
+    <message>
         <source>The same, after delasting</source>
         <translation>Lo stesso, tolta la forma</translation>
     </message>
     <message>
+        <source>Side length</source>
+        <translation>Lunghezza del fianco</translation>
+    </message>
+    <message>
         <source>Peel N/mm</source>
         <translation>Distacco N/mm</translation>
+    </message>
+    <message>
+        <source>Thickness at the edge</source>
+        <translation>Spessore al bordo</translation>
     </message>
     <message>
         <source>Photos</source>
@@ -10294,10 +10394,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Trasparenza</translation>
     </message>
     <message>
-        <source>Side length, mm</source>
-        <translation>Lunghezza fianco, mm</translation>
-    </message>
-    <message>
         <source>Size</source>
         <translation>Misura</translation>
     </message>
@@ -10326,20 +10422,12 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Trama, colla o colore che passa al diritto</translation>
     </message>
     <message>
-        <source>after delasting, mm</source>
-        <translation>tolta la forma, mm</translation>
-    </message>
-    <message>
         <source>Enter in the trial book</source>
         <translation>Inserisci nel libro delle prove</translation>
     </message>
     <message>
         <source>delasted {0}</source>
         <translation>tolta la forma {0}</translation>
-    </message>
-    <message>
-        <source>{0} mm at the edge</source>
-        <translation>{0} mm al bordo</translation>
     </message>
     <message>
         <source>fused sample</source>
@@ -10356,10 +10444,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     <message>
         <source>Edge of the backing visible or felt on the face</source>
         <translation>Bordo del rinforzo che si vede o si sente sul diritto</translation>
-    </message>
-    <message>
-        <source>Thickness at the edge, mm</source>
-        <translation>Spessore al bordo, mm</translation>
     </message>
     <message>
         <source>lasting</source>
@@ -10394,10 +10478,6 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>allungamento {0} %</translation>
     </message>
     <message>
-        <source>{0} mm off the mark</source>
-        <translation>{0} mm dal segno</translation>
-    </message>
-    <message>
         <source>No lasting trial of this upper with its cloths yet: three of them tell how far to trust the figures.</source>
         <translation>Ancora nessuna prova di montaggio di questa tomaia con i suoi tessuti: tre dicono quanto fidarsi delle cifre.</translation>
     </message>
@@ -10414,23 +10494,23 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Campo</translation>
     </message>
     <message>
-        <source>{0}: misses by {1} in the mean, measured over predicted {2}</source>
-        <translation>{0}: sbaglia in media di {1}, misurato su previsto {2}</translation>
+        <source>{0}: off by {1} on average, measured over predicted {2}</source>
+        <translation>{0}: errore medio {1}, misurato su previsto {2}</translation>
     </message>
     <message>
-        <source>, scattered by {0} %</source>
-        <translation>, con dispersione del {0} %</translation>
+        <source>, scatter {0} %</source>
+        <translation>, dispersione {0} %</translation>
     </message>
     <message>
-        <source>{0} trials with both predictions tell which predicts better.</source>
+        <source>{0} trials with both predictions show which predicts better.</source>
         <translation>{0} prove con entrambe le previsioni dicono quale prevede meglio.</translation>
     </message>
     <message>
-        <source>the field is nearer by {0} to {1} in the mean</source>
+        <source>the field is nearer by {0} to {1} on average</source>
         <translation>il campo è più vicino in media da {0} a {1}</translation>
     </message>
     <message>
-        <source>These trials do not tell which predicts better: {0}.</source>
+        <source>These trials do not show which predicts better: {0}.</source>
         <translation>Queste prove non dicono quale prevede meglio: {0}.</translation>
     </message>
     <message>
@@ -10461,15 +10541,15 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Nessun pezzo è l&apos;immagine speculare di {0}.</translation>
     </message>
     <message>
-        <source>Copied to {0}: {1} edges.</source>
-        <translation>Copiato su {0}: {1} bordi.</translation>
+        <source>Copied to {0}; edges: {1}.</source>
+        <translation>Copiato su {0}; bordi: {1}.</translation>
     </message>
     <message>
-        <source>To look at: {0}.</source>
+        <source>Please check: {0}.</source>
         <translation>Da controllare: {0}.</translation>
     </message>
     <message>
-        <source>The twins go their own ways.</source>
+        <source>The twins are no longer linked.</source>
         <translation>I gemelli non sono più collegati.</translation>
     </message>
     <message>
