@@ -92,7 +92,7 @@ def stops() -> list[TourStop]:
         ),
         TourStop(
             "draft",
-            translate("Tour", "Pieces from nothing, or from card"),
+            translate("Tour", "New pieces, drawn or from card patterns"),
             translate(
                 "Tour",
                 "T draws a rectangle and Shift+O a free shape as a new piece, Shift+G one of typed figures: an upper, or a backing alone. Ctrl+Shift+A adds pieces of another drawing, Ctrl+Shift+T card patterns from a photograph or a scan.",

@@ -5820,7 +5820,7 @@
         <translation>Asse di tiro</translation>
     </message>
     <message>
-        <source>What stands at the line on the board is what the line gives, a strip of one width. The page Pull of the Cloth desk takes the whole piece, and tells why it says other.</source>
+        <source>The figure beside the line is that of a strip of constant width. The page Pull of the Cloth desk takes the whole piece, and says why its figure differs.</source>
         <translation>Sul tavolo, accanto alla linea, sta quanto cede la linea: una striscia di larghezza costante. La pagina Tiro del banco Tessuto prende tutto il pezzo e dice perché dà un altro valore.</translation>
     </message>
     <message>
@@ -7853,11 +7853,11 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Non restituito: {0}</translation>
     </message>
     <message>
-        <source>Lay {0} is given back and locked: the run plan keeps it as it lies</source>
+        <source>Lay {0} is given back and locked: the run plan keeps it as it is</source>
         <translation>Il piazzamento {0} è restituito e bloccato: il piano lo tiene come giace</translation>
     </message>
     <message>
-        <source>The plan has lay {0} as it lies here already</source>
+        <source>The plan already has lay {0} as it is here</source>
         <translation>Il piano ha già il piazzamento {0} come giace qui</translation>
     </message>
 </context>
@@ -9348,7 +9348,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Sviluppa di nuovo</translation>
     </message>
     <message>
-        <source>Forget the drawings of this size: it follows from the base size</source>
+        <source>Discard the drawings of this size: it is graded from the base size again</source>
         <translation>Dimentica i disegni di questa misura: segue dalla misura base</translation>
     </message>
     <message>
@@ -9885,7 +9885,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Prove a striscia</translation>
     </message>
     <message>
-        <source>“{0}” is no reading of this strip</source>
+        <source>“{0}” is not a reading of this strip</source>
         <translation>«{0}» non è una lettura di questa striscia</translation>
     </message>
     <message>
@@ -10008,7 +10008,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Maiusc+U apre un mezzo modello sulla mezzeria, Maiusc+F piega un pezzo. Maiusc+M lo specchia in un gemello, Maiusc+T copia tutto sul gemello, Maiusc+L li tiene uguali. Ctrl+D duplica un pezzo, Maiusc+Canc lo elimina.</translation>
     </message>
     <message>
-        <source>Pieces from nothing, or from card</source>
+        <source>New pieces, drawn or from card patterns</source>
         <translation>Pezzi dal nulla, o dal cartone</translation>
     </message>
     <message>

@@ -79,7 +79,9 @@ def test_a_home_that_cannot_be_written_costs_the_memory_and_not_the_lay(tmp_path
     told: list[str] = []
     assert open_kept(told.append, blocked / "stayply" / "lays-1.db") is None
     (line,) = told
-    assert "lays cannot be kept there; the work goes on without" in line, "nothing was there to be set aside"
+    assert "lays cannot be kept there; the work goes on without it" in line, (
+        "nothing was there to be set aside"
+    )
     files = KeptFiles(blocked / "found")
     files.keep("lattice", [1.0])
     assert files.find("lattice") is None

@@ -162,7 +162,7 @@ class Inspector(QWidget):
         self.hold_line.setToolTip(
             translate(
                 "Draft",
-                "What stands at the line on the board is what the line gives, a strip of one width. The page Pull of the Cloth desk takes the whole piece, and tells why it says other.",
+                "The figure beside the line is that of a strip of constant width. The page Pull of the Cloth desk takes the whole piece, and says why its figure differs.",
             )
         )
         self.hold_limit = LengthField(translate("Draft", "Hold limit"), self._lengths, optional=True)

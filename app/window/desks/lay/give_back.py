@@ -94,7 +94,7 @@ class GiveBack(QObject):
         except (AppError, GeometryError, NestingError) as error:
             desk.status.emit(translate("Lay", "Not given back: {0}").format(told_text(str(error))))
             return
-        told = translate("Lay", "Lay {0} is given back and locked: the run plan keeps it as it lies")
+        told = translate("Lay", "Lay {0} is given back and locked: the run plan keeps it as it is")
         if not desk.session.apply(step_name("give back", lay.name), locked):
-            told = translate("Lay", "The plan has lay {0} as it lies here already")
+            told = translate("Lay", "The plan already has lay {0} as it is here")
         desk.status.emit(told.format(lay.planned.name))

@@ -103,7 +103,7 @@ class StripsTable(TextTable):
             if value is not None:
                 update = {("angle_deg", "width_mm", "gauge_mm")[column]: value}
         if not update:
-            self.refused.emit(translate("Strips", "“{0}” is no reading of this strip").format(text))
+            self.refused.emit(translate("Strips", "“{0}” is not a reading of this strip").format(text))
             self.typed.emit(row, old)
             return
         self.typed.emit(row, old.model_copy(update=update))

@@ -108,7 +108,7 @@ class SizesPage(QWidget):
         )
         self.grade = _button(translate("Sizes", "Grade again"), self._grade)
         self.grade.setToolTip(
-            translate("Sizes", "Forget the drawings of this size: it follows from the base size")
+            translate("Sizes", "Discard the drawings of this size: it is graded from the base size again")
         )
         grid.addWidget(self.new, 0, 0)
         grid.addWidget(self.add, 0, 1)
