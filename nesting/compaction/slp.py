@@ -15,13 +15,18 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 from scipy.optimize import linprog
-from scipy.sparse import coo_matrix
+from scipy.sparse import coo_matrix, hstack
 from shapely.geometry import Polygon
 
-from nesting.contact.touch import clearance, convolution, free_space, without_doubles
+from nesting.compaction.program import Rows
+from nesting.contact.touch import clearance, convolution, half_planes, without_doubles
 from nesting.stop import Stop
 
 Array = NDArray[np.float64]
+
+INTERIOR_FROM = 1000
+"""From so many unknowns on (500 pieces) the interior point method is the faster (measured: a step on 576
+pieces 0.17 s, dual simplex 0.29; the same on 400)."""
 
 
 class Contacts:
@@ -179,6 +184,8 @@ def _step(
         a.pose, a.at_mm, a.basis_mm, contacts.low, contacts.high, gap_mm + spread * trust_mm
     )
     fixed = a.fixed if a.fixed is not None else np.zeros(n, bool)
+    free = ~(fixed[idx[:, 0]] & fixed[idx[:, 1]])
+    idx, off = idx[free], off[free]
     nv = 2 * n + 2 * periods
     strip = a.along_mm is not None
     pulled = a.along_mm is not None and np.isinf(a.along_mm[1])
@@ -187,62 +194,52 @@ def _step(
     over = _overhang_mm(contacts, a, fixed)
     edge = nv  # column of what still hangs over the roll's edges
     nv += 1 if over > 0.0 else 0
-    rows: list[int] = []
-    cols: list[int] = []
-    vals: list[float] = []
-    rhs: list[float] = []
-    r = 0
-    for (i, j, m, q), o in zip(idx.tolist(), off, strict=True):
-        if fixed[i] and fixed[j]:
-            continue
-        segments = contacts.segments(int(a.pose[i]), int(a.pose[j]))
-        reach = 1.4143 * trust_mm * (2 + abs(m) + abs(q))
-        for nx, ny, c in free_space(segments, o[0], o[1], gap_mm, reach):
-            # n . (o + dpj - dpi + m du + q dv) >= c, written as <=
-            if i != j:
-                rows += [r, r, r, r]
-                cols += [2 * j, 2 * j + 1, 2 * i, 2 * i + 1]
-                vals += [-nx, -ny, nx, ny]
-            if m:
-                rows += [r, r]
-                cols += [2 * n, 2 * n + 1]
-                vals += [-nx * m, -ny * m]
-            if q:
-                rows += [r, r]
-                cols += [2 * n + 2, 2 * n + 3]
-                vals += [-nx * q, -ny * q]
-            rhs.append(nx * o[0] + ny * o[1] - c)
-            r += 1
-    pairs_rows = r
+    rows = Rows()
+    if len(idx):
+        codes = a.pose[idx[:, 0]] * len(contacts.rings) + a.pose[idx[:, 1]]
+        asked, which = np.unique(codes, return_inverse=True)
+        known = [contacts.segments(*divmod(code, len(contacts.rings))) for code in asked.tolist()]
+        start = np.concatenate([[0], np.cumsum([len(each) for each in known])]).astype(np.int64)
+        reach = 1.4143 * trust_mm * (2 + np.abs(idx[:, 2]) + np.abs(idx[:, 3])).astype(np.float64)
+        pair, planes = half_planes(idx, off, which, start, np.concatenate(known), gap_mm, reach)
+        (i, j, m, q), o = idx[pair].T, off[pair]
+        nx, ny, c = planes.T
+        apart = (i != j).astype(np.float64)
+        # n . (o + dpj - dpi + m du + q dv) >= c, written as <=
+        rows.add(
+            nx * o[:, 0] + ny * o[:, 1] - c,
+            (2 * j, -nx * apart),
+            (2 * j + 1, -ny * apart),
+            (2 * i, nx * apart),
+            (2 * i + 1, ny * apart),
+            (2 * n, -nx * m),
+            (2 * n + 1, -ny * m),
+            (2 * n + 2, -nx * q),
+            (2 * n + 3, -ny * q),
+        )
+    pairs_rows = rows.count
     low_bound = np.full(nv, -trust_mm)
     high_bound = np.full(nv, trust_mm)
-    for i in range(n):
-        if fixed[i]:
-            low_bound[2 * i : 2 * i + 2] = high_bound[2 * i : 2 * i + 2] = 0.0
-            continue
-        if a.across_mm is not None:
-            room_low = a.across_mm[0] - contacts.low[a.pose[i], 1] - a.at_mm[i, 1]
-            room_high = a.across_mm[1] - contacts.high[a.pose[i], 1] - a.at_mm[i, 1]
-            if over > 0.0:
-                rows += [r, r, r + 1, r + 1]
-                cols += [2 * i + 1, edge, 2 * i + 1, edge]
-                vals += [-1.0, -1.0, 1.0, -1.0]
-                rhs += [-room_low, room_high]
-                r += 2
-            else:
-                low_bound[2 * i + 1] = max(-trust_mm, min(room_low, trust_mm))
-                high_bound[2 * i + 1] = min(trust_mm, max(room_high, -trust_mm))
-        if strip:
-            assert a.along_mm is not None
-            room_low = a.along_mm[0] - contacts.low[a.pose[i], 0] - a.at_mm[i, 0]
-            low_bound[2 * i] = max(-trust_mm, min(room_low, trust_mm))
-            if pulled:
-                continue
-            rows += [r, r]
-            cols += [2 * i, end]
-            vals += [1.0, -1.0]
-            rhs.append(-(a.at_mm[i, 0] + contacts.high[a.pose[i], 0]))
-            r += 1
+    held = np.flatnonzero(fixed)
+    low_bound[2 * held] = high_bound[2 * held] = 0.0
+    low_bound[2 * held + 1] = high_bound[2 * held + 1] = 0.0
+    loose = np.flatnonzero(~fixed)
+    low, high = contacts.low[a.pose[loose]], contacts.high[a.pose[loose]]
+    if a.across_mm is not None:
+        room_low = a.across_mm[0] - low[:, 1] - a.at_mm[loose, 1]
+        room_high = a.across_mm[1] - high[:, 1] - a.at_mm[loose, 1]
+        if over > 0.0:
+            rows.add(-room_low, (2 * loose + 1, -1.0), (edge, -1.0))
+            rows.add(room_high, (2 * loose + 1, 1.0), (edge, -1.0))
+        else:
+            low_bound[2 * loose + 1] = np.maximum(-trust_mm, np.minimum(room_low, trust_mm))
+            high_bound[2 * loose + 1] = np.minimum(trust_mm, np.maximum(room_high, -trust_mm))
+    if strip:
+        assert a.along_mm is not None
+        room_low = a.along_mm[0] - low[:, 0] - a.at_mm[loose, 0]
+        low_bound[2 * loose] = np.maximum(-trust_mm, np.minimum(room_low, trust_mm))
+        if not pulled:
+            rows.add(-(a.at_mm[loose, 0] + high[:, 0]), (2 * loose, 1.0), (end, -1.0))
     cost = np.zeros(nv)
     if periods == 2:
         (ux, uy), (vx, vy) = a.basis_mm
@@ -271,23 +268,26 @@ def _step(
         cost[edge] = 1e3
         low_bound[edge], high_bound[edge] = 0.0, over
     columns = nv
+    matrix = rows.matrix(nv) if rows.count else None
     if slack:
-        rows += list(range(pairs_rows))
-        cols += list(range(nv, nv + pairs_rows))
-        vals += [-1.0] * pairs_rows
         columns += pairs_rows
+        if matrix is not None:
+            owed = coo_matrix(
+                (np.full(pairs_rows, -1.0), (np.arange(pairs_rows), np.arange(pairs_rows))),
+                shape=(rows.count, pairs_rows),
+            )
+            matrix = hstack([matrix, owed], format="csr")
         cost = np.concatenate([cost, np.full(pairs_rows, 1e3)])
         low_bound = np.concatenate([low_bound, np.zeros(pairs_rows)])
         high_bound = np.concatenate([high_bound, np.full(pairs_rows, np.inf)])
         if strip and not pulled:
             high_bound[end] = a.along_mm[1] + 10 * trust_mm if a.along_mm else np.inf
-    matrix = coo_matrix((vals, (rows, cols)), shape=(r, columns)).tocsr() if r else None
     done = linprog(
         cost,
         A_ub=matrix,
-        b_ub=np.array(rhs) if r else None,
+        b_ub=rows.most if rows.count else None,
         bounds=np.column_stack([low_bound, high_bound]),
-        method="highs",
+        method="highs-ipm" if nv >= INTERIOR_FROM else "highs",
     )
     if done.status != 0:
         return None

@@ -83,3 +83,17 @@ def test_free_space_holds_no_offset_nearer_than_the_gap(q: tuple[float, float], 
 
 def test_where_nothing_lies_near_nothing_is_cut_off() -> None:
     assert len(free_space(convolution(FORK, WEDGE), 400.0, 0.0, 2.0, 5.0)) == 0
+
+
+def test_the_gap_is_kept_to_every_edge_of_a_bay_that_holds_a_piece() -> None:
+    """A bay of many short edges bounds a move by each of them, and curved edges nested in each other do."""
+    turns = np.radians(np.arange(10.0, 351.0, 10.0))
+    arc = np.column_stack([np.cos(turns), np.sin(turns)])
+    bay, bead = np.vstack([9.0 * arc, 6.0 * arc[::-1]]), 0.1 * WEDGE
+    gap, reach = 1.0, 10.0
+    cuts = free_space(convolution(bay, bead), 0.5, 0.0, gap, reach)
+    spots = np.array([(x, y) for x in np.linspace(-5, 5, 31) for y in np.linspace(-5, 5, 31)])
+    kept = spots[(spots @ cuts[:, :2].T >= cuts[:, 2]).all(axis=1)]
+    assert len(kept) > 40, "there is room to move"
+    moved = [translate(Polygon(bead), *at) for at in kept]
+    assert shapely.distance(Polygon(bay), moved).min() >= gap - 1e-6
