@@ -66,7 +66,7 @@ def size_table(cost: Mapping[str, Any], measures: Measures) -> tuple[list[str], 
         said("gross {0}", area),
         length,
     ]
-    heads += ["cost", "cost of all"]
+    heads += ["cost", "cost of the order"]
     average = {**cost["average"], "size": "average", "order_cost": cost["total"]["cost"]}
     pairs = {**cost["order"], "average": cost["total"]["pairs"]}
     rows = [

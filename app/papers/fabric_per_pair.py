@@ -79,7 +79,7 @@ def pages(shown: Costed) -> list[Page]:
         say("{0} of {1}", measures.length_text(m, 2), names.get(key, key))
         for key, m in total["metres"].items()
     )
-    priced = "" if total["cost"] is None else say("; {0} {1}", total["cost"], currency)
+    priced = "" if total["cost"] is None else say("; cost {0} {1}", total["cost"], currency)
     flow.paragraph(say("The order of {0} takes {1}{2}.", counted(total["pairs"], "pair"), metres, priced))
     _where_it_goes(flow, cost, measures)
     flow.heading("By roll width")

@@ -32,7 +32,9 @@ def fabric_sheets(cost: Mapping[str, Any], measures: Measures = METRIC) -> list[
         length,
     ]
     sheets = [
-        TableSheet("Per pair", [*heads, say("cost {0}", currency), say("cost of all {0}", currency)], rows)
+        TableSheet(
+            "Per pair", [*heads, say("cost {0}", currency), say("cost of the order {0}", currency)], rows
+        )
     ]
     sheets.append(_account(cost, measures))
     compared = [

@@ -210,7 +210,7 @@ def _second_level(cases: Sequence[_Shown]) -> str:
 def _peel(
     drawing: Drawing, pulled: Pulled, cases: Sequence[_Shown], x: float, top: float, wide: float
 ) -> None:
-    heads = ["place", "piece", "layer", "at, mm", "long", "force", "shear"]
+    heads = ["place", "piece", "layer", "at, mm", "length", "force", "shear"]
     y = top
     for title, case, _ in cases:
         if not case.peel:

@@ -109,7 +109,7 @@ def _draw_row(drawing: Drawing, art: LayArt, start: float, end: float, ratio: fl
     window = (left - pad, y - pad, left + b - a + pad, y + art.width_mm + pad)
     drawing.place(art.drawing(start_mm=a, end_mm=b), left - a, y, clip_mm=window)
     step = 100.0 if ratio <= 12.5 else 500.0
-    named = 500.0 if ratio <= 7.5 else 1000.0
+    named = step if end - start < 1000.0 and step < 500.0 else 500.0 if ratio <= 7.5 else 1000.0
     drawing.line([(left, y - 1.2), (left + b - a, y - 1.2)], pens.THIN, "frame")
     for number in range(math.ceil(start / step - 1e-9), math.floor(end / step + 1e-9) + 1):
         at = number * step

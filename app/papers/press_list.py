@@ -66,7 +66,7 @@ def press_pages(payload: Mapping[str, Any], plans: Sequence[PressCloth]) -> list
             (listed(" / ")(str(plan.layers) for plan in plans), "layers per stroke"),
             (
                 say("{0} m", f"{sum(payload['cloth_m'].values()):.2f}"),
-                "of cloth, ends of layers counted",
+                "of cloth, ends of layers included",
             ),
         ]
     )
@@ -326,8 +326,9 @@ def _rows(flow: Flow, die: PressDie) -> None:
     notes = "".join(say(" {0}.", sentence(text)) for text in die.notes)
     flow.paragraph(
         say(
-            "Rows {0} the roll, mm: {1}{2}.{3} Cloth {4} m, {5} m in endless rows.",
-            die.rows.runs,
+            "Rows along the roll, mm: {0}{1}.{2} Cloth {3} m, {4} m in endless rows."
+            if die.rows.runs == "along"
+            else "Rows across the roll, mm: {0}{1}.{2} Cloth {3} m, {4} m in endless rows.",
             rows_told,
             more,
             notes,

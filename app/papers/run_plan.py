@@ -130,7 +130,7 @@ def pages(shown: PlannedRun) -> list[Page]:
     figures = [
         (str(sum(ordered.values())), "pairs ordered"),
         (str(sum(cut.values())), "pairs cut"),
-        (measures.length_text(sum(payload["cloth_m"].values()), 2), "of cloth, ends of plies counted in"),
+        (measures.length_text(sum(payload["cloth_m"].values()), 2), "of cloth, ends of plies included"),
         (str(len(payload["lays"])), "lays"),
     ]
     if cost["priced"]:

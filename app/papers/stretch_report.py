@@ -30,7 +30,7 @@ METHOD = (
     "Bias strips must be long and narrow, or the jaws keep them from shearing."
 )
 _ROWS = 46
-_RADIUS = 36.0
+_RADIUS = 33.0
 
 
 def write(shown: Tested, out_dir: Path) -> list[Path]:
@@ -65,7 +65,7 @@ def pages(shown: Tested) -> list[Page]:
     middle = y - _RADIUS - 14.0
     ninety = "across" if zero == "along the roll" else ""
     draw_polar(drawing, MARGIN_MM + 9.0 + _RADIUS, middle, _RADIUS, strips, fit, zero=zero, ninety=ninety)
-    right = MARGIN_MM + 2 * _RADIUS + 34.0
+    right = MARGIN_MM + 2 * _RADIUS + 31.0
     rows = result_rows(fit)
     columns = fitting_columns(
         ["", "value", say("{0} confidence", percent(CONFIDENCE, 0))],
@@ -118,7 +118,7 @@ def result_rows(fit: StretchFit) -> list[list[str]]:
         ["G12, shear", say("{0} N/mm", f"{fit.g12.value:.3g}"), _between(fit.g12)],
         ["nu12", f"{fit.nu12.value:.2f}", _between(fit.nu12) if fit.nu12_from == "measured" else "assumed"],
         ["scatter of strips", percent(fit.scatter), ""],
-        ["one sheet fits all strips", fits, ""],
+        ["one sheet fits all", fits, ""],
         ["curve at half load", "-" if fit.bend is None else f"{fit.bend:.2f}", "1 = straight"],
     ]
 

@@ -20,7 +20,7 @@ from nesting.planning.consumption import YIELD_MEANS
 
 SPREAD_WORDS = {
     "face-up": "all layers glue side up",
-    "face-to-face": "face to face: every second layer turned over",
+    "face-to-face": "face to face, every second layer turned over",
     "turned": "one hand glue side up, the other in stacks spread glue side down",
 }
 
@@ -253,7 +253,7 @@ def press_text(payload: Mapping[str, Any]) -> str:
             f" ({die['pieces_cut'] - die['pieces_needed']} over); rows "
             f"{die['rows_run']} the roll, step {die['step_mm']:.1f} mm, pitch {die['row_pitch_mm']:.1f} mm, "
             f"each row {die['row_shift_mm']:+.1f} mm on{twin}; {die['pieces_per_m']:.1f} per metre, strip "
-            f"{die['length_mm'] / 1000:.3f} m, yield {percent(die['yield'])} (rows going on "
+            f"{die['length_mm'] / 1000:.3f} m, yield {percent(die['yield'])} (endless rows "
             f"{percent(die['rows_yield'])}), {die['cloth_m']:.2f} m of cloth"
         )
         lines += [f"  {note}" for note in die["notes"]]
@@ -262,7 +262,7 @@ def press_text(payload: Mapping[str, Any]) -> str:
             f"{cloth}: {counted(told['dies'], 'die')}, "
             f"{counted(told['strokes'], 'stroke')}, {told['metres']:.2f} m of cloth with "
             f"all dies from one stack ({told['own_strips_m']:.2f} m on strips of their own, "
-            f"{told['rows_m']:.2f} m if all rows ran on without ends), yield {percent(told['yield'])}"
+            f"{told['rows_m']:.2f} m in endless rows), yield {percent(told['yield'])}"
         )
     if "knife" in payload:
         lines.append(knife_words(payload["knife"]))

@@ -42,6 +42,21 @@ SAID_NOW = {
 }
 """What a text said -> what it says now."""
 
+ON_PAPER = {
+    r"\bface up\b": "glue side up: the cloth's face is its uncoated or its coated side",
+    r"\bin all$": "total",
+    r"^(assumed|checked) and ": "Assumptions and verification, Checks and assumptions",
+    r"\(--[a-z]": "no switch of the command line: say what is done",
+    r"\bcost of all\b": "cost of the order",
+    r"\bcounted in\b": "included",
+    r"\(s\)": "counted(number, word)",
+    r"rows? (going|ran) on\b|\bown strips\b": "endless rows, each die on its own strip",
+    r"\bpairs (held|of sizes)\b": "pairs in the lay",
+    r"\bin the mean\b": "on average",
+    r"^overlaid$": "backing on upper: an overlay is an edge that lies over another piece",
+}
+"""What a paper said -> what it says now."""
+
 POETRY = re.compile(
     r"\b(snug\w*|vain|leant|lest|whence|thence|thither|nay|wander\w*|begs?|honest\w*|ghost\w*|hungry|"
     r"whisper\w*|alas|mercy|believed|anew)\b",
@@ -60,16 +75,16 @@ TIGHT_PERCENT = re.compile(r"[\d}]%(?!%)")
 CODE = ("app", "geometry", "nesting", "sample_styles")
 
 
-def _texts() -> list[tuple[str, str]]:
-    """Every text of the program that somebody may read: (place, text)."""
+def _texts(packages: tuple[str, ...] = CODE, *, spaced: bool = True) -> list[tuple[str, str]]:
+    """Every text of the program that somebody may read: (place, text); ``spaced``: of several words."""
     found = []
-    for path in [p for name in CODE for p in sorted((ROOT / name).rglob("*.py"))]:
+    for path in [p for name in packages for p in sorted((ROOT / name).rglob("*.py"))]:
         tree = ast.parse(path.read_text(encoding="utf-8"))
         notes = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}  # docstrings
         for node in ast.walk(tree):
             if id(node) in notes or not isinstance(node, ast.Constant):
                 continue
-            if isinstance(node.value, str) and " " in node.value.strip():
+            if isinstance(node.value, str) and (" " in node.value.strip() or not spaced):
                 found.append((f"{path.relative_to(ROOT)}:{node.lineno}", " ".join(node.value.split())))
     return found
 
@@ -79,6 +94,16 @@ def test_texts_say_it_as_the_trade_does() -> None:
         f"{place}: {text[:80]!r}, say {better!r}"
         for place, text in _texts()
         for pattern, better in SAID_NOW.items()
+        if re.search(pattern, text, re.I)
+    ]
+    assert wrong == []
+
+
+def test_papers_say_it_as_the_bench_does() -> None:
+    wrong = [
+        f"{place}: {text[:80]!r}, say {better!r}"
+        for place, text in _texts(("app/papers", "app/cost", "app/press"), spaced=False)
+        for pattern, better in ON_PAPER.items()
         if re.search(pattern, text, re.I)
     ]
     assert wrong == []

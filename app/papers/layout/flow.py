@@ -61,7 +61,7 @@ class Flow:
     def fields(self, fields: Sequence[tuple[str, str]], *, columns: int) -> None:
         """Set labelled values in columns; an empty value is a line to write on."""
         unit = self.room / columns
-        label = 21.0
+        label = max(21.0, *(width_mm(name, pens.SMALL) + 3.0 for name, _ in fields))
         for at in range(0, len(fields), columns):
             row = fields[at : at + columns]
             texts = [wrapped(value, pens.SMALL, unit - label - 3.0) if value else [] for _, value in row]

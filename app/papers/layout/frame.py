@@ -48,7 +48,7 @@ def draw_strip(
     y -= 0.6
     for note in notes[:3]:
         y -= pens.TINY * 1.25
-        drawing.text(left, y, fitted(note, pens.TINY, words + number_wide), pens.TINY, colour=pens.GREY)
+        drawing.text(left, y, fitted(note, pens.TINY, words + number_wide), pens.TINY, colour=pens.INK)
     for line in wrapped(caution, pens.TINY, room):
         y -= pens.TINY * 1.2
         drawing.text(left, y, line, pens.TINY, colour=pens.INK)

@@ -115,7 +115,7 @@ def _overlay_card(backing: BackingPiece, layers: int) -> BoardCard:
     draw_overlay(drawing, upper, backing, words)
     kinds = frozenset(edge.kind for ring in upper.edging.edges for edge in ring)
     gone = "" if backing.outlines else ": NO BACKING IS LEFT"
-    return _card(drawing, upper, _layer("overlaid", backing, layers) + gone, kinds)
+    return _card(drawing, upper, _layer("backing on upper", backing, layers) + gone, kinds)
 
 
 def _card(

@@ -266,7 +266,7 @@ def test_partial_layers_vanished_and_strange_names_are_drawn(plain_style: Style,
     style = plain_style.model_copy(update={"pieces": (two, narrow)})
     boards.write(Drafted(style, uppers_and_backings(style, ["37"], ["left"])), tmp_path)
     text = " ".join(page.extract_text() for page in PdfReader(tmp_path / "boards.pdf").pages)
-    assert "BACKING 2, glue side up" in text
+    assert "BACKING, layer 2, glue side up" in text
     assert "raw, not backed" in text
     assert "<U+978B>" in text
     assert "NO BACKING IS LEFT" in text
