@@ -126,7 +126,7 @@ EDGE_KINDS: dict[EdgeKind, EdgeKindEntry] = {
         ScreenLine("#8a6d00", "#f2d24b", 1.8, (9.0, 2.0, 2.0, 2.0, 2.0, 2.0)),
     ),
 }
-"""One entry a kind, in the order of the keys."""
+"""One entry per kind, in the order of the keys."""
 
 EDGE_RULES: dict[EdgeKind, EdgeRule] = {kind: entry.rule for kind, entry in EDGE_KINDS.items()}
 """The house rule of each kind, where nobody has set another."""

@@ -93,7 +93,7 @@ def _entry(record: RunRecord) -> dict[str, Any]:
 
 
 def _runs_text(runs: Sequence[RunRecord], measures: Measures) -> list[str]:
-    """A line a run with quick, nested and used beside each other, then its lays."""
+    """A line per run with quick, nested and used beside each other, then its lays."""
     area, length = measures.area_unit, measures.length_unit
     heads = ["run", "made", "name", "style", "cloth", "pairs", f"planned {length}", f"used {length}"]
     heads += [f"net {area}", f"quick {area}", f"nested {area}", f"used {area}", "nested/quick", "used/quick"]

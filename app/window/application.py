@@ -65,7 +65,7 @@ class Application(QApplication):
 
 
 def make_application() -> QApplication:
-    """Return the QApplication with our names set (made once a process)."""
+    """Return the QApplication with our names set (made once per process)."""
     app = QApplication.instance() or Application(sys.argv[:1])
     assert isinstance(app, QApplication)
     app.setOrganizationName(ORGANISATION)

@@ -1,4 +1,4 @@
-"""Drawings become a style; what a drawing leaves open is asked, never guessed in silence."""
+"""Drawings become a style; what a drawing leaves open is asked, never guessed silently."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """The words of papers in another language: English text in, the text of the paper's language out; no Qt.
 
-``in_language`` is entered once a paper (``app.papers.registry``), so that no two of its pages can differ.
+``in_language`` is entered once per paper (``app.papers.registry``), so that no two of its pages can differ.
 """
 
 from app.words.language import (

@@ -1,4 +1,4 @@
-"""Long runs: bands of lattice columns, small pieces in what they leave open, ends worked in.
+"""Long runs: bands of lattice columns, small pieces in what they leave open, ends moved into openings.
 
 Large pieces first. Each group of pieces (a die in its sizes, or a large die with small ones in its
 openings, whichever takes least cloth by a linear program) is laid as bands cut from its densest
@@ -33,7 +33,7 @@ from nesting.rows.tilt import leaning
 from nesting.stop import Never, Share, Stop
 
 LEAST_REPEATS = 6.0
-"""Pieces a die on the average, from which columns of one die begin to pay (measured)."""
+"""Pieces per die on average, from which columns of one die begin to pay (measured)."""
 
 MOST_FIXED = 0.05
 """Pinned pieces and flaws, as a share of the pieces, up to which bands are laid over them and what meets
@@ -46,8 +46,8 @@ MIXING_S = 25.0
 """With less time than this no cells of two families are searched."""
 
 IN_TIME = 0.85
-"""Bands are laid without care when at the pace so far not all would lie within this share of the time
-left: so there is a lay in the end."""
+"""Bands are laid without tightening when at the pace so far not all would lie within this share of the time
+left: so that the lay is complete."""
 
 REST_S_PER_PIECE = 6e-4
 """Time kept for each piece that the bands have not laid, to lay it behind them in plain rows: twice what

@@ -1,7 +1,7 @@
 """A list of edits, as a file or the command line gives them, carried out one after the other.
 
 docs/edit.md describes each. An edit is an object with ``do`` (which edit) and ``piece``; a field that the
-edit does not know is an error, so that a misspelt one is never passed over in silence.
+edit does not know is an error, so that a misspelt one is never ignored.
 """
 
 from __future__ import annotations

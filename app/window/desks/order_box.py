@@ -182,7 +182,7 @@ def ask_order_file(parent: QWidget) -> Path | None:
 
 
 def open_order(session: Session, path: Path, told: Callable[[str], object]) -> None:
-    """Keep the order of a file with the open style; ``told`` hears what is wrong with it."""
+    """Keep the order of a file with the open style; ``told`` is called with what is wrong with it."""
     style = session.style
     if style is None:
         return

@@ -218,7 +218,7 @@ class PrintDialog(QDialog):
         self._offer()
 
     def _failed(self) -> None:
-        """After a fault nobody thought of (it is reported): nobody may wait for ever."""
+        """After an unexpected fault (it is reported): nothing may wait for ever."""
         told = translate("Print", "The sheets could not be made; the problem was reported.")
         self._take(_Made((self.kind.currentIndex(), self.choice), (), told))
 

@@ -1,7 +1,7 @@
 """A gesture whose answer takes a moment: worked out beside the window, keys and clicks meanwhile dropped.
 
-What was typed while nothing seemed to happen must not come down on the answer when it is there: a fill was
-undone that way. Escape gives the gesture up.
+Keys typed during the wait must not act on the result: a fill was undone that way. Escape gives the gesture
+up.
 """
 
 from __future__ import annotations

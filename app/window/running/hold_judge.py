@@ -75,7 +75,7 @@ class HoldJudge(QObject):
         return self._shown is not None and self._shown[:-1] == (*hold_depends_on(style), size)
 
     def _failed(self) -> None:
-        """After a fault nobody thought of (it is reported): nobody may wait for ever."""
+        """After an unexpected fault (it is reported): nothing may wait for ever."""
         self._take(
             _Judged(None, refusal=translate("Hold", "It could not be judged; the problem was reported."))
         )

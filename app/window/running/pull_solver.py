@@ -189,7 +189,7 @@ class PullSolver(QObject):
         self._beside.begin("pull", work, self._take, self._failed)
 
     def _failed(self) -> None:
-        """After a fault nobody thought of (it is reported): nobody may wait for ever."""
+        """After an unexpected fault (it is reported): nothing may wait for ever."""
         assert self._work is not None
         told = translate("Pull", "It could not be worked out; the problem was reported.")
         self._take(PullAnswer(self._work.asked, refusal=told))

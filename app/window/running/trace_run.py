@@ -1,4 +1,4 @@
-"""A picture of cards traced in a process of its own: what sees in it takes longer to load than a window may wait."""
+"""A picture of cards traced in a process of its own: its library takes longer to load than a window may wait."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Card patterns from a picture: how does a photograph or scan become pieces under a person's eyes?"""
+"""Card patterns from a picture: a photograph or scan becomes pieces, checked by eye."""

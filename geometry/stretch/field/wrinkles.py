@@ -7,7 +7,7 @@ acts as strips along the one direction t in which strips under the same strain w
 
     W = (v.e)^2 / (2 v.S v),   v = (c^2, s^2, c s),   S the compliance.
 
-That energy is convex, so Newton's method with a look at the energy finds the one answer.
+That energy is convex, so Newton's method with a line search finds the one answer.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ SETTLED = 1e-5
 a third of a per cent of where they go."""
 LEFT = (0.2, 0.05)
 """Share of its plain stiffness that a sheet keeps in every direction, taken away step by step: leather bears
-some push before it folds (common practice, no source), and the numbers need it."""
+some push before it folds (common practice, no source), and the method needs it numerically."""
 LOOKS = 5  # more looks along a stride cost as much as the next stride
 SLOPE_LEFT = 0.3
 """Along each stride the energy is looked at this often, until its slope is this share of what it was."""

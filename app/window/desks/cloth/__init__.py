@@ -1,1 +1,1 @@
-"""Everyone's desk: the cloths of the style, each on its roll with its tight direction and flaws."""
+"""The cloth desk: the cloths of the style, each on its roll with its tight direction and flaws."""

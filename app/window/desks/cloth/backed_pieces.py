@@ -1,4 +1,4 @@
-"""Which piece is backed with which cloth: one row a piece, one box a layer."""
+"""Which piece is backed with which cloth: one row per piece, one box per layer."""
 
 from __future__ import annotations
 
@@ -50,7 +50,7 @@ class BackedPieces(QWidget):
                 box.setVisible(layer <= len(piece.layers))
 
     def _make(self, style: Style) -> None:
-        """Make a row a piece. The old boxes go when the event that led here is over, or they end the program."""
+        """Make a row per piece; the old boxes go when the event is over, or they would end the program."""
         old = self._scroll.takeWidget()
         if old is not None:
             old.hide()

@@ -14,7 +14,8 @@ def candidate_cloths(
 ) -> tuple[ClothData, ...]:
     """Return the style's cloths of known stretch, and those of the register where asked for.
 
-    ``refused`` hears why the register cannot be read; the style's own cloths are returned all the same.
+    ``refused`` is called with the reason why the register cannot be read; the style's own cloths are
+    returned all the same.
     """
     own = {cloth.id: cloth for cloth in style.cloths}
     if of_register:

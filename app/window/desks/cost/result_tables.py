@@ -94,7 +94,7 @@ def eligible(verdict: HoldVerdict, all_verdicts: Sequence[HoldVerdict]) -> bool:
 
 
 class ResultTable(Table):
-    """A line a width counted; ``chosen`` carries the row selected."""
+    """A line per width counted; ``chosen`` carries the row selected."""
 
     chosen = Signal(int)
 
@@ -128,7 +128,7 @@ class ResultTable(Table):
 
 
 class ClothResults(Table):
-    """A line a cloth counted, with whether the backing holds; ``chosen`` carries the row selected."""
+    """A line per cloth counted, with whether the backing holds; ``chosen`` carries the row selected."""
 
     chosen = Signal(int)
 

@@ -123,7 +123,7 @@ class SensitivityCharts(QWidget):
 
 
 def _span(values: Sequence[float]) -> tuple[float, float]:
-    """The scale of values: a little room around them, and never so narrow that noise looks like a cliff."""
+    """The scale of values: a little room around them, and never so narrow that scatter looks like a jump."""
     low, top = min(values), max(values)
     room = max((top - low) * 0.12, (LEAST_SPAN * top - (top - low)) / 2, 1e-9)
     return max(0.0, low - room), top + room

@@ -189,7 +189,7 @@ class EditActions(QObject):
             self._desk.edit("confirm piece", edits.confirm_piece, self._piece)
 
     def confirm_all(self) -> None:
-        """Confirm everything after asking: one key must not sign for a whole style unseen."""
+        """Confirm everything after asking: one key must not confirm a whole style unseen."""
         style = self._desk.session.style
         if style is None:
             return

@@ -20,7 +20,7 @@ translate = QCoreApplication.translate
 
 
 class FigureTable(TextTable):
-    """A row a case."""
+    """A row per case."""
 
     def __init__(self, lengths: Lengths) -> None:
         super().__init__(
@@ -83,7 +83,7 @@ class FigureTable(TextTable):
 
 
 class PeelTable(TextTable):
-    """A row a place, numbered as on the map."""
+    """A row per place, numbered as on the map."""
 
     def __init__(self, lengths: Lengths) -> None:
         super().__init__(

@@ -29,7 +29,7 @@ def lay_name(lay: Mapping[str, Any], lays: Sequence[Mapping[str, Any]]) -> str:
 
 
 class LayBars(QWidget):
-    """A bar a lay: as long as the lay, as thick as its plies; the table's end is marked.
+    """A bar per lay: as long as the lay, as thick as its plies; the table's end is marked.
 
     A bar is clicked to see its lay, and pulled down or up for more or fewer plies: ``pulled`` then
     carries its row and plies. Face to face they change by two.
@@ -145,7 +145,7 @@ class LayBars(QWidget):
 
 
 class ClothBars(QWidget):
-    """A bar a cloth of the plan: what becomes pieces, what is lost and where."""
+    """A bar per cloth of the plan: what becomes pieces, what is lost and where."""
 
     def __init__(self) -> None:
         super().__init__()

@@ -19,7 +19,7 @@ translate = QCoreApplication.translate
 
 
 class PlanTable(Table):
-    """A line a lay: kept or not, plies to be typed. ``edited`` when either changed.
+    """A line per lay: kept or not, plies to be typed. ``edited`` when either changed.
 
     A lay that was laid by hand is locked; ``let_go`` carries its cloth and name when its tick is taken away.
     """
