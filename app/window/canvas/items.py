@@ -13,7 +13,7 @@ from app.window.widgets.theme import theme, ui_font
 
 @lru_cache(maxsize=1024)
 def _extent_px(text: str, points: float, bold: bool) -> tuple[float, float]:
-    """Return width and height of a text: labels are made again at every frame of a drag."""
+    """Return width and height of a text: every frame of a drag makes its labels again."""
     metrics = QFontMetricsF(ui_font(points, bold=bold))
     box = metrics.boundingRect(text)
     if "\n" in text:

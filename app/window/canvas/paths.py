@@ -13,7 +13,7 @@ from geometry.outline import Outline
 
 
 def polyline_path(points_mm: ArrayLike, *, closed: bool = False) -> QPainterPath:
-    """Return the path of (n, 2) points; one made a moment ago is not made again: a drag asks each time."""
+    """Return the path of (n, 2) points; recent ones are kept, since a drag asks for the same each time."""
     return QPainterPath(_made(np.asarray(points_mm, dtype=np.float64).tobytes(), closed))
 
 

@@ -39,6 +39,7 @@ def said(desk):
     desk.status.connect(told.append)
     yield told
     desk.status.disconnect(told.append)
+    desk.stop()
     assert session.document.style is before and session.style is before
     assert session.document.labels == labels and session.document.undo_label == "a step to take back"
 
@@ -124,7 +125,7 @@ def test_what_is_no_half_pattern_is_neither_unfolded_nor_folded(desk, said) -> N
     assert "no centre edge; " in said[-1]
     desk.pick_piece("Quarter outer")
     key(desk.window(), Qt.Key.Key_F, SHIFT)
-    assert "not the same on both sides of any line; " in said[-1]
+    assert "no axis of symmetry; " in said[-1]
 
 
 @pytest.mark.parametrize("content", [b"", bytes(range(256)), b"[1, 2]"], ids=["empty", "bytes", "JSON"])

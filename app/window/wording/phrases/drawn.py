@@ -162,6 +162,10 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "make the overlap smaller"),
         QT_TRANSLATE_NOOP("Core", "{0}: the stretch along the edge ends before it begins"),
         QT_TRANSLATE_NOOP("Core", "give from_share less than to_share"),
+        QT_TRANSLATE_NOOP("Core", "look at the backing there"),
+        QT_TRANSLATE_NOOP("Core", "look at the corner"),
+        QT_TRANSLATE_NOOP("Core", "give a --reason to write it so"),
+        QT_TRANSLATE_NOOP("Core", "the work goes on without"),
         QT_TRANSLATE_NOOP(
             "Core", "cement must reach the upper; ends 5 mm past the feather line, held by lasting"
         ),
