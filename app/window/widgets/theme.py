@@ -203,6 +203,7 @@ def _sheet(t: Theme) -> str:
     QCheckBox::indicator:checked, QTableView::indicator:checked, QListView::indicator:checked {{
         image: url({check}); }}
     QCheckBox::indicator:focus {{ border: 1px solid {t.accent}; }}
+    QAbstractSpinBox::up-button, QAbstractSpinBox::down-button {{ width: 0; border: 0; }}
     QComboBox::drop-down {{ border: 0; width: 18px; }}
     QComboBox::down-arrow {{ image: url({arrow}); width: 12px; height: 12px; }}
     QComboBox QAbstractItemView {{ background: {t.field}; border: 1px solid {t.line};

@@ -11,7 +11,8 @@ from app.hold.verdicts import style_hold
 from app.style.file import load_style
 from app.window.application import TRANSLATIONS
 from app.window.widgets.figures import localised
-from app.window.wording.core_words import clauses_of, told_finding, told_text
+from app.window.widgets.lengths import Lengths, Unit
+from app.window.wording.core_words import clauses_of, tell_lengths_as, told_finding, told_text
 from app.window.wording.phrases import PHRASES
 from geometry.errors import SheetError
 from geometry.said import joined, said
@@ -157,3 +158,22 @@ def test_figures_stand_in_the_language_and_names_and_files_do_not_change(italian
 
 def test_english_keeps_the_point(qapp):
     assert localised("1,234.5 m2") == "1,234.5 m2"
+
+
+def test_beside_inches_a_finding_tells_its_lengths_in_inches(qapp):
+    """25.4 mm are an inch, and a force per mm of width stays what the test machine reads."""
+    text = said("gives {0} mm under {1} N/mm, limit {2} mm", "2.5-5.1", "1", "25.4")
+    tell_lengths_as(Lengths(Unit.INCH))
+    try:
+        assert told_text(text) == "gives 0.098-0.201 in under 1 N/mm, limit 1.000 in"
+        assert told_text("still caught by a stitch 1.5-2 mm from the edge") == (
+            "still caught by a stitch 0.06-0.08 in from the edge"
+        )
+    finally:
+        tell_lengths_as(Lengths())
+    assert told_text(text) == "gives 2.5-5.1 mm under 1 N/mm, limit 25.4 mm"
+
+
+def test_words_of_papers_are_told_in_the_window_too(italian):
+    assert told_text("predicted, mm") == "previsto, mm"
+    assert told_text("still caught by a stitch 1.5-2 mm from the edge").endswith("1,5-2 mm dal bordo")

@@ -3,6 +3,8 @@
 import pytest
 
 from app.window.desks.draft.board_hold import HoldMark
+from app.window.widgets.chooser import Chooser
+from app.window.widgets.fields import ClothLengthField, LengthField
 from app.window.widgets.lengths import Lengths, Unit
 
 
@@ -27,3 +29,33 @@ def test_what_a_hold_line_gives_is_lettered_in_the_unit_shown() -> None:
     assert mark.text(Lengths()) == "2.5-5.1 / 7.6 mm"
     assert mark.text(Lengths(Unit.INCH, ",")) == "0,100-0,200 / 0,300 in"
     assert HoldMark().text(Lengths()) == ""
+
+
+def test_a_field_letters_its_unit_where_there_is_room(qtbot) -> None:
+    lengths = Lengths()
+    wide, narrow = (LengthField("Gap", lengths) for _ in range(2))
+    for field, width in ((wide, 96), (narrow, 64)):
+        qtbot.addWidget(field)
+        field.setFixedWidth(width)
+        field.show()
+    assert wide.textMargins().right() > 0 and narrow.textMargins().right() == 0
+
+
+def test_cloth_is_typed_in_metres_or_in_yards_and_kept_in_metres(qtbot) -> None:
+    length = ClothLengthField("Roll length", Lengths(Unit.INCH))
+    rate = ClothLengthField("Spreading cost", Lengths(Unit.INCH), rate=True, digits=3)
+    for field in (length, rate):
+        qtbot.addWidget(field)
+    assert length.from_text("50") == pytest.approx(45.72)  # a yard is 0.9144 m (agreement of 1959)
+    assert rate.from_text("0.9144") == pytest.approx(1.0), "what a metre costs is more than what a yard does"
+    assert (length.to_text(45.72), rate.to_text(1.0)) == ("50", "0.914")
+
+
+def test_a_name_too_long_for_its_box_keeps_both_its_ends(qtbot) -> None:
+    box = Chooser()
+    qtbot.addWidget(box)
+    box.addItems(["37", "Cotton twill 150, EVA dots"])
+    box.resize(120, 26)
+    assert box.shown_text == "37"
+    box.setCurrentIndex(1)
+    assert box.shown_text.startswith("Cot") and box.shown_text.endswith("ots") and "…" in box.shown_text
