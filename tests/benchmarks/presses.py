@@ -4,8 +4,8 @@
 
 The samples' own orders. Each press is a process of its own that asks as the ``lay`` command does and goes on
 from what is kept in a data folder made for the run, but writes no papers (on 1,344 pieces of the court those
-take twice as long as the press); the one long search begins afresh. Printed: the yield after each press, that of the long
-search, and both once more on the kept lay (a long search that goes on from all presses).
+take twice as long as the press); the one long search begins afresh. Printed: the yield after each press,
+that of the long search, and both once more on the kept lay (a long search that goes on from all presses).
 """
 
 from __future__ import annotations

@@ -3076,6 +3076,22 @@
         <translation>from_share deve essere minore di to_share</translation>
     </message>
     <message>
+        <source>look at the backing there</source>
+        <translation>guardare lì il rinforzo</translation>
+    </message>
+    <message>
+        <source>look at the corner</source>
+        <translation>guardare l&apos;angolo</translation>
+    </message>
+    <message>
+        <source>give a --reason to write it so</source>
+        <translation>indicare --reason per scriverlo lo stesso</translation>
+    </message>
+    <message>
+        <source>the work goes on without</source>
+        <translation>il lavoro continua senza</translation>
+    </message>
+    <message>
         <source>cement must reach the upper; ends 5 mm past the feather line, held by lasting</source>
         <translation>il mastice deve arrivare alla tomaia; finisce 5 mm oltre lo spigolo del fondo, trattenuto dal montaggio</translation>
     </message>
