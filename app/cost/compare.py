@@ -84,6 +84,15 @@ def style_on_width(style: Style, cloth_id: str, width: Width) -> Style:
     return style.model_copy(update={"cloths": cloths})
 
 
+def priced(style: Style, prices: Mapping[str, Decimal | None]) -> Style:
+    """Return the style with other prices of a metre for some of its cloths, by id."""
+    cloths = tuple(
+        cloth.model_copy(update={"price_per_m": prices[cloth.id]}) if cloth.id in prices else cloth
+        for cloth in style.cloths
+    )
+    return style.model_copy(update={"cloths": cloths}) if prices else style
+
+
 def widths_to_compare(cloth: ClothData) -> tuple[Width, ...]:
     """Return the cloth's own width first, then the common ones, narrowest first."""
     own = Width(cloth.width_mm, cloth.usable_width_mm, cloth.price_per_m)

@@ -126,16 +126,15 @@ def test_a_filled_roll_is_the_commands_lay_with_the_commands_papers(
     by_window, by_itself = ({**job, "kept_in": None} for job in asked)
     assert by_window == by_itself
     assert f"{by_command['length_mm'] / 1000:.3f} m" in shown[-1]
-    assert f"{100 * by_command['yield']:.1f}%" in shown[-1]
+    assert f"{100 * by_command['yield']:.1f} %" in shown[-1]
     assert same_files(tmp_path / "lay-1", tmp_path / "command") > 5
 
 
 def test_widths_costed_one_by_one_are_the_commands_with_its_papers(
     window, qtbot, monkeypatch, tmp_path, asked, told
 ):
-    monkeypatch.setattr(
-        "app.cost.per_pair.SPREAD_MM", 150.0
-    )  # how many pairs lie in the lay hangs on the width
+    # how many pairs lie in the lay hangs on the width
+    monkeypatch.setattr("app.cost.per_pair.SPREAD_MM", 150.0)
     window.show_desk(3)
     desk = window.desk
     for row in range(desk.side.widths.rowCount()):
@@ -151,7 +150,7 @@ def test_widths_costed_one_by_one_are_the_commands_with_its_papers(
     assert len(by_command["widths"]) == len(shown) == 2
     for row in by_command["widths"]:
         cells = shown[desk.side.widths.name(Width(row["width_mm"], row["usable_width_mm"]))]
-        assert cells[4] == f"{row['utilisation']:.1%}" and cells[7] == row["cost_per_pair"]
+        assert cells[4] == f"{100 * row['utilisation']:.1f} %" and cells[7] == row["cost_per_pair"]
         assert cells[5] == f"{row['metres_per_pair']:.4f}"
     sizes = desk.results.sizes.as_text().splitlines()[1:]
     assert [size.split("\t")[7] for size in sizes[:-1]] == [row["cost"] for row in by_command["per_pair"]]

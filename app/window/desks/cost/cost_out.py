@@ -88,6 +88,8 @@ class CostOut(QObject):
         if folder:
             try:
                 self._desk.plan_page.export(Path(folder))
+                told = translate("Cost", "The plan, its papers and lays are written to {0}")
+                self._desk.status.emit(told.format(folder))
             except OSError as error:
                 self._desk.status.emit(f"{folder}: {error.strerror or error}")
             except AppError as error:

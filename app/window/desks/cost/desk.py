@@ -12,7 +12,7 @@ from typing import Any
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
-from app.cost.compare import ComparedWidth, cost_depends_on, widths_to_compare
+from app.cost.compare import ComparedWidth, cost_depends_on
 from app.cost.per_pair import Width
 from app.errors import AppError
 from app.measures import Measures
@@ -146,6 +146,7 @@ class CostDesk(CostBench):
             "cloth": str(self.side.cloths.currentData() or ""),
             "chosen": (self._chosen, self._chosen_cloth),
             "page": self.results.pages.page,
+            "typed": self.side.carried(),
             "on_plan": self.actions_made["cost.turn_page"].isChecked(),
             "counted": self.counting.carried(),
             "plan": self.plan_page.carried(),
@@ -153,6 +154,7 @@ class CostDesk(CostBench):
 
     def take_over(self, carried: Mapping[str, Any]) -> None:
         self.side.cloths.setCurrentIndex(self.side.cloths.findData(carried["cloth"]))
+        self.side.take_over(carried["typed"])
         self._show_widths()
         self._show_others()
         self._chosen, self._chosen_cloth = carried["chosen"]
@@ -213,7 +215,7 @@ class CostDesk(CostBench):
 
     def plan(self) -> None:
         """Plan the order's lays; lays that are kept stay."""
-        self.plan_page.plan(self.side.order.pairs)
+        self.plan_page.plan(self.side.order.pairs, self.side.others.typed)
 
     def stop_planning(self) -> None:
         """End the planning with the best lays so far."""
@@ -229,6 +231,7 @@ class CostDesk(CostBench):
         self.side.cloths.clear()  # first of all: what is chosen there is a cloth of the style before
         self._forget()
         self._chosen, self._chosen_cloth = 0.0, ""
+        self.side.let_go()
         style = self.session.style
         if style is None:
             return
@@ -264,6 +267,7 @@ class CostDesk(CostBench):
         self._refresh()
 
     def _cloth_chosen(self) -> None:
+        self.side.widths.let_go()
         self._show_widths()
         self._show_others()
         self.counting.forget()
@@ -271,8 +275,7 @@ class CostDesk(CostBench):
     def _show_widths(self) -> None:
         cloth = self.cloth
         if cloth is not None:
-            widths = widths_to_compare(cloth)
-            self.side.widths.show_widths(widths, [width.width_mm for width in widths], self.measures)
+            self.side.widths.show_widths(cloth, self.measures)
 
     def _show_others(self) -> None:
         """Offer the style's cloths, the costed one first, and those of the workshop's register."""
@@ -294,13 +297,22 @@ class CostDesk(CostBench):
         if cloth is not None and key == cloth.width_mm:
             self.side.others.set_price(cloth.id, width.price_per_m)
             self.counting.cloths.price(cloth.id, self.side.others.width_of(cloth.id))
-        self.counting.widths.price(key, width)
+            self._own_price_typed()
+        else:
+            self.counting.widths.price(key, width)
+
+    def _own_price_typed(self) -> None:
+        """Widths without a price of their own follow that of the cloth, and so does the next plan."""
+        self._show_widths()
+        for width in self.side.widths.widths:
+            self.counting.widths.price(width.width_mm, width)
+        self.plan_page.priced_anew()
 
     def _cloth_priced(self, key: str) -> None:
         width, cloth = self.side.others.width_of(key), self.cloth
         if cloth is not None and key == cloth.id:
             self.side.widths.set_price(cloth.width_mm, width.price_per_m)
-            self.counting.widths.price(cloth.width_mm, self.side.widths.width_of(cloth.width_mm))
+            self._own_price_typed()
         self.counting.cloths.price(key, width)
 
     def _width_row_chosen(self, row: int) -> None:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import QHeaderView, QTableWidgetItem
 
+from app.cost.compare import widths_to_compare
 from app.cost.per_pair import Width, cloth_width
 from app.measures import Measures
 from app.style.model import ClothData
@@ -32,6 +34,8 @@ class PricedTable(Table):
         self._keys: list[Any] = []
         self._widths: list[Width] = []
         self._measures: Measures | None = None
+        self._prices: dict[Any, Decimal | None] = {}
+        self._ticks: dict[Any, bool] = {}
         self.itemChanged.connect(self._typed)
 
     def _show(
@@ -39,20 +43,24 @@ class PricedTable(Table):
     ) -> None:
         """Show rows of key, name and width; prices by the length of ``measures``."""
         self._keys = [key for key, _, _ in rows]
-        self._widths = [width for _, _, width in rows]
+        prices = self._prices
+        self._widths = [replace(w, price_per_m=prices[k]) if k in prices else w for k, _, w in rows]
         self._measures = measures
         metre = measures.length_unit == "m"
         self.head(1).setText(
             translate("Cost", "Price per metre") if metre else translate("Cost", "Price per yard")
         )
-        self.fill([[name, self._price(width.price_per_m)] for _, name, width in rows])
+        names = [name for _, name, _ in rows]
+        told = [self._price(width.price_per_m) for width in self._widths]
+        self.fill([list(row) for row in zip(names, told, strict=True)])
         self.blockSignals(True)
         for row, key in enumerate(self._keys):
             item = self.cell(row, 0)
             item.setFlags(
                 Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsUserCheckable
             )
-            item.setCheckState(Qt.CheckState.Checked if key in ticked else Qt.CheckState.Unchecked)
+            on = self._ticks.get(key, key in ticked)
+            item.setCheckState(Qt.CheckState.Checked if on else Qt.CheckState.Unchecked)
             item.setToolTip(item.text())
         self.words_first()
         self.blockSignals(False)
@@ -73,13 +81,30 @@ class PricedTable(Table):
         """The width of a row, its price as typed."""
         return self._widths[self._keys.index(key)]
 
+    @property
+    def typed(self) -> dict[Any, Decimal | None]:
+        """The prices typed, by key."""
+        return dict(self._prices)
+
+    def carried(self) -> tuple[dict[Any, Decimal | None], dict[Any, bool]]:
+        """What was typed and ticked, for a table made again."""
+        return dict(self._prices), dict(self._ticks)
+
+    def take_over(self, carried: tuple[dict[Any, Decimal | None], dict[Any, bool]]) -> None:
+        """Take over what was typed and ticked; it is there when the table is shown next."""
+        self._prices, self._ticks = carried
+
+    def let_go(self) -> None:
+        """Forget what was typed and ticked: it was of another cloth or style."""
+        self._prices, self._ticks = {}, {}
+
     def set_price(self, key: object, price: Decimal | None) -> None:
-        """Show another price of a metre for a row, if it is there; nothing is said to be typed."""
+        """Show another price of a metre for a row, as if it were typed there; nothing is said of it."""
+        self._prices[key] = price
         if key not in self._keys:
             return
         row = self._keys.index(key)
-        width = self._widths[row]
-        self._widths[row] = Width(width.width_mm, width.usable_width_mm, price)
+        self._widths[row] = replace(self._widths[row], price_per_m=price)
         self.blockSignals(True)
         self.cell(row, 1).setText(self._price(price))
         self.blockSignals(False)
@@ -88,7 +113,11 @@ class PricedTable(Table):
         return "" if price is None or self._measures is None else localised(self._measures.price_text(price))
 
     def _typed(self, item: QTableWidgetItem) -> None:
-        if item.column() != 1 or self._measures is None:
+        key = self._keys[item.row()]
+        if item.column() == 0:
+            self._ticks[key] = item.checkState() == Qt.CheckState.Checked
+            return
+        if self._measures is None:
             return
         width = self._widths[item.row()]
         text = item.text().strip().replace(",", ".")
@@ -97,13 +126,14 @@ class PricedTable(Table):
             typed = Decimal(text) if text else None
             if typed is None or (typed.is_finite() and typed >= 0):
                 price = None if typed is None else self._measures.price_per_metre(typed)
+                self._prices[key] = price
         except InvalidOperation:
             pass
-        self._widths[item.row()] = Width(width.width_mm, width.usable_width_mm, price)
+        self._widths[item.row()] = replace(width, price_per_m=price)
         self.blockSignals(True)
         item.setText(self._price(price))
         self.blockSignals(False)
-        self.priced.emit(self._keys[item.row()])
+        self.priced.emit(key)
 
 
 class WidthTable(PricedTable):
@@ -113,9 +143,15 @@ class WidthTable(PricedTable):
         super().__init__(translate("Cost", "Roll width"), translate("Cost", "Roll widths to compare"))
         self._lengths = lengths
 
-    def show_widths(self, widths: Sequence[Width], ticked: Sequence[float], measures: Measures) -> None:
-        """Show widths; ``ticked`` are the whole widths to be compared."""
-        self._show([(width.width_mm, self.name(width), width) for width in widths], ticked, measures)
+    def show_widths(self, cloth: ClothData, measures: Measures) -> None:
+        """Show a cloth's own width first, then the common ones; a price typed for its own is the cloth's.
+
+        Widths without a price of their own cost in proportion to it, as in the ``cost`` command.
+        """
+        priced = self.typed.get(cloth.width_mm, cloth.price_per_m)
+        widths = widths_to_compare(cloth.model_copy(update={"price_per_m": priced}))
+        rows = [(width.width_mm, self.name(width), width) for width in widths]
+        self._show(rows, [width.width_mm for width in widths], measures)
 
     def name(self, width: Width) -> str:
         """Return a whole roll width as it is called: in mm or in whole inches."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import Any
 
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtGui import QAction
@@ -75,6 +76,25 @@ class CostSide(QWidget):
     def show_page(self, page: str) -> None:
         """Show what is to be compared on a page of the results."""
         self._compared.setCurrentIndex(1 if page == "cloths" else 0)
+
+    def carried(self) -> dict[str, Any]:
+        """What is typed and ticked here, for a side made again."""
+        return {
+            "widths": self.widths.carried(),
+            "others": self.others.carried(),
+            "seconds": self.seconds.value,
+        }
+
+    def take_over(self, carried: Mapping[str, Any]) -> None:
+        """Take over what was typed and ticked; the tables have it when they are shown next."""
+        self.widths.take_over(carried["widths"])
+        self.others.take_over(carried["others"])
+        self.seconds.set_value(carried["seconds"])
+
+    def let_go(self) -> None:
+        """Forget what was typed and ticked for another style."""
+        self.widths.let_go()
+        self.others.let_go()
 
     def widths_ticked(self, style: Style, cloth: ClothData) -> list[Candidate]:
         """Return the ticked widths of the cloth, each as what is nested for it."""

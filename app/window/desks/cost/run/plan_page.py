@@ -6,6 +6,7 @@ import json
 import shutil
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from decimal import Decimal
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -20,6 +21,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.cost.compare import priced
 from app.measures import METRIC, YARD, Measures
 from app.papers.shown import PlannedRun
 from app.plan.history import planned_run
@@ -182,9 +184,14 @@ class PlanPage(QWidget):
             self.table.selectRow(0)
         self._show()
 
-    def plan(self, pairs: Mapping[str, int]) -> None:
-        """Plan the order; lays that are kept stay."""
-        style = self._session.style
+    def priced_anew(self) -> None:
+        """A cloth's price was typed: what the plan costs is of the price before."""
+        if self.payload is not None and not self.run.running:
+            self.told.emit(translate("Cost", "The plan is costed at the prices before: plan again"))
+
+    def plan(self, pairs: Mapping[str, int], prices: Mapping[str, Decimal | None]) -> None:
+        """Plan the order; lays that are kept stay. ``prices`` are those typed for cloths, by id."""
+        style = self._session.style if self._session.style is None else priced(self._session.style, prices)
         if style is None or self.run.running:
             return
         if not pairs:
@@ -248,7 +255,8 @@ class PlanPage(QWidget):
         else:
             lays = self.payload["lays"]
             every = ",".join(f"{lay['cloth']}-{lay['name']}={lay['plies']}" for lay in lays)
-            self._begin(style, self._held.job, self._held.words, every, PUT_IN_S)
+            typed = {cloth.id: cloth.price_per_m for cloth in self._held.job.styles[0].cloths}
+            self._begin(priced(style, typed), self._held.job, self._held.words, every, PUT_IN_S)
 
     def let_all_go(self) -> None:
         """Lock no lay any more; those of the plan shown stay as they lie until it is planned again."""

@@ -192,11 +192,11 @@ class RunsPage(QWidget):
             return translate("Runs", "No run to estimate from yet")
         area = self._measures.area_text
         return "\n".join(
-            translate("Runs", "{0}, size {1}: about {2} per pair by {3} similar runs ({4} to {5})").format(
+            translate("Runs", "{0}, size {1}: about {2} per pair by {3} ({4} to {5})").format(
                 self._style.cloth(each["cloth"]).name,
                 each["size"],
                 area(each["m2_per_pair"]),
-                len(each["runs"]),
+                _similar(len(each["runs"])),
                 area(each["low_m2"]),
                 area(each["high_m2"]),
             )
@@ -246,3 +246,8 @@ class RunsPage(QWidget):
 
 def _metres(metres: Decimal | None, measures: Measures) -> str:
     return "–" if metres is None else f"{measures.length(float(metres)):.2f}"
+
+
+def _similar(runs: int) -> str:
+    told = translate("Runs", "1 similar run") if runs == 1 else translate("Runs", "{0} similar runs")
+    return told.format(runs)
