@@ -13,6 +13,7 @@ from contextlib import redirect_stdout
 from dataclasses import replace
 
 import pytest
+from openpyxl import load_workbook
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
 
@@ -22,6 +23,7 @@ from app.lay.live import WORDS
 from app.style.file import save_style
 from app.window.running.command_run import CommandRun
 from app.words.carried import with_words
+from app.workshop.ledger import Ledger, ledger_path
 from nesting.bound import lower_bound
 from nesting.files.wire import Told, problem_from_json, told_to_json
 from nesting.free import first_layout
@@ -168,9 +170,19 @@ def test_a_planned_run_is_the_commands_with_its_papers(window, qtbot, tmp_path, 
     with qtbot.waitSignal(page.run.done):
         QTest.keyClick(window, Qt.Key.Key_F10)
     page.export(tmp_path / "window")
+    history = Ledger(ledger_path()).history()
+    assert [record.name for record in history] == ["window"], "an exported plan stands in the history"
     words = ["--table", "900", "--plies", "4", "--setup", "2.5", "--seconds", "3600", "--name", "Plain"]
     by_command = told(
         "plan", tmp_path / "plain.style.json", "--pairs", PAIRS, *words, "-o", tmp_path / "command"
     )
     assert page.payload["lays"] == by_command["lays"] and page.payload["cost"] == by_command["cost"]
     assert same_files(tmp_path / "window", tmp_path / "command", but=("plan.json",)) > 5
+    # the papers bear the name given, agree on the cloth, and hold amounts as numbers
+    (ticket,) = (tmp_path / "window").rglob("cut-ticket.xlsx")
+    lays = list(load_workbook(ticket)["Lays"].iter_rows(values_only=True))
+    spread_m = dict(zip(lays[0], lays[1], strict=True))["spread m of twill-140"]
+    book = load_workbook(tmp_path / "window" / "run-plan.xlsx")
+    assert book["Cloth"]["B2"].value == pytest.approx(spread_m, abs=0.001)
+    assert all(isinstance(row[1], float | int) for row in book["Cost"].iter_rows(min_row=2, values_only=True))
+    assert load_workbook(ticket)["Ticket"]["B2"].value == "lay A", "no folder's name"
