@@ -1,4 +1,4 @@
-"""Pattern files that follow the layer scheme of ASTM D6673-10 (withdrawn 2019) or AAMA-292.
+"""Pattern files with the layers of ASTM D6673-10 (withdrawn 2019) or AAMA-292.
 
 One block holds one piece in one size; all blocks are placed at the origin, so that sizes lie
 over each other and lines are never joined from one block to another. The meaning of the layers

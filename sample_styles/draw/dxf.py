@@ -95,7 +95,7 @@ def _add_segment(space: BaseLayout, segment: Segment, shift: Points, k: float, l
 def write_interchange(
     path: Path, style_name: str, base: str, sizes: Iterable[tuple[str, Sequence[DrawnShape]]]
 ) -> None:
-    """Write pieces in several sizes, following the layer scheme of ASTM D6673-10 (withdrawn).
+    """Write pieces in several sizes, on the layers of ASTM D6673-10 (withdrawn).
 
     One block a piece and size, its texts inside it; R12 entities only. Sizes of a piece lie on
     one another, pieces apart.

@@ -78,7 +78,7 @@ ANKLE_STRAP = DrawnShape(
     style={
         "hold": ((-132, 4), (142, 4), 6.0),
         "layers": ({}, {"keep": ((-126, -30), (132, -30), (132, 40), (-126, 40))}),
-        "note": "second layer keeps the strap from growing",
+        "note": "second layer keeps the strap from stretching",
     },
 )
 BUCKLE_TAB = DrawnShape(
