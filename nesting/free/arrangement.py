@@ -123,10 +123,18 @@ def solve(
     return squeeze.best
 
 
-def squeezed(problem: LayProblem, lays: Sequence[Lay], *, stop: Stop, listener: Listener) -> Lay:
-    """Return the shortest of ``lays`` squeezed one after the other until ``stop``, or the first of them."""
+def squeezed(
+    problem: LayProblem, lays: Sequence[Lay], *, stop: Stop, others: Stop, listener: Listener
+) -> Lay:
+    """Return the shortest of ``lays`` squeezed, or the first of them.
+
+    The first is squeezed while that pays, until ``stop``; those after it are begun until ``others``.
+    """
     squeeze = _Squeeze(problem, contacts_of(problem), stop, listener, lays[0].seed, lays[0])
-    squeeze.several(lays, stop, threads=1)
+    for number, lay in enumerate(lays):
+        if number and others():
+            break
+        squeeze.on(lay.placements, stop, engine=SQUEEZED, screened=number > 0)
     return squeeze.best
 
 

@@ -47,10 +47,13 @@ def was_killed(status: int) -> bool:
     return status not in OWN_STATUSES if system.WINDOWS else status < 0
 
 
-def work_behind_others() -> None:
-    """Let this process, and what it starts from now on, work only where nothing else wants a processor."""
+def work_behind_others(nicer: int = LOW_NICE) -> None:
+    """Let this process, and what it starts from now on, work only where nothing else wants a processor.
+
+    ``nicer`` is how much less it gets of one that others want too; Windows knows one step only.
+    """
     if not system.WINDOWS:
-        os.nice(LOW_NICE)
+        os.nice(nicer)
         return
     kernel = ctypes.windll.kernel32  # type: ignore[attr-defined, unused-ignore]
     kernel.SetPriorityClass(kernel.GetCurrentProcess(), BELOW_NORMAL_PRIORITY_CLASS)

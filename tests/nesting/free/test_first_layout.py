@@ -45,7 +45,7 @@ def test_each_layout_tried_may_be_squeezed_and_the_shortest_lay_comes_out():
     lays = first_layout.layouts(problem, workers=2)
     assert [lay.length_mm for lay in lays] == sorted({lay.length_mm for lay in lays})
     assert lays[0].placements == first_layout.solve(problem).placements
-    best = arrangement.squeezed(problem, lays[:3], stop=Never(), listener=Silent())
+    best = arrangement.squeezed(problem, lays[:3], stop=Never(), others=Never(), listener=Silent())
     for lay in (*lays, best):
         verdict = verify(problem, lay)
         assert verdict.ok, words(verdict)

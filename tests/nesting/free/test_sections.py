@@ -4,7 +4,9 @@ import pytest
 
 from nesting.free import section_parts, sections
 from nesting.free.first_layout import solve as first_layout
+from nesting.free.general_solver import Layout
 from nesting.items import Item
+from nesting.lay import Lay
 from nesting.listen import Silent
 from nesting.problem import LayProblem
 from nesting.roll import Roll
@@ -49,7 +51,8 @@ def test_what_does_not_repeat_is_cut_into_sections_of_different_pieces():
 
 
 @pytest.mark.parametrize("demand", [(60, 60, 120, 120, 60), (31, 30, 62, 61, 33)])
-def test_sections_are_joined_without_a_fault(demand):
+def test_sections_are_joined_without_a_fault(demand, monkeypatch):
+    monkeypatch.setattr(sections, "_whole_is_ahead", lambda *_: False)
     problem = asked(*demand)
     start = first_layout(problem)
     stop = Deadline(5.0)
@@ -72,3 +75,32 @@ def test_a_section_joined_to_its_copy_takes_less_than_its_own_length():
     whole = sections._Whole(problem, (part,), Silent(), section)
     _, period = whole._joined(section.placements)
     assert period < section.length_mm - 2.0 * problem.end_margin_mm + problem.gap_mm
+
+
+class Found:
+    """A search that has found a layout of its section, of so much width, or none."""
+
+    def __init__(self, width_mm):
+        self._width_mm = width_mm
+
+    def best(self):
+        return None if self._width_mm is None else Layout(self._width_mm, [])
+
+
+class Left:
+    def __init__(self, left_s):
+        self.left_s = left_s
+
+    def __call__(self):
+        return False
+
+
+def test_sections_are_given_up_for_the_whole_where_their_search_is_far_behind():
+    searches = section_parts.SectionSearch(asked(60, 60, 120, 120, 60), seed=0, stop=Left(6.0), workers=0)
+    (part,) = searches.parts
+    whole = Lay((), 4000.0)
+    same_mm = whole.length_mm / part.times
+    for width_mm, ahead in ((None, True), (1.1 * same_mm, True), (1.02 * same_mm, False), (same_mm, False)):
+        searches.running = Found(width_mm)
+        assert sections._whole_is_ahead(searches, whole, Left(6.0)) is ahead
+        assert not sections._whole_is_ahead(searches, whole, Left(60.0)), "so much time may turn it"
