@@ -33,13 +33,13 @@ translate = QCoreApplication.translate
 class FiguresDialog(QDialog):
     """Asks for a few figures, and stays until each is one."""
 
-    def __init__(self, title: str, fields: Sequence[NumberField], unit: str, parent: QWidget) -> None:
+    def __init__(self, title: str, fields: Sequence[NumberField], parent: QWidget) -> None:
         super().__init__(parent)
         self.setWindowTitle(title)
         form = QFormLayout(self)
         self.fields = fields
         for field in fields:
-            form.addRow(f"{field.accessibleName()} ({unit})", field)
+            form.addRow(field.accessibleName(), field)
         self.told = QLabel()
         self.told.setWordWrap(True)
         self.told.setProperty("role", "soft")
@@ -91,7 +91,7 @@ class WordDialog(QDialog):
             self.on.addItem(text, on)
         self.on.setCurrentIndex(self.on.findData("backing"))
         form.addRow(translate("Draft", "Word"), self.word)
-        form.addRow(f"{self.high.accessibleName()} ({lengths.unit.value})", self.high)
+        form.addRow(self.high.accessibleName(), self.high)
         form.addRow(f"{self.turn.accessibleName()} (°)", self.turn)
         form.addRow(translate("Draft", "Drawn on"), self.on)
         buttons = QDialogButtonBox(
@@ -215,10 +215,10 @@ class DrawActions(QObject):
         if not self._piece:
             self._say_select()
             return
-        turn = NumberField(translate("Draft", "Corners that turn by more than"))
+        turn = NumberField(translate("Draft", "Corners that turn by more than (degrees)"))
         turn.set_value(CORNER_DEG)
         title = translate("Draft", "Break at corners")
-        dialog = FiguresDialog(title, [turn], "°", self._desk)
+        dialog = FiguresDialog(title, [turn], self._desk)
         if dialog.exec() == QDialog.DialogCode.Accepted:
             self._desk.edit("break corners", break_at_corners, self._piece, dialog.values()[0])
 
@@ -328,7 +328,7 @@ class DrawActions(QObject):
     def _ask(self, title: str, names: list[str]) -> list[float] | None:
         lengths = self._desk.session.lengths
         fields = [LengthField(name, lengths) for name in names]
-        dialog = FiguresDialog(title, fields, lengths.unit.value, self._desk)
+        dialog = FiguresDialog(title, fields, self._desk)
         return dialog.values() if dialog.exec() == QDialog.DialogCode.Accepted else None
 
 
