@@ -22,6 +22,7 @@ from app.tools.board import Board, BoardPiece
 from app.tools.outcome import Commit, Dropped, Outcome, Refused, Select, Sketch
 from app.tools.pointer import Pointer
 from app.tools.snaps import LINE_PX, Snap, snapped
+from geometry.defaults import NOTCH_DEPTH_MM
 from geometry.errors import DeskError
 
 Mode = Literal["cut", "region", "split", "change", "smooth", "notch", "drill", "slit", "mark"]
@@ -38,8 +39,9 @@ ON: dict[Mode, On] = {"notch": "both", "drill": "both", "slit": "backing", "mark
 @dataclass
 class DrawTool:
     """``layer`` is drawn on (-1 makes a new one of ``cloth``); ``overlap_mm`` of a split, ``rounded_mm`` of a
-    region, ``smooth`` of any line, ``outside`` keeps a region free, ``names`` of the parts left and right of
-    a split ('' = a letter that is free), ``on`` what a notch, hole, slit or mark is drawn (``ON``)."""
+    region, ``depth_mm`` of a notch, ``diameter_mm`` of a hole (0: a point to drill), ``smooth`` of any line,
+    ``outside`` keeps a region free, ``names`` of the parts left and right of a split ('' = a letter that is
+    free), ``on`` what a notch, hole, slit or mark is drawn (``ON``)."""
 
     piece: str = ""
     mode: Mode = "cut"
@@ -47,6 +49,8 @@ class DrawTool:
     cloth: str = ""
     overlap_mm: float = 0.0
     rounded_mm: float = 0.0
+    depth_mm: float = NOTCH_DEPTH_MM.value
+    diameter_mm: float = 0.0
     smooth: bool = False
     outside: bool = False
     names: tuple[str, str] = ("", "")
@@ -208,10 +212,11 @@ class DrawTool:
         if self.mode == "notch":
             spot = where.beside_outline(style, self.piece, self._snaps[0].xy_mm, self._snaps[0].edge)
             at = spot.model_copy(update={"inward_mm": 0.0, "aside_mm": 0.0})
-            return NotchDrawn(what="notch", at=at, on=on)
+            return where.valid(NotchDrawn, self.piece, what="notch", at=at, on=on, depth_mm=self.depth_mm)
         places = [self._place(style, snap) for snap in self._snaps]
         if self.mode == "drill":
-            return HoleDrawn(what="drill", at=places[0], on=on)
+            hole = {"what": "drill", "at": places[0], "on": on, "diameter_mm": self.diameter_mm}
+            return where.valid(HoleDrawn, self.piece, **hole)
         line = where.course(places, smooth=self.smooth)
         if self.mode == "slit":
             return SlitDrawn(what="slit", line=line, on=on)

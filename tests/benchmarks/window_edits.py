@@ -28,10 +28,11 @@ from PySide6.QtCore import QPointF
 
 from app.style import edits
 from app.style.document import Document
+from app.style.drafting.script import carry_out
 from app.style.file import load_style
 from app.style.model import Style
 from app.style.pieces import upper_piece
-from app.style.whole import adding, sizes
+from app.style.whole import adding, drawn_shapes, folding, sizes, twins
 
 ROOT = Path(__file__).resolve().parents[2]
 RUNS = 25
@@ -44,6 +45,7 @@ def main() -> None:
         for name in ("derby", "boot"):
             style = load_style(ROOT / f"sample_styles/{name}/{name}.style.json")
             measure(name, refined(style), window, app)
+        steps_undone(window, app)
         many(window, app)
         print(f"memory held                 {held_mb():8.0f} MB")
 
@@ -131,6 +133,54 @@ def measure(name: str, style: Style, window, app) -> None:  # type: ignore[no-un
     report(f"size nest of {len(wide.size_run.sizes)} sizes, graded anew", nest)
     desk.actions_made["draft.show_nest"].setChecked(False)
     document.preview(None)
+
+
+def steps_undone(window, app) -> None:  # type: ignore[no-untyped-def]
+    """Take back one step of every kind, on the derby with a vamp of 200 vertices, to the painted screen."""
+    style = refined(load_style(ROOT / "sample_styles/derby/derby.style.json"))
+    across = {"piece": "Counter", "line": [[560, 190], [560, 270]]}
+    edge = {"piece": "Quarter outer", "edge": 54}
+    listed: list[dict[str, object]] = [
+        {"do": "cut", **across, "keep": [520, 230]},
+        {"do": "split", **across, "overlap_mm": 8},
+        {"do": "region", "piece": "Counter", "layer": "new", "band": {"edge": 70, "width_mm": 15}},
+        {"do": "change", "piece": "Counter", "line": [[540, 202], [560, 212], [580, 202]]},
+        {"do": "notch", "piece": "Quarter outer", "at": {"edge": 54}},
+        {"do": "relief", **edge, "pitch_mm": 8, "depth_mm": 4},
+        {"do": "text", "piece": "Counter", "at": [560, 230], "text": "42"},
+        {"do": "taper", **edge, "from_mm": 4, "to_mm": 8},
+        {"do": "kind", **edge, "kind": "raw"},
+        {"do": "break_corners", "piece": "Vamp", "corner_deg": 3},
+    ]
+    kinds: dict[str, Callable[[Style], Style]] = {
+        str(each["do"]): (lambda s, each=each: carry_out(s, [each])[0]) for each in listed
+    }
+    kinds |= {
+        "pull axis": lambda s: edits.set_axis(s, "Vamp", 5.0),
+        "sizes added": lambda s: sizes.add_sizes(s, "36-39"),
+        "fold": lambda s: folding.fold(s, "Counter"),
+        "mirrored to a twin": lambda s: twins.mirror_piece(s, "Quarter outer", "Twin", linked=True),
+        "duplicate": lambda s: adding.duplicate(s, "Vamp"),
+        "delete": lambda s: adding.delete(s, "Tongue"),
+        "a piece drawn": lambda s: drawn_shapes.add_rectangle(s, "Tab", 60.0, 20.0),
+    }
+    window.session.open(Document(style))
+    window.desk.fit()
+    app.processEvents()
+    used = {}
+    for name, change in kinds.items():
+        times = []
+        for _ in range(5):
+            window.session.apply(name, change(window.session.style))
+            app.processEvents()
+            before = time.process_time()
+            window.session.document.undo()
+            app.processEvents()
+            times.append(1000 * (time.process_time() - before))
+        used[name] = statistics.median(times)
+    print("taking back one step of every kind, processor")
+    for name, ms in sorted(used.items(), key=lambda item: -item[1]):
+        print(f"  {name:38s} {ms:6.1f} ms")
 
 
 def many(window, app) -> None:  # type: ignore[no-untyped-def]

@@ -145,7 +145,7 @@ def shapes(style, piece, layer=0):
 def test_every_step_of_the_hands_is_a_step_that_can_be_taken_back(drafted):
     style, labels = drafted
     assert labels == (
-        *("Take back · Vamp", "Take back · Quarter outer", "Take back · Quarter inner"),
+        *(f"Remove what was drawn · {name}" for name in ("Vamp", "Quarter outer", "Quarter inner")),
         *("Draw cut line · Vamp", "Draw region · Quarter outer"),
         *("Split backing · Quarter inner", "Setback along edge · Quarter outer"),
     )
@@ -196,7 +196,7 @@ def test_boards_of_what_was_drafted_and_lays_of_both_cloths(drafted):
     style, _ = drafted
     pages = boards.pages(Drafted(style, uppers_and_backings(style, ["42"], ("left",))))
     said = " ".join(mark.text for page in pages for mark in page.drawing.walk() if isinstance(mark, Text))
-    for word in ("part 1 of 2", "part 2 of 2", "BACKING 2, glue side up"):
+    for word in ("part 1 of 2", "part 2 of 2", "BACKING, layer 2, glue side up"):
         assert word in said
     halves = {"Quarter inner, part back", "Quarter inner, part front"}
     asked = {

@@ -363,3 +363,30 @@ def test_figures_that_make_no_sense_are_refused_where_they_are_typed(desk):
     key(desk.window(), Qt.Key.Key_Return)
     assert "no such length fits" in told[-1]
     assert desk.session.style == before and desk.session.document.labels == ()
+
+
+def test_a_hole_gets_the_diameter_and_a_notch_the_depth_that_is_typed(desk):
+    bar = desk.gestures.bar
+    for mode, figure in ((Qt.Key.Key_Y, "3"), (Qt.Key.Key_Q, "4,5")):
+        key(desk.window(), mode)
+        bar.figure.setFocus()
+        bar.figure.setText(figure)
+        QTest.keyClick(bar.figure, Qt.Key.Key_Return)
+        click(desk.view, at(desk, "Counter", 560, 230 if mode == Qt.Key.Key_Y else 264), ALT)
+    hole, notch = desk.session.style.piece("Counter").details
+    assert hole.diameter_mm == 3.0 and notch.depth_mm == 4.5
+
+
+def test_a_word_is_written_as_high_and_on_what_is_chosen(desk):
+    desk.pick_piece("Counter")
+
+    def write(dialog) -> None:
+        dialog.word.setText("42 L")
+        dialog.high.setText("6")
+        dialog.on.setCurrentIndex(dialog.on.findData("upper"))
+        dialog.accept()
+
+    with_next_dialog(write)
+    key(desk.window(), Qt.Key.Key_W, SHIFT)
+    (word,) = desk.session.style.piece("Counter").details
+    assert (word.text, word.height_mm, word.on) == ("42 L", 6.0, "upper")

@@ -8,6 +8,7 @@ from PySide6.QtCore import QCoreApplication, Signal
 from PySide6.QtWidgets import QCheckBox, QLabel, QPushButton, QWidget
 
 from app.style.model import PieceData, Style
+from app.style.saved.drawn import On
 from app.tools.draw import MOST, ON, DrawTool, Mode
 from app.tools.outcome import Sketch
 from app.window.desks.draft.drawing.two_rows import two_rows
@@ -17,6 +18,8 @@ from app.window.widgets.icons import icon
 from app.window.widgets.lengths import Lengths
 
 translate = QCoreApplication.translate
+FIGURE = {"split": "overlap_mm", "region": "rounded_mm", "notch": "depth_mm", "drill": "diameter_mm"}
+"""What of the tool the one figure of a mode is."""
 
 
 class DrawBar(QWidget):
@@ -40,7 +43,7 @@ class DrawBar(QWidget):
         self.layer.activated.connect(self._layer)
         self.length = LengthField(translate("Draft", "Length of the step"), lengths)
         self.angle = NumberField(translate("Draft", "Angle of the step"))
-        self.figure = LengthField(translate("Draft", "Overlap or radius"), lengths)
+        self.figure = LengthField(translate("Draft", "Overlap, radius, depth or diameter"), lengths)
         self.figure_name = QLabel()
         names = QLabel(translate("Draft", "Length")), QLabel(translate("Draft", "Angle"))
         for name, field in zip(names, (self.length, self.angle), strict=True):
@@ -77,11 +80,7 @@ class DrawBar(QWidget):
             second.addWidget(part)
         self.on = Chooser()
         self.on.setAccessibleName(translate("Draft", "Drawn on"))
-        for text, on in (
-            (translate("Draft", "on upper and backing"), "both"),
-            (translate("Draft", "on the upper"), "upper"),
-            (translate("Draft", "on the backing"), "backing"),
-        ):
+        for text, on in on_words():
             self.on.addItem(text, on)
         self.on.activated.connect(self._on)
         second.addWidget(self.on)
@@ -123,12 +122,17 @@ class DrawBar(QWidget):
             self.on.setCurrentIndex(self.on.findData(ON[mode]))
         for shown in (self._part_names, *self.parts):
             shown.setVisible(mode == "split")
-        figure = {"split": translate("Draft", "Overlap"), "region": translate("Draft", "Corner radius")}
+        figure = {
+            "split": translate("Draft", "Overlap"),
+            "region": translate("Draft", "Corner radius"),
+            "notch": translate("Draft", "Depth"),
+            "drill": translate("Draft", "Diameter"),
+        }
         self.figure_name.setText(figure.get(mode, ""))
         for shown in (self.figure_name, self.figure):
             shown.setVisible(mode in figure)
-        value = self._tool.overlap_mm if mode == "split" else self._tool.rounded_mm
-        self.figure.set_value(value)
+        if mode in FIGURE:
+            self.figure.set_value(getattr(self._tool, FIGURE[mode]))
         self.outside.setVisible(mode == "region")
         piece = None
         if style is not None and self._tool.piece:
@@ -173,14 +177,12 @@ class DrawBar(QWidget):
             self._tool.layer, self._tool.cloth = data
 
     def _figure(self, value: object) -> None:
-        split = self._tool.mode == "split"
-        if not isinstance(value, float) or value < 0.0:
-            self.figure.set_value(self._tool.overlap_mm if split else self._tool.rounded_mm)
-            self.refused.emit(translate("Draft", "{0}: 0 or more.").format(self.figure_name.text()))
-        elif split:
-            self._tool.overlap_mm = value
-        else:
-            self._tool.rounded_mm = value
+        held = FIGURE[self._tool.mode]
+        if isinstance(value, float) and value >= 0.0:
+            setattr(self._tool, held, value)
+            return
+        self.figure.set_value(getattr(self._tool, held))
+        self.refused.emit(translate("Draft", "{0}: 0 or more.").format(self.figure_name.text()))
 
     def _smooth(self, on: bool) -> None:
         self._tool.smooth = on
@@ -193,3 +195,12 @@ class DrawBar(QWidget):
 
     def _outside(self, on: bool) -> None:
         self._tool.outside = on
+
+
+def on_words() -> list[tuple[str, On]]:
+    """Return what a detail can be drawn on, in words."""
+    return [
+        (translate("Draft", "on upper and backing"), "both"),
+        (translate("Draft", "on the upper"), "upper"),
+        (translate("Draft", "on the backing"), "backing"),
+    ]

@@ -5,16 +5,26 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QCoreApplication, QObject
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QInputDialog, QLabel, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QInputDialog,
+    QLabel,
+    QWidget,
+)
 
 from app.style.drafting import draw, where
 from app.style.drafting.edges import break_at_corners, edges_of_kind, set_taper
 from app.style.edits import EdgeName
 from app.style.model import Style
 from app.style.saved.drawn import ReliefDrawn, WordDrawn
+from app.window.desks.draft.drawing.bar import on_words
 from app.window.desks.draft.interface import DraftBench
-from app.window.widgets.fields import LengthField, NumberField
-from geometry.defaults import RELIEF_WIDTH_MM
+from app.window.widgets.fields import LengthField, NumberField, TextField
+from app.window.widgets.lengths import Lengths
+from geometry.defaults import LETTERS_MM, RELIEF_WIDTH_MM
 from geometry.tolerances import CORNER_DEG
 
 translate = QCoreApplication.translate
@@ -23,13 +33,13 @@ translate = QCoreApplication.translate
 class FiguresDialog(QDialog):
     """Asks for a few figures, and stays until each is one."""
 
-    def __init__(self, title: str, fields: Sequence[NumberField], unit: str, parent: QWidget) -> None:
+    def __init__(self, title: str, fields: Sequence[NumberField], parent: QWidget) -> None:
         super().__init__(parent)
         self.setWindowTitle(title)
         form = QFormLayout(self)
         self.fields = fields
         for field in fields:
-            form.addRow(f"{field.accessibleName()} ({unit})", field)
+            form.addRow(field.accessibleName(), field)
         self.told = QLabel()
         self.told.setWordWrap(True)
         self.told.setProperty("role", "soft")
@@ -61,6 +71,46 @@ class FiguresDialog(QDialog):
                 field.setFocus()
                 return
         super().accept()
+
+
+class WordDialog(QDialog):
+    """Asks for a word, how high it stands, how it is turned, and what it is written on."""
+
+    def __init__(self, lengths: Lengths, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(translate("Draft", "Write on the piece"))
+        form = QFormLayout(self)
+        self.word = TextField()
+        self.word.setAccessibleName(translate("Draft", "Word"))
+        self.high = LengthField(translate("Draft", "Height of the letters"), lengths)
+        self.high.set_value(LETTERS_MM.value)
+        self.turn = NumberField(translate("Draft", "Angle"))
+        self.turn.set_value(0.0)
+        self.on = QComboBox()
+        for text, on in on_words():
+            self.on.addItem(text, on)
+        self.on.setCurrentIndex(self.on.findData("backing"))
+        form.addRow(translate("Draft", "Word"), self.word)
+        form.addRow(self.high.accessibleName(), self.high)
+        form.addRow(f"{self.turn.accessibleName()} (°)", self.turn)
+        form.addRow(translate("Draft", "Drawn on"), self.on)
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
+        )
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        form.addRow(buttons)
+        self.word.setFocus()
+
+    def fields(self) -> dict[str, object]:
+        """What a word is kept with, but its place; a figure that is none stays as it was."""
+        high, turn = (each.from_text(each.text()) for each in (self.high, self.turn))
+        return {
+            "text": self.word.text().strip(),
+            "height_mm": self.high.value if high is None else high,
+            "angle_deg": self.turn.value if turn is None else turn,
+            "on": self.on.currentData(),
+        }
 
 
 class DrawActions(QObject):
@@ -165,31 +215,30 @@ class DrawActions(QObject):
         if not self._piece:
             self._say_select()
             return
-        turn = NumberField(translate("Draft", "Corners that turn by more than"))
+        turn = NumberField(translate("Draft", "Corners that turn by more than (degrees)"))
         turn.set_value(CORNER_DEG)
         title = translate("Draft", "Break at corners")
-        dialog = FiguresDialog(title, [turn], "°", self._desk)
+        dialog = FiguresDialog(title, [turn], self._desk)
         if dialog.exec() == QDialog.DialogCode.Accepted:
             self._desk.edit("break corners", break_at_corners, self._piece, dialog.values()[0])
 
     # -- pieces -----------------------------------------------------------------------------------
     def write_word(self) -> None:
-        """Write a word on the backing of the selected piece."""
+        """Write a word on the selected piece, its backing or both."""
         shown = self._desk.board.piece(self._piece)
         if shown is None:
             self._say_select()
             return
-        title = translate("Draft", "Write on the backing")
-        text, ok = QInputDialog.getText(self._desk, title, translate("Draft", "Word"))
-        if ok and text.strip():
-            spot = shown.outline.polygon.representative_point()
+        dialog = WordDialog(self._desk.session.lengths, self._desk)
+        if dialog.exec() != QDialog.DialogCode.Accepted:
+            return
+        spot, fields = shown.outline.polygon.representative_point(), dialog.fields()
 
-            def change(style: Style, piece: str) -> Style:
-                at = where.in_frame((spot.x, spot.y))
-                word = where.valid(WordDrawn, piece, what="text", at=at, text=text.strip())
-                return draw.add_detail(style, piece, word)
+        def change(style: Style, piece: str) -> Style:
+            at = where.in_frame((spot.x, spot.y))
+            return draw.add_detail(style, piece, where.valid(WordDrawn, piece, what="text", at=at, **fields))
 
-            self._desk.edit("draw text", change, self._piece)
+        self._desk.edit("draw text", change, self._piece)
 
     def join(self) -> None:
         """Back the selected piece together with another."""
@@ -279,7 +328,7 @@ class DrawActions(QObject):
     def _ask(self, title: str, names: list[str]) -> list[float] | None:
         lengths = self._desk.session.lengths
         fields = [LengthField(name, lengths) for name in names]
-        dialog = FiguresDialog(title, fields, lengths.unit.value, self._desk)
+        dialog = FiguresDialog(title, fields, self._desk)
         return dialog.values() if dialog.exec() == QDialog.DialogCode.Accepted else None
 
 

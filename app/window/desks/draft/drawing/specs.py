@@ -135,9 +135,11 @@ DRAW = (
     ),
     _spec(
         "write_word",
-        QT_TRANSLATE_NOOP("DraftAction", "Write on the backing…"),
+        QT_TRANSLATE_NOOP("DraftAction", "Write on the piece…"),
         ("Shift+W",),
-        QT_TRANSLATE_NOOP("DraftAction", "A word in the middle of the selected piece"),
+        QT_TRANSLATE_NOOP(
+            "DraftAction", "A word in the middle of the selected piece, on its backing, its upper or both"
+        ),
         tool=False,
     ),
     _spec(
