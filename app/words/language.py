@@ -85,8 +85,11 @@ def lettered(text: str) -> str:
     Degrees of an angle get their sign; the command line keeps to letters that every terminal has.
     """
     language, _ = _lookup.get()
-    said = _DEGREES.sub("°", told(text))
-    return with_comma(said) if language == "it" else said
+    words = told(text)
+    signed = _DEGREES.sub("°", words)
+    if signed == words:
+        signed = words  # keeps words and figures apart: the window tells a picture of papers in its own way
+    return with_comma(signed) if language == "it" else signed
 
 
 def say(words: str, *values: object) -> str:

@@ -82,7 +82,7 @@ class OrderTable(Table):
         else:
             self.fill([[size, str(count)] for size, count in pairs.items()])
             self.words_first()
-            self.fit(8)
+            self.fit(8, yields_to=3)
             self.blockSignals(True)  # filling lets them through again
             for row in range(self.rowCount()):
                 self.cell(row, 0).setFlags(Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable)

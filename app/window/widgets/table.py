@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QRect, Qt
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
+from PySide6.QtCore import QRect, QSize, Qt
+from PySide6.QtGui import QResizeEvent, QShowEvent
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QSizePolicy, QTableWidget, QTableWidgetItem
 
 from app.window.widgets.figures import localised
 
@@ -16,6 +17,8 @@ HEAD_LEFT = Qt.AlignmentFlag(LEFT.value | _WRAP)
 HEAD_RIGHT = Qt.AlignmentFlag(RIGHT.value | _WRAP)
 """A head too long for its column goes on in a second line: headings differ in length by language."""
 HEAD_ROOM_PX = 10
+HEAD_SIDES_PX = 14
+"""What the theme's padding takes of a head's width."""
 
 
 class Table(QTableWidget):
@@ -28,6 +31,7 @@ class Table(QTableWidget):
         self.verticalHeader().setVisible(False)
         self.verticalHeader().setDefaultSectionSize(24)
         self.setShowGrid(False)
+        self.setTextElideMode(Qt.TextElideMode.ElideMiddle)  # two cloths mostly differ at their ends
         self.setAlternatingRowColors(True)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
@@ -78,12 +82,30 @@ class Table(QTableWidget):
             self.head(column).setText(text)
         self._fit_heads()
 
-    def fit(self, most: int, least: int = 2) -> None:
-        """Be as high as the rows, between ``least`` and ``most`` of them."""
+    def fit(self, most: int, least: int = 2, *, yields_to: int | None = None) -> None:
+        """Be as high as the rows, between ``least`` and ``most`` of them.
+
+        With ``yields_to`` it gives way in a low window down to so many rows, and scrolls.
+        """
         shown = [self.rowHeight(row) for row in range(min(self.rowCount(), most))]
         missing = max(least - len(shown), 0) * self.verticalHeader().defaultSectionSize()
         high = self.horizontalHeader().height() + sum(shown) + missing
-        self.setFixedHeight(high + 2 * self.frameWidth())
+        high += 2 * self.frameWidth()
+        if yields_to is None:
+            self.setFixedHeight(high)
+            return
+        given = sum(shown[yields_to:])
+        self.setMaximumHeight(high)
+        self.setMinimumHeight(high - given)
+        self._wanted_px = high
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self.updateGeometry()
+
+    _wanted_px = 0
+
+    def sizeHint(self) -> QSize:
+        hint = super().sizeHint()
+        return QSize(hint.width(), self._wanted_px) if self._wanted_px else hint
 
     def words_first(self, columns: Sequence[int] = (0,)) -> None:
         """Set columns of words to the left, head and cells."""
@@ -100,12 +122,20 @@ class Table(QTableWidget):
         metrics = header.fontMetrics()
         high = 0
         for column in range(self.columnCount()):
-            wide = header.sectionSize(column) - HEAD_ROOM_PX
+            wide = header.sectionSize(column) - HEAD_SIDES_PX
             if wide > 0:
                 room = QRect(0, 0, wide, 0)
                 high = max(high, metrics.boundingRect(room, _WRAP, self.head(column).text()).height())
         if high and header.height() != high + HEAD_ROOM_PX:
             header.setFixedHeight(high + HEAD_ROOM_PX)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit_heads()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._fit_heads()  # what columns were before they were seen does not count
 
     def cell(self, row: int, column: int) -> QTableWidgetItem:
         """Return a cell that is there."""

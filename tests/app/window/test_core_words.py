@@ -8,6 +8,7 @@ import pytest
 from PySide6.QtCore import QCoreApplication, QLocale, QTranslator
 
 from app.hold.verdicts import style_hold
+from app.papers.formats.drawing import Drawing
 from app.style.file import load_style
 from app.window.application import TRANSLATIONS
 from app.window.widgets.figures import localised
@@ -15,7 +16,7 @@ from app.window.widgets.lengths import Lengths, Unit
 from app.window.wording.core_words import clauses_of, tell_lengths_as, told_finding, told_text
 from app.window.wording.phrases import PHRASES
 from geometry.errors import SheetError
-from geometry.said import joined, said
+from geometry.said import Said, joined, said
 from geometry.stretch.fit import fit_strips
 from geometry.stretch.strips import PulledStrip
 from tests.app.window.hands import ROOT, SAMPLES
@@ -177,3 +178,10 @@ def test_beside_inches_a_finding_tells_its_lengths_in_inches(qapp):
 def test_words_of_papers_are_told_in_the_window_too(italian):
     assert told_text("predicted, mm") == "previsto, mm"
     assert told_text("still caught by a stitch 1.5-2 mm from the edge").endswith("1,5-2 mm dal bordo")
+
+
+def test_a_picture_of_papers_keeps_its_words_apart_for_the_window():
+    drawing = Drawing()
+    drawing.text(0.0, 0.0, said("limit {0} mm", "2.0"), 3.0)
+    (mark,) = drawing.walk()
+    assert isinstance(mark.text, Said) and mark.text.values == ("2.0",)

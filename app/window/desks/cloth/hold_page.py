@@ -196,7 +196,7 @@ class HoldPage(QWidget):
         across = QSplitter()
         across.addWidget(left)
         across.addWidget(self.plot)
-        across.setSizes([640, 440])
+        across.setSizes([760, 320])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(across)

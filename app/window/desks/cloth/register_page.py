@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBox
 
 from app.errors import AppError
 from app.style.model import ClothData, Style, UpperMaterial
-from app.window.desks.cloth.text_table import TextTable
+from app.window.desks.cloth.text_table import TextTable, in_two_lines
 from app.window.desks.draft.view_strip import action_button
 from app.window.widgets.chooser import Chooser
 from app.window.widgets.lengths import Lengths
@@ -16,6 +16,7 @@ from app.window.wording.core_words import told_text
 from app.workshop.cloth_register import Card, ClothRegister, Entry, Kind, card_id
 
 translate = QCoreApplication.translate
+PRICE = 5
 NOTHING = "–"
 MOST_ROWS = 100
 """Cards shown at once; a register of thousands is looked through by name."""
@@ -153,6 +154,7 @@ class RegisterPage(QWidget):
         chosen = self.table.currentRow()
         for column in (1, 2, 3, 4, 5):
             self.table.setColumnHidden(column, self.card_kind == "upper")
+        self._name_price()
         self.table.fill([self._row(entry) for entry in self._entries])
         self.hint.setVisible(not self._entries and not self.sought.text().strip())
         if self._entries:
@@ -190,7 +192,9 @@ class RegisterPage(QWidget):
             f"{card.tight_direction_deg:g}°",
             how[card.how_known],
             NOTHING if card.mass_g_per_m2 is None else f"{card.mass_g_per_m2:g}",
-            NOTHING if card.price_per_m is None else f"{card.price_per_m} {card.currency}",
+            NOTHING
+            if card.price_per_m is None
+            else f"{self._lengths.measures.price_text(card.price_per_m)} {card.currency}",
         ]
 
     @property
@@ -198,6 +202,12 @@ class RegisterPage(QWidget):
         """The card selected."""
         row = self.table.currentRow()
         return self._entries[row] if 0 <= row < len(self._entries) else None
+
+    def _name_price(self) -> None:
+        """The price goes by the yard beside inches; the head of its column says which."""
+        yards = self._lengths.measures.length_unit == "yd"
+        told = translate("Register", "Price per yard") if yards else translate("Register", "Price per metre")
+        self.table.head(PRICE).setText(in_two_lines(told))
 
     def _turned(self, _: object) -> None:
         if self._style is not None and self._cloth is not None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHeaderView
 
@@ -29,7 +28,11 @@ class TextTable(Table):
         at_most_px: Mapping[int, int] | None = None,
         editable: bool = False,
     ) -> None:
-        super().__init__([_in_two_lines(head) for head in heads], name, editable=editable)
+        super().__init__(
+            [head if k == wide else in_two_lines(head) for k, head in enumerate(heads)],
+            name,
+            editable=editable,
+        )
         self._words = tuple(words)
         header = self.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
@@ -41,7 +44,6 @@ class TextTable(Table):
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.Interactive)
         for column in self._words:
             self.head(column).setTextAlignment(HEAD_LEFT)
-        self.setTextElideMode(Qt.TextElideMode.ElideRight)
 
     def fill(
         self,
@@ -74,10 +76,10 @@ class TextTable(Table):
             header.resizeSection(self._wide, LEAST_WIDE_PX)
 
     def show_heads(self, heads: Sequence[str]) -> None:
-        super().show_heads([_in_two_lines(head) for head in heads])
+        super().show_heads([head if k == self._wide else in_two_lines(head) for k, head in enumerate(heads)])
 
 
-def _in_two_lines(head: str) -> str:
+def in_two_lines(head: str) -> str:
     """Break a long head at the space nearest to its middle: a column is as wide as its head needs."""
     spaces = [k for k, letter in enumerate(head) if letter == " "]
     if len(head) < LONG_HEAD or not spaces:

@@ -27,7 +27,7 @@ def compared_heads(measures: Measures) -> list[str]:
     """Return the heads of figures that widths and cloths have in common."""
     return [
         translate("Cost", "Usable"),
-        translate("Cost", "Lay"),
+        translate("Cost", "Lay length"),
         translate("Cost", "Yield"),
         translate("Cost", "Utilisation"),
         translate("Cost", "{0} per pair").format(measures.length_unit),
@@ -104,6 +104,7 @@ class ResultTable(Table):
             translate("Cost", "Results by roll width"),
         )
         _explain(self, 3)
+        self.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.ResizeToContents)
         self.itemSelectionChanged.connect(self._selected)
 
     def show_results(
@@ -120,7 +121,7 @@ class ResultTable(Table):
         rows += [[name, "…", *[""] * 6] for name in waiting]
         self.fill(rows, bold=_cheapest([result.cost_per_pair for _, result in results]))
         self.words_first()
-        self.fit(8)
+        self.fit(8, yields_to=3)
 
     def _selected(self) -> None:
         if self.selectedIndexes():
@@ -143,7 +144,7 @@ class ClothResults(Table):
             translate("Cost", "Results by cloth"),
         )
         _explain(self, 4)
-        for column in (0, 9):
+        for column in (0, 1, 2, 9):
             self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
         self.itemSelectionChanged.connect(self._selected)
 
@@ -180,7 +181,7 @@ class ClothResults(Table):
             cell.setToolTip(verdict.why or verdict_word(verdict))
             if verdict.holds is False:
                 cell.setForeground(QColor(theme().error))
-        self.fit(8)
+        self.fit(8, yields_to=3)
 
     def _selected(self) -> None:
         if self.selectedIndexes():
@@ -238,7 +239,7 @@ class SizeTable(Table):
             bold=len(rows) - 1 if not rows or rows[-1]["size"] == "" else -1,
         )
         self.words_first()
-        self.fit(13)
+        self.fit(13, yields_to=4)
 
 
 def size_heads(measures: Measures) -> list[str]:
@@ -269,7 +270,7 @@ class SensitivityTable(Table):
     def _heads(measures: Measures) -> list[str]:
         return [
             translate("Cost", "What is varied"),
-            translate("Cost", "Lay"),
+            translate("Cost", "Lay length"),
             translate("Cost", "Yield"),
             translate("Cost", "{0} per pair").format(measures.area_sign),
             translate("Cost", "Cost per pair"),

@@ -45,6 +45,7 @@ class PlanLimits:
         self.form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft)
         for name, field in self.fields.items():
             field.set_value(STARTS.get(name))
+            field.setMinimumWidth(88)
             field.setMaximumWidth(92)
             self.form.addRow(field.accessibleName(), field)
 

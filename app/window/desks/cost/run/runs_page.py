@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from decimal import Decimal, InvalidOperation
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
-from PySide6.QtWidgets import QCheckBox, QLabel, QTableWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHeaderView, QLabel, QTableWidgetItem, QVBoxLayout, QWidget
 
 from app.cost.estimate import estimates
 from app.errors import AppError
 from app.measures import METRIC, Measures
 from app.style.model import Style
+from app.window.widgets.figures import localised
 from app.window.widgets.table import Table
 from app.window.wording.core_words import told_text
 from app.workshop.ledger import LayRecord, Ledger, RunRecord, ledger_path
@@ -138,6 +139,8 @@ class RunsPage(QWidget):
         self.expected = QLabel()
         self.expected.setWordWrap(True)
         self.runs = Table(_heads_of_runs(METRIC), translate("Runs", "Runs"))
+        for narrow in (0, 1, 5):  # figures of few digits leave their room to the others
+            self.runs.horizontalHeader().setSectionResizeMode(narrow, QHeaderView.ResizeMode.ResizeToContents)
         self.runs.itemSelectionChanged.connect(self._chosen)
         self.lays = LayUseTable()
         self.lays.typed.connect(self._typed)
@@ -190,7 +193,10 @@ class RunsPage(QWidget):
             told = estimates(ledger, self._style, "", ledger.proven())
         except AppError:  # no run to learn from yet
             return translate("Runs", "No run to estimate from yet")
-        area = self._measures.area_text
+
+        def area(m2: float) -> str:
+            return localised(self._measures.area_text(m2))
+
         return "\n".join(
             translate("Runs", "{0}, size {1}: about {2} per pair by {3} ({4} to {5})").format(
                 self._style.cloth(each["cloth"]).name,
