@@ -680,6 +680,14 @@
         <translation>tagliare strisce ogni 30 gradi prima di una serie</translation>
     </message>
     <message>
+        <source>one sheet fits all</source>
+        <translation>un foglio per tutte</translation>
+    </message>
+    <message>
+        <source>curve at half load</source>
+        <translation>curva a metà carico</translation>
+    </message>
+    <message>
         <source>a setback is not a number</source>
         <translation>un arretramento non è un numero</translation>
     </message>
@@ -1460,10 +1468,6 @@
         <translation>provato solo lungo o traverso</translation>
     </message>
     <message>
-        <source>bend at half load</source>
-        <translation>curvatura a metà carico</translation>
-    </message>
-    <message>
         <source>1 = straight</source>
         <translation>1 = diritto</translation>
     </message>
@@ -1678,10 +1682,6 @@
     <message>
         <source>scatter of strips</source>
         <translation>dispersione delle strisce</translation>
-    </message>
-    <message>
-        <source>fits one sheet</source>
-        <translation>corrisponde a un foglio</translation>
     </message>
     <message>
         <source>yes</source>
@@ -5011,6 +5011,10 @@
         <translation>confrontare prima le altezze del rotolo (F9)</translation>
     </message>
     <message>
+        <source>The plan, its papers and lays are written to {0}</source>
+        <translation>Il piano, i suoi documenti e i piazzamenti sono scritti in {0}</translation>
+    </message>
+    <message>
         <source>setting out the dies</source>
         <translation>si dispongono le fustelle</translation>
     </message>
@@ -5199,6 +5203,10 @@
         <translation>Pianificare di nuovo per adattare il resto ai piazzamenti tenuti</translation>
     </message>
     <message>
+        <source>The plan is costed at the prices before: plan again</source>
+        <translation>Il piano è calcolato con i prezzi di prima: pianificare di nuovo</translation>
+    </message>
+    <message>
         <source>The plan is the one that holds these lays</source>
         <translation>Il piano è quello che contiene questi piazzamenti</translation>
     </message>
@@ -5247,10 +5255,6 @@
         <translation>Utile</translation>
     </message>
     <message>
-        <source>Lay</source>
-        <translation>Piazzamento</translation>
-    </message>
-    <message>
         <source>Utilisation</source>
         <translation>Sfruttamento</translation>
     </message>
@@ -5285,6 +5289,10 @@
     <message>
         <source>Cost per pair</source>
         <translation>Costo al paio</translation>
+    </message>
+    <message>
+        <source>Lay length</source>
+        <translation>Lungh. piazz.</translation>
     </message>
     <message>
         <source>In brackets: the points that a minute of search is likely to add, and how far that scatters (docs/benchmarks.md). Differences within the scatter are no difference</source>
@@ -6016,10 +6024,6 @@
         <translation>Angolo del passo</translation>
     </message>
     <message>
-        <source>Overlap or radius</source>
-        <translation>Sovrapposizione o raggio</translation>
-    </message>
-    <message>
         <source>Length</source>
         <translation>Lunghezza</translation>
     </message>
@@ -6076,6 +6080,10 @@
         <translation>Curva</translation>
     </message>
     <message>
+        <source>Overlap, radius, depth or diameter</source>
+        <translation>Sovrapposizione, raggio, profondità o diametro</translation>
+    </message>
+    <message>
         <source>Keep free</source>
         <translation>Lascia libero</translation>
     </message>
@@ -6128,6 +6136,10 @@
         <translation>Raggio degli angoli</translation>
     </message>
     <message>
+        <source>Diameter</source>
+        <translation>Diametro</translation>
+    </message>
+    <message>
         <source>layer {0}</source>
         <translation>strato {0}</translation>
     </message>
@@ -6164,6 +6176,14 @@
         <translation>{0}: digita un numero</translation>
     </message>
     <message>
+        <source>Write on the piece</source>
+        <translation>Scrivi sul pezzo</translation>
+    </message>
+    <message>
+        <source>Height of the letters</source>
+        <translation>Altezza delle lettere</translation>
+    </message>
+    <message>
         <source>Distance from the net line</source>
         <translation>Distanza dalla linea netta</translation>
     </message>
@@ -6196,12 +6216,12 @@
         <translation>Spezza agli angoli</translation>
     </message>
     <message>
-        <source>Write on the backing</source>
-        <translation>Scrivi sul rinforzo</translation>
-    </message>
-    <message>
         <source>Word</source>
         <translation>Parola</translation>
+    </message>
+    <message>
+        <source>Corners that turn by more than (degrees)</source>
+        <translation>Angoli che girano di più di (gradi)</translation>
     </message>
     <message>
         <source>There is no other piece to back it with.</source>
@@ -6218,10 +6238,6 @@
     <message>
         <source>End the backing parallel to the edge</source>
         <translation>Termina il rinforzo parallelo al bordo</translation>
-    </message>
-    <message>
-        <source>Corners that turn by more than</source>
-        <translation>Angoli che girano di più di</translation>
     </message>
     <message>
         <source>One backing for two pieces</source>
@@ -6743,6 +6759,14 @@
         <translation>Un altro strato, largo quanto scritto, lungo il bordo scelto</translation>
     </message>
     <message>
+        <source>Write on the piece…</source>
+        <translation>Scrivi sul pezzo…</translation>
+    </message>
+    <message>
+        <source>A word in the middle of the selected piece, on its backing, its upper or both</source>
+        <translation>Una scritta al centro del pezzo selezionato, sul rinforzo, sulla tomaia o su tutti e due</translation>
+    </message>
+    <message>
         <source>One backing for two pieces…</source>
         <translation>Un solo rinforzo per due pezzi…</translation>
     </message>
@@ -6761,14 +6785,6 @@
     <message>
         <source>V cuts at a pitch typed, so that a curved fold lies flat</source>
         <translation>Tagli a V al passo scritto, perché un ripiegato curvo resti piano</translation>
-    </message>
-    <message>
-        <source>Write on the backing…</source>
-        <translation>Scrivi sul rinforzo…</translation>
-    </message>
-    <message>
-        <source>A word in the middle of the selected piece</source>
-        <translation>Una parola in mezzo al pezzo scelto</translation>
     </message>
     <message>
         <source>All edges of this kind</source>
@@ -8789,6 +8805,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>tolta</translation>
     </message>
     <message>
+        <source>Price per yard</source>
+        <translation>Prezzo alla iarda</translation>
+    </message>
+    <message>
         <source>{0} is removed; its revisions are kept</source>
         <translation>{0} è tolto; le sue revisioni restano</translation>
     </message>
@@ -9026,8 +9046,16 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Ancora nessuna commessa da cui stimare</translation>
     </message>
     <message>
-        <source>{0}, size {1}: about {2} per pair by {3} similar runs ({4} to {5})</source>
-        <translation>{0}, misura {1}: circa {2} al paio secondo {3} commesse simili (da {4} a {5})</translation>
+        <source>{0}, size {1}: about {2} per pair by {3} ({4} to {5})</source>
+        <translation>{0}, misura {1}: circa {2} al paio secondo {3} (da {4} a {5})</translation>
+    </message>
+    <message>
+        <source>1 similar run</source>
+        <translation>1 commessa simile</translation>
+    </message>
+    <message>
+        <source>{0} similar runs</source>
+        <translation>{0} commesse simili</translation>
     </message>
 </context>
 <context>
