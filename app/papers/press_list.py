@@ -294,7 +294,7 @@ def _cloth(flow: Flow, payload: Mapping[str, Any], plan: PressCloth) -> None:
 def _rows(flow: Flow, die: PressDie) -> None:
     drawing, high, ratio, shown = rows_picture(die, flow.room)
     told = die.document
-    part = "" if shown >= told["length_mm"] else say(", the first {0} m", f"{shown / 1000:.2f}")
+    part = "" if shown > told["length_mm"] - 1.0 else say(", the first {0} m", f"{shown / 1000:.2f}")
     stacks = say("{0} stacks of ", die.stacks) if die.stacks > 1 else ""
     flow.picture(
         say(

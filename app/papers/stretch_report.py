@@ -113,9 +113,9 @@ def result_rows(fit: StretchFit) -> list[list[str]]:
     fits = "-" if fit.misfit_p is None else ("yes" if fit.misfit_p >= 0.05 else "NO")
     return [
         ["tight direction", direction, between],
-        ["E1, along it", say("{0} N/mm", f"{fit.e1.value:.3g}"), _between(fit.e1)],
-        ["E2, across it", say("{0} N/mm", f"{fit.e2.value:.3g}"), _between(fit.e2)],
-        ["G12, shear", say("{0} N/mm", f"{fit.g12.value:.3g}"), _between(fit.g12)],
+        ["E1, along it", say("{0} N/mm", _three(fit.e1.value)), _between(fit.e1)],
+        ["E2, across it", say("{0} N/mm", _three(fit.e2.value)), _between(fit.e2)],
+        ["G12, shear", say("{0} N/mm", _three(fit.g12.value)), _between(fit.g12)],
         ["nu12", f"{fit.nu12.value:.2f}", _between(fit.nu12) if fit.nu12_from == "measured" else "assumed"],
         ["scatter of strips", percent(fit.scatter), ""],
         ["one sheet fits all", fits, ""],
@@ -138,7 +138,7 @@ def strip_rows(strips: Sequence[PulledStrip], fit: StretchFit) -> list[list[str]
 
 
 def _strips(drawing: Drawing, rows: Sequence[Sequence[str]], top_mm: float, room_mm: float) -> None:
-    heads = ["angle deg", "strip mm", "loads N", "extensions mm", "at the pull"]
+    heads = ["angle °", "strip mm", "loads N", "extensions mm", "at the pull"]
     anchors = ["right", "right", "left", "left", "right"]
     columns = fitting_columns(heads, rows, anchors, room_mm)  # type: ignore[arg-type]
     draw_table(drawing, MARGIN_MM, top_mm, columns, rows)
@@ -147,4 +147,9 @@ def _strips(drawing: Drawing, rows: Sequence[Sequence[str]], top_mm: float, room
 def _between(interval: Interval) -> str:
     if interval.low is None or interval.high is None:
         return "not determined"
-    return said("{0} to {1}", f"{interval.low:.3g}", f"{interval.high:.3g}")
+    return said("{0} to {1}", _three(interval.low), _three(interval.high))
+
+
+def _three(value: float) -> str:
+    """Return a figure to three digits, a nought at its end too: 20.0, 1.20."""
+    return f"{value:#.3g}".rstrip(".")

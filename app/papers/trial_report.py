@@ -68,7 +68,7 @@ def comparison_words(found: PredictionComparison) -> list[str]:
 
 def score_words(score: Score) -> str:
     """Return how a model did."""
-    scatter = "" if score.scatter is None else say(", scattered by {0}", percent(score.scatter, 0))
+    scatter = "" if score.scatter is None else say(", scatter {0}", percent(score.scatter, 0))
     return say(
         "The {0} is off by {1} mm on average; measured / predicted {2}{3}.",
         score.model,
