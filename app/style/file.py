@@ -134,8 +134,8 @@ def style_text(style: Style) -> str:
 
 
 MOST_TEXTS = 400
-"""Pieces whose text is remembered between two savings; more than any style of the trade has (our own choice, no
-source)."""
+"""Pieces whose text is remembered between two savings; more than any style of the trade has (our own choice,
+no source)."""
 
 _piece_texts: dict[int, tuple[PieceData, str]] = {}
 
