@@ -147,7 +147,7 @@ def _strips(drawing: Drawing, rows: Sequence[Sequence[str]], top_mm: float, room
 def _between(interval: Interval) -> str:
     if interval.low is None or interval.high is None:
         return "not determined"
-    return say("{0} to {1}", _three(interval.low), _three(interval.high))
+    return said("{0} to {1}", _three(interval.low), _three(interval.high))
 
 
 def _three(value: float) -> str:

@@ -533,11 +533,11 @@
     </message>
     <message>
         <source>strips at these angles can only tell along from across</source>
-        <translation>con questi angoli si poteva chiedere solo lungo o largo</translation>
+        <translation>con questi angoli si distingue solo tra lungo e traverso</translation>
     </message>
     <message>
         <source>strips every 30 degrees would show a slanted direction</source>
-        <translation>strisce ogni 30 gradi troverebbero un&apos;inclinazione</translation>
+        <translation>strisce ogni 30 gradi mostrerebbero un senso inclinato</translation>
     </message>
     <message>
         <source>repeats at {0} deg differ by a factor {1}</source>
