@@ -94,7 +94,7 @@ def test_the_best_lay_so_far_is_shown_and_stopping_keeps_it(desk, qtbot):
     QTest.keyClick(desk.window(), Qt.Key.Key_F9)
     progress = desk.results.progress
     assert desk.counting.widths.running and progress.isVisible()
-    assert progress.words.text().endswith("of about 600")
+    assert progress.words.text().endswith("about 600 s expected")
     first = desk.counting.widths.waiting[0].key
     qtbot.waitUntil(lambda: "best so far" in progress.words.text())
     QTest.keyClick(desk.window(), Qt.Key.Key_F9, Qt.KeyboardModifier.ShiftModifier)
