@@ -126,7 +126,10 @@ def draw_rings(painter: QPainter, rings: tuple[tuple[tuple[float, float], ...], 
 
 
 class StartPage(QScrollArea):
-    """Signals: ``chosen`` a style file, ``sample`` a sample's file; the others ask for a dialog."""
+    """Filled by ``refresh``, each time it comes to the front.
+
+    Signals: ``chosen`` a style file, ``sample`` a sample's file; the others ask for a dialog.
+    """
 
     chosen = Signal(object)
     sample = Signal(object)
@@ -140,7 +143,6 @@ class StartPage(QScrollArea):
         self._settings = settings
         self.setWidgetResizable(True)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.refresh()
 
     def refresh(self) -> None:
         """Look again at the recent files and the samples."""
