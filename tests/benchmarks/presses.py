@@ -52,13 +52,16 @@ import json, sys
 from pathlib import Path
 from nesting.engine.ready import prepare
 prepare()
+from app.commands import say
 from app.commands.solving import solve
+from app.lay.kept import open_kept
 from app.lay.job import LayJob, judged, problem_of
 from app.style.file import load_style
 from app.style.orders import for_style, read_order
 style = load_style(Path(sys.argv[1]))
 problem = problem_of(LayJob(style=style, pairs=for_style(read_order(sys.argv[2]), style)))
-lay = solve(problem, seconds=float(sys.argv[3]), seed=int(sys.argv[4]), workers=2, fresh=len(sys.argv) > 5)
+seconds, seed, fresh = float(sys.argv[3]), int(sys.argv[4]), len(sys.argv) > 5
+lay = solve(problem, seconds=seconds, seed=seed, workers=2, fresh=fresh, store=open_kept(say))
 assert judged(problem, lay).ok
 gross = problem.roll.usable_width_mm * lay.length_mm
 print(json.dumps({"length_mm": lay.length_mm, "yield": problem.net_area_mm2 / gross}))
