@@ -347,11 +347,11 @@
     </message>
     <message>
         <source>Add a strip</source>
-        <translation>Aggiungi una striscia</translation>
+        <translation>Aggiungi striscia</translation>
     </message>
     <message>
         <source>Remove the strip</source>
-        <translation>Togli la striscia</translation>
+        <translation>Togli striscia</translation>
     </message>
     <message>
         <source>Export report…</source>
@@ -359,7 +359,7 @@
     </message>
     <message>
         <source>Export the hold sheet</source>
-        <translation>Esporta il foglio di tenuta</translation>
+        <translation>Esporta la scheda di tenuta</translation>
     </message>
     <message>
         <source>All cloths of the register as CSV</source>
@@ -5136,23 +5136,23 @@
     </message>
     <message>
         <source>Set-up cost per lay</source>
-        <translation>Costo di preparazione per piazzamento</translation>
+        <translation>Preparazione, a piazzamento</translation>
     </message>
     <message>
         <source>Spreading cost per ply-yard</source>
-        <translation>Costo di stesura per iarda di strato</translation>
+        <translation>Stesura, alla iarda di strato</translation>
     </message>
     <message>
         <source>Spreading cost per ply-metre</source>
-        <translation>Costo di stesura per metro di strato</translation>
+        <translation>Stesura, al metro di strato</translation>
     </message>
     <message>
         <source>Cutting cost per lay-yard</source>
-        <translation>Costo di taglio per iarda di piazzamento</translation>
+        <translation>Taglio, alla iarda di piazz.</translation>
     </message>
     <message>
         <source>Cutting cost per lay-metre</source>
-        <translation>Costo di taglio per metro di piazzamento</translation>
+        <translation>Taglio, al metro di piazzamento</translation>
     </message>
     <message>
         <source>Seconds for the plan</source>
@@ -5256,7 +5256,7 @@
     </message>
     <message>
         <source>Utilisation</source>
-        <translation>Sfruttamento</translation>
+        <translation>Sfruttam.</translation>
     </message>
     <message>
         <source>holds</source>
@@ -6089,7 +6089,7 @@
     </message>
     <message>
         <source>End the line</source>
-        <translation>Termina la linea</translation>
+        <translation>Fine linea</translation>
     </message>
     <message>
         <source>Cut line</source>
@@ -7309,7 +7309,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     </message>
     <message>
         <source>Make it the first cloth</source>
-        <translation>Fanne il primo tessuto</translation>
+        <translation>Usa come primo tessuto</translation>
     </message>
     <message>
         <source>Pieces that the pull stretches one after another, heel to throat: what they give adds up</source>
@@ -9882,11 +9882,11 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>Extension</source>
-        <translation>Allungamento</translation>
+        <translation>Allung.</translation>
     </message>
     <message>
         <source>Narrowing</source>
-        <translation>Restringimento</translation>
+        <translation>Restr.</translation>
     </message>
     <message>
         <source>At the pull</source>
@@ -10395,7 +10395,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>The same, after delasting</source>
-        <translation>Lo stesso, tolta la forma</translation>
+        <translation>Lo stesso, dopo la sformatura</translation>
     </message>
     <message>
         <source>Side length</source>
@@ -10471,7 +10471,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>delasted {0}</source>
-        <translation>tolta la forma {0}</translation>
+        <translation>dopo la sformatura {0}</translation>
     </message>
     <message>
         <source>fused sample</source>
