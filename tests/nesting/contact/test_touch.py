@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from shapely.affinity import translate
 from shapely.geometry import LineString, Polygon
 
-from nesting.contact.touch import clearance, convolution, free_space
+from nesting.contact.touch import clearance, convolution, free_space, half_planes
 
 FORK = np.array([(0, 0), (30, 0), (30, 25), (20, 25), (20, 10), (10, 10), (10, 25), (0, 25)], float)
 WEDGE = np.array([(-4, -3), (5, -2), (3, 6)], float)
@@ -97,3 +97,22 @@ def test_the_gap_is_kept_to_every_edge_of_a_bay_that_holds_a_piece() -> None:
     assert len(kept) > 40, "there is room to move"
     moved = [translate(Polygon(bead), *at) for at in kept]
     assert shapely.distance(Polygon(bay), moved).min() >= gap - 1e-6
+
+
+def plain_half_planes(sums: list[np.ndarray], offsets: np.ndarray, gap: float, reach: list[float]) -> list:
+    """One pair after the other."""
+    found = []
+    for pair, (segments, q, far) in enumerate(zip(sums, offsets, reach, strict=True)):
+        found += [(pair, *cut) for cut in free_space(segments, q[0], q[1], gap, far)]
+    return found
+
+
+def test_many_pairs_at_once_get_the_half_planes_of_each() -> None:
+    sums = [convolution(FORK, WEDGE), convolution(WEDGE, FORK)]
+    which, reach = np.array([0, 1, 0, 1]), np.array([4.0, 9.0, 30.0, 2.0])
+    offsets = np.array([(36.0, 5.0), (-36.0, 0.0), (14.0, 20.0), (400.0, 0.0)])
+    start = np.array([0, len(sums[0]), len(sums[0]) + len(sums[1])])
+    pair, planes = half_planes(np.zeros((4, 4), np.int64), offsets, which, start, np.vstack(sums), 2.0, reach)
+    plain = plain_half_planes([sums[k] for k in which], offsets, 2.0, reach.tolist())
+    assert len(plain) > 3
+    assert np.column_stack([pair, planes]) == pytest.approx(np.array(plain))
