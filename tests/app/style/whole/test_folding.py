@@ -97,7 +97,7 @@ def test_what_cannot_be_unfolded_says_why(derby):
     lasting = next(e for e in derby.piece("Vamp").edges if e.kind is EdgeKind.LASTING)
     with pytest.raises(OutlineError, match="not straight"):
         folding.unfold(derby, "Vamp", (0, lasting.start))
-    with pytest.raises(EditError, match="not the same on both sides"):
+    with pytest.raises(EditError, match="no axis of symmetry"):
         folding.fold(derby, "Quarter outer")
     with pytest.raises(EditError, match="no piece called"):
         folding.unfold(derby, "Tounge")

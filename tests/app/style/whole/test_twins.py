@@ -130,5 +130,5 @@ def test_a_piece_backed_in_one_with_another_is_not_mirrored_away_from_it():
     layer = LayerData(joins=("Vamp",))
     quarter = COURT.piece("Quarter outer").model_copy(update={"layers": (layer,)})
     style = adding.with_piece(COURT, "Quarter outer", quarter)
-    with pytest.raises(EditError, match="backed in one with Vamp"):
+    with pytest.raises(EditError, match="shares one backing with Vamp"):
         twins.mirror_piece(style, "Quarter outer", "Twin", linked=False)
