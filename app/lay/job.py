@@ -191,7 +191,7 @@ def check_mode(job: LayJob, cloth: ClothData) -> None:
     if job.plies % 2:
         raise UsageError(
             said("{0} plies face to face would leave a left shoe without its right", job.plies),
-            remedy="take an even number of plies, or cut face up",
+            remedy="take an even number of plies, or cut glue side up",
         )
     if cloth.tight_direction_deg not in (0.0, 90.0):
         raise UsageError(
@@ -201,7 +201,7 @@ def check_mode(job: LayJob, cloth: ClothData) -> None:
                 cloth.name,
                 f"{cloth.tight_direction_deg:g}",
             ),
-            remedy="cut face up",
+            remedy="cut glue side up",
         )
 
 

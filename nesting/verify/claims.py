@@ -89,7 +89,7 @@ def _hand_faults(lay: LayDocument) -> list[Fault]:
         if len(hands) > 1:
             faults.append(_fault(FaultKind.HAND, "face to face, but the lay holds both hands"))
     elif lay.mode is not None and len(hands) == 1:
-        faults.append(_fault(FaultKind.HAND, f"face up, but every piece is a {min(hands)} one"))
+        faults.append(_fault(FaultKind.HAND, f"glue side up, but every piece is a {min(hands)} one"))
     return faults
 
 

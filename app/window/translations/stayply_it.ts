@@ -3636,7 +3636,7 @@
         <translation>{0} strati faccia a faccia lascerebbero una scarpa sinistra senza la destra</translation>
     </message>
     <message>
-        <source>take an even number of plies, or cut face up</source>
+        <source>take an even number of plies, or cut glue side up</source>
         <translation>prendere un numero pari di strati, o tagliare con la colla in alto</translation>
     </message>
     <message>
@@ -3644,7 +3644,7 @@
         <translation>il senso rigido di {0} sta a {1}°: girato sotto sopra sta dall&apos;altra parte, e ogni secondo strato sarebbe tagliato fuori asse</translation>
     </message>
     <message>
-        <source>cut face up</source>
+        <source>cut glue side up</source>
         <translation>tagliare con la colla in alto</translation>
     </message>
     <message>
@@ -7573,7 +7573,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Tessuto</translation>
     </message>
     <message>
-        <source>face up</source>
+        <source>glue side up</source>
         <translation>colla in alto</translation>
     </message>
     <message>
@@ -7585,7 +7585,7 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
         <translation>Come stanno gli strati</translation>
     </message>
     <message>
-        <source>Face up, each ply gives both shoes; face to face, two plies give a left and a right from one shape</source>
+        <source>Glue side up, each ply gives both shoes; face to face, two plies give a left and a right from one shape</source>
         <translation>Con la colla in alto ogni strato dà le due scarpe; faccia a faccia, due strati danno sinistra e destra da una forma</translation>
     </message>
     <message>

@@ -81,13 +81,13 @@ class OrderPanel(QWidget):
         self.cloth.activated.connect(self._cloth)
         form.addRow(translate("Lay", "Cloth"), self.cloth)
         self.mode = Chooser()
-        self.mode.addItem(translate("Lay", "face up"), "face-up")
+        self.mode.addItem(translate("Lay", "glue side up"), "face-up")
         self.mode.addItem(translate("Lay", "face to face"), "face-to-face")
         self.mode.setAccessibleName(translate("Lay", "How the plies lie"))
         self.mode.setToolTip(
             translate(
                 "Lay",
-                "Face up, each ply gives both shoes; face to face, two plies give a left and a right from one shape",
+                "Glue side up, each ply gives both shoes; face to face, two plies give a left and a right from one shape",
             )
         )
         self.mode.activated.connect(self._mode)
