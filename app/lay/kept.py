@@ -125,7 +125,7 @@ def open_kept(tell: object = None, path: Path | None = None) -> KeptLays | None:
             )
         return KeptLays(path)
     except (DatabaseError, OSError):
-        say(said("{0}: lays cannot be kept there; the work goes on without", damaged))
+        say(said("{0}: lays cannot be kept there; the work goes on without it", damaged))
         return None
 
 

@@ -3088,10 +3088,6 @@
         <translation>indicare --reason per scriverlo lo stesso</translation>
     </message>
     <message>
-        <source>the work goes on without</source>
-        <translation>il lavoro continua senza</translation>
-    </message>
-    <message>
         <source>cement must reach the upper; ends 5 mm past the feather line, held by lasting</source>
         <translation>il mastice deve arrivare alla tomaia; finisce 5 mm oltre lo spigolo del fondo, trattenuto dal montaggio</translation>
     </message>

@@ -38,7 +38,7 @@ def test_the_object_is_what_the_contract_says(tmp_path, capsys) -> None:
     for told in (
         "upper alone",
         "backed as drafted",
-        "turned by 90 deg",
+        "turned by 90°",
         "largest strain, %",
         "trial",
         "throat, line",

@@ -71,11 +71,11 @@ def test_every_field_of_every_desk_is_opened_changed_and_closed(display: str, tm
     assert said[-1].startswith("done ") and int(said[-1].split()[1]) > 100
     for desk in ("draft", "cloth", "lay", "cost"):
         assert any(line.startswith(f"{desk} ") for line in said), f"no field of the {desk} desk was touched"
-    assert sum(line.startswith("cloth QComboBox Cloth of ") for line in said) >= 4
+    assert sum(line.startswith("cloth Chooser Cloth of ") for line in said) >= 4
     fields = {line.rsplit(" ", 2)[0] for line in said}
     of_a_piece = {
         "TextField Name",
-        "QComboBox Left or right",
+        "Chooser Left or right",
         "NumberField Pieces per shoe",
         "LengthField Setback",
     }

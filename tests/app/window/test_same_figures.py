@@ -171,7 +171,9 @@ def test_a_planned_run_is_the_commands_with_its_papers(window, qtbot, tmp_path, 
         QTest.keyClick(window, Qt.Key.Key_F10)
     page.export(tmp_path / "window")
     history = Ledger(ledger_path()).history()
-    assert [record.name for record in history] == ["window"], "an exported plan stands in the history"
+    assert [record.name for record in history] == [window.session.style.name], (
+        "an exported plan stands in the history"
+    )
     words = ["--table", "900", "--plies", "4", "--setup", "2.5", "--seconds", "3600", "--name", "Plain"]
     by_command = told(
         "plan", tmp_path / "plain.style.json", "--pairs", PAIRS, *words, "-o", tmp_path / "command"

@@ -165,7 +165,6 @@ PHRASES: tuple[str, ...] = tuple(
         QT_TRANSLATE_NOOP("Core", "look at the backing there"),
         QT_TRANSLATE_NOOP("Core", "look at the corner"),
         QT_TRANSLATE_NOOP("Core", "give a --reason to write it so"),
-        QT_TRANSLATE_NOOP("Core", "the work goes on without"),
         QT_TRANSLATE_NOOP(
             "Core", "cement must reach the upper; ends 5 mm past the feather line, held by lasting"
         ),

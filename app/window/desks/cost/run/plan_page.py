@@ -327,7 +327,7 @@ class PlanPage(QWidget):
         assert self.payload is not None
         ledger = Ledger(ledger_path())
         for told in self.payload["runs_not_entered"]:
-            ledger.plan(replace(planned_run(told), name=folder.name))
+            ledger.plan(planned_run(told))
         self.entered.emit()
 
     def finish(self) -> None:
