@@ -26,6 +26,9 @@ HANG_MS = 900_000
 LOOK_MS, MOST_LOOKS = 60, HANG_MS // 60
 """How often a dialog is looked for, and for how long."""
 
+LOOKS_TO_FRONT = 10
+"""How often a dialog that is there is asked to the front: without a window manager it may never come."""
+
 
 def end(shell: Shell) -> None:
     """Close a program's window without questions."""
@@ -113,14 +116,16 @@ def answer(button_text: str) -> None:
 def with_next_dialog(do: Callable[[QWidget], None]) -> None:
     """Do something with the next modal dialog; it is closed whatever happens, so no test hangs."""
 
-    tries = iter(range(MOST_LOOKS))
+    tries, to_front = iter(range(MOST_LOOKS)), iter(range(LOOKS_TO_FRONT))
 
     def act() -> None:
         dialog = QApplication.activeModalWidget()
-        if (dialog is None or not dialog.isActiveWindow()) and next(tries, None) is not None:
-            if dialog is not None:
-                dialog.activateWindow()
-            QTimer.singleShot(LOOK_MS, act)  # a slow machine: it is on its way, or not yet in front
+        if dialog is None and next(tries, None) is not None:  # a slow machine: it is on its way
+            QTimer.singleShot(LOOK_MS, act)
+            return
+        if dialog is not None and not dialog.isActiveWindow() and next(to_front, None) is not None:
+            dialog.activateWindow()
+            QTimer.singleShot(LOOK_MS, act)
             return
         assert dialog is not None, "no dialog came up"
         try:
