@@ -95,9 +95,11 @@ class ProblemDialog(QDialog):
             layout.addWidget(self._more)
             show = QPushButton(translate("Problem", "Details"))
             show.setCheckable(True)
+            show.setAutoDefault(False)  # Enter closes
             show.toggled.connect(self._fold)
             buttons.addButton(show, QDialogButtonBox.ButtonRole.ActionRole)
             copy = QPushButton(translate("Problem", "Copy details"))
+            copy.setAutoDefault(False)
             copy.clicked.connect(self.copy_details)
             buttons.addButton(copy, QDialogButtonBox.ButtonRole.ActionRole)
         buttons.rejected.connect(self.reject)

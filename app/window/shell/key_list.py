@@ -28,7 +28,7 @@ class KeyList(QDialog):
     def __init__(self, groups: list[tuple[str, list[ActionSpec]]], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle(translate("Keys", "Keys"))
-        self.resize(680, 620)
+        self.resize(960, 620)
         layout = QVBoxLayout(self)
         self.search = QLineEdit()
         self.search.setPlaceholderText(translate("Keys", "Find an action or a key"))

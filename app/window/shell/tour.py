@@ -11,7 +11,7 @@ from app.window.shell.start_page import sample_files
 from app.window.widgets.theme import theme, ui_font
 
 translate = QCoreApplication.translate
-STRIP_PX = 92
+STRIP_PX = 110
 
 
 @dataclass(frozen=True)
@@ -71,7 +71,7 @@ def stops() -> list[TourStop]:
             translate("Tour", "By hand, and along an edge"),
             translate(
                 "Tour",
-                "J changes a stretch by hand, Shift+C smooths it. Shift+S lets a setback run from one value to another; B breaks an edge, Shift+B all corners, Shift+A selects all edges of a kind. Shift+Backspace takes back what was drawn.",
+                "J changes a stretch by hand, Shift+C smooths it. Shift+S lets a setback run from one value to another; B breaks an edge, Shift+B all corners, Shift+A selects all edges of a kind. Shift+Backspace removes what was drawn.",
             ),
         ),
         TourStop(
@@ -79,7 +79,7 @@ def stops() -> list[TourStop]:
             translate("Tour", "Notches, holes, words"),
             translate(
                 "Tour",
-                "Q sets a notch, Y a drill hole, I a slit, Shift+I a mark; Shift+Q cuts a row of notches along a curved fold, Shift+W writes a word. On the upper, the backing or both, as chosen above the board.",
+                "Q sets a notch, Y a drill hole, I a slit, Shift+I a mark; Shift+Q makes relief cuts along a curved fold, Shift+W writes a word. On the upper, the backing or both, as chosen above the board.",
             ),
         ),
         TourStop(
@@ -103,7 +103,7 @@ def stops() -> list[TourStop]:
             translate("Tour", "Measure and compare"),
             translate(
                 "Tour",
-                "M measures between two points, Shift+E sews two edges and tells their difference, Shift+N lays all sizes over each other. H draws the hold line. Ctrl+2 has the sizes; Ctrl+3 lengths, areas, and two sizes or versions compared.",
+                "M measures between two points, Shift+E sews two edges and shows their difference, Shift+N lays all sizes over each other. H draws the hold line. Ctrl+2 has the sizes; Ctrl+3 lengths, areas, and two sizes or versions compared.",
             ),
         ),
         TourStop(

@@ -10028,16 +10028,16 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>A mano, e lungo un bordo</translation>
     </message>
     <message>
-        <source>J changes a stretch by hand, Shift+C smooths it. Shift+S lets a setback run from one value to another; B breaks an edge, Shift+B all corners, Shift+A selects all edges of a kind. Shift+Backspace takes back what was drawn.</source>
-        <translation>J cambia un tratto a mano, Maiusc+C lo liscia. Maiusc+S fa variare un arretramento da un valore a un altro; B divide un bordo, Maiusc+B tutti gli angoli, Maiusc+A seleziona i bordi di un tipo. Maiusc+Backspace riprende il disegnato.</translation>
+        <source>J changes a stretch by hand, Shift+C smooths it. Shift+S lets a setback run from one value to another; B breaks an edge, Shift+B all corners, Shift+A selects all edges of a kind. Shift+Backspace removes what was drawn.</source>
+        <translation>J cambia un tratto a mano, Maiusc+C lo liscia. Maiusc+S fa variare un arretramento da un valore a un altro; B divide un bordo, Maiusc+B tutti gli angoli, Maiusc+A seleziona i bordi di un tipo. Maiusc+Backspace toglie ciò che è disegnato.</translation>
     </message>
     <message>
         <source>Notches, holes, words</source>
         <translation>Tacche, fori, scritte</translation>
     </message>
     <message>
-        <source>Q sets a notch, Y a drill hole, I a slit, Shift+I a mark; Shift+Q cuts a row of notches along a curved fold, Shift+W writes a word. On the upper, the backing or both, as chosen above the board.</source>
-        <translation>Q mette una tacca, Y un foro, I una fessura, Maiusc+I un segno; Maiusc+Q fa una fila di tacche lungo una piega curva, Maiusc+W scrive. Sulla tomaia, sul rinforzo o su tutti e due, come scelto sopra il tavolo.</translation>
+        <source>Q sets a notch, Y a drill hole, I a slit, Shift+I a mark; Shift+Q makes relief cuts along a curved fold, Shift+W writes a word. On the upper, the backing or both, as chosen above the board.</source>
+        <translation>Q mette una tacca, Y un foro, I una fessura, Maiusc+I un segno; Maiusc+Q fa tagli di sgravio lungo una piega curva, Maiusc+W scrive. Sulla tomaia, sul rinforzo o su tutti e due, come scelto sopra il tavolo.</translation>
     </message>
     <message>
         <source>Half patterns and twins</source>
@@ -10049,7 +10049,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
     </message>
     <message>
         <source>New pieces, drawn or from card patterns</source>
-        <translation>Pezzi dal nulla, o dal cartone</translation>
+        <translation>Pezzi nuovi, disegnati o da cartoni</translation>
     </message>
     <message>
         <source>T draws a rectangle and Shift+O a free shape as a new piece, Shift+G one of typed figures: an upper, or a backing alone. Ctrl+Shift+A adds pieces of another drawing, Ctrl+Shift+T card patterns from a photograph or a scan.</source>
@@ -10060,7 +10060,7 @@ Software libero con licenza MIT. Usa Qt tramite PySide6 con licenza LGPL, e ezdx
         <translation>Misurare e confrontare</translation>
     </message>
     <message>
-        <source>M measures between two points, Shift+E sews two edges and tells their difference, Shift+N lays all sizes over each other. H draws the hold line. Ctrl+2 has the sizes; Ctrl+3 lengths, areas, and two sizes or versions compared.</source>
+        <source>M measures between two points, Shift+E sews two edges and shows their difference, Shift+N lays all sizes over each other. H draws the hold line. Ctrl+2 has the sizes; Ctrl+3 lengths, areas, and two sizes or versions compared.</source>
         <translation>M misura tra due punti, Maiusc+E cuce due bordi e ne dice la differenza, Maiusc+N sovrappone tutte le misure. H disegna la linea di tenuta. Ctrl+2 ha le misure; Ctrl+3 lunghezze, aree, e due misure o versioni a confronto.</translation>
     </message>
     <message>
