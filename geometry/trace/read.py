@@ -10,6 +10,7 @@ from typing import Any, Literal
 import numpy as np
 
 from geometry.errors import OutlineError, TraceError
+from geometry.inch import MM_PER_INCH
 from geometry.outline import Outline
 from geometry.piece import DrawnPiece, Mark
 from geometry.said import said
@@ -88,11 +89,14 @@ def _traced(
                 said("{0} dots per inch", f"{dpi:g}"),
                 remedy=said("give {0} to {1}", f"{LEAST_DPI:g}", f"{MOST_DPI:g}"),
             )
-        wide_mm, high_mm = width * 25.4 / dpi, height * 25.4 / dpi
+        wide_mm, high_mm = width * MM_PER_INCH / dpi, height * MM_PER_INCH / dpi
         if wide_mm * high_mm > MOST_SCAN_MM2:
             raise TraceError(
                 said(
-                    "at {0} dots an inch the scan is {1} x {2} mm", f"{dpi:g}", round(wide_mm), round(high_mm)
+                    "at {0} dots per inch the scan is {1} x {2} mm",
+                    f"{dpi:g}",
+                    round(wide_mm),
+                    round(high_mm),
                 ),
                 remedy="give the resolution that it was scanned with",
             )
@@ -128,7 +132,7 @@ def _picture(path: Path) -> Any:
 
     too_large = TraceError(
         said("holds more than {0} million pixels", MOST_PIXELS // 1_000_000),
-        remedy="take or scan it with fewer pixels: 300 dots an inch are enough",
+        remedy="take or scan it with fewer pixels: 300 dots per inch are enough",
     )
     try:
         if path.stat().st_size > MOST_BYTES:

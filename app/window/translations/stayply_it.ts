@@ -2884,11 +2884,11 @@
         <translation>ha più di {0} milioni di pixel</translation>
     </message>
     <message>
-        <source>take or scan it with fewer pixels: 300 dots an inch are enough</source>
+        <source>take or scan it with fewer pixels: 300 dots per inch are enough</source>
         <translation>fai la foto o la scansione con meno pixel: 300 punti per pollice bastano</translation>
     </message>
     <message>
-        <source>at {0} dots an inch the scan is {1} x {2} mm</source>
+        <source>at {0} dots per inch the scan is {1} x {2} mm</source>
         <translation>a {0} punti per pollice la scansione misura {1} x {2} mm</translation>
     </message>
     <message>

@@ -174,7 +174,7 @@ def test_a_planned_run_is_the_commands_with_its_papers(window, qtbot, tmp_path, 
     assert [record.name for record in history] == [window.session.style.name], (
         "an exported plan stands in the history"
     )
-    words = ["--table", "900", "--plies", "4", "--setup", "2.5", "--seconds", "3600", "--name", "Plain"]
+    words = ["--table", "900", "--plies", "4", "--setup", "2.5", "--seconds", "3600"]
     by_command = told(
         "plan", tmp_path / "plain.style.json", "--pairs", PAIRS, *words, "-o", tmp_path / "command"
     )

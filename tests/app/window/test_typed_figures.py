@@ -5,7 +5,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QTableWidget, QTableWidgetItem
 
 from app.window.widgets.fields import enter_typed
-from tests.app.window.hands import key
+from tests.app.window.hands import HANG_MS, key
 
 
 def setbacks(window) -> list[float | None]:
@@ -22,7 +22,7 @@ def test_a_setback_being_typed_is_entered_when_an_action_is_called_by_its_key(de
     QTest.keyClicks(field, "7.3")
     assert 7.3 not in setbacks(derby)
     derby.activateWindow()
-    assert QTest.qWaitForWindowActive(derby)
+    assert QTest.qWaitForWindowActive(derby, HANG_MS)
     QTest.keyClick(field, Qt.Key.Key_0, Qt.KeyboardModifier.ControlModifier)  # show everything
     assert 7.3 in setbacks(derby)
 
@@ -32,7 +32,7 @@ def test_a_cell_being_typed_is_entered_when_an_action_is_called(qtbot) -> None:
     qtbot.addWidget(table)
     table.setItem(0, 0, QTableWidgetItem("2"))
     table.show()
-    assert QTest.qWaitForWindowActive(table)
+    assert QTest.qWaitForWindowActive(table, HANG_MS)
     table.editItem(table.item(0, 0))
     editor = QApplication.focusWidget()
     QTest.keyClicks(editor, "9")

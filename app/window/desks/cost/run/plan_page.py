@@ -208,7 +208,7 @@ class PlanPage(QWidget):
             "--keep-work",
         ]
         words += self.limits.words()
-        words += ["--units", self.measures.name, "--name", style.name]
+        words += ["--units", self.measures.name]
         keep = self.table.keep_words if self.payload is not None else ""
         self._begin(style, self.limits.job(style, pairs), words, keep, self.limits.seconds)
 

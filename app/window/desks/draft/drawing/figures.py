@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtWidgets import (
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QFormLayout,
@@ -22,6 +21,7 @@ from app.style.model import Style
 from app.style.saved.drawn import ReliefDrawn, WordDrawn
 from app.window.desks.draft.drawing.bar import on_words
 from app.window.desks.draft.interface import DraftBench
+from app.window.widgets.chooser import Chooser
 from app.window.widgets.fields import LengthField, NumberField, TextField
 from app.window.widgets.lengths import Lengths
 from geometry.defaults import LETTERS_MM, RELIEF_WIDTH_MM
@@ -86,7 +86,7 @@ class WordDialog(QDialog):
         self.high.set_value(LETTERS_MM.value)
         self.turn = NumberField(translate("Draft", "Angle"))
         self.turn.set_value(0.0)
-        self.on = QComboBox()
+        self.on = Chooser()
         for text, on in on_words():
             self.on.addItem(text, on)
         self.on.setCurrentIndex(self.on.findData("backing"))
