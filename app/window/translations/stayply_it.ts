@@ -6367,6 +6367,10 @@
         <source>{0} behind it: {1} to {2}</source>
         <translation>{0} dopo: da {1} a {2}</translation>
     </message>
+    <message>
+        <source>Size {0} is being derived ...</source>
+        <translation>Si deriva la misura {0} ...</translation>
+    </message>
 </context>
 <context>
     <name>DraftAction</name>

@@ -1,5 +1,8 @@
 """The pattern maker's work by mouse and keys: mark, drag, type, confirm, copy, measure, undo."""
 
+import threading
+from unittest.mock import patch
+
 import pytest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QWheelEvent
@@ -9,9 +12,10 @@ from PySide6.QtWidgets import QApplication
 from app.style.document import Document
 from app.style.file import load_style
 from app.style.pieces import piece_backings
+from app.window.desks.draft.whole import size_on_board
 from geometry.edge_kinds import EdgeKind
 from geometry.findings import Finding, Severity
-from tests.app.window.hands import SAMPLES, answer, click, drag, key, on_view
+from tests.app.window.hands import HANG_MS, SAMPLES, answer, click, drag, key, on_view
 
 CTRL, ALT = (
     Qt.KeyboardModifier.ControlModifier,
@@ -270,24 +274,56 @@ def test_glue_side_up_mirrors_what_is_shown_and_not_the_style(derby, desk):
     assert not derby.isWindowModified()
 
 
-def test_two_sizes_lie_over_each_other(derby, desk):
+def test_two_sizes_lie_over_each_other(derby, desk, qtbot):
     strip = desk.strip
     strip.over_box.setCurrentIndex(strip.over_box.findData("45"))
     strip.over_box.activated.emit(strip.over_box.currentIndex())
+    qtbot.waitUntil(lambda: not desk.size_on_board.waiting, timeout=HANG_MS)
     shown = desk.scene_of._drawn["Vamp"].shown
     assert shown.over is not None and shown.over.area_mm2 > shown.piece.outline.area_mm2
 
 
-def test_another_size_can_be_looked_at_but_is_marked_on_the_base(derby, desk):
+def test_another_size_can_be_looked_at_but_is_marked_on_the_base(derby, desk, qtbot):
     strip = desk.strip
     strip.size_box.setCurrentIndex(strip.size_box.findData("44"))
     strip.size_box.activated.emit(strip.size_box.currentIndex())
+    qtbot.waitUntil(lambda: not desk.size_on_board.waiting, timeout=HANG_MS)
+    assert desk.board.piece("Vamp").upper.size == "44"
     desk.select("Vamp")
     drag(desk.view, desk.board.piece("Vamp").axis_ends_mm()[1], (300, 300))
     assert not derby.isWindowModified()
 
 
-def test_a_size_that_cannot_be_graded_says_why_and_the_base_size_stays(derby, desk, monkeypatch):
+def test_a_size_never_shown_is_derived_beside_the_window(derby, desk, qtbot):
+    """Until it is there the board keeps what it shows, whatever is done; the last one asked for comes."""
+    strip, told = desk.strip, []
+    desk.status.connect(told.append)
+    strip.size_box.setFocus()
+    threads = []
+    derive = size_on_board._derive
+    first = threading.Event()
+
+    def slow(style, sizes):
+        threads.append((threading.current_thread().name, *sizes))
+        first.wait()
+        derive(style, sizes)
+
+    with patch.object(size_on_board, "_derive", slow):
+        QTest.keyClick(strip.size_box, Qt.Key.Key_End)
+        largest = strip.size_shown
+        desk.select("Vamp")
+        kept, on_base = desk.board.piece("Vamp").upper.size, desk.on_base
+        QTest.keyClick(strip.size_box, Qt.Key.Key_Up)
+        next_to_it = strip.size_shown
+        first.set()
+        qtbot.waitUntil(lambda: not desk.size_on_board.waiting, timeout=HANG_MS)
+    assert desk.board.piece("Vamp").upper.size == next_to_it not in ("42", largest)
+    assert kept == "42" and not on_base
+    assert threads == [("size", largest), ("size", next_to_it)]
+    assert any(largest in line for line in told) and told[-1] == ""
+
+
+def test_a_size_that_cannot_be_graded_says_why_and_the_base_size_stays(derby, desk, monkeypatch, qtbot):
     told, faults = [], []
     monkeypatch.setattr("sys.excepthook", lambda kind, error, trace: faults.append(error))
     desk.status.connect(told.append)
@@ -295,6 +331,7 @@ def test_a_size_that_cannot_be_graded_says_why_and_the_base_size_stays(derby, de
     QTest.keyClick(desk.strip.size_box, Qt.Key.Key_End)
     largest = desk.strip.size_shown
     assert largest != desk.session.style.size_run.base
+    qtbot.waitUntil(lambda: not desk.size_on_board.waiting, timeout=HANG_MS)
     edge = desk.board.piece("Counter").edges[0]
     desk.select("Counter", frozenset({edge.name}))
     field = desk.inspector.allowance

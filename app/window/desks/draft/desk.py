@@ -32,6 +32,7 @@ from app.window.desks.draft.view_strip import ViewStrip
 from app.window.desks.draft.whole.nest import NO_NEST, nest_of
 from app.window.desks.draft.whole.piece_edits import PieceEdits
 from app.window.desks.draft.whole.side import DraftSide
+from app.window.desks.draft.whole.size_on_board import SizeOnBoard
 from app.window.desks.draft.whole.specs import PAGES, WHOLE
 from app.window.printing.offer import Offer
 from app.window.running.hold_judge import judge_of
@@ -63,6 +64,7 @@ class DraftDesk(DraftBench):
         self._on_board = OnBoard()
         self._found: list[Finding] = []
         self._still = True
+        self.size_on_board = SizeOnBoard(self, self.refresh, self.status.emit)
         self.judge = judge_of(session)
         self.judge.judged.connect(self._judged)
         self._findings_due = QTimer(self)
@@ -141,12 +143,12 @@ class DraftDesk(DraftBench):
         across = self.beside("across", (self.piece_list, middle, right), [216, 800, 312])
         self.fill_with(across)
         self.gestures.connect_view(self.view)
-        self.strip.sizes_chosen.connect(self._looks_changed)
+        self.strip.sizes_chosen.connect(self._sizes_chosen)
         self.piece_list.picked.connect(self.pick_piece)
         self.findings.picked.connect(self.step_offer.show_place)
         self.edits.connect_inspector(self.inspector)
         self.inspector.refused.connect(self.status)
-        self.side.measures.compared.connect(self._looks_changed)
+        self.side.measures.compared.connect(self._sizes_chosen)
         self.back_from_fields_of(self.side)
 
     # -- the shell's calls ----------------------------------------------------------------------
@@ -218,6 +220,12 @@ class DraftDesk(DraftBench):
     def _looks_changed(self) -> None:
         self.refresh()
 
+    def _sizes_chosen(self) -> None:
+        style = self.session.style
+        if style is not None:
+            strip = self.strip
+            self.size_on_board.want(style, (strip.size_shown, strip.size_over, self.side.measures.over_size))
+
     def _page_chosen(self, on: bool) -> None:
         self.side.chosen(on)
         self.refresh()
@@ -260,13 +268,12 @@ class DraftDesk(DraftBench):
             self.piece_list.set_rows(shown, piece)
         self.inspector.show_piece(self.piece_data)
         self.inspector.show_edges(self.edges_selected, style_pieces.draft_rules(style))
-        self.side.show_style(style, self.strip.size_shown or style.size_run.base)
+        self.side.show_style(style, self.size_on_board.shown)
         self._show_facts(shown)
 
     def _shown(self, style: Style) -> list[Shown]:
         base = style.size_run.base
-        size = self.strip.size_shown or base
-        over = self.strip.size_over
+        size, over = self.size_on_board.drawn(style, self.strip.size_shown, self.strip.size_over)
         names = tuple(piece.name for piece in style.pieces)
         drawings = [piece.drawings[base] for piece in style.pieces]
         if list(map(id, drawings)) != list(map(id, self._spread)) or set(self._offsets) != set(names):
