@@ -6,6 +6,7 @@ Lengths of cloth and its prices go by the metre or the yard, areas by m2 or ft2,
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
@@ -17,6 +18,18 @@ M_PER_YARD = Decimal("0.9144")
 M2_PER_FT2 = 0.09290304  # exact
 
 PRICE_STEP = Decimal("0.0001")
+CENT = Decimal("0.01")
+
+MM_OF = {
+    "": 1.0,
+    "mm": 1.0,
+    "cm": 10.0,
+    "m": 1000.0,
+    "in": MM_PER_INCH,
+    '"': MM_PER_INCH,
+    "inch": MM_PER_INCH,
+}
+"""The units a width may be typed in."""
 
 KEPT_STEP = Decimal("0.000001")
 """A price typed for a yard is kept for a metre to this step."""
@@ -70,15 +83,25 @@ class Measures:
         return price if per_metre == price else per_metre.quantize(KEPT_STEP, ROUND_HALF_UP)
 
     def price_text(self, per_metre: Decimal) -> str:
-        """Return a price of a metre as that of this unit, to a hundredth of a cent at most."""
+        """Return a price of a metre as that of this unit: in cents, to a hundredth of one at most."""
         price = self.price(per_metre)
-        return str(price if price == per_metre else price.quantize(PRICE_STEP, ROUND_HALF_UP))
+        if price != per_metre:
+            return str(price.quantize(PRICE_STEP, ROUND_HALF_UP))
+        return str(price.quantize(CENT) if price == price.quantize(CENT) else price)
 
 
 METRIC = Measures("metric", "m", "metre", "m2", "m²", "mm", Decimal(1), 1.0, 1.0)
 YARD = Measures("yard", "yd", "yard", "ft2", "ft²", "in", M_PER_YARD, M2_PER_FT2, MM_PER_INCH)
 
 MEASURES: Mapping[str, Measures] = {"metric": METRIC, "yard": YARD}
+
+
+def typed_mm(text: str) -> float:
+    """Return a width typed in mm or with its unit (44in, 1.4 m); raises ValueError when it is not one."""
+    match = re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*(mm|cm|m|in|inch|\")?\s*", text)
+    if match is None:
+        raise ValueError(text)
+    return float(match[1].replace(",", ".")) * MM_OF[match[2] or ""]
 
 
 def counted(number: int, word: str) -> str:

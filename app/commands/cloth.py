@@ -14,7 +14,7 @@ from pydantic import ValidationError
 from app.cautions import caution_lines
 from app.commands import Outcome
 from app.errors import UsageError
-from app.measures import counted
+from app.measures import METRIC, counted, typed_mm
 from app.style.file import load_style, require_unchanged, save_style
 from app.style.model import ClothData, SheetConstants, UpperMaterial
 from app.style.on_disk import fingerprint
@@ -33,6 +33,9 @@ ACTIONS = {
     "use": "STYLE ID: copy a card into a style",
     "take": "STYLE ID: file a style's own cloth in the register",
 }
+WIDTHS = ("width_mm", "usable_width_mm")
+"""Widths of a roll, which may be typed with their unit."""
+
 HELP = "; ".join(f"{name} {what}" for name, what in ACTIONS.items())
 
 
@@ -99,7 +102,7 @@ def _kind(args: argparse.Namespace) -> Kind:
 
 def _list(register: ClothRegister, args: argparse.Namespace) -> Outcome:
     entries = register.entries(_kind(args))
-    lines = [f"{len(entries)} {'upper materials' if args.upper else 'cloths'} in {register.path}"]
+    lines = [f"{counted(len(entries), 'upper material' if args.upper else 'cloth')} in {register.path}"]
     for entry in entries:
         if args.upper:
             lines.append(
@@ -108,7 +111,7 @@ def _list(register: ClothRegister, args: argparse.Namespace) -> Outcome:
             )
             continue
         cloth = entry.cloth
-        price = "no price" if cloth.price_per_m is None else f"{cloth.price_per_m} {cloth.currency}/m"
+        price = "no price" if cloth.price_per_m is None else f"{_price(cloth)} {cloth.currency}/m"
         lines.append(
             f"  {cloth.id:<16} {cloth.name:<36} {cloth.usable_width_mm:g} of {cloth.width_mm:g} mm, {price}, "
             f"tight at {cloth.tight_direction_deg:g} deg ({cloth.how_known}), "
@@ -255,8 +258,20 @@ def _fields(pairs: list[str]) -> dict[str, Any]:
         if dot:
             fields.setdefault(outer, {})[inner] = value
         else:
-            fields[outer] = value.replace(",", ".") if outer == "price_per_m" else value
+            fields[outer] = _typed(outer, value)
     return fields
+
+
+def _typed(field: str, value: str) -> Any:
+    if field in WIDTHS:
+        try:
+            return typed_mm(value)
+        except ValueError:
+            raise UsageError(
+                f"--set {field}={value}: that is not a width",
+                remedy=f"write mm, or the unit: {field}=1400, {field}=44in",
+            ) from None
+    return value.replace(",", ".") if field == "price_per_m" else value
 
 
 def _checked(data: dict[str, Any]) -> ClothData:
@@ -301,7 +316,7 @@ def _card_text(entry: Entry) -> str:
             f"  glue {cloth.glue or 'not given'}, on the {cloth.coated_side} of the cloth",
             f"  roll {cloth.width_mm:g} mm, usable {cloth.usable_width_mm:g} mm, "
             f"{_shown(cloth.roll_length_m)} m long",
-            f"  {_shown(cloth.price_per_m)} {cloth.currency}/m; lot {cloth.lot or 'not given'}",
+            f"  {_price(cloth)} {cloth.currency}/m; lot {cloth.lot or 'not given'}",
             f"  tight direction {cloth.tight_direction_deg:g} deg from the roll's length "
             f"({cloth.how_known}); {counted(len(cloth.tests), 'strip')}; {_sheet_text(cloth.sheet)}",
             f"  press: {setting}",
@@ -315,6 +330,10 @@ def _sheet_text(sheet: SheetConstants | None) -> str:
         return "constants not known: test strips with 'stretch'"
     e1, e2, g12 = sheet.e1_n_per_mm, sheet.e2_n_per_mm, sheet.g12_n_per_mm
     return f"E1 {e1:g}, E2 {e2:g}, G12 {g12:g} N/mm, nu12 {sheet.nu12:g} ({sheet.origin or 'no source'})"
+
+
+def _price(cloth: ClothData) -> str:
+    return _shown(cloth.price_per_m if cloth.price_per_m is None else METRIC.price_text(cloth.price_per_m))
 
 
 def _shown(value: object) -> str:

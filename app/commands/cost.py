@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import re
 from collections.abc import Sequence
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
@@ -41,29 +40,18 @@ from app.cost.text import cost_text
 from app.defaults.work import COST_SECONDS
 from app.errors import DatabaseError, UsageError
 from app.lay.kept import open_kept
-from app.measures import MEASURES, Measures
+from app.measures import MEASURES, Measures, typed_mm
 from app.papers import registry
 from app.papers.paper_folder import write_folder
 from app.papers.shown import Costed
 from app.style.file import load_style
 from app.style.model import ClothData, Style
 from app.workshop.ledger import Ledger, Proven, ledger_path
-from geometry.inch import MM_PER_INCH
 from geometry.said import said
 from nesting.engine.ready import prepare
 from nesting.known import Pool
 from nesting.lay import Lay
 from nesting.problem import LayProblem
-
-UNITS = {
-    "": 1.0,
-    "mm": 1.0,
-    "cm": 10.0,
-    "m": 1000.0,
-    "in": MM_PER_INCH,
-    '"': MM_PER_INCH,
-    "inch": MM_PER_INCH,
-}
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -215,13 +203,16 @@ def _price(text: str) -> Decimal:
 
 
 def _width(cloth: ClothData, text: str) -> Width:
-    match = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*(mm|cm|m|in|inch|\")?\s*(?:@\s*(\S+))?\s*", text)
-    width = float(match[1]) * UNITS[match[2] or ""] if match else 0.0
-    if match is None or not 50.0 <= width <= 10_000.0:
+    typed, at, price = (part.strip() for part in text.partition("@"))
+    try:
+        width = typed_mm(typed)
+    except ValueError:
+        width = 0.0
+    if not 50.0 <= width <= 10_000.0 or (at and not price):
         raise UsageError(
             said("--widths: {0} is not a roll width", text.strip()), remedy="write 1200,1400 or 42in,44in"
         )
-    return roll_width(cloth, width, _price(match[3]) if match[3] else None)
+    return roll_width(cloth, width, _price(price) if price else None)
 
 
 def _write(

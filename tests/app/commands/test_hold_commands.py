@@ -146,6 +146,12 @@ def test_the_life_of_a_card(call, court, tmp_path):
     assert call("cloth", "--json").json["cloths"] == []
     added = call("cloth", "add", "drill", "--set", "width_mm=1500", "--set", "price_per_m=2,90", "--json")
     assert added.json["revision"] == 1 and added.json["card"]["price_per_m"] == "2.90"
+    assert call("cloth", "list").out.startswith("1 cloth in ")
+    wide = call("cloth", "add", "poplin", "--set", "width_mm=44in", "--json").json["card"]
+    assert wide["width_mm"] == wide["usable_width_mm"] == pytest.approx(1117.6)
+    refused = call("cloth", "set", "poplin", "--set", "width_mm=wide")
+    assert refused.status == 2 and "that is not a width" in refused.err and "width_mm=44in" in refused.err
+    call("cloth", "remove", "poplin")
     call("cloth", "set", "drill", "--set", "press.temperature_c=120", "--set", "press.source=sheet 4")
     shown = call("cloth", "show", "drill")
     assert "120 C" in shown.out and "sheet 4" in shown.out and "caution" in shown.out
