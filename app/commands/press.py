@@ -11,6 +11,7 @@ from app.commands.arguments import add_order, add_out_folder, check_folder, chec
 from app.commands.report import say_findings
 from app.defaults.work import SEED
 from app.errors import UsageError
+from app.lay.live import tell_strip
 from app.measures import counted
 from app.papers import registry
 from app.papers.paper_folder import write_folder
@@ -87,7 +88,7 @@ def run(args: argparse.Namespace) -> Outcome:
     plans: list[PressCloth] = []
     for job, count in zip(jobs, layers, strict=True):
         first = 1 + sum(len(plan.dies) for plan in plans)
-        dies = press_dies(job, tell=say, first=first)
+        dies = press_dies(job, tell=say, show=lambda die: tell_strip(die.document, die.name), first=first)
         say(said("{0}: setting out {1} in one stack", job.cloth.name, counted(len(dies), "die")))
         plans.append(PressCloth(job, count, dies, press_stacks(job, dies)))
     say_findings(findings(style, list(pairs)))

@@ -14,6 +14,7 @@ import os
 import sys
 import threading
 import time
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from app.words.carried import texts_of
@@ -70,6 +71,13 @@ def tell_lay(problem: LayProblem, progress: Progress, label: str) -> None:
             "placements": placements,
         }
     )
+
+
+def tell_strip(document: Mapping[str, Any], label: str) -> None:
+    """Tell the watcher of a lay that is done, as its file tells it."""
+    if watched():
+        kept = ("length_mm", "yield", "roll", "placements")
+        tell({"label": label, "done": True, **{name: document[name] for name in kept}})
 
 
 def tell_text(text: str) -> None:

@@ -165,9 +165,15 @@ def layers_of(job: PressJob) -> int:
 
 
 def press_dies(
-    job: PressJob, *, tell: Callable[[str], None] = lambda text: None, first: int = 1
+    job: PressJob,
+    *,
+    tell: Callable[[str], None] = lambda text: None,
+    show: Callable[[PressDie], None] = lambda die: None,
+    first: int = 1,
 ) -> tuple[PressDie, ...]:
     """Return the dies of one cloth set out in rows, named D``first`` on, every strip verified.
+
+    Each is told in words (``tell``) and as it lies (``show``) once it is done.
 
     Raises UsageError when the cloth cannot be spread so, UnverifiedError when a strip has a fault.
     """
@@ -191,6 +197,7 @@ def press_dies(
         rows = known or _set_out(job, problem, cutter, places)
         found.append((cutter, places, rows))
         done.append(_finished(job, problem, cutter, name, layers, stacks, rows))
+        show(done[-1])
         tell(
             said(
                 "{0} of {1}: {2}, {3}",

@@ -5199,6 +5199,10 @@
         <translation>Pianificare di nuovo per adattare il resto ai piazzamenti tenuti</translation>
     </message>
     <message>
+        <source>Stop</source>
+        <translation>Ferma</translation>
+    </message>
+    <message>
         <source>The plan is costed at the prices before: plan again</source>
         <translation>Il piano è calcolato con i prezzi di prima: pianificare di nuovo</translation>
     </message>
@@ -5559,8 +5563,16 @@
         <translation>Scrivi la lista per la trancia…</translation>
     </message>
     <message>
+        <source>Press cutting stopped; nothing was written</source>
+        <translation>Taglio alla trancia fermato; non è stato scritto nulla</translation>
+    </message>
+    <message>
         <source>Press list written: dies {0}, strokes {1}</source>
         <translation>Lista per la trancia scritta: fustelle {0}, colpi {1}</translation>
+    </message>
+    <message>
+        <source>{0}, yield {1}</source>
+        <translation>{0}, resa {1}</translation>
     </message>
     <message>
         <source>best so far {0}, yield {1}</source>
@@ -5620,10 +5632,6 @@
     <message>
         <source>Lays and plies for the order; lays that are kept stay</source>
         <translation>Piazzamenti e strati per l&apos;ordine; quelli tenuti restano</translation>
-    </message>
-    <message>
-        <source>Stop planning</source>
-        <translation>Ferma il piano</translation>
     </message>
     <message>
         <source>Open on the Lay desk</source>
@@ -5700,6 +5708,14 @@
     <message>
         <source>Runs</source>
         <translation>Commesse</translation>
+    </message>
+    <message>
+        <source>Stop planning or press cutting</source>
+        <translation>Ferma il piano o il taglio alla trancia</translation>
+    </message>
+    <message>
+        <source>The best plan so far is kept; of a press list that is not finished nothing is written</source>
+        <translation>Il piano migliore finora resta; di una lista per la trancia non finita non si scrive nulla</translation>
     </message>
     <message>
         <source>Open an order…</source>

@@ -16,6 +16,7 @@ from app.cost.report import cost_object
 from app.cost.sensitivity import sensitivity
 from app.errors import UsageError
 from app.style.orders import for_style, read_order
+from app.window.desks.cost.side import ActionPush
 from app.window.printing.offer import Choice
 from app.window.widgets.lengths import Unit
 from app.workshop.ledger import Ledger, ledger_path
@@ -228,6 +229,30 @@ def test_a_run_is_planned_a_lay_kept_in_other_plies_and_the_rest_planned_anew(de
     on_screen = {paper.file: paper.pages(Choice("A4", (), ())) for paper in desk.papers()[:2]}
     assert len(on_screen["run-plan"]) == len(PdfReader(tmp_path / "plan" / "run-plan.pdf").pages)
     assert len(on_screen["cut-tickets"]) >= len(page.payload["lays"])
+
+
+def test_planning_shows_the_lay_as_it_grows_and_stop_keeps_the_best_plan(desk, qtbot):
+    """By mouse: planned, looked at while it is at work, stopped."""
+    small_order(desk)
+    QTest.keyClick(desk.window(), Qt.Key.Key_Tab, Qt.KeyboardModifier.ControlModifier)
+    page = desk.plan_page
+    for name, value in (("table", 1500), ("plies", 2), ("seconds", 600)):
+        page.fields[name].set_value(value)
+    empty = page.picture.grab().toImage()
+    plan, stop = (
+        next(b for b in page.findChildren(ActionPush) if b.text() == text)
+        for text in ("Plan the run", "Stop")
+    )
+    QTest.mouseClick(plan, Qt.MouseButton.LeftButton)
+    assert page.progress.isVisible() and "about 600 s expected" in page.progress.words.text()
+    qtbot.waitUntil(lambda: "best so far" in page.progress.words.text())
+    assert page.picture.grab().toImage() != empty
+    QTest.mouseClick(stop, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: not page.run.running)
+    assert not page.progress.isVisible() and page.payload is not None
+    ordered, cut = page.payload["pairs_ordered"], page.payload["pairs_cut"]
+    assert all(cut[size] >= pairs for size, pairs in ordered.items())
+    assert page.picture.grab().toImage() != empty, "the first lay of the plan"
 
 
 def test_a_run_plan_is_printed_only_once_there_is_one(desk):

@@ -15,7 +15,7 @@ from app.style.pieces import piece_backings
 from app.window.desks.draft.whole import size_on_board
 from geometry.edge_kinds import EdgeKind
 from geometry.findings import Finding, Severity
-from tests.app.window.hands import HANG_MS, SAMPLES, answer, click, drag, key, on_view
+from tests.app.window.hands import SAMPLES, answer, click, drag, key, on_view
 
 CTRL, ALT = (
     Qt.KeyboardModifier.ControlModifier,
@@ -278,7 +278,7 @@ def test_two_sizes_lie_over_each_other(derby, desk, qtbot):
     strip = desk.strip
     strip.over_box.setCurrentIndex(strip.over_box.findData("45"))
     strip.over_box.activated.emit(strip.over_box.currentIndex())
-    qtbot.waitUntil(lambda: not desk.size_on_board.waiting, timeout=HANG_MS)
+    qtbot.waitUntil(lambda: not desk.size_on_board.waiting)
     shown = desk.scene_of._drawn["Vamp"].shown
     assert shown.over is not None and shown.over.area_mm2 > shown.piece.outline.area_mm2
 
@@ -287,7 +287,7 @@ def test_another_size_can_be_looked_at_but_is_marked_on_the_base(derby, desk, qt
     strip = desk.strip
     strip.size_box.setCurrentIndex(strip.size_box.findData("44"))
     strip.size_box.activated.emit(strip.size_box.currentIndex())
-    qtbot.waitUntil(lambda: not desk.size_on_board.waiting, timeout=HANG_MS)
+    qtbot.waitUntil(lambda: not desk.size_on_board.waiting)
     assert desk.board.piece("Vamp").upper.size == "44"
     desk.select("Vamp")
     drag(desk.view, desk.board.piece("Vamp").axis_ends_mm()[1], (300, 300))
@@ -316,7 +316,7 @@ def test_a_size_never_shown_is_derived_beside_the_window(derby, desk, qtbot):
         QTest.keyClick(strip.size_box, Qt.Key.Key_Up)
         next_to_it = strip.size_shown
         first.set()
-        qtbot.waitUntil(lambda: not desk.size_on_board.waiting, timeout=HANG_MS)
+        qtbot.waitUntil(lambda: not desk.size_on_board.waiting)
     assert desk.board.piece("Vamp").upper.size == next_to_it not in ("42", largest)
     assert kept == "42" and not on_base
     assert threads == [("size", largest), ("size", next_to_it)]
@@ -331,7 +331,7 @@ def test_a_size_that_cannot_be_graded_says_why_and_the_base_size_stays(derby, de
     QTest.keyClick(desk.strip.size_box, Qt.Key.Key_End)
     largest = desk.strip.size_shown
     assert largest != desk.session.style.size_run.base
-    qtbot.waitUntil(lambda: not desk.size_on_board.waiting, timeout=HANG_MS)
+    qtbot.waitUntil(lambda: not desk.size_on_board.waiting)
     edge = desk.board.piece("Counter").edges[0]
     desk.select("Counter", frozenset({edge.name}))
     field = desk.inspector.allowance

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from PySide6.QtWidgets import QApplication, QDialogButtonBox, QFileDialog
 
 from app.style.model import HouseRules
 from app.window.desks.cost.press_out import PressAsked, PressDialog
+from app.window.desks.cost.side import ActionPush
 from app.window.desks.draft.view_strip import action_button
 from tests.app.window.hands import SAMPLES
 
@@ -55,6 +57,40 @@ def test_dies_and_strokes_of_the_order_are_written(desk, qtbot, tmp_path, monkey
     assert heard[-1].startswith("Press list written"), heard[-1]
     names = {path.name for path in Path(tmp_path / "press").iterdir()}
     assert "press-list.pdf" in names
+
+
+def test_each_die_is_drawn_as_soon_as_it_is_set_out(desk, qtbot, tmp_path):
+    press_button(desk)  # turns to the run page, where the picture is
+    picture, progress = desk.plan_page.picture, desk.plan_page.progress
+    empty = picture.grab().toImage()
+    seen = []
+
+    def look(event):
+        seen.append((event, progress.words.text(), picture.grab().toImage()))
+
+    desk.press.run.live.connect(look)
+    desk.press.write(tmp_path, PressAsked(4))
+    qtbot.waitUntil(lambda: not desk.press.run.running)
+    assert [event["label"] for event, _, _ in seen] == [f"D{n}" for n in range(1, 1 + len(seen))]
+    for event, words, drawn in seen:
+        written = json.loads((tmp_path / "press" / event["label"] / "lay.json").read_text())
+        assert event["length_mm"] == written["length_mm"] and len(event["placements"]) > 0
+        assert f"{event['label']}: {desk.session.lengths.roll_text(written['length_mm'])}" in words
+        assert drawn != empty
+    assert picture.grab().toImage() == empty, "no plan is chosen"
+
+
+def test_press_cutting_is_stopped_by_mouse_and_writes_nothing(desk, qtbot, tmp_path):
+    press_button(desk)
+    heard = []
+    desk.status.connect(heard.append)
+    desk.press.write(tmp_path, PressAsked(4))
+    stop = next(b for b in desk.plan_page.findChildren(ActionPush) if b.text() == "Stop")
+    assert stop.isEnabled() and desk.busy()
+    QTest.mouseClick(stop, Qt.MouseButton.LeftButton)
+    assert not desk.press.run.running and not desk.busy() and not stop.isEnabled()
+    assert "nothing was written" in heard[-1]
+    assert not (tmp_path / "press").exists()
 
 
 def test_layers_or_a_height_are_asked_for_and_nothing_is_filled_in(shell, qtbot):

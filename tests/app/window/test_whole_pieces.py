@@ -222,11 +222,12 @@ def test_edges_are_sewn_by_two_clicks_and_the_difference_is_told(derby, desk, qt
     assert len(desk.session.style.seams) == 1
 
 
-def test_two_sizes_and_two_versions_are_laid_over_each_other(derby, desk, tmp_path):
+def test_two_sizes_and_two_versions_are_laid_over_each_other(derby, desk, qtbot, tmp_path):
     key(derby, Qt.Key.Key_3, CTRL)
     page = desk.side.measures
     desk.select("")
     choose(page.with_box, "45")
+    qtbot.waitUntil(lambda: not desk.size_on_board.waiting)
     over = desk.scene_of._drawn["Vamp"].shown.over
     assert over is not None and over.area_mm2 > desk.board.piece("Vamp").outline.area_mm2
     assert page.differences.rowCount() == 5

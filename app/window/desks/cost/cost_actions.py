@@ -43,11 +43,15 @@ COST = (
     ),
     _spec(
         "stop_plan",
-        QT_TRANSLATE_NOOP("CostAction", "Stop planning"),
+        QT_TRANSLATE_NOOP("CostAction", "Stop planning or press cutting"),
         "piece",
         "Shift+F10",
         icon="stop",
         section=2,
+        tip=QT_TRANSLATE_NOOP(
+            "CostAction",
+            "The best plan so far is kept; of a press list that is not finished nothing is written",
+        ),
     ),
     _spec(
         "open_lay",

@@ -109,6 +109,8 @@ class CostDesk(CostBench):
             self.results.progress.watch(run)
         for progress in (self.results.progress, self.plan_page.progress):
             progress.watch(self.press.run)
+        self.press.run.live.connect(self.plan_page.show_live)
+        self.press.run.over.connect(self.plan_page.show_chosen)
         self.plan_page.changed.connect(self._refresh)
         self.plan_page.entered.connect(self.results.runs.look)
         self.results.runs.told.connect(self.status)
@@ -218,8 +220,11 @@ class CostDesk(CostBench):
         self.plan_page.plan(self.side.order.pairs, self.side.others.typed)
 
     def stop_planning(self) -> None:
-        """End the planning with the best lays so far."""
-        self.plan_page.finish()
+        """End the planning with the best lays so far, or the setting out of dies."""
+        if self.plan_page.run.running:
+            self.plan_page.finish()
+        elif self.press.run.running:
+            self.press.give_up()
 
     def turn_page(self, on: bool) -> None:
         """Show the run plan, or the cost of a pair."""
@@ -376,7 +381,7 @@ class CostDesk(CostBench):
             ("compare", cloth is not None and not counting.running and self.results.pages.page != "runs"),
             ("stop", counting.running),
             ("plan", cloth is not None and not planning),
-            ("stop_plan", planning),
+            ("stop_plan", planning or self.press.run.running),
             ("export_plan", self.plan_page.payload is not None and not planning),
             ("let_go", style is not None and bool(style.locked_lays) and not planning),
             ("open_lay", self.plan_page.payload is not None and not planning),

@@ -197,6 +197,12 @@ class PressOut(QObject):
         self.run.start("press", style, words)
         self.changed.emit()
 
+    def give_up(self) -> None:
+        """End the work: a list without some of its dies is no list, so nothing is written."""
+        self.run.stop()
+        self._desk.status.emit(translate("Cost", "Press cutting stopped; nothing was written"))
+        self.changed.emit()
+
     def _done(self, payload: object) -> None:
         assert isinstance(payload, dict)
         dies = payload["dies"]

@@ -108,8 +108,8 @@ class CostSide(QWidget):
 class ActionPush(QPushButton):
     """A push button for an action: the work of this desk starts here."""
 
-    def __init__(self, action: QAction) -> None:
-        super().__init__(action.text())
+    def __init__(self, action: QAction, text: str = "") -> None:
+        super().__init__(text or action.text())
         self._action = action
         self.setToolTip(action.toolTip())
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)

@@ -89,7 +89,7 @@ class PlanPage(QWidget):
         self._settled: Locked | None = None  # what is locked in the style but not in this plan, and was told
         self.run = CommandRun(self)
         self.run.told.connect(self.told)
-        self.run.live.connect(self._live)
+        self.run.live.connect(self.show_live)
         self.run.done.connect(self._planned)
         self.run.failed.connect(self._failed)
         self.limits = PlanLimits(session.lengths)
@@ -122,7 +122,7 @@ class PlanPage(QWidget):
         begin = ActionPush(plan)
         begin.setDefault(True)
         row.addWidget(begin, 1)
-        row.addWidget(ActionPush(stop), 1)
+        row.addWidget(ActionPush(stop, translate("Cost", "Stop")), 1)
         column.addLayout(row)
         self.locked = LockedBox(let_go)
         column.addWidget(self.locked)
@@ -336,9 +336,14 @@ class PlanPage(QWidget):
             self.told.emit(translate("Cost", "Stopping; the best plan so far is kept"))
             self.run.finish()
 
-    def _live(self, event: object) -> None:
+    def show_live(self, event: object) -> None:
+        """Show the lay in work, in place of the one chosen."""
         assert isinstance(event, dict)
         self.picture.show_document(event)
+
+    def show_chosen(self) -> None:
+        """Show the lay chosen again."""
+        self._show(max(0, self.table.currentRow()))
 
     def _planned(self, payload: object) -> None:
         assert isinstance(payload, dict)
@@ -359,18 +364,18 @@ class PlanPage(QWidget):
 
     def _failed(self, why: str) -> None:
         self._settled = self._asking[0] if self._asking is not None else None
-        self._show(max(0, self.table.currentRow()))  # the picture is that of the plan again
+        self.show_chosen()
         self.told.emit(why)
         self.changed.emit()
 
     def _edited(self) -> None:
-        self._show(max(0, self.table.currentRow()))
+        self.show_chosen()
         self.told.emit(translate("Cost", "Plan again to fit the rest round the lays that are kept"))
 
     def _measured_anew(self) -> None:
         self.limits.relook()
         self.table.measure_anew()
-        self._show(max(0, self.table.currentRow()))
+        self.show_chosen()
 
     def _show(self, row: int = 0) -> None:
         payload = self.payload

@@ -65,7 +65,12 @@ class RunProgress(QWidget):
     def _live(self, event: Mapping[str, Any]) -> None:
         length = self._lengths.roll_text(event["length_mm"])
         share = self._lengths.percent(event["yield"])
-        best = translate("Cost", "best so far {0}, yield {1}").format(length, share)
+        words = (
+            translate("Cost", "{0}, yield {1}")
+            if event.get("done")
+            else translate("Cost", "best so far {0}, yield {1}")
+        )
+        best = words.format(length, share)
         self._lay = f"{event['label']}: {best}" if event["label"] else best
         self._said = ""
         self.picture.show_document(event)
