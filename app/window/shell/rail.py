@@ -6,6 +6,7 @@ from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWidget
 
+from app.window.widgets.figures import localised
 from app.window.widgets.icons import icon_pixmap
 from app.window.widgets.theme import theme, ui_font
 from app.window.wording.words import yield_means
@@ -119,6 +120,20 @@ class Stations(QWidget):
             painter.drawRoundedRect(QRectF(self.rect()).adjusted(3, 3, -3, -3), 6, 6)
 
 
+class Facts(QLabel):
+    """Figures that give way to the stations in a narrow window; the tip tells them whole."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setPen(theme().colour("ink_soft"))
+        shown = painter.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, self.width())
+        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, shown)
+
+
 class Rail(QWidget):
     """The style's name, the stations, and at the right the facts of the desk in front."""
 
@@ -139,13 +154,10 @@ class Rail(QWidget):
         self.stations = Stations(stations, keys, name)
         self._style = QLabel()
         self._style.setFont(ui_font(10.5, bold=True))
-        self._facts = QLabel()
-        self._facts.setProperty("role", "soft")
-        self._facts.setToolTip(yield_means())
+        self._facts = Facts()
         layout.addWidget(self._home)
         layout.addWidget(self.stations)
-        layout.addStretch(1)
-        layout.addWidget(self._facts)
+        layout.addWidget(self._facts, 1)
         layout.addWidget(self._style)
 
     def set_style_name(self, name: str, unsaved: bool, unsaved_word: str) -> None:
@@ -155,7 +167,8 @@ class Rail(QWidget):
 
     def set_facts(self, text: str) -> None:
         """Show the front desk's figures."""
-        self._facts.setText(text)
+        self._facts.setText(localised(text))
+        self._facts.setToolTip(f"{localised(text)}\n{yield_means()}" if text else yield_means())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         t = theme()

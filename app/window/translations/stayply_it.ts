@@ -199,6 +199,10 @@
         <translation>Il rotolo</translation>
     </message>
     <message>
+        <source>A trial is being entered.</source>
+        <translation>Si registra una prova.</translation>
+    </message>
+    <message>
         <source>Hold sheet</source>
         <translation>Foglio di tenuta</translation>
     </message>
@@ -7731,6 +7735,10 @@ Il ripristino lo apre come non salvato; il file resta com&apos;è.</translation>
     <message>
         <source>The roll is being filled.</source>
         <translation>Il rotolo si sta riempiendo.</translation>
+    </message>
+    <message>
+        <source>The pieces are being derived ...</source>
+        <translation>Si derivano i pezzi ...</translation>
     </message>
     <message>
         <source>{0} missing</source>

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QApplication
 from app.style.document import Document
 from app.style.file import load_style
 from app.style.pieces import piece_backings
-from app.window.desks.draft.whole import size_on_board
+from app.window.running import derive_beside
 from geometry.edge_kinds import EdgeKind
 from geometry.findings import Finding, Severity
 from tests.app.window.hands import SAMPLES, answer, click, drag, key, on_view
@@ -300,15 +300,15 @@ def test_a_size_never_shown_is_derived_beside_the_window(derby, desk, qtbot):
     desk.status.connect(told.append)
     strip.size_box.setFocus()
     threads = []
-    derive = size_on_board._derive
+    derive = derive_beside._derive
     first = threading.Event()
 
-    def slow(style, sizes):
-        threads.append((threading.current_thread().name, *sizes))
+    def slow(style, wanted, hands):
+        threads.append((threading.current_thread().name, {size for _, size in wanted}))
         first.wait()
-        derive(style, sizes)
+        return derive(style, wanted, hands)
 
-    with patch.object(size_on_board, "_derive", slow):
+    with patch.object(derive_beside, "_derive", slow):
         QTest.keyClick(strip.size_box, Qt.Key.Key_End)
         largest = strip.size_shown
         desk.select("Vamp")
@@ -319,7 +319,7 @@ def test_a_size_never_shown_is_derived_beside_the_window(derby, desk, qtbot):
         qtbot.waitUntil(lambda: not desk.size_on_board.waiting)
     assert desk.board.piece("Vamp").upper.size == next_to_it not in ("42", largest)
     assert kept == "42" and not on_base
-    assert threads == [("size", largest), ("size", next_to_it)]
+    assert threads == [("derive", {largest}), ("derive", {next_to_it})]
     assert any(largest in line for line in told) and told[-1] == ""
 
 

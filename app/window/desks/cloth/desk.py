@@ -162,6 +162,9 @@ class ClothDesk(ClothBench):
     def left(self) -> None:
         self._carry_out(self.tool.cancel())
 
+    def busy(self) -> str:
+        return translate("Cloth", "A trial is being entered.") if self.trials.busy else ""
+
     def stop(self) -> None:
         self.pull.stop()
         self.trials.stop()

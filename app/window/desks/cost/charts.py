@@ -131,7 +131,7 @@ class CostCharts(QWidget):
             over = QRectF(x - step / 2, box.top() - 31, step, 15)
             painter.drawText(over, Qt.AlignmentFlag.AlignCenter, localised(f"{value:.4f}"))
             painter.setPen(theme().colour("error" if bar.fails else "ink_soft"))
-            told = bar.note or percent(value / best - 1, sign=True)
+            told = bar.note or localised(percent(value / best - 1, sign=True))
             if cheapest:
                 holds = translate("Cost", "cheapest that holds")
                 told = holds if bar.holds else translate("Cost", "cheapest")

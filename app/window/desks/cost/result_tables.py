@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, Signal
-from PySide6.QtGui import QColor
+from PySide6.QtGui import QColor, QResizeEvent
 from PySide6.QtWidgets import QHeaderView
 
 from app.cost.cloths import HoldVerdict
@@ -104,7 +104,8 @@ class ResultTable(Table):
             translate("Cost", "Results by roll width"),
         )
         _explain(self, 3)
-        self.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.ResizeToContents)
+        for column in (1, 3):
+            self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
         self.itemSelectionChanged.connect(self._selected)
 
     def show_results(
@@ -128,6 +129,14 @@ class ResultTable(Table):
             self.chosen.emit(self.selectedIndexes()[0].row())
 
 
+CLOTH_NAME_PX = 110
+"""So much of a cloth's name is shown at least."""
+
+FIRST_LEFT_OUT = (2, 6, 3, 5, 1)
+"""Columns of the cloths in the order in which a narrow window leaves them out: what a pair costs and whether
+it holds stay."""
+
+
 class ClothResults(Table):
     """A line per cloth counted, with whether the backing holds; ``chosen`` carries the row selected."""
 
@@ -144,7 +153,7 @@ class ClothResults(Table):
             translate("Cost", "Results by cloth"),
         )
         _explain(self, 4)
-        for column in (0, 1, 2, 9):
+        for column in range(1, 10):
             self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
         self.itemSelectionChanged.connect(self._selected)
 
@@ -182,6 +191,23 @@ class ClothResults(Table):
             if verdict.holds is False:
                 cell.setForeground(QColor(theme().error))
         self.fit(8, yields_to=3)
+        self._make_room()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        """Leave columns out in a narrow window; copies and papers have them all."""
+        header = self.horizontalHeader()
+        wide = {
+            column: max(header.sectionSizeHint(column), self.sizeHintForColumn(column))
+            for column in range(1, self.columnCount())
+        }
+        over = sum(wide.values()) + CLOTH_NAME_PX - self.viewport().width()
+        for column in FIRST_LEFT_OUT:
+            self.setColumnHidden(column, over > 0)
+            over -= wide[column] if over > 0 else 0
 
     def _selected(self) -> None:
         if self.selectedIndexes():

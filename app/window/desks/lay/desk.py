@@ -37,6 +37,7 @@ from app.window.desks.lay.placed_hold import PlacedHoldJudge
 from app.window.desks.lay.side_panel import LayRow, SidePanel, SideTable
 from app.window.desks.order_box import ask_order_file, open_order, shown_order
 from app.window.printing.offer import Offer
+from app.window.running.derive_beside import deriving_of
 from app.window.session import Session
 from app.window.shell.actions import ActionSpec
 from app.window.widgets.tool_strip import ToolStrip
@@ -50,6 +51,9 @@ from nesting.verify.fault import Fault
 translate = QCoreApplication.translate
 JUDGE_AT_ONCE = 400
 JUDGE_AFTER_MS = 250
+
+DERIVED_AT_ONCE = 12
+"""So many pieces in a size are derived while one waits, about 0.1 s; more of them beside the window."""
 
 
 class LayDesk(LayBench):
@@ -65,6 +69,7 @@ class LayDesk(LayBench):
         self.index = 0
         self.table: LayTable | None = None
         self.judged: Judged | None = None
+        self.deriving = deriving_of(session)
         self._judge_soon = QTimer(self)
         self._judge_soon.setSingleShot(True)
         self._judge_soon.setInterval(JUDGE_AFTER_MS)
@@ -160,6 +165,7 @@ class LayDesk(LayBench):
         return translate("Lay", "The roll is being filled.") if self.run.running else ""
 
     def stop(self) -> None:
+        self.deriving.forget()
         self._judge_soon.stop()
         self.moves.sliding.give_up()
         self.filling.abandon()
@@ -206,6 +212,14 @@ class LayDesk(LayBench):
         self.order.show_lay(style, lay, shown_order(self.session))
         self.planned.show_lay(style, lay)
         self.actions_made["lay.give_back"].setEnabled(lay.planned is not None and not self.run.running)
+        sizes = [size for each in (*style.lays, lay) for size, pairs in each.pairs.items() if pairs]
+        if len(self.deriving.missing(style, sizes)) > DERIVED_AT_ONCE:
+            then = self._derived_first if self.table is None else self._derived
+            self.table = self.judged = None
+            self.facts.emit(translate("Lay", "The pieces are being derived ..."))
+            self.deriving.want(style, sizes, then)
+            return
+        self.deriving.derived(style, sizes)
         before = self.table
         try:
             self.table = table_of(style, lay)
@@ -235,6 +249,14 @@ class LayDesk(LayBench):
         self.side.show_table(self.table, faults, self.hands.chosen, hold)
         self.side.show_lays(self._rows(style, lay), self.index)
         self._show_facts(self.filling.live or self.table)
+
+    def _derived(self) -> None:
+        if self.isVisible():
+            self.refresh()
+
+    def _derived_first(self) -> None:
+        self._derived()
+        self.fit_soon()
 
     def _judge(self) -> None:
         """Judge the lays not judged yet; then show what was found."""
