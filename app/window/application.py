@@ -64,10 +64,16 @@ class Application(QApplication):
         return super().event(event)
 
 
+SWITCH_S = 0.0005
+"""A thread that works beside the window gives way after so long (5 ms in Python's own default): between two
+events the window asks for its turn some dozens of times, which came to 0.4 s of waiting (measured)."""
+
+
 def make_application() -> QApplication:
     """Return the QApplication with our names set (made once per process)."""
     app = QApplication.instance() or Application(sys.argv[:1])
     assert isinstance(app, QApplication)
+    sys.setswitchinterval(SWITCH_S)
     app.setOrganizationName(ORGANISATION)
     app.setApplicationName(APPLICATION)
     app.setDesktopFileName(linux.NAME)  # by it a desktop knows which entry, and so which icon, a window is of

@@ -45,7 +45,7 @@ class RevisedDrawing(QDialog):
         self.revision = revise(style, drawing, source=self._source)
         self._list = QListWidget()
         self._list.setAccessibleName(translate("Revision", "Pieces of the revised drawing"))
-        self._list.setMinimumWidth(330)
+        self._list.setMinimumWidth(380)
         self._list.setWordWrap(True)
         self._list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._picture = _Outlines()
@@ -117,6 +117,7 @@ class RevisedDrawing(QDialog):
     def _add(self, name: str, text: str) -> None:
         item = QListWidgetItem(text)
         item.setData(Qt.ItemDataRole.UserRole, name)
+        item.setToolTip(text)
         item.setCheckState(Qt.CheckState.Checked)
         self._list.addItem(item)
 

@@ -5359,6 +5359,10 @@
         <translation>perdita ai capi {0}</translation>
     </message>
     <message>
+        <source>pairs ordered: {0}</source>
+        <translation>paia ordinate: {0}</translation>
+    </message>
+    <message>
         <source>Utilisation: net area of the pieces / all cloth paid for (ends, selvedges and rejects too)</source>
         <translation>Sfruttamento: area netta dei pezzi / tutto il tessuto pagato (anche capi, cimose e scarti)</translation>
     </message>
@@ -5373,10 +5377,6 @@
     <message>
         <source>plies: {0}, pairs in each: {1}, cut in all: {2}</source>
         <translation>strati: {0}, paia in ciascuno: {1}, tagliate in tutto: {2}</translation>
-    </message>
-    <message>
-        <source>order of {0} pairs</source>
-        <translation>ordine di {0} paia</translation>
     </message>
     <message>
         <source>Fabric per pair by size</source>

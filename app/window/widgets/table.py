@@ -129,8 +129,28 @@ class Table(QTableWidget):
         if high and header.height() != high + HEAD_ROOM_PX:
             header.setFixedHeight(high + HEAD_ROOM_PX)
 
+    left_out: tuple[int, ...] = ()
+    """Columns in the order in which a narrow table leaves them out; copies and papers have them all."""
+
+    first_px = 0
+    """So much of the first column, which takes what the others leave, is shown at least."""
+
+    def make_room(self) -> None:
+        """Leave out what does not fit beside what must be seen."""
+        header = self.horizontalHeader()
+        wide = {
+            column: max(header.sectionSizeHint(column), self.sizeHintForColumn(column))
+            for column in range(1, self.columnCount())
+        }
+        over = sum(wide.values()) + self.first_px - self.viewport().width()
+        for column in self.left_out:
+            self.setColumnHidden(column, over > 0)
+            over -= wide[column] if over > 0 else 0
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        if self.left_out:
+            self.make_room()
         self._fit_heads()
 
     def showEvent(self, event: QShowEvent) -> None:

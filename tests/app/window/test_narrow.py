@@ -16,7 +16,7 @@ def test_a_narrow_table_of_cloths_keeps_cost_and_hold(qtbot, width):
     cells = ["Cotton twill 150, EVA dots", "1400 mm", "1360 mm", "3.905 m", "65.3 % (+3.6 ± 2.5)"]
     cells += ["62.1 %", "0.1184", "0.1424", "0.3459", "breaks: Quarter inner"]
     table.fill([cells])
-    table._make_room()
+    table.make_room()
     header = table.horizontalHeader()
     shown = [column for column in range(10) if not table.isColumnHidden(column)]
     assert {0, 4, 7, 8, 9} <= set(shown) and (len(shown) == 10) == (width == 1050)

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, Signal
-from PySide6.QtGui import QColor, QResizeEvent
+from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QHeaderView
 
 from app.cost.cloths import HoldVerdict
@@ -129,16 +129,13 @@ class ResultTable(Table):
             self.chosen.emit(self.selectedIndexes()[0].row())
 
 
-CLOTH_NAME_PX = 110
-"""So much of a cloth's name is shown at least."""
-
-FIRST_LEFT_OUT = (2, 6, 3, 5, 1)
-"""Columns of the cloths in the order in which a narrow window leaves them out: what a pair costs and whether
-it holds stay."""
-
-
 class ClothResults(Table):
-    """A line per cloth counted, with whether the backing holds; ``chosen`` carries the row selected."""
+    """A line per cloth counted, with whether the backing holds; ``chosen`` carries the row selected.
+
+    In a narrow window what a pair costs and whether it holds stay.
+    """
+
+    left_out, first_px = (2, 6, 3, 5, 1), 110
 
     chosen = Signal(int)
 
@@ -191,23 +188,7 @@ class ClothResults(Table):
             if verdict.holds is False:
                 cell.setForeground(QColor(theme().error))
         self.fit(8, yields_to=3)
-        self._make_room()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        self._make_room()
-
-    def _make_room(self) -> None:
-        """Leave columns out in a narrow window; copies and papers have them all."""
-        header = self.horizontalHeader()
-        wide = {
-            column: max(header.sectionSizeHint(column), self.sizeHintForColumn(column))
-            for column in range(1, self.columnCount())
-        }
-        over = sum(wide.values()) + CLOTH_NAME_PX - self.viewport().width()
-        for column in FIRST_LEFT_OUT:
-            self.setColumnHidden(column, over > 0)
-            over -= wide[column] if over > 0 else 0
+        self.make_room()
 
     def _selected(self) -> None:
         if self.selectedIndexes():
@@ -287,9 +268,11 @@ def size_heads(measures: Measures) -> list[str]:
 class SensitivityTable(Table):
     """A line for every value tried: what was varied, what a pair then takes and costs."""
 
+    left_out, first_px = (1, 3), 200
+
     def __init__(self) -> None:
         super().__init__(self._heads(METRIC), translate("Cost", "Sensitivity of the cost per pair"))
-        for column in range(self.columnCount() - 1):
+        for column in range(1, self.columnCount()):
             self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
 
     @staticmethod
@@ -333,6 +316,9 @@ class SensitivityTable(Table):
                 font.setBold(True)
                 self.cell(row_number, column).setFont(font)
         self.words_first()
+        for number, row in enumerate(rows):
+            self.cell(number, 0).setToolTip(row[0])
+        self.make_room()
 
 
 def varied_words(key: str, row: Mapping[str, Any], lengths: Lengths) -> str:
@@ -346,7 +332,7 @@ def varied_words(key: str, row: Mapping[str, Any], lengths: Lengths) -> str:
         return translate("Cost", "plies: {0}, pairs in each: {1}, cut in all: {2}").format(
             row["plies"], row["pairs_in_lay"], cut
         )
-    return translate("Cost", "order of {0} pairs").format(row["pairs"])
+    return translate("Cost", "pairs ordered: {0}").format(row["pairs"])
 
 
 def _short(mm: float, lengths: Lengths) -> str:

@@ -64,6 +64,7 @@ class DraftDesk(DraftBench):
         self._on_board = OnBoard()
         self._found: list[Finding] = []
         self._still = True
+        self._taking_over = False
         self.size_on_board = SizeOnBoard(self, self.refresh, self.status.emit)
         self.judge = judge_of(session)
         self.judge.judged.connect(self._judged)
@@ -180,9 +181,11 @@ class DraftDesk(DraftBench):
         }
 
     def take_over(self, carried: Mapping[str, Any]) -> None:
+        self._taking_over = True  # drawn once, when all is as it was
         for name, checked in carried["checked"].items():
             self.actions_made[name].setChecked(checked)
         self.strip.choose_sizes(*carried["sizes"])
+        self._taking_over = False
         self.select(*carried["selected"])
         self.look_soon(carried["view"])
 
@@ -244,7 +247,7 @@ class DraftDesk(DraftBench):
     def refresh(self) -> None:
         """Draw what the session's style says now."""
         style = self.session.style
-        if style is None:
+        if style is None or self._taking_over:
             return
         if self.selecting.piece and not any(p.name == self.selecting.piece for p in style.pieces):
             self.selecting.piece, self.selecting.edges = "", frozenset()

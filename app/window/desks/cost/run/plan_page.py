@@ -49,6 +49,7 @@ from app.window.desks.order_box import OrderBox
 from app.window.printing.offer import Offer, offers
 from app.window.running.command_run import CommandRun
 from app.window.session import Session
+from app.window.widgets.figures import localised
 from app.window.widgets.lengths import Unit
 from app.window.wording.words import step_name
 from app.workshop.ledger import Ledger, ledger_path
@@ -403,7 +404,7 @@ class PlanPage(QWidget):
         if cost["priced"]:
             lines.append(
                 translate("Cost", "{0} {1} in total, {2} per pair").format(
-                    cost["total"], cost["currency"], cost["per_pair"]
+                    localised(cost["total"]), cost["currency"], localised(cost["per_pair"])
                 )
             )
         self.summary.setText("\n".join(lines))

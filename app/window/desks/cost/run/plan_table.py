@@ -18,6 +18,10 @@ from app.window.wording.words import yield_means
 translate = QCoreApplication.translate
 
 
+BOX_ROOM_PX = 14
+"""What the boxes before the names take beyond what the table measures: a lay's letter must not be cut."""
+
+
 class PlanTable(Table):
     """A line per lay: kept or not, plies to be typed. ``edited`` when either changed.
 
@@ -43,7 +47,8 @@ class PlanTable(Table):
         )
         self.head(4).setToolTip(yield_means())
         header = self.horizontalHeader()
-        for column in (0, 1, 3, 4, 5):
+        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Fixed)
+        for column in (1, 3, 4, 5):
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
         self.head(4).setToolTip(yield_tip())
         self._lengths = lengths
@@ -83,7 +88,9 @@ class PlanTable(Table):
             self.cell(row, 0).setCheckState(Qt.CheckState.Checked if stays else Qt.CheckState.Unchecked)
             self.cell(row, 0).setIcon(icon("lock") if locked else QIcon())
             self.cell(row, 0).setToolTip(_locked_tip() if locked else "")
+            self.cell(row, 2).setToolTip(self.cell(row, 2).text())
         self.blockSignals(False)
+        self.setColumnWidth(0, self.sizeHintForColumn(0) + BOX_ROOM_PX)
 
     def measure_anew(self) -> None:
         """Show the lengths in the unit that is now chosen; what is typed and ticked stays."""
