@@ -5359,6 +5359,10 @@
         <translation>perdita ai capi {0}</translation>
     </message>
     <message>
+        <source>plies × pairs: {0} × {1} = {2}</source>
+        <translation>strati × paia: {0} × {1} = {2}</translation>
+    </message>
+    <message>
         <source>pairs ordered: {0}</source>
         <translation>paia ordinate: {0}</translation>
     </message>
@@ -5373,10 +5377,6 @@
     <message>
         <source>as costed</source>
         <translation>com&apos;è</translation>
-    </message>
-    <message>
-        <source>plies: {0}, pairs in each: {1}, cut in all: {2}</source>
-        <translation>strati: {0}, paia in ciascuno: {1}, tagliate in tutto: {2}</translation>
     </message>
     <message>
         <source>Fabric per pair by size</source>

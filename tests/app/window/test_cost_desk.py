@@ -165,7 +165,7 @@ def test_what_moves_the_cost_is_drawn_and_follows_the_price(desk, qtbot):
     moved = sensitivity(style, order, cost, engine)
     desk.counting.what_if._counted({**cost_object(style, order, [cost], [nested]), "sensitivity": moved})
     told = desk.results.sensitivity.as_text()
-    assert "gap 2 mm" in told and "order of 4 pairs" in told and "as costed" in told
+    assert "gap 2 mm" in told and "pairs ordered: 4" in told and "as costed" in told
     own = next(line for line in told.splitlines() if "gap 2 mm" in line)
     type_into(desk.side.widths, 0, 1, "34")
     again = next(line for line in desk.results.sensitivity.as_text().splitlines() if "gap 2 mm" in line)

@@ -268,7 +268,7 @@ def size_heads(measures: Measures) -> list[str]:
 class SensitivityTable(Table):
     """A line for every value tried: what was varied, what a pair then takes and costs."""
 
-    left_out, first_px = (1, 3), 200
+    left_out, first_px = (1, 3, 2), 150
 
     def __init__(self) -> None:
         super().__init__(self._heads(METRIC), translate("Cost", "Sensitivity of the cost per pair"))
@@ -329,7 +329,7 @@ def varied_words(key: str, row: Mapping[str, Any], lengths: Lengths) -> str:
         return translate("Cost", "end loss {0}").format(_short(row["end_loss_mm"], lengths))
     if key == "plies":
         cut = row["plies"] * row["pairs_in_lay"]
-        return translate("Cost", "plies: {0}, pairs in each: {1}, cut in all: {2}").format(
+        return translate("Cost", "plies × pairs: {0} × {1} = {2}").format(
             row["plies"], row["pairs_in_lay"], cut
         )
     return translate("Cost", "pairs ordered: {0}").format(row["pairs"])

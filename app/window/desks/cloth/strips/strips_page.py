@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QAction
@@ -24,11 +25,18 @@ from app.window.wording.core_words import told_finding, told_text
 from geometry.errors import GeometryError, SheetError
 from geometry.said import percent
 from geometry.stretch.fit import CONFIDENCE, StretchFit, fit_strips
+from geometry.stretch.strips import PulledStrip
 from geometry.stretch.hand_pull import read_hand_pulls
 
 translate = QCoreApplication.translate
 RADIUS = 36.0
 FIRST = StretchReading(angle_deg=0.0, width_mm=25.0, gauge_mm=100.0, loads_n=(25.0,), extensions_mm=(1.0,))
+
+
+@lru_cache(maxsize=32)
+def _fit_of(strips: tuple[PulledStrip, ...], pull_n_per_mm: float) -> StretchFit:
+    """The fit is remembered: a window made again shows the same strips."""
+    return fit_strips(strips, pull_n_per_mm)
 
 
 class StripsPage(QWidget):
@@ -195,7 +203,7 @@ class StripsPage(QWidget):
         strips = strips_of(tests)
         self.fit = None
         try:
-            self.fit = fit_strips(strips, pull)
+            self.fit = _fit_of(strips, pull)
             said = [told_finding(finding) for finding in self.fit.findings]
         except GeometryError as error:
             said = [told_text(str(error))]
