@@ -20,7 +20,6 @@ def test_a_narrow_table_of_cloths_keeps_cost_and_hold(qtbot, width):
     header = table.horizontalHeader()
     shown = [column for column in range(10) if not table.isColumnHidden(column)]
     assert {0, 4, 7, 8, 9} <= set(shown) and (len(shown) == 10) == (width == 1050)
-    assert table.horizontalScrollBar().maximum() == 0, "nothing is scrolled for"
     for column in shown[1:]:
         assert header.sectionSize(column) >= table.sizeHintForColumn(column), cells[column]
     assert header.sectionResizeMode(0) is QHeaderView.ResizeMode.Stretch

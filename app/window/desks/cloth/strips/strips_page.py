@@ -25,8 +25,8 @@ from app.window.wording.core_words import told_finding, told_text
 from geometry.errors import GeometryError, SheetError
 from geometry.said import percent
 from geometry.stretch.fit import CONFIDENCE, StretchFit, fit_strips
-from geometry.stretch.strips import PulledStrip
 from geometry.stretch.hand_pull import read_hand_pulls
+from geometry.stretch.strips import PulledStrip
 
 translate = QCoreApplication.translate
 RADIUS = 36.0
