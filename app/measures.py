@@ -13,12 +13,12 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from geometry.inch import MM_PER_INCH
 from geometry.said import said
+from nesting.planning.consumption import CENT
 
 M_PER_YARD = Decimal("0.9144")
 M2_PER_FT2 = 0.09290304  # exact
 
 PRICE_STEP = Decimal("0.0001")
-CENT = Decimal("0.01")
 
 MM_OF = {
     "": 1.0,

@@ -17,11 +17,9 @@ from app.measures import METRIC, Measures, counted
 from app.plan.job import ClothPlan, PlanJob, pair_layers
 from geometry.said import joined, percent, said
 from nesting.files import lay_file
-from nesting.planning.consumption import YIELD_MEANS
+from nesting.planning.consumption import CENT, PER_PAIR, YIELD_MEANS
 from nesting.planning.roll_allocation import Allocation
 from nesting.planning.run_plan import RunLay
-
-CENT = Decimal("0.01")
 
 
 def plan_object(job: PlanJob, plans: Sequence[ClothPlan], seconds: float) -> dict[str, Any]:
@@ -48,7 +46,7 @@ def plan_object(job: PlanJob, plans: Sequence[ClothPlan], seconds: float) -> dic
         "shares": {plan.cloth.id: _shares(plan) for plan in plans},
         "cost": {
             "total": str(total.quantize(CENT, ROUND_HALF_UP)),
-            "per_pair": str((total / ordered).quantize(Decimal("0.0001"), ROUND_HALF_UP)),
+            "per_pair": str((total / ordered).quantize(PER_PAIR, ROUND_HALF_UP)),
             "cloth": str(_cloth_money(plans).quantize(CENT, ROUND_HALF_UP)),
             "currency": plans[0].cloth.currency if priced else "",
             "priced": priced,

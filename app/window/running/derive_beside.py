@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from PySide6.QtCore import QObject, Qt
 
 from app.errors import AppError
-from app.style.model import PieceData, Style
+from app.style.model import HouseRules, PieceData, SizeRun, Style
 from app.style.pieces import piece_backings, upper_piece
 from app.window.running.beside import WorkBeside
 from app.window.session import Session
@@ -28,7 +28,8 @@ class DeriveBeside(QObject):
     def __init__(self, parent: QObject, *, of_drawn_hand: bool = False) -> None:
         super().__init__(parent)
         self._of_drawn_hand = of_drawn_hand
-        self._depends: tuple[object, ...] = ()
+        self._rules: HouseRules | None = None
+        self._run: SizeRun | None = None
         self._ready: dict[tuple[int, str], PieceData] = {}
         self._asked: tuple[Style, tuple[str, ...], Callable[[], None]] | None = None
         self._beside: WorkBeside[list[Wanted]] = WorkBeside(self)
@@ -40,11 +41,8 @@ class DeriveBeside(QObject):
 
     def missing(self, style: Style, sizes: Iterable[str]) -> list[Wanted]:
         """Return what was not derived yet of the style as it stands."""
-        depends = (style.rules, style.size_run)
-        if len(self._depends) != len(depends) or any(
-            a is not b for a, b in zip(self._depends, depends, strict=True)
-        ):
-            self._depends = depends
+        if self._rules is not style.rules or self._run is not style.size_run:
+            self._rules, self._run = style.rules, style.size_run
             self._ready.clear()
         kept = {id(piece) for piece in style.pieces}
         self._ready = {key: piece for key, piece in self._ready.items() if key[0] in kept}

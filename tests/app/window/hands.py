@@ -93,6 +93,8 @@ def type_into(table: QTableWidget, row: int, column: int, text: str) -> None:
     at = table.visualItemRect(item).center()
     QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
     QTest.mouseDClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    # the field that opened took the release: left held, the button kept light and language from later tests
+    QTest.mouseRelease(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
     field = table.viewport().findChild(QLineEdit)
     assert field is not None, "the cell cannot be typed into"
     field.selectAll()

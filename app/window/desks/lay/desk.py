@@ -53,7 +53,7 @@ JUDGE_AT_ONCE = 400
 JUDGE_AFTER_MS = 250
 
 DERIVED_AT_ONCE = 12
-"""So many pieces in a size are derived while one waits, about 0.1 s; more of them beside the window."""
+"""So many pieces in a size, left and right, are derived while one waits; more of them beside the window."""
 
 
 class LayDesk(LayBench):
