@@ -26,13 +26,13 @@ from app.style.model import ClothData, Style
 from geometry.outline import Outline, rotation
 from geometry.piece import Notch
 from geometry.said import said
+from nesting.dies.die import Die, alike, dealt, dies_of
 from nesting.files import lay_file
 from nesting.items import Item
 from nesting.lay import Lay, Placement
 from nesting.planning.run_plan import plies_from_height
 from nesting.press.rows import PressRows, press_rows
 from nesting.problem import LayProblem
-from nesting.rows.dies import Die, alike, dealt, dies_of
 from nesting.verify.fault import Verdict
 
 Array = NDArray[np.float64]

@@ -120,7 +120,7 @@ def _bands_beside_the_search(task: Task) -> None:
         task.search_of(searching) as search,
         task.beside("bands", max(1, task.workers - searching)) as bands,
     ):
-        task.first_layout()
+        task.first_layout(search)
         task.go_on(search, searching or task.workers)
         bands.wait(task.stop)
 
@@ -128,7 +128,7 @@ def _bands_beside_the_search(task: Task) -> None:
 def _search(task: Task) -> None:
     searching = 0 if task.work else task.workers
     with task.search_of(searching) as search:
-        task.first_layout()
+        task.first_layout(search)
         task.go_on(search, task.workers)
 
 

@@ -13,7 +13,7 @@ from nesting.lay import Lay
 from nesting.stop import Share, Stop
 from nesting.verify import verify, words
 
-FIRST_SHARE = 0.35
+FIRST_SHARE = 0.5
 """Other ways to the first layout are tried in this share of the time."""
 
 
@@ -51,11 +51,15 @@ class Task:
             work=self.work,
         )
 
-    def first_layout(self) -> None:
-        """Lay a first layout; raises ProblemError when nothing known breaks no rule."""
+    def first_layout(self, search: SectionSearch | None = None) -> None:
+        """Lay a first layout and begin what waits of ``search`` after it; raises ProblemError when nothing known
+        breaks no rule."""
         left_s = self.stop.left_s
         from nesting.free import first_layout  # compiled code: after the engines beside have begun
 
+        if search is not None:
+            self._best.better(first_layout.at_once(self.problem, seed=self.seed))
+            search.begin_first()
         self._firsts = first_layout.layouts(
             self.problem,
             seed=self.seed,

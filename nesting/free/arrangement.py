@@ -77,6 +77,7 @@ def solve(
     stop, listener = stop or Never(), listener or Silent()
     if search is None and work is None and workers and pays(problem, stop.left_s):
         search = Search(problem, seed=seed, stop=stop, workers=workers)
+        search.begin_first()
     try:
         best = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
         contacts = contacts_of(problem)
@@ -102,7 +103,6 @@ def solve(
             listener.phase(Phase(PhaseCode.ORDERS))
             orders.improve(
                 problem,
-                best.placements,
                 seed=seed,
                 stop=stop,
                 tries=ORDERS * (work or 1) if math.isinf(stop.left_s) else MOST_TRIES,

@@ -14,8 +14,9 @@ from itertools import chain
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.free.bottom_left import BottomLeft, BottomLeftLayout
-from nesting.lay import Lay
+from nesting.free.bottom_left import BottomLeft
+from nesting.free.clusters import clustered
+from nesting.lay import Lay, Placement
 from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem
 from nesting.stop import Never, Stop
@@ -45,11 +46,27 @@ def solve(
     workers: int = 1,
     work: int | None = None,
 ) -> Lay:
-    """Return a lay of ``problem``: the same for every seed, ``work`` and number of ``workers`` (threads).
+    """Return the shortest of a few lays: the same for every seed, ``work`` and number of ``workers`` (threads).
 
     Raises ProblemError when a piece fits no way.
     """
-    return layouts(problem, seed=seed, stop=stop, listener=listener, workers=workers)[0]
+    stop, listener = stop or Never(), listener or Silent()
+    listener.phase(Phase(PhaseCode.FIRST_LAYOUT))
+    shortest: Lay | None = None
+    for placements in _ways(problem, workers):
+        lay = _lay(problem, placements, seed)
+        if shortest is None or lay.length_mm < shortest.length_mm:
+            shortest = lay
+            listener.better(lay)
+        if stop():
+            break
+    assert shortest is not None
+    return shortest
+
+
+def at_once(problem: LayProblem, *, seed: int = 0) -> Lay:
+    """Return the layout that is there first; raises ProblemError when a piece fits no way."""
+    return _lay(problem, next(_ways(problem, 1)), seed)
 
 
 def layouts(
@@ -60,18 +77,17 @@ def layouts(
     listener: Listener | None = None,
     workers: int = 1,
 ) -> list[Lay]:
-    """Return the different layouts that ``solve`` chooses from, the shortest first.
+    """Return different layouts, of single pieces and of clusters of them, the shortest first.
 
     Squeezed, another may be the shorter one, by up to 4 points of yield (measured on 100 pieces).
     """
     stop, listener = stop or Never(), listener or Silent()
     listener.phase(Phase(PhaseCode.FIRST_LAYOUT))
     found: dict[float, Lay] = {}
-    for rows, laid in _ways(problem, workers):
-        placements = rows.placements(laid)
+    for placements in _in_turn(problem, workers, stop):
         length_mm = problem.length_of_mm(placements)
         if length_mm not in found:
-            found[length_mm] = Lay(placements, length_mm, engine=ENGINE, seed=seed, stopped="finished")
+            found[length_mm] = _lay(problem, placements, seed)
             if length_mm == min(found):
                 listener.better(found[length_mm])
         if stop():
@@ -79,22 +95,38 @@ def layouts(
     return [found[length_mm] for length_mm in sorted(found)]
 
 
-def _ways(problem: LayProblem, workers: int) -> Iterator[tuple[BottomLeft, BottomLeftLayout]]:
+def _in_turn(problem: LayProblem, workers: int, stop: Stop) -> Iterator[tuple[Placement, ...]]:
+    """Yield one layout at once, then those of clusters, which are the denser ones, or of single pieces."""
+    single = _ways(problem, workers)
+    yield next(single)
+    joined = None if stop() else clustered(problem)
+    if joined is None:
+        yield from single
+    else:
+        yield from map(joined.apart, _ways(joined.problem, workers))
+
+
+def _lay(problem: LayProblem, placements: tuple[Placement, ...], seed: int) -> Lay:
+    length_mm = problem.length_of_mm(placements)
+    return Lay(placements, length_mm, engine=ENGINE, seed=seed, stopped="finished")
+
+
+def _ways(problem: LayProblem, workers: int) -> Iterator[tuple[Placement, ...]]:
     """Yield layouts, those first that promise most for the time they take."""
     coarse = BottomLeft(problem, COARSE_ROWS)
     orders = [order_of(coarse.demand, size) for size in sizes(problem)]
     pieces = max(1, len(orders[0]))
     ways = range(max(2, min(len(orders), WAYS_WORK // (4 * pieces))))
     laid = [coarse.lay(orders[0], SLOPES[0])]
-    yield coarse, laid[0]
+    yield coarse.placements(laid[0])
     if any(item.turn_tolerance_deg for item in problem.items):
         # a choice of more angles is not always the better choice: the shorter lay decides
         leaning = BottomLeft(problem, COARSE_ROWS, leaning=True)
-        yield leaning, leaning.lay(orders[0], SLOPES[0])
+        yield leaning.placements(leaning.lay(orders[0], SLOPES[0]))
     with ThreadPoolExecutor(max(1, workers)) as threads:
         for each in threads.map(lambda way: coarse.lay(orders[way], SLOPES[0]), ways[1:]):
             laid.append(each)
-            yield coarse, each
+            yield coarse.placements(each)
         if pieces > FINE_PIECES:
             return
         fine = BottomLeft(problem, FINE_ROWS)
@@ -103,7 +135,7 @@ def _ways(problem: LayProblem, workers: int) -> Iterator[tuple[BottomLeft, Botto
             ((way, SLOPES[0]) for way in by_length), ((by_length[0], slope) for slope in SLOPES[1:])
         )
         for each in threads.map(lambda at: fine.lay(orders[at[0]], at[1]), tries):
-            yield fine, each
+            yield fine.placements(each)
 
 
 def sizes(problem: LayProblem) -> tuple[NDArray[np.float64], ...]:

@@ -12,7 +12,7 @@ import math
 import time
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import shapely
@@ -23,6 +23,9 @@ from nesting.lay import Placement
 from nesting.problem import LayProblem
 from nesting.process import Child
 from nesting.stop import Stop
+
+if TYPE_CHECKING:
+    from nesting.free.clusters import Clustered
 
 SOLVER = "nesting.free.solver_process"
 """The module that a child process of the search runs."""
@@ -57,6 +60,15 @@ other orders and squeezed, is the better lay (measured on 84 to 100
 pieces of the four samples: at 4 s it is on three of them, by 0.5 to 5 points, at 6 s the search is ahead on
 all, by 0.2 to 4)."""
 
+LEAST_CLUSTERED_S = 3.0
+"""With less time than this none searches with clusters."""
+
+LEAST_BOTH_S = 15.0
+"""With less time than this all processes search with clusters where there are any, with more one without, ..."""
+
+SETTLED = 1.0 / 3.0
+"""... and after this share of the time the one that is behind begins again as the other."""
+
 NO_CLOCK_S = 20.0
 """The search's time when no clock is set."""
 
@@ -72,7 +84,7 @@ def pays(problem: LayProblem, seconds: float) -> bool:
 
 
 class Search:
-    """The search in child processes, begun at once; layouts are taken when there is time.
+    """The search in child processes, all but the first begun at once; layouts are taken when there is time.
 
     One process per worker, each with its own seed: on two processors the better of two searches
     beats one search (measured side by side).
@@ -81,12 +93,32 @@ class Search:
     def __init__(self, problem: LayProblem, *, seed: int, stop: Stop, workers: int) -> None:
         left = stop.left_s if math.isfinite(stop.left_s) else NO_CLOCK_S
         seconds = left - closing_s(problem, left)
+        self._problem = problem
+        self._seed = seed
         self._end = time.monotonic() + seconds
-        self._runs = [
-            _Run(Child(SOLVER, search_job(problem, seconds, seed * SEEDS + number, THREADS)))
-            for number in range(workers)
-        ]
+        self._settle = math.inf
+        self._runs = [_Run() for _ in range(workers)]
+        self._begun = 0
+        for run in self._runs[1:]:
+            self._begin(run, None)
         self.trouble = ""
+
+    def begin_first(self) -> None:
+        """Begin the process that waited: with clusters where there are any, which takes a while to find."""
+        if not self._runs or self._runs[0].child is not None:
+            return
+        found = None
+        if self._end - time.monotonic() > LEAST_CLUSTERED_S:
+            from nesting.free.clusters import SEARCHED_AREA, clustered  # compiled code
+
+            found = clustered(self._problem, SEARCHED_AREA)
+        left_s = self._end - time.monotonic()
+        self._begin(self._runs[0], found)
+        if found is not None and left_s < LEAST_BOTH_S:
+            for run in self._runs[1:]:
+                self._begin(run, found)
+        elif found is not None:
+            self._settle = self._end - (1.0 - SETTLED) * left_s
 
     @property
     def over(self) -> bool:
@@ -102,6 +134,8 @@ class Search:
         if wait_s <= 0.0:
             for run in self._runs:
                 run.over = True
+        elif time.monotonic() >= self._settle:
+            self._follow_the_better()
 
     def leave(self, seconds: float, stop: Stop) -> None:
         """End early enough to leave this many seconds before ``stop``."""
@@ -121,14 +155,33 @@ class Search:
     def close(self) -> None:
         """End the processes."""
         for run in self._runs:
-            run.child.kill()
-            run.over = True
+            run.end()
+
+    def _begin(self, run: _Run, clusters: Clustered | None) -> None:
+        """Begin a process, on the problem or on its clusters."""
+        run.end()
+        run.clusters = clusters
+        problem = self._problem if clusters is None else clusters.problem
+        seconds = self._end - time.monotonic()
+        job = search_job(problem, seconds, self._seed * SEEDS + self._begun, THREADS)
+        self._begun += 1
+        run.child, run.over = Child(SOLVER, job), False
+
+    def _follow_the_better(self) -> None:
+        """Once: what searches otherwise than the process that is ahead begins again as that does."""
+        self._settle = math.inf
+        ahead = min(self._runs, key=lambda run: run.width_mm)
+        for run in self._runs:
+            if (run.clusters is None) != (ahead.clusters is None):
+                self._begin(run, ahead.clusters)
 
     def _take_all(self) -> None:
         for run in self._runs:
+            if run.child is None:
+                continue
             for event in run.child.waiting_events():
                 if event["event"] == "layout":
-                    run.best = Layout(event["width"], event["placed"])
+                    run.take(event)
                 elif event["event"] == "done":
                     run.over = True
                 elif event["event"] == "failed":
@@ -141,17 +194,39 @@ class Search:
 
 @dataclass(frozen=True)
 class Layout:
-    """A layout as the search tells it: its width and [id, turn, x, y] of every piece."""
+    """A layout as the search tells it: its width, and its pieces from the strip's own corner."""
 
     width_mm: float
-    placed: list[list[Any]]
+    placed: tuple[Placement, ...]
 
 
 @dataclass
 class _Run:
-    child: Child
+    """A process of the search; what it finds with clusters is taken apart at once."""
+
+    child: Child | None = None
+    clusters: Clustered | None = None
     best: Layout | None = None
     over: bool = False
+
+    @property
+    def width_mm(self) -> float:
+        """Width of the narrowest layout found."""
+        return math.inf if self.best is None else self.best.width_mm
+
+    def take(self, event: dict[str, Any]) -> None:
+        """Keep a layout told if it is narrower than what was found before."""
+        if event["width"] < self.width_mm:
+            placed = tuple(Placement(*each) for each in event["placed"])
+            if self.clusters is not None:
+                placed = self.clusters.apart(placed)
+            self.best = Layout(event["width"], placed)
+
+    def end(self) -> None:
+        """End the process, if there is one."""
+        if self.child is not None:
+            self.child.kill()
+        self.over = True
 
 
 def closing_s(problem: LayProblem, left_s: float) -> float:
@@ -201,13 +276,13 @@ def coarse_ring(item: Item, gap_mm: float) -> NDArray[np.float64]:
     return ring
 
 
-def placements_of(problem: LayProblem, placed: Iterable[list[Any]]) -> tuple[Placement, ...]:
+def placements_of(problem: LayProblem, placed: Iterable[Placement]) -> tuple[Placement, ...]:
     """Return the search's layout as placements on the roll (the strip begins half a gap outside)."""
     dx = problem.end_margin_mm - problem.gap_mm / 2.0
     dy = problem.edge_margin_mm - problem.gap_mm / 2.0
     return tuple(
-        Placement(item_id, _exact_turn(problem.by_id[item_id], turn), x + dx, y + dy)
-        for item_id, turn, x, y in placed
+        Placement(at.item_id, _exact_turn(problem.by_id[at.item_id], at.turn_deg), at.x_mm + dx, at.y_mm + dy)
+        for at in placed
     )
 
 

@@ -84,6 +84,7 @@ def solve(
 def _searched(
     searches: SectionSearch, stop: Stop, listener: Listener, start: Lay, firsts: Sequence[Lay]
 ) -> Lay:
+    searches.begin_first()
     if _may_squeeze_whole(searches, stop):
         until, others = (Share(stop, share * stop.left_s) for share in (WHOLE_SHARE, OTHERS_SHARE))
         start = mixed.squeezed(searches.problem, firsts, stop=until, others=others, listener=listener)
@@ -104,6 +105,7 @@ def _searched(
     for number, part in enumerate(searches.parts):
         if number:
             searches.begin(number, stop)
+            searches.begin_first()
         whole.now(number)
         if part.problem is not searches.problem:
             firsts = first_layout.layouts(

@@ -11,10 +11,11 @@ from numpy.typing import NDArray
 from geometry.outline import ring_area_mm2
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.compaction.strip import Strip, pull
+from nesting.dies.die import Die
+from nesting.dies.family import Family
 from nesting.lattice.bands import levelled
 from nesting.lattice.graded import graded, graded_runs
-from nesting.rows.dies import Die
-from nesting.rows.families import SLACK, Family, Group
+from nesting.rows.groups import SLACK, Group
 from nesting.rows.skyline import Fronts
 from nesting.stop import Never, Stop
 from nesting.tolerances import SPARE_MM

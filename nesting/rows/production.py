@@ -18,14 +18,15 @@ from functools import partial
 import numpy as np
 
 from nesting.compaction.reinsertion import Sampled
+from nesting.dies.die import Die, dealt, dies_of
+from nesting.dies.family import families_of
 from nesting.lattice.densest import searched, straight
 from nesting.lay import Lay
 from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem
 from nesting.rows.columns import Columns
-from nesting.rows.dies import Die, dealt, dies_of
-from nesting.rows.families import Group, families_of, groups_of
 from nesting.rows.filling import fill
+from nesting.rows.groups import Group, groups_of
 from nesting.rows.improving import ground_of, improved
 from nesting.rows.one_die import best_strip
 from nesting.rows.repair import cleared

@@ -17,12 +17,12 @@ from numpy.typing import NDArray
 
 from geometry.outline import rotation
 from nesting.compaction.slp import Contacts
+from nesting.dies.die import Die, Member
+from nesting.dies.family import at_rank, families_of
 from nesting.lattice.bands import levelled
 from nesting.lattice.cuts import cuts
 from nesting.lattice.densest import Lattice, searched
 from nesting.problem import LayProblem
-from nesting.rows.dies import Die, Member
-from nesting.rows.families import at_rank, families_of
 from nesting.stop import Stop
 
 Array = NDArray[np.float64]

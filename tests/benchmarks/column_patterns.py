@@ -32,11 +32,12 @@ from nesting.compaction.separation import Effort, Pieces, Walls, separate, weigh
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.compaction.window import SampledGround
 from nesting.contact.penetration import DepthTable
+from nesting.dies.die import Die, dies_of
+from nesting.dies.family import Family, at_rank, families_of
 from nesting.files.instance import read
 from nesting.lattice.bands import levelled
 from nesting.lattice.densest import searched, straight
-from nesting.rows.dies import Die, dies_of
-from nesting.rows.families import Family, Group, at_rank, families_of, groups_of
+from nesting.rows.groups import Group, groups_of
 from nesting.stop import Never
 from nesting.tolerances import SPARE_MM
 

@@ -38,7 +38,7 @@ def test_a_run_lays_such_hands_together(monkeypatch: pytest.MonkeyPatch) -> None
     problem = LayProblem(Roll(4 * HEIGHT + 0.2), items)  # four whole strips side by side
     lay = production.solve(problem)
     assert lay is not None and verify(problem, lay).ok
-    monkeypatch.setattr("nesting.rows.families.mirrored", lambda *_: False)
+    monkeypatch.setattr("nesting.rows.groups.mirrored", lambda *_: False)
     apart = production.solve(problem)
     assert apart is not None and verify(problem, apart).ok
     assert lay.length_mm < apart.length_mm * 0.99

@@ -6,14 +6,14 @@ import numpy as np
 import pytest
 
 from geometry.outline import Outline
+from nesting.dies.die import dealt, dies_of
+from nesting.dies.family import families_of
 from nesting.items import Item
 from nesting.lay import Lay, Placement
 from nesting.listen import Phase
 from nesting.problem import LayProblem
 from nesting.roll import Roll
 from nesting.rows import improving, production
-from nesting.rows.dies import dealt, dies_of
-from nesting.rows.families import families_of
 from nesting.stop import Deadline
 from nesting.verify import verify
 

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from geometry.outline import Outline
+from nesting.dies.die import dealt, dies_of
 from nesting.free import first_layout
 from nesting.items import Item
 from nesting.lattice.densest import searched
@@ -13,7 +14,6 @@ from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.roll import Roll
 from nesting.rows import improving, production
-from nesting.rows.dies import dealt, dies_of
 from nesting.rows.tilt import best_lean_deg, tilted
 from nesting.stop import Never
 from nesting.verify import verify

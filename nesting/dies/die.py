@@ -69,16 +69,17 @@ def dies_of(problem: LayProblem) -> tuple[Die, ...]:
         if left[item.id] <= 0:
             continue
         poses = _poses(item)
-        for rings, _, members in found:
+        own_mm2, most_apart_mm2 = item.outline.area_mm2, SAME_MM * item.outline.polygon.length
+        for rings, area_mm2, members in found:
+            if abs(area_mm2 - own_mm2) > most_apart_mm2:
+                continue
             match = _match([p[1] for p in poses], rings)
             if match is not None:
                 members.append(_member(item, left[item.id], [poses[k] for k in match]))
                 rings[:] = _covering(rings, [poses[k][1] for k in match])
                 break
         else:
-            found.append(
-                ([p[1] for p in poses], item.outline.area_mm2, [_member(item, left[item.id], poses)])
-            )
+            found.append(([p[1] for p in poses], own_mm2, [_member(item, left[item.id], poses)]))
     return tuple(Die(tuple(rings), area, tuple(members)) for rings, area, members in found)
 
 
