@@ -13,7 +13,7 @@ from nesting.lay import Lay
 from nesting.stop import Share, Stop
 from nesting.verify import verify, words
 
-FIRST_SHARE = 0.5
+FIRST_SHARE = 0.65
 """Other ways to the first layout are tried in this share of the time."""
 
 
@@ -52,8 +52,10 @@ class Task:
         )
 
     def first_layout(self, search: SectionSearch | None = None) -> None:
-        """Lay a first layout and begin what waits of ``search`` after it; raises ProblemError when nothing known
-        breaks no rule."""
+        """Lay a first layout and begin what waits of ``search``.
+
+        Raises ProblemError when nothing known breaks no rule.
+        """
         left_s = self.stop.left_s
         from nesting.free import first_layout  # compiled code: after the engines beside have begun
 

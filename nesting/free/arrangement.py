@@ -49,6 +49,10 @@ FIRST_SHARE, MOST_FIRST_SHARE, BESIDE_SHARE = 0.3, 0.9, 0.25
 """Share of the time in which other first layouts are squeezed too: of a hundred pieces, in proportion of more
 at most (squeezing on takes longer there and pays more than another order), and while a search runs beside."""
 
+MOST_FIRST_S_PER_PIECE = 0.02
+"""While a search runs, or sections are searched, no more time than this goes into other first layouts: the
+shortest is nearly always the shortest squeezed, and the search misses the processor."""
+
 ORDERS = 4
 """Orders tried where there is no clock."""
 
@@ -90,6 +94,8 @@ def solve(
             alone = min(MOST_FIRST_SHARE, FIRST_SHARE * max(1.0, problem.pieces / 100.0))
             share = (alone if search is None else BESIDE_SHARE) * stop.left_s
             timed = math.isfinite(share)
+            if search is not None:
+                share = min(share, MOST_FIRST_S_PER_PIECE * problem.pieces)
             squeeze.several(
                 [squeeze.best, *(others or [])[: None if timed else ORDERS]],
                 Share(stop, share) if timed else stop,

@@ -1,7 +1,7 @@
 """Clusters: pieces that fit each other well, searched as one and taken apart again.
 
 A large piece with a twin, half turned or not, and small pieces in what the two leave open. Two whole-cuts
-with a tongue in each pocket fill 89 % of their hull where one alone fills 80: whoever lays them as one has half
+with a tongue in each pocket fill 89 % of their hull where one alone fills 80: who lays them as one has half
 the pieces to lay, and denser ones (docs/benchmarks.md). Clusters that fill their hull little better than
 their pieces do lose more than they save, and are not made. Clustering by pairs: Elkeran 2013, from memory;
 what is joined to what, and when, is ours.
@@ -18,7 +18,7 @@ import shapely
 from geometry.outline import Outline, rotation
 from nesting.dies.die import Die, dies_of
 from nesting.dies.family import at_rank, families_of
-from nesting.free.fitting import FINE_MM, ROUGH_MM, Fitted, Fitting, Pose
+from nesting.free.fitting import Fitted, Fitting, Pose, cells_mm
 from nesting.items import Item
 from nesting.lay import Placement
 from nesting.problem import LayProblem
@@ -29,6 +29,9 @@ FROM_PIECES = 60
 FULLER, FULL = 0.04, 0.80
 """A cluster fills its hull better than its piece does by at least so much, and so far at least (measured:
 without judgement 96 pieces of the derby came out 2 points worse, toe caps and counters 1.5 to 3)."""
+
+NEARLY = 0.005
+"""Sizes that fill their hull less than the pattern by no more than this are set together well enough."""
 
 ACTUAL = 0.02
 """What is made of sizes that differ may fall behind what was found of the middle one by so much."""
@@ -43,12 +46,9 @@ SMALL = 0.5
 """... each of at most this share of the large piece."""
 
 SEARCHED_AREA = 0.5
-"""For a search no further family is clustered once clusters hold this share of the area: it needs some to move
-(measured at 28 s, mean of two seeds: 76.75 % with 0.5, 76.25 with 0.65 on 96 pieces; 76.4 and 75.4 on 288). A
-bottom-left layout is the denser the more is clustered."""
-
-KEPT = 8
-"""Answers kept: first layouts, searches and other orders of one problem ask for the same clusters."""
+"""For a search no further family is clustered once clusters hold this share of the area: it needs pieces that
+it can move (measured at 28 s, mean of two seeds: 76.75 % with 0.5, 76.25 with 0.65 on 96 pieces; 76.4 and
+75.4 on 288). A bottom-left layout is the denser the more is clustered."""
 
 JOINING_TRIES = 5
 """How often the radius is doubled that closes the gaps between the pieces of a cluster."""
@@ -76,30 +76,34 @@ class Clustered:
         return tuple(done)
 
 
-def clustered(problem: LayProblem, most_area: float = 1.0) -> Clustered | None:
+@dataclass(frozen=True)
+class Clusters:
+    """A problem in clusters: with all that fit, for a layout, and with few enough that a search can move."""
+
+    laid: Clustered
+    searched: Clustered
+
+
+def clustered(problem: LayProblem) -> Clusters | None:
     """Return the problem with what fits well in clusters; None where nothing does.
 
-    No further family is clustered once clusters hold ``most_area`` of the area. Pinned pieces stay out of it.
-    The same for the same problem, which is remembered.
+    Pinned pieces stay out of it. Deterministic.
     """
-    for known, share, answer in _answers:
-        if known is problem and share == most_area:
-            return answer
-    answer = _clustered(problem, most_area)
-    _answers.append((problem, most_area, answer))
-    return answer
-
-
-_answers: deque[tuple[LayProblem, float, Clustered | None]] = deque(maxlen=KEPT)
-
-
-def _clustered(problem: LayProblem, most_area: float) -> Clustered | None:
     free = any(item.turns_deg is None for item in problem.items if item.demand)
     if free or problem.pieces - len(problem.pinned) < FROM_PIECES:
         return None
     dies = dies_of(problem)
-    found = _Choosing(dies, problem.gap_mm, most_area).chosen()
-    return _dealt(problem, dies, found) if found else None
+    families = _Choosing(dies, problem.gap_mm).chosen()
+    few: list[Fitted] = []
+    for family in families:
+        if (
+            sum(dies[p.die].area_mm2 for each in few for p in each.poses)
+            < SEARCHED_AREA * problem.net_area_mm2
+        ):
+            few += family
+    laid = _dealt(problem, dies, [each for family in families for each in family])
+    searched = _dealt(problem, dies, few)
+    return None if laid is None or searched is None else Clusters(laid, searched)
 
 
 _fittings: deque[tuple[object, tuple[Fitting, Fitting]]] = deque(maxlen=2)
@@ -112,49 +116,52 @@ def _fittings_of(dies: Sequence[Die], gap_mm: float) -> tuple[Fitting, Fitting]:
     for known, pair in _fittings:
         if known == key:
             return pair
-    pair = Fitting(dies, gap_mm, ROUGH_MM), Fitting(dies, gap_mm, FINE_MM)
+    rough_mm, fine_mm = cells_mm(dies)
+    pair = Fitting(dies, gap_mm, rough_mm), Fitting(dies, gap_mm, fine_mm)
     _fittings.append((key, pair))
     return pair
+
+
+@dataclass(frozen=True)
+class _Pattern:
+    """What a cluster holds, as (family, pose): a pair and what fills it; how full its hull is at a middle size."""
+
+    roles: tuple[tuple[int, int], ...]
+    fullness: float
 
 
 class _Choosing:
     """Chooses what is clustered, the largest family first, and keeps count of what is left."""
 
-    def __init__(self, dies: tuple[Die, ...], gap_mm: float, most_area: float) -> None:
+    def __init__(self, dies: tuple[Die, ...], gap_mm: float) -> None:
         self._dies = dies
-        self._most_area = most_area
         self._families = families_of(dies)
         self._middle = [at_rank(dies, family, 0.5) for family in self._families]
         self._rough, self._fine = _fittings_of(dies, gap_mm)
         self._left = [die.demand for die in dies]
         self._made: dict[tuple[Pose, ...], Fitted | None] = {}
 
-    def chosen(self) -> list[Fitted]:
-        """Return the clusters, each as often as it is laid."""
-        total = sum(die.area_mm2 * die.demand for die in self._dies)
-        used = 0.0
-        found: list[Fitted] = []
+    def chosen(self) -> list[list[Fitted]]:
+        """Return the clusters of each family, the largest first, each as often as it is laid."""
+        found: list[list[Fitted]] = []
         for f in sorted(range(len(self._families)), key=lambda f: -self._dies[self._middle[f]].area_mm2):
-            if used >= self._most_area * total:
-                break
             pattern = self._pattern(f)
-            if pattern is None:
-                continue
-            for each in self._of_family(f, pattern):
-                found.append(each)
-                used += sum(self._dies[p.die].area_mm2 for p in each.poses)
+            if pattern is not None:
+                found.append(self._of_family(f, pattern))
         return found
 
-    def _pattern(self, f: int) -> tuple[tuple[int, int], ...] | None:
-        """Return what a cluster of the family's middle size holds best, as (family, pose); None when that
-        is no better than its pieces."""
+    def _pattern(self, f: int) -> _Pattern | None:
+        """Return what a cluster of the family's middle size holds best; None when that is no better than its
+        pieces."""
         k = self._middle[f]
         if sum(self._left[d] for d in self._families[f].dies) < 2:
             return None
         pairs = [
             self._rough.together((Pose(k, 0), Pose(k, pose))) for pose in range(len(self._dies[k].rings_mm))
         ]
-        best = max((pair for pair in pairs if pair is not None), key=lambda pair: pair.fullness)
+        best = max((pair for pair in pairs if pair is not None), key=lambda pair: pair.fullness, default=None)
+        if best is None:
+            return None
         roles = [(f, p.pose) for p in best.poses]
         small = [
             (g, pose)
@@ -174,7 +181,7 @@ class _Choosing:
             roles.append(role)
             small = [role for _, role in more]  # what does not fill now fills less with more in the way
         own = self._rough.alone(Pose(k, 0)).fullness
-        return tuple(roles) if best.fullness >= max(FULL, own + FULLER) else None
+        return _Pattern(tuple(roles), best.fullness) if best.fullness >= max(FULL, own + FULLER) else None
 
     def _small_beside(self, f: int) -> list[int]:
         """Return the families small enough to lie in what a pair of this one leaves open."""
@@ -185,18 +192,18 @@ class _Choosing:
             if self._dies[self._middle[g]].area_mm2 <= most and any(self._left[d] for d in family.dies)
         ]
 
-    def _of_family(self, f: int, pattern: Sequence[tuple[int, int]]) -> list[Fitted]:
+    def _of_family(self, f: int, pattern: _Pattern) -> list[Fitted]:
         """Return clusters of the family's pieces, two of neighbouring sizes at a time, after the pattern."""
         dies = self._families[f].dies
         pieces = [d for d in dies for _ in range(self._left[d])]
         least = max(FULL, self._rough.alone(Pose(self._middle[f], 0)).fullness + FULLER) - ACTUAL
         found: list[Fitted] = []
         for one, other in zip(pieces[::2], pieces[1::2], strict=False):
-            pair = (Pose(one, pattern[0][1]), Pose(other, pattern[1][1]))
-            small = self._small_ones(pattern[2:], dies.index(one) / max(1, len(dies) - 1))
+            pair = (Pose(one, pattern.roles[0][1]), Pose(other, pattern.roles[1][1]))
+            small = self._small_ones(pattern.roles[2:], dies.index(one) / max(1, len(dies) - 1))
             for poses in ((*pair, *small), pair):
                 if poses not in self._made:
-                    self._made[poses] = self._fine.together(poses)
+                    self._made[poses] = self._fine.together(poses, pattern.fullness - NEARLY)
                 each = self._made[poses]
                 if each is not None and each.fullness >= least:
                     found.append(each)
@@ -277,7 +284,7 @@ def _outline(dies: Sequence[Die], fitted: Fitted, gap_mm: float) -> Outline | No
             for p, at in zip(fitted.poses, fitted.at_mm, strict=True)
         ]
     )
-    radius = gap_mm / 2.0 + FINE_MM
+    radius = gap_mm / 2.0 + cells_mm(dies)[1]
     for _ in range(JOINING_TRIES):
         # rounding off and back shaves a corner by microns, which would break the margins
         closed = pieces.buffer(radius).buffer(-radius).union(pieces)

@@ -7,7 +7,7 @@ building a polygon. The gap is kept on the true outlines.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -24,12 +24,18 @@ Raster = tuple[NDArray[np.float32], float, float]
 DIRECTIONS = 90
 """Directions in which a reach is taken; the hull of a circle read off them is 0.04 % too large."""
 
-ROUGH_MM, FINE_MM = 3.0, 1.0
-"""Cells of the rasters: to see what fits what, and to set it together. What a fine cell leaves between two
-pieces the squeeze closes."""
+ROUGH_CELLS, FINE_CELLS, MOST_CELLS = 8, 24, 400
+"""Cells of a raster along the narrowest die, to see what fits what and to set it together, and at most along
+the longest, ..."""
 
-TRIES = 20
-"""Offsets, the best first, that are judged on the true outlines: between its cells a raster is a little off."""
+ROUGH_MM, FINE_MM = 3.0, 1.0
+"""... which are no larger than this. What a fine cell leaves between two pieces the squeeze closes."""
+
+TRIES = 400
+"""Offsets, the best first, that are judged on the true outlines: between cells a raster is a little off."""
+
+PLACES, APART_MM = 8, 1.5
+"""Places in which a second piece is tried, at least so far from each other."""
 
 _STEP = 2.0 * np.pi / DIRECTIONS
 _WAYS = np.stack([np.cos(np.arange(DIRECTIONS) * _STEP), np.sin(np.arange(DIRECTIONS) * _STEP)], axis=1)
@@ -53,6 +59,14 @@ class Fitted:
     """Their area over that of their common hull."""
 
 
+def cells_mm(dies: Sequence[Die]) -> tuple[float, float]:
+    """Return the cells of a rough and of a fine raster for these dies."""
+    narrowest = min(min(die.size_mm) for die in dies)
+    least = max(max(die.size_mm) for die in dies) / MOST_CELLS
+    rough = min(ROUGH_MM, max(narrowest / ROUGH_CELLS, least))
+    return rough, min(FINE_MM, max(narrowest / FINE_CELLS, least))
+
+
 class Fitting:
     """Sets pieces of ``dies`` together, at least ``gap_mm`` apart, at offsets ``cell_mm`` from each other."""
 
@@ -69,30 +83,46 @@ class Fitting:
         fullness = self._dies[pose.die].area_mm2 / float(hull_mm2(self._reach(pose)))
         return Fitted((pose,), np.zeros((1, 2)), fullness)
 
-    def together(self, poses: Sequence[Pose]) -> Fitted | None:
-        """Return the pieces set together one after the other; None when one finds no place."""
-        fitted: Fitted | None = self.alone(poses[0])
-        for pose in poses[1:]:
-            if fitted is None:
-                return None
-            fitted = self.joined_by(fitted, pose)
-        return fitted
+    def together(self, poses: Sequence[Pose], enough: float = 0.0) -> Fitted | None:
+        """Return the pieces set together one after the other; None when one finds no place.
+
+        Two pieces as close as can be may leave a third no room: what fills its hull less than ``enough`` is
+        tried with the first two a little apart, and the fullest is returned.
+        """
+        fullest: Fitted | None = None
+        for pair in self._joined(self.alone(poses[0]), poses[1]):
+            fitted: Fitted | None = pair
+            for pose in poses[2:]:
+                fitted = None if fitted is None else self.joined_by(fitted, pose)
+            if fitted is not None and (fullest is None or fitted.fullness > fullest.fullness):
+                fullest = fitted
+            if fullest is not None and fullest.fullness >= enough:
+                break
+        return fullest
 
     def joined_by(self, fitted: Fitted, pose: Pose) -> Fitted | None:
         """Return the pieces and one more where their common hull is least; None when it finds no place."""
+        return next(self._joined(fitted, pose), None)
+
+    def _joined(self, fitted: Fitted, pose: Pose) -> Iterator[Fitted]:
+        """Yield the pieces and one more in a few places, where their common hull is least first."""
         offsets = self._places(fitted, pose)
         if not len(offsets):
-            return None
+            return
         reach = np.max(
             [self._reach(p) + at @ _WAYS.T for p, at in zip(fitted.poses, fitted.at_mm, strict=True)], axis=0
         )
         hulls = hull_mm2(np.maximum(reach, self._reach(pose) + offsets @ _WAYS.T))
         poses = (*fitted.poses, pose)
         area = sum(self._dies[p.die].area_mm2 for p in poses)
+        chosen: list[Array] = []
         for k in np.argsort(hulls, kind="stable")[:TRIES].tolist():
-            if self._keeps_gap(fitted, pose, offsets[k]):
-                return Fitted(poses, np.vstack([fitted.at_mm, offsets[k]]), area / float(hulls[k]))
-        return None
+            apart = all(np.hypot(*(offsets[k] - other)) > APART_MM for other in chosen)
+            if apart and self._keeps_gap(fitted, pose, offsets[k]):
+                yield Fitted(poses, np.vstack([fitted.at_mm, offsets[k]]), area / float(hulls[k]))
+                chosen.append(offsets[k])
+                if len(chosen) == PLACES:
+                    return
 
     def _keeps_gap(self, fitted: Fitted, pose: Pose, offset: Array) -> bool:
         """Return whether the piece keeps the gap from each of those fitted, on the true outlines."""

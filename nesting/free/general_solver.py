@@ -63,12 +63,6 @@ all, by 0.2 to 4)."""
 LEAST_CLUSTERED_S = 3.0
 """With less time than this none searches with clusters."""
 
-LEAST_BOTH_S = 15.0
-"""With less time than this all processes search with clusters where there are any, with more one without, ..."""
-
-SETTLED = 1.0 / 3.0
-"""... and after this share of the time the one that is behind begins again as the other."""
-
 NO_CLOCK_S = 20.0
 """The search's time when no clock is set."""
 
@@ -96,7 +90,6 @@ class Search:
         self._problem = problem
         self._seed = seed
         self._end = time.monotonic() + seconds
-        self._settle = math.inf
         self._runs = [_Run() for _ in range(workers)]
         self._begun = 0
         for run in self._runs[1:]:
@@ -104,21 +97,19 @@ class Search:
         self.trouble = ""
 
     def begin_first(self) -> None:
-        """Begin the process that waited: with clusters where there are any, which takes a while to find."""
+        """Begin the process that waited, with clusters where there are any, which takes a while to find; then
+        the others begin again with them too."""
         if not self._runs or self._runs[0].child is not None:
             return
         found = None
         if self._end - time.monotonic() > LEAST_CLUSTERED_S:
-            from nesting.free.clusters import SEARCHED_AREA, clustered  # compiled code
+            from nesting.free.first_layout import worthwhile_clusters  # compiled code
 
-            found = clustered(self._problem, SEARCHED_AREA)
-        left_s = self._end - time.monotonic()
+            clusters = worthwhile_clusters(self._problem, len(self._runs))
+            found = None if clusters is None else clusters.searched
         self._begin(self._runs[0], found)
-        if found is not None and left_s < LEAST_BOTH_S:
-            for run in self._runs[1:]:
-                self._begin(run, found)
-        elif found is not None:
-            self._settle = self._end - (1.0 - SETTLED) * left_s
+        for run in self._runs[1:] if found is not None else ():
+            self._begin(run, found)
 
     @property
     def over(self) -> bool:
@@ -134,8 +125,6 @@ class Search:
         if wait_s <= 0.0:
             for run in self._runs:
                 run.over = True
-        elif time.monotonic() >= self._settle:
-            self._follow_the_better()
 
     def leave(self, seconds: float, stop: Stop) -> None:
         """End early enough to leave this many seconds before ``stop``."""
@@ -166,14 +155,6 @@ class Search:
         job = search_job(problem, seconds, self._seed * SEEDS + self._begun, THREADS)
         self._begun += 1
         run.child, run.over = Child(SOLVER, job), False
-
-    def _follow_the_better(self) -> None:
-        """Once: what searches otherwise than the process that is ahead begins again as that does."""
-        self._settle = math.inf
-        ahead = min(self._runs, key=lambda run: run.width_mm)
-        for run in self._runs:
-            if (run.clusters is None) != (ahead.clusters is None):
-                self._begin(run, ahead.clusters)
 
     def _take_all(self) -> None:
         for run in self._runs:

@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from nesting.free.bottom_left import BottomLeft, BottomLeftLayout
-from nesting.free.clusters import clustered
-from nesting.free.first_layout import COARSE_ROWS, FINE_PIECES, FINE_ROWS, SLOPES, order_of, sizes
+from nesting.free.first_layout import worthwhile_clusters
+from nesting.free.ways import COARSE_ROWS, FINE_PIECES, FINE_ROWS, SLOPES, order_of, sizes
 from nesting.lay import Placement
 from nesting.problem import LayProblem
 from nesting.stop import Stop
@@ -41,12 +41,13 @@ def improve(
     workers: int,
     found: Callable[[tuple[Placement, ...]], None],
 ) -> None:
-    """Try other orders than the largest first, of clusters where there are any; those that promise something go
-    to ``found`` (from several threads).
+    """Try other orders than the largest first, of clusters where those pay; what promises something goes to
+    ``found`` (from several threads).
 
     Ends with ``stop`` or after ``tries`` for each worker. The same for a seed and number of workers.
     """
-    joined = clustered(problem)
+    found_clusters = worthwhile_clusters(problem, workers)
+    joined = None if found_clusters is None else found_clusters.laid
     laid_by = problem if joined is None else joined.problem
     rows = BottomLeft(laid_by, FINE_ROWS if laid_by.pieces <= FINE_PIECES else COARSE_ROWS)
     chance = np.random.default_rng(seed)

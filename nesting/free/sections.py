@@ -86,7 +86,9 @@ def _searched(
 ) -> Lay:
     searches.begin_first()
     if _may_squeeze_whole(searches, stop):
-        until, others = (Share(stop, share * stop.left_s) for share in (WHOLE_SHARE, OTHERS_SHARE))
+        until = Share(stop, WHOLE_SHARE * stop.left_s)
+        others_s = min(OTHERS_SHARE * stop.left_s, mixed.MOST_FIRST_S_PER_PIECE * searches.problem.pieces)
+        others = Share(stop, others_s)
         start = mixed.squeezed(searches.problem, firsts, stop=until, others=others, listener=listener)
         if _whole_is_ahead(searches, start, stop):
             searches.close()
