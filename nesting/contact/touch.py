@@ -185,8 +185,9 @@ def half_planes(
 def clearance(segments: Array, qx: float, qy: float) -> float:
     """Return the distance of (qx, qy) from the sum's boundary, negative inside.
 
-    Inside, spurious segments may make the depth too small, never its sign wrong near the
-    boundary: the nearest segment of an outside point faces it.
+    The nearest segment of an outside point faces it. Inside, segments that lie within the sum may make the
+    depth too small, and its sign wrong where one of them is nearer than the boundary: deep inside, and about
+    the sum's reflex corners, where two segments go on behind each other.
     """
     best, sign = np.inf, 1.0
     for i in range(len(segments)):

@@ -19,8 +19,8 @@ from concurrent.futures import ThreadPoolExecutor
 from nesting.compaction.lays import PoseContacts, compact
 from nesting.free import constrained as around
 from nesting.free import first_layout, orders
-from nesting.free.bottom_left import turns_of
-from nesting.free.general_solver import Layout, Search, granted_turns, pays, placements_of, suits
+from nesting.free.general_solver import Layout, Search, pays, placements_of, suits
+from nesting.free.turns import granted_turns, turns_of
 from nesting.lay import Lay, Placement
 from nesting.listen import Listener, Phase, PhaseCode, Silent
 from nesting.problem import LayProblem

@@ -17,7 +17,6 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 import numpy as np
-import shapely
 from numba import njit
 from numpy.typing import NDArray
 
@@ -26,8 +25,7 @@ from geometry.said import said
 from nesting.contact.row_profiles import grown
 from nesting.contact.row_spans import spans
 from nesting.errors import ProblemError
-from nesting.free.general_solver import granted_turns
-from nesting.items import Item
+from nesting.free.turns import granted_turns, turns_of
 from nesting.lay import Placement
 from nesting.problem import LayProblem
 from nesting.tolerances import SPARE_MM
@@ -43,9 +41,6 @@ MANY_KINDS = 600
 
 LOOK_BACK = 3.0
 """... a kind laid for the first time looks back along the lay this many widths of the roll only."""
-
-FREE_TURNS_DEG = (0.0, 90.0, 180.0, 270.0)
-"""Turns tried for a piece that may be turned freely, besides those that make it narrowest."""
 
 
 @dataclass(frozen=True)
@@ -197,17 +192,6 @@ def demand_left(problem: LayProblem) -> list[int]:
     for pin in problem.pinned:
         pinned[pin.item_id] = pinned.get(pin.item_id, 0) + 1
     return [max(0, item.demand - pinned.get(item.id, 0)) for item in problem.items]
-
-
-def turns_of(item: Item) -> tuple[float, ...]:
-    """Return the turns an engine without free rotation tries for an item."""
-    if item.turns_deg is not None:
-        return item.turns_deg
-    box = np.asarray(shapely.minimum_rotated_rectangle(item.outline.polygon).exterior.coords)
-    sides = np.diff(box[:3], axis=0)
-    angle = float(np.degrees(np.arctan2(*sides[0][::-1])))
-    lying = tuple((quarter - angle) % 360.0 for quarter in FREE_TURNS_DEG)
-    return tuple(dict.fromkeys(FREE_TURNS_DEG + lying))
 
 
 def _taken(

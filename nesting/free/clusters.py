@@ -124,10 +124,10 @@ def _fittings_of(dies: Sequence[Die], gap_mm: float) -> tuple[Fitting, Fitting]:
 
 @dataclass(frozen=True)
 class _Pattern:
-    """What a cluster holds, as (family, pose): a pair and what fills it; how full its hull is at a middle size."""
+    """What a cluster holds, as (family, pose), a pair and what fills it; and how full its hull is."""
 
     roles: tuple[tuple[int, int], ...]
-    fullness: float
+    share: float
 
 
 class _Choosing:
@@ -159,7 +159,7 @@ class _Choosing:
         pairs = [
             self._rough.together((Pose(k, 0), Pose(k, pose))) for pose in range(len(self._dies[k].rings_mm))
         ]
-        best = max((pair for pair in pairs if pair is not None), key=lambda pair: pair.fullness, default=None)
+        best = max((pair for pair in pairs if pair is not None), key=lambda pair: pair.share, default=None)
         if best is None:
             return None
         roles = [(f, p.pose) for p in best.poses]
@@ -173,15 +173,15 @@ class _Choosing:
                 (fuller, (g, pose))
                 for g, pose in small
                 if (fuller := self._rough.joined_by(best, Pose(self._middle[g], pose))) is not None
-                and fuller.fullness >= best.fullness + FILLED
+                and fuller.share >= best.share + FILLED
             ]
             if not more:
                 break
-            best, role = max(more, key=lambda each: each[0].fullness)
+            best, role = max(more, key=lambda each: each[0].share)
             roles.append(role)
             small = [role for _, role in more]  # what does not fill now fills less with more in the way
-        own = self._rough.alone(Pose(k, 0)).fullness
-        return _Pattern(tuple(roles), best.fullness) if best.fullness >= max(FULL, own + FULLER) else None
+        own = self._rough.alone(Pose(k, 0)).share
+        return _Pattern(tuple(roles), best.share) if best.share >= max(FULL, own + FULLER) else None
 
     def _small_beside(self, f: int) -> list[int]:
         """Return the families small enough to lie in what a pair of this one leaves open."""
@@ -196,16 +196,16 @@ class _Choosing:
         """Return clusters of the family's pieces, two of neighbouring sizes at a time, after the pattern."""
         dies = self._families[f].dies
         pieces = [d for d in dies for _ in range(self._left[d])]
-        least = max(FULL, self._rough.alone(Pose(self._middle[f], 0)).fullness + FULLER) - ACTUAL
+        least = max(FULL, self._rough.alone(Pose(self._middle[f], 0)).share + FULLER) - ACTUAL
         found: list[Fitted] = []
         for one, other in zip(pieces[::2], pieces[1::2], strict=False):
             pair = (Pose(one, pattern.roles[0][1]), Pose(other, pattern.roles[1][1]))
             small = self._small_ones(pattern.roles[2:], dies.index(one) / max(1, len(dies) - 1))
             for poses in ((*pair, *small), pair):
                 if poses not in self._made:
-                    self._made[poses] = self._fine.together(poses, pattern.fullness - NEARLY)
+                    self._made[poses] = self._fine.together(poses, pattern.share - NEARLY)
                 each = self._made[poses]
-                if each is not None and each.fullness >= least:
+                if each is not None and each.share >= least:
                     found.append(each)
                     for p in poses:
                         self._left[p.die] -= 1

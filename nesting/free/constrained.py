@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 from nesting.compaction.lays import PoseContacts, compact
 from nesting.compaction.window import SampledGround
-from nesting.free.bottom_left import turns_of
+from nesting.free.turns import turns_of
 from nesting.items import Item
 from nesting.lay import Lay, Placement
 from nesting.problem import LayProblem

@@ -27,8 +27,8 @@ WORTH_CLUSTERING = 0.005
 instances it was longer or the same, and the search lost up to 1.5)."""
 
 LEAST_CLUSTERED_S = 1.0
-"""With less time than this for first layouts all of it goes into those of single pieces: clusters take half of it
-to find."""
+"""With less time than this for first layouts all of it goes into those of single pieces: clusters take half
+of it to find."""
 
 KEPT = 8
 """Problems whose layouts in coarse rows are kept: the search and other orders ask for them again."""

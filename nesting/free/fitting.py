@@ -21,8 +21,9 @@ from nesting.tolerances import SPARE_MM
 Array = NDArray[np.float64]
 Raster = tuple[NDArray[np.float32], float, float]
 
-DIRECTIONS = 90
-"""Directions in which a reach is taken; the hull of a circle read off them is 0.04 % too large."""
+DIRECTIONS = 120
+"""Directions in which a reach is taken, those along and across the roll among them: the hull read off them is
+right of a rectangle as it lies, too large by 0.02 % of a circle, by up to 2 % of what is sharp."""
 
 ROUGH_CELLS, FINE_CELLS, MOST_CELLS = 8, 24, 400
 """Cells of a raster along the narrowest die, to see what fits what and to set it together, and at most along
@@ -55,7 +56,7 @@ class Fitted:
 
     poses: tuple[Pose, ...]
     at_mm: Array
-    fullness: float
+    share: float
     """Their area over that of their common hull."""
 
 
@@ -80,8 +81,8 @@ class Fitting:
 
     def alone(self, pose: Pose) -> Fitted:
         """Return a piece by itself."""
-        fullness = self._dies[pose.die].area_mm2 / float(hull_mm2(self._reach(pose)))
-        return Fitted((pose,), np.zeros((1, 2)), fullness)
+        share = self._dies[pose.die].area_mm2 / float(hull_mm2(self._reach(pose)))
+        return Fitted((pose,), np.zeros((1, 2)), share)
 
     def together(self, poses: Sequence[Pose], enough: float = 0.0) -> Fitted | None:
         """Return the pieces set together one after the other; None when one finds no place.
@@ -94,9 +95,9 @@ class Fitting:
             fitted: Fitted | None = pair
             for pose in poses[2:]:
                 fitted = None if fitted is None else self.joined_by(fitted, pose)
-            if fitted is not None and (fullest is None or fitted.fullness > fullest.fullness):
+            if fitted is not None and (fullest is None or fitted.share > fullest.share):
                 fullest = fitted
-            if fullest is not None and fullest.fullness >= enough:
+            if fullest is not None and fullest.share >= enough:
                 break
         return fullest
 

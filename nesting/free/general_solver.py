@@ -18,6 +18,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from nesting.free.turns import exact_turn, granted_turns
 from nesting.items import Item
 from nesting.lay import Placement
 from nesting.problem import LayProblem
@@ -262,23 +263,6 @@ def placements_of(problem: LayProblem, placed: Iterable[Placement]) -> tuple[Pla
     dx = problem.end_margin_mm - problem.gap_mm / 2.0
     dy = problem.edge_margin_mm - problem.gap_mm / 2.0
     return tuple(
-        Placement(at.item_id, _exact_turn(problem.by_id[at.item_id], at.turn_deg), at.x_mm + dx, at.y_mm + dy)
+        Placement(at.item_id, exact_turn(problem.by_id[at.item_id], at.turn_deg), at.x_mm + dx, at.y_mm + dy)
         for at in placed
     )
-
-
-def granted_turns(item: Item) -> tuple[float, ...]:
-    """Return the turns the search may use: those allowed, and steps of what is granted about each."""
-    if item.turns_deg is None:
-        return ()
-    if item.turn_tolerance_deg == 0.0:
-        return item.turns_deg
-    steps = (0.0, -1.0, -0.5, 0.5, 1.0)
-    return tuple(turn + step * item.turn_tolerance_deg for turn in item.turns_deg for step in steps)
-
-
-def _exact_turn(item: Item, turn_deg: float) -> float:
-    """Return the turn in double precision that the library's single-precision one stands for."""
-    if item.turns_deg is None:
-        return turn_deg
-    return min(granted_turns(item), key=lambda turn: abs((turn - turn_deg + 180.0) % 360.0 - 180.0))

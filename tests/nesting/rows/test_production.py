@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-import numpy as np
 import pytest
 
-from geometry.outline import Outline
-from nesting.dies.die import dealt, dies_of
-from nesting.dies.family import families_of
 from nesting.items import Item
 from nesting.lay import Lay, Placement
 from nesting.listen import Phase
@@ -16,26 +12,7 @@ from nesting.roll import Roll
 from nesting.rows import improving, production
 from nesting.stop import Deadline
 from nesting.verify import verify
-
-
-def crescent(scale: float) -> Outline:
-    outer = [(np.cos(t) * 40, np.sin(t) * 52) for t in np.linspace(np.pi / 2, 3 * np.pi / 2, 17)]
-    inner = [(np.cos(t) * 14, np.sin(t) * 34) for t in np.linspace(3 * np.pi / 2, np.pi / 2, 9)]
-    return Outline.make(np.array([*outer, *inner]) * scale)
-
-
-def wedge(scale: float) -> Outline:
-    return Outline.make(np.array([[0, 0], [60, 6], [66, 20], [30, 34], [2, 22]]) * scale)
-
-
-def order(pairs: int = 8) -> LayProblem:
-    """Two pieces in two sizes, both hands: the crescent is the same die for left and right."""
-    items = []
-    for size, scale in (("38", 1.0), ("39", 1.03)):
-        for name, shape in (("crescent", crescent(scale)), ("wedge", wedge(scale))):
-            items.append(Item(f"{name} {size} left", shape, pairs, hand="left"))
-            items.append(Item(f"{name} {size} right", shape.mirrored(), pairs, hand="right"))
-    return LayProblem(Roll(500.0), tuple(items), gap_mm=2.0, edge_margin_mm=3.0, end_margin_mm=5.0)
+from tests.nesting.runs import crescent, order
 
 
 class Heard:
@@ -47,28 +24,6 @@ class Heard:
 
     def better(self, lay: Lay) -> None:
         self.lays.append(lay)
-
-
-def test_a_symmetric_piece_is_one_die_for_both_hands() -> None:
-    dies = dies_of(order())
-    assert len(dies) == 6  # two crescents, four wedges
-    assert sorted(len(d.members) for d in dies) == [1, 1, 1, 1, 2, 2]
-    assert sum(d.demand for d in dies) == order().pieces
-
-
-def test_sizes_of_one_shape_are_a_family_and_hands_of_another_are_two() -> None:
-    dies = dies_of(order())
-    assert sorted(len(f.dies) for f in families_of(dies)) == [2, 2, 2]
-
-
-def test_places_are_dealt_out_until_every_demand_is_met() -> None:
-    problem = order(1)
-    dies = dies_of(problem)
-    places = [(d, 0, 100.0 * k, 50.0) for d, die in enumerate(dies) for k in range(die.demand)]
-    placed = dealt(dies, places)
-    assert sorted(p.item_id for p in placed) == sorted(i.id for i in problem.items)
-    with pytest.raises(ValueError, match="more places"):
-        dealt(dies, [*places, (0, 0, 0.0, 0.0)])
 
 
 def test_every_lay_of_a_run_is_verified_and_shorter_than_the_one_before(
