@@ -103,9 +103,11 @@ def _asked(job: dict[str, Any]) -> LayProblem:
 
 
 def _read_code() -> None:
-    """Read libraries and compiled code by laying two squares."""
+    """Read libraries and compiled code by laying two squares, and setting them together."""
     from geometry.outline import Outline
+    from nesting.dies.die import dies_of
     from nesting.free import first_layout, sections
+    from nesting.free.fitting import Fitting, Pose, cells_mm
     from nesting.items import Item
     from nesting.problem import LayProblem
     from nesting.roll import Roll
@@ -113,6 +115,8 @@ def _read_code() -> None:
     square = Outline.make([(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)])
     problem = LayProblem(Roll(30.0), (Item("square", square, 2),), gap_mm=1.0)
     sections.compact(problem, first_layout.solve(problem).placements, steps=1)
+    dies = dies_of(problem)
+    Fitting(dies, problem.gap_mm, cells_mm(dies)[0]).together((Pose(0, 0), Pose(0, 1)))
 
 
 def _status_after(job: dict[str, Any], current: list[Deadline]) -> int | None:
