@@ -13,7 +13,7 @@ LONGER_S = 60.0
 LEAST_ABOVE = 1e-4
 """A lay longer than its lower bound by less than this share is as short as can be."""
 
-SOURCE = "tests/benchmarks/anytime.py, table 'Yield against time' in docs/benchmarks.md"
+SOURCE = "tests/benchmarks/anytime.py, table 'Yield against time, before clusters' in docs/benchmarks.md"
 """Where the curve was measured."""
 
 SECONDS = (3.0, 6.0, 12.0, 20.0, 60.0)

@@ -13,7 +13,7 @@ from nesting.lay import Lay
 from nesting.stop import Share, Stop
 from nesting.verify import verify, words
 
-FIRST_SHARE = 0.65
+FIRST_SHARE = 0.45
 """Other ways to the first layout are tried in this share of the time."""
 
 

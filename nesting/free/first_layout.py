@@ -26,7 +26,7 @@ WORTH_CLUSTERING = 0.005
 0.7 to 2.2 % where the search gains by them too, by 0.5 to 3 points of yield; on three of the literature's
 instances it was longer or the same, and the search lost up to 1.5)."""
 
-LEAST_CLUSTERED_S = 1.0
+LEAST_CLUSTERED_S = 1.6
 """With less time than this for first layouts all of it goes into those of single pieces: clusters take half
 of it to find."""
 
