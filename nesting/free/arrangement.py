@@ -50,8 +50,8 @@ FIRST_SHARE, MOST_FIRST_SHARE, BESIDE_SHARE = 0.3, 0.9, 0.25
 at most (squeezing on takes longer there and pays more than another order), and while a search runs beside."""
 
 MOST_FIRST_S_PER_PIECE = 0.02
-"""While a search runs, or sections are searched, no more time than this goes into other first layouts: the
-shortest is nearly always the shortest squeezed, and the search misses the processor."""
+"""While a search runs, or sections are searched, no more time than this goes into other first layouts (on 288
+pieces 13 s of them brought nothing, measured, and the search missed the processor)."""
 
 ORDERS = 4
 """Orders tried where there is no clock."""

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from functools import cached_property
 from itertools import chain
 
-from nesting.free.clusters import Clusters, clustered
+from nesting.free.clusters import Clustered, Clusters, clustered
 from nesting.free.ways import Ways
 from nesting.lay import Lay, Placement
 from nesting.listen import Listener, Phase, PhaseCode, Silent
@@ -78,9 +78,15 @@ def worthwhile_clusters(problem: LayProblem, workers: int = 1) -> Clusters | Non
     both = _compared(problem)
     if both.joined is None:
         return None
-    for each in chain(both.single.coarse(workers), both.clusters.coarse(workers)):
-        del each  # made for its length
+    for ways in (both.single, both.clusters):
+        ways.shortest_order(workers)
     return both.joined if both.clusters_ahead else None
+
+
+def shortest_ways(problem: LayProblem, workers: int = 1) -> tuple[Ways, Clustered | None]:
+    """Return the layouts of clusters and the clusters where those are worthwhile, else of single pieces."""
+    both, clusters = _compared(problem), worthwhile_clusters(problem, workers)
+    return (both.single, None) if clusters is None else (both.clusters, clusters.laid)
 
 
 class _Compared:

@@ -88,7 +88,7 @@ class Fitting:
         """Return the pieces set together one after the other; None when one finds no place.
 
         Two pieces as close as can be may leave a third no room: what fills its hull less than ``enough`` is
-        tried with the first two a little apart, and the fullest is returned.
+        tried with the second touching the first elsewhere, and the fullest is returned.
         """
         fullest: Fitted | None = None
         for pair in self._joined(self.alone(poses[0]), poses[1]):

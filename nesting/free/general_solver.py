@@ -61,7 +61,7 @@ other orders and squeezed, is the better lay (measured on 84 to 100
 pieces of the four samples: at 4 s it is on three of them, by 0.5 to 5 points, at 6 s the search is ahead on
 all, by 0.2 to 4)."""
 
-LEAST_CLUSTERED_S = 3.0
+LEAST_WITH_CLUSTERS_S = 3.0
 """With less time than this none searches with clusters."""
 
 NO_CLOCK_S = 20.0
@@ -103,7 +103,7 @@ class Search:
         if not self._runs or self._runs[0].child is not None:
             return
         found = None
-        if self._end - time.monotonic() > LEAST_CLUSTERED_S:
+        if self._end - time.monotonic() > LEAST_WITH_CLUSTERS_S:
             from nesting.free.first_layout import worthwhile_clusters  # compiled code
 
             clusters = worthwhile_clusters(self._problem, len(self._runs))

@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from nesting.free.bottom_left import BottomLeft, BottomLeftLayout
-from nesting.free.first_layout import worthwhile_clusters
-from nesting.free.ways import COARSE_ROWS, FINE_PIECES, FINE_ROWS, SLOPES, order_of, sizes
+from nesting.free.first_layout import shortest_ways
+from nesting.free.ways import COARSE_ROWS, FINE_PIECES, FINE_ROWS, SLOPES
 from nesting.lay import Placement
 from nesting.problem import LayProblem
 from nesting.stop import Stop
@@ -46,15 +46,11 @@ def improve(
 
     Ends with ``stop`` or after ``tries`` for each worker. The same for a seed and number of workers.
     """
-    found_clusters = worthwhile_clusters(problem, workers)
-    joined = None if found_clusters is None else found_clusters.laid
-    laid_by = problem if joined is None else joined.problem
-    rows = BottomLeft(laid_by, FINE_ROWS if laid_by.pieces <= FINE_PIECES else COARSE_ROWS)
+    ways, joined = shortest_ways(problem, workers)
+    rows = BottomLeft(ways.problem, FINE_ROWS if ways.problem.pieces <= FINE_PIECES else COARSE_ROWS)
+    best, shortest = ways.shortest_order(workers), np.inf
     chance = np.random.default_rng(seed)
-    largest_first = [order_of(rows.demand, size) for size in sizes(laid_by)]
     with ThreadPoolExecutor(max(1, workers)) as threads:
-        lengths = list(threads.map(lambda order: rows.lay(order, SLOPES[0]).length_mm, largest_first))
-        shortest, best = min(zip(lengths, largest_first, strict=True), key=lambda each: each[0])
         for _ in range(tries):
             if stop():
                 return

@@ -29,10 +29,10 @@ WAYS_WORK = 12000
 
 
 class Ways:
-    """The layouts of one problem; none is made before it is asked for, and none twice in coarse rows."""
+    """The layouts of one ``problem``; none is made before it is asked for, and none twice in coarse rows."""
 
     def __init__(self, problem: LayProblem) -> None:
-        self._problem = problem
+        self.problem = problem
         self._laid: dict[int, BottomLeftLayout] = {}
 
     @property
@@ -47,19 +47,23 @@ class Ways:
     def coarse(self, workers: int) -> Iterator[tuple[Placement, ...]]:
         """Yield those in coarse rows, ``first`` first."""
         yield self.first()
-        if any(item.turn_tolerance_deg for item in self._problem.items):
-            # a choice of more angles is not always the better choice: the shorter lay decides
-            leaning = BottomLeft(self._problem, COARSE_ROWS, leaning=True)
-            yield leaning.placements(leaning.lay(self._orders[0], SLOPES[0]))
+        if any(item.turn_tolerance_deg for item in self.problem.items):
+            yield self._leaning
         with ThreadPoolExecutor(max(1, workers)) as threads:
             for each in threads.map(self._coarse, self._tried[1:]):
                 yield self._rows.placements(each)
+
+    def shortest_order(self, workers: int) -> NDArray[np.int64]:
+        """Return the items in the order of the shortest of all in coarse rows, each as often as laid."""
+        with ThreadPoolExecutor(max(1, workers)) as threads:
+            list(threads.map(self._coarse, self._tried))
+        return self._orders[min(self._laid, key=lambda way: self._laid[way].length_mm)]
 
     def fine(self, workers: int) -> Iterator[tuple[Placement, ...]]:
         """Yield those in fine rows, the shortest in coarse rows first; none of long lays."""
         if len(self._orders[0]) > FINE_PIECES:
             return
-        rows = BottomLeft(self._problem, FINE_ROWS)
+        rows = BottomLeft(self.problem, FINE_ROWS)
         by_length = sorted(self._laid, key=lambda way: self._laid[way].length_mm)
         tries = chain(
             ((way, SLOPES[0]) for way in by_length), ((by_length[0], slope) for slope in SLOPES[1:])
@@ -70,11 +74,17 @@ class Ways:
 
     @cached_property
     def _rows(self) -> BottomLeft:
-        return BottomLeft(self._problem, COARSE_ROWS)
+        return BottomLeft(self.problem, COARSE_ROWS)
+
+    @cached_property
+    def _leaning(self) -> tuple[Placement, ...]:
+        # a choice of more angles is not always the better choice: the shorter lay decides
+        rows = BottomLeft(self.problem, COARSE_ROWS, leaning=True)
+        return rows.placements(rows.lay(self._orders[0], SLOPES[0]))
 
     @cached_property
     def _orders(self) -> list[NDArray[np.int64]]:
-        return [order_of(self._rows.demand, size) for size in sizes(self._problem)]
+        return [order_of(self._rows.demand, size) for size in sizes(self.problem)]
 
     @property
     def _tried(self) -> range:
