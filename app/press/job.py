@@ -16,14 +16,14 @@ from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
-from shapely.geometry import Polygon
 
 from app.errors import UnverifiedError, UsageError
 from app.lay.job import LayJob, check_mode, judged, problem_of, shapes
 from app.measures import counted
 from app.press.cuts import Cuts, cuts_words
+from app.press.details import details_of, is_mirror, mirrored_details, same_details
 from app.style.model import ClothData, Style
-from geometry.outline import Outline, rotation
+from geometry.outline import Outline
 from geometry.piece import Notch
 from geometry.said import said
 from nesting.dies.die import Die, alike, dealt, dies_of
@@ -38,12 +38,6 @@ from nesting.verify.fault import Verdict
 Array = NDArray[np.float64]
 Spread = Literal["face-up", "face-to-face", "turned"]
 SPREADS: tuple[Spread, ...] = ("face-up", "face-to-face", "turned")
-
-NICK_MM = 0.5
-"""Notches of two pieces that lie this close in a shared outline are one nick of the die."""
-
-HOLE_MM = 0.06
-"""Holes whose boundaries stay this close are one punch; as for outlines, above the chord error."""
 
 
 @dataclass(frozen=True)
@@ -192,7 +186,7 @@ def press_dies(
         name = f"D{first + len(done)}"
         places, stacks = _strokes(job.spread, cutter, layers)
         known = next(
-            (rows.mirrored for old, n, rows in found if n == places and _mirror(old.die, cutter.die)), None
+            (rows.mirrored for old, n, rows in found if n == places and is_mirror(old.die, cutter.die)), None
         )
         rows = known or _set_out(job, problem, cutter, places)
         found.append((cutter, places, rows))
@@ -245,10 +239,10 @@ def _cutters(job: PressJob, problem: LayProblem) -> list[_Cutter]:
         groups: list[list[int]] = []
         for k, member in enumerate(die.members):
             item = problem.by_id[member.item_id]
-            details = _details(die, k, item, nicks[item.id])
+            details = details_of(die, k, item, nicks[item.id])
             for group in groups:
                 first = problem.by_id[die.members[group[0]].item_id]
-                if _same_details(_details(die, group[0], first, nicks[first.id]), details):
+                if same_details(details_of(die, group[0], first, nicks[first.id]), details):
                     group.append(k)
                     break
             else:
@@ -258,19 +252,20 @@ def _cutters(job: PressJob, problem: LayProblem) -> list[_Cutter]:
             cuts = tuple(Cuts(i.piece, i.size, i.hand, i.demand) for i in items)
             own = replace(die, members=tuple(die.members[k] for k in group))
             made.append(_Cutter(own, cuts, (), items[0], _notes(cuts, len(groups) > 1)))
-    return made if job.spread == "face-up" else _paired(problem, nicks, made)
+    return made if job.spread == "face-up" else _paired(nicks, made)
 
 
-def _paired(
-    problem: LayProblem, nicks: dict[str, tuple[Notch, ...]], cutters: list[_Cutter]
-) -> list[_Cutter]:
+def _paired(nicks: dict[str, tuple[Notch, ...]], cutters: list[_Cutter]) -> list[_Cutter]:
     """Join dies that are each other's mirror image: one cuts layers glue side up, and turned over."""
     joined: list[_Cutter] = []
     left = list(cutters)
     while left:
         one = left.pop(0)
         for other in left:
-            if _mirror(one.die, other.die) and _mirrored_details(problem, nicks, one, other):
+            if is_mirror(one.die, other.die) and mirrored_details(
+                (one.die, details_of(one.die, 0, one.item, nicks[one.item.id])),
+                (other.die, details_of(other.die, 0, other.item, nicks[other.item.id])),
+            ):
                 left.remove(other)
                 one = replace(one, over=other.up, notes=("both hands: layers turned over give the other",))
                 break
@@ -289,56 +284,6 @@ def _notes(cuts: tuple[Cuts, ...], split: bool) -> tuple[str, ...]:
     if split:
         notes.append("another die has the same outline but other notches or holes")
     return tuple(notes)
-
-
-Details = list[tuple[str, Array]]
-"""Notches (as points) and holes (as rings) of a die, about the centre of its box."""
-
-
-def _details(die: Die, member: int, item: Item, notches: tuple[Notch, ...]) -> Details:
-    """What the die of a member cuts beside its outline, as the die's first pose lies."""
-    turn, centre = die.members[member].turns_deg[0], np.array(die.members[member].centres_mm[0])
-    matrix = rotation(turn).T
-    found: Details = [(n.kind, np.array([[n.x_mm, n.y_mm]]) @ matrix - centre) for n in notches]
-    found += [("hole", np.asarray(hole) @ matrix - centre) for hole in item.outline.holes_mm]
-    return found
-
-
-def _same_details(one: Details, other: Details) -> bool:
-    if len(one) != len(other):
-        return False
-    left = list(other)
-    for kind, points in one:
-        hit = next((k for k, (name, at) in enumerate(left) if name == kind and _near(kind, points, at)), None)
-        if hit is None:
-            return False
-        left.pop(hit)
-    return True
-
-
-def _near(kind: str, a: Array, b: Array) -> bool:
-    if kind == "hole":
-        return bool(Polygon(a).exterior.hausdorff_distance(Polygon(b).exterior) <= HOLE_MM)
-    return bool(np.hypot(*(a[0] - b[0])) <= NICK_MM)
-
-
-def _mirror(one: Die, other: Die) -> bool:
-    """Whether a die is another's mirror image in the roll's length, in one of its poses."""
-    return any(alike(_flipped(one.rings_mm[0]), ring) for ring in other.rings_mm)
-
-
-def _flipped(points: Array) -> Array:
-    return points[::-1] * (1.0, -1.0)
-
-
-def _mirrored_details(
-    problem: LayProblem, nicks: dict[str, tuple[Notch, ...]], one: _Cutter, other: _Cutter
-) -> bool:
-    mine = _details(one.die, 0, one.item, nicks[one.item.id])
-    theirs = _details(other.die, 0, other.item, nicks[other.item.id])
-    half = not alike(_flipped(one.die.rings_mm[0]), other.die.rings_mm[0])
-    turn = -1.0 if half else 1.0
-    return _same_details([(kind, _flipped(points) * turn) for kind, points in mine], theirs)
 
 
 def _finished(

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from nesting.contact.penetration import depth_at, depth_table
-from nesting.lattice.densest import WINDOW, descend
+from nesting.lattice.descent import WINDOW, descend
 
 WEDGE = np.array([(-14, -10), (16, -8), (6, 18)], float)
 TABLE = depth_table([WEDGE, -WEDGE], 0.8, 1.0)
