@@ -27,11 +27,14 @@ from app.errors import UsageError
 from geometry.said import said
 from nesting.process import child_environment
 from nesting.system.files import alike, replace, safe_name
-from nesting.system.processes import apart_from_keyboard, was_killed
+from nesting.system.processes import apart_from_keyboard, on_interrupt, was_killed
 
 STAMP = "task.json"
 ENDED = -15
 """Status of a task that was not begun since the season was ended: as if it had been (SIGTERM of POSIX)."""
+
+LOOK_S = 0.1
+"""How often it is looked for Ctrl-C."""
 
 TRIES = 3
 """A task whose process was killed from outside is tried this often; a failed check is not retried."""
@@ -73,6 +76,11 @@ class _Running:
         self._lock = threading.Lock()
         self._processes: set[subprocess.Popen[str]] = set()
         self.ended = False
+        self.interrupted = False
+
+    def interrupt(self) -> None:
+        """Note that somebody wants an end; called between any two steps of the main thread, so no more."""
+        self.interrupted = True
 
     def run(self, words: list[str], folder: Path, environment: dict[str, str]) -> tuple[int, str, str]:
         """Run a command; returns its status and what it said."""
@@ -175,11 +183,16 @@ def run_season(
 
 def _on_this_machine(tasks: list[SeasonJob], workers: int) -> Generator[TaskResult]:
     running, finished = _Running(), False
-    with ThreadPoolExecutor(max_workers=max(1, workers)) as pool:
-        try:  # also while they are handed out: Ctrl-C can come at any time
+    # Ctrl-C is noted and looked for. As an exception it may come while a lock of the pool is held, which then
+    # stays so; and a wait without an end does not hear of it at all when it comes just before the wait begins
+    # (in both cases the season went on for as long as its jobs take: once in a hundred tries).
+    with on_interrupt(running.interrupt), ThreadPoolExecutor(max_workers=max(1, workers)) as pool:
+        try:
             waiting: set[Future[TaskResult]] = {pool.submit(run_task, task, running) for task in tasks}
             while waiting:
-                done, waiting = wait(waiting, return_when=FIRST_COMPLETED)
+                if running.interrupted:
+                    raise KeyboardInterrupt
+                done, waiting = wait(waiting, timeout=LOOK_S, return_when=FIRST_COMPLETED)
                 for future in done:
                     yield future.result()
             finished = True

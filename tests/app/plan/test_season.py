@@ -6,7 +6,7 @@ import signal
 import subprocess
 import sys
 import threading
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import ThreadPoolExecutor, wait
 from pathlib import Path
 
 import pytest
@@ -141,6 +141,26 @@ def test_ctrl_c_while_jobs_are_handed_out_ends_those_begun(tmp_path, monkeypatch
     monkeypatch.setattr("app.plan.season.ThreadPoolExecutor", Interrupted)
     with pytest.raises(KeyboardInterrupt):
         run_season([tasks("6000")[1]], tmp_path)
+    assert not list(tmp_path.glob("court-1000*"))
+
+
+def test_ctrl_c_is_heard_between_the_steps_of_a_season_and_never_inside_its_pool(tmp_path, monkeypatch):
+    """Raised inside, it leaves locks held; come just before a wait without an end, it is not heard at all."""
+    broke_in, ends = [], []
+
+    def interrupted_wait(futures, timeout=None, return_when=""):
+        ends.append(timeout)
+        if len(ends) == 1:
+            try:
+                signal.raise_signal(signal.SIGINT)
+            except KeyboardInterrupt:
+                broke_in.append(True)
+        return wait(futures, timeout, return_when)
+
+    monkeypatch.setattr("app.plan.season.wait", interrupted_wait)
+    with pytest.raises(KeyboardInterrupt):
+        run_season([tasks("6000")[1]], tmp_path)
+    assert not broke_in and None not in ends
     assert not list(tmp_path.glob("court-1000*"))
 
 
