@@ -52,7 +52,7 @@ class Task:
         )
 
     def first_layout(self, search: SectionSearch | None = None) -> None:
-        """Lay a first layout and begin what waits of ``search``.
+        """Lay a first layout and let ``search`` use clusters.
 
         Raises ProblemError when nothing known breaks no rule.
         """
@@ -61,7 +61,7 @@ class Task:
 
         if search is not None:
             self._best.better(first_layout.at_once(self.problem, seed=self.seed))
-            search.begin_first()
+            search.use_clusters()
         self._firsts = first_layout.layouts(
             self.problem,
             seed=self.seed,

@@ -81,7 +81,7 @@ def solve(
     stop, listener = stop or Never(), listener or Silent()
     if search is None and work is None and workers and pays(problem, stop.left_s):
         search = Search(problem, seed=seed, stop=stop, workers=workers)
-        search.begin_first()
+        search.use_clusters()
     try:
         best = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
         contacts = contacts_of(problem)

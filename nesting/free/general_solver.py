@@ -52,14 +52,20 @@ THREADS = 2
 threads move pieces the library takes the best, so two search better, not only faster: measured at 20 s,
 88.3 against 84.7 % on 25 pieces, 89.6 against 88.8 on 12, 74.3 against 74.2 on 96; with three 73.6 on 96."""
 
+LEAST_SEVERAL_S = 15.0
+"""With less time than this one process searches, with both its threads on processors of their own; with more
+one for each worker, and the best counts (measured on 90 to 144 pieces of the samples and of the backing mix,
+mean of seeds 0 and 1, one / two processes: at 6 s 69.9 / 69.2 %, at 12 s 71.8 / 71.1, at 20 s, 288 pieces
+too, 75.2 / 75.4)."""
+
 COMPRESS = 0.2
 """Share of the search's time for its last phase, squeezing (the library's own default)."""
 
-LEAST_SEARCH_S, SEARCH_S_PER_PIECE = 0.5, 0.035
+LEAST_SEARCH_S, SEARCH_S_PER_PIECE = 0.3, 0.01
 """With less time than this, and this for each piece, no search is begun: by then the first layout, laid in
-other orders and squeezed, is the better lay (measured on 84 to 100
-pieces of the four samples: at 4 s it is on three of them, by 0.5 to 5 points, at 6 s the search is ahead on
-all, by 0.2 to 4)."""
+other orders and squeezed, is the better lay (measured on 90 to 144 pieces of three samples, one process: at
+3 s of the whole command the search is ahead on two of four, by 0.5 and 3.6 points, at 4 s on all, by 0.1 to
+4.5)."""
 
 LEAST_WITH_CLUSTERS_S = 3.0
 """With less time than this none searches with clusters."""
@@ -79,10 +85,9 @@ def pays(problem: LayProblem, seconds: float) -> bool:
 
 
 class Search:
-    """The search in child processes, all but the first begun at once; layouts are taken when there is time.
+    """The search in child processes, begun at once; layouts are taken when there is time.
 
-    One process per worker, each with its own seed: on two processors the better of two searches
-    beats one search (measured side by side).
+    One process with two threads, and from LEAST_SEVERAL_S on one for each worker, each with its own seed.
     """
 
     def __init__(self, problem: LayProblem, *, seed: int, stop: Stop, workers: int) -> None:
@@ -90,27 +95,27 @@ class Search:
         seconds = left - closing_s(problem, left)
         self._problem = problem
         self._seed = seed
+        self._workers = workers
         self._end = time.monotonic() + seconds
-        self._runs = [_Run() for _ in range(workers)]
+        self._runs = [_Run() for _ in range(workers if seconds > LEAST_SEVERAL_S else min(1, workers))]
         self._begun = 0
-        for run in self._runs[1:]:
+        self._clusters_asked = False
+        for run in self._runs:
             self._begin(run, None)
         self.trouble = ""
 
-    def begin_first(self) -> None:
-        """Begin the process that waited, with clusters where there are any, which takes a while to find; then
-        the others begin again with them too."""
-        if not self._runs or self._runs[0].child is not None:
+    def use_clusters(self) -> None:
+        """Let every process begin again with clusters where there are any that pay, which takes a while to
+        find; the first time it is called."""
+        if self._clusters_asked or self._end - time.monotonic() <= LEAST_WITH_CLUSTERS_S:
             return
-        found = None
-        if self._end - time.monotonic() > LEAST_WITH_CLUSTERS_S:
-            from nesting.free.first_layout import worthwhile_clusters  # compiled code
+        self._clusters_asked = True
+        from nesting.free.first_layout import worthwhile_clusters  # compiled code
 
-            clusters = worthwhile_clusters(self._problem, len(self._runs))
-            found = None if clusters is None else clusters.searched
-        self._begin(self._runs[0], found)
-        for run in self._runs[1:] if found is not None else ():
-            self._begin(run, found)
+        found = worthwhile_clusters(self._problem, self._workers)
+        if found is not None:
+            for run in self._runs:
+                self._begin(run, found.searched)
 
     @property
     def over(self) -> bool:

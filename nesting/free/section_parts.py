@@ -165,10 +165,10 @@ class SectionSearch:
             share = self.share(number, stop)
             self.running = Search(part, seed=self.seed, stop=share, workers=self.workers)
 
-    def begin_first(self) -> None:
-        """Begin what waits of the search that runs (``Search.begin_first``)."""
+    def use_clusters(self) -> None:
+        """Let the search that runs use clusters (``Search.use_clusters``)."""
         if self.running is not None:
-            self.running.begin_first()
+            self.running.use_clusters()
 
     def begin_with(self, workers: int, stop: Stop) -> None:
         """Begin the search for the first part with this many processes."""

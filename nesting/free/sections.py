@@ -22,7 +22,7 @@ from nesting.compaction.strip import Strip, pull
 from nesting.contact.row_profiles import grown, profile
 from nesting.free import arrangement as mixed
 from nesting.free import first_layout, kept_sections
-from nesting.free.general_solver import pays, suits
+from nesting.free.general_solver import suits
 from nesting.free.section_parts import CHUNK_PIECES, RepeatedSection, SectionSearch
 from nesting.known import folder
 from nesting.lay import Lay, Placement
@@ -43,6 +43,9 @@ BEHIND = 1.04
 """Sections are given up for the whole where at the yield of what their search has found by then all would be
 longer than the whole by this: squeezing them against each other brings no more (at 12 s, measured: 470 pieces
 of the sandal 69.0 % as a whole, 67.4 in sections; of the court 59.8 and 62.4, their search not behind)."""
+
+TURNS_S_PER_PIECE = 0.035
+"""With more time than this for each piece their search may still turn it, and they are not given up."""
 
 REST = 5.0
 """The whole is set together at most every so many times as long as that takes."""
@@ -84,7 +87,7 @@ def solve(
 def _searched(
     searches: SectionSearch, stop: Stop, listener: Listener, start: Lay, firsts: Sequence[Lay]
 ) -> Lay:
-    searches.begin_first()
+    searches.use_clusters()
     if _may_squeeze_whole(searches, stop):
         until = Share(stop, WHOLE_SHARE * stop.left_s)
         others_s = min(OTHERS_SHARE * stop.left_s, mixed.MOST_FIRST_S_PER_PIECE * searches.problem.pieces)
@@ -107,7 +110,7 @@ def _searched(
     for number, part in enumerate(searches.parts):
         if number:
             searches.begin(number, stop)
-            searches.begin_first()
+            searches.use_clusters()
         whole.now(number)
         if part.problem is not searches.problem:
             firsts = first_layout.layouts(
@@ -144,8 +147,8 @@ def _may_squeeze_whole(searches: SectionSearch, stop: Stop) -> bool:
 
 def _whole_is_ahead(searches: SectionSearch, whole: Lay, stop: Stop) -> bool:
     """Whether sections are not likely to undercut the whole in the time left."""
-    if pays(searches.problem, stop.left_s):
-        return False  # so much time may turn it
+    if stop.left_s > TURNS_S_PER_PIECE * searches.problem.pieces:
+        return False
     found = None if searches.running is None else searches.running.best()
     if found is None:
         return True

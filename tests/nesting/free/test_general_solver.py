@@ -1,7 +1,6 @@
 """The general solver's processes: with clusters where those pay, and every layout told in single pieces."""
 
 from collections import Counter
-from dataclasses import replace
 
 import pytest
 
@@ -53,14 +52,14 @@ def asked(child: Told) -> Counter:
 
 def test_every_process_searches_with_clusters_where_those_pay(begun):
     search = Search(ORDER, seed=3, stop=Deadline(LONG_S), workers=2)
-    assert [asked(child) for child in begun] == [pieces(ORDER)]  # while clusters are looked for
-    search.begin_first()
+    assert [asked(child) for child in begun] == 2 * [pieces(ORDER)]  # while clusters are looked for
+    search.use_clusters()
     at_work = [child for child in begun if not child.ended]
     clusters = first_layout.worthwhile_clusters(ORDER).searched
     assert [asked(child) for child in at_work] == 2 * [pieces(clusters.problem)]
     assert len({child.job["seed"] for child in begun}) == len(begun)
-    search.begin_first()
-    assert len(begun) == 3  # it is begun once
+    search.use_clusters()
+    assert len(begun) == 4  # they begin again once
     search.close()
     assert all(child.ended for child in begun)
 
@@ -68,21 +67,35 @@ def test_every_process_searches_with_clusters_where_those_pay(begun):
 def test_where_no_clusters_pay_no_process_begins_twice(begun):
     squares = problem_of(Item("square", SQUARE, 100))
     search = Search(squares, seed=0, stop=Deadline(LONG_S), workers=2)
-    search.begin_first()
+    search.use_clusters()
     assert [asked(child) for child in begun] == 2 * [pieces(squares)]
     assert not any(child.ended for child in begun)
 
 
 def test_with_little_time_none_searches_with_clusters(begun):
-    problem = replace(ORDER)
-    search = Search(problem, seed=0, stop=Deadline(general_solver.LEAST_WITH_CLUSTERS_S), workers=2)
-    search.begin_first()
-    assert [asked(child) for child in begun] == 2 * [pieces(problem)]
+    search = Search(ORDER, seed=0, stop=Deadline(general_solver.LEAST_WITH_CLUSTERS_S), workers=2)
+    search.use_clusters()
+    assert [asked(child) for child in begun] == [pieces(ORDER)]
+
+
+def test_with_some_time_one_process_has_it_all(begun):
+    """The better of two searches is behind one that has both processors, until those have long enough."""
+    some_s = general_solver.LEAST_SEVERAL_S
+    Search(ORDER, seed=0, stop=Deadline(some_s), workers=2)
+    assert len(begun) == 1
+    Search(ORDER, seed=0, stop=Deadline(2.0 * some_s), workers=2)
+    assert len(begun) == 3
+
+
+def test_where_only_work_counts_nothing_is_searched_by_the_clock(begun):
+    search = Search(ORDER, seed=0, stop=Deadline(LONG_S), workers=0)
+    search.use_clusters()
+    assert not begun
 
 
 def test_what_is_found_with_clusters_is_told_in_single_pieces(begun):
     search = Search(ORDER, seed=0, stop=Deadline(LONG_S), workers=1)
-    search.begin_first()
+    search.use_clusters()
     clusters = first_layout.worthwhile_clusters(ORDER).searched
     lay = first_layout.solve(clusters.problem)
     half_gap = ORDER.gap_mm / 2.0  # the strip begins that far outside
@@ -103,5 +116,5 @@ def test_what_was_found_before_clusters_is_kept_until_something_is_narrower(begu
     placed = [[at.item_id, at.turn_deg, at.x_mm, at.y_mm] for at in lay.placements]
     begun[0].events = [{"event": "layout", "width": lay.length_mm, "placed": placed}]
     assert search.best().width_mm == lay.length_mm
-    search.begin_first()
+    search.use_clusters()
     assert search.best().width_mm == lay.length_mm
