@@ -32,7 +32,7 @@ WINDOW_PLAN_SECONDS = Default(
     OURS,
 )
 
-DEMO_SECONDS = Default(6.0, "s", "Time for each lay of the demonstration", "shown, not cut", OURS)
+DEMO_SECONDS = Default(12.0, "s", "Time for each lay of the demonstration", "shown, not cut", OURS)
 
 TURN_DEG = Default(0.0, "degrees", "Turn of all backing in 'hold'", "as drafted", NOTHING_ADDED)
 

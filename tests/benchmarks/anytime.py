@@ -8,19 +8,27 @@ seconds by its own clock, its start not counted, and it is taken at its word whi
 ``verify``. One after the other, the same processors, seed after seed, so that what else the machine does
 meets both. Every run is a line of ``--out``; what stands there for ``--label`` is not run again, so that a
 table may be stopped and gone on with. Prints a Markdown table: the mean over the seeds, instance by instance,
-and over all. Not a test: figures depend on the machine.
+and over all; then curves of the mean over orders of like size. Not a test: figures depend on the machine.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
+import math
 import os
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
+from itertools import pairwise
 from pathlib import Path
 
 from nesting_table import Result, ours_alone, solver_alone
+
+SIZES = (0, 200, 900, 100_000)
+"""Orders of like size: from one of these to below the next, in pieces."""
+
+COLUMNS = 4
+"""Columns of a curve to a point of yield."""
 
 
 @dataclass(frozen=True)
@@ -66,7 +74,9 @@ def main() -> None:
                     else:
                         got = solver_alone(path, doc, gap, seconds, options.workers, seed)
                     known[key] = _written(options.out, key, pieces, got, load)
-    _table([run for run in known.values() if run.label == options.label])
+    runs = [run for run in known.values() if run.label == options.label]
+    _table(runs)
+    _curves(runs)
 
 
 def _written(file: Path, key: tuple[str, str, str, int, int], pieces: int, got: Result, load: float) -> Run:
@@ -110,6 +120,44 @@ def _table(runs: list[Run]) -> None:
     both = [run for run in runs if {"solver", "ours"} <= {r.engine for r in runs if _asked(r) == _asked(run)}]
     cells = [_cell([run for run in both if run.seconds == seconds]) for seconds in budgets]
     print("| mean of runs with both | | " + " | ".join(cells) + " |")
+
+
+def _curves(runs: list[Run]) -> None:
+    """Print yield against time by size of the order: S the solver alone, O ours, where both were run."""
+    budgets = sorted({run.seconds for run in runs})
+    for least, most in pairwise(SIZES):
+        like = [run for run in runs if least <= run.pieces < most]
+        means = {
+            (engine, seconds): _mean(
+                [
+                    run.yield_percent
+                    for run in like
+                    if (run.engine, run.seconds) == (engine, seconds)
+                    and {"solver", "ours"} <= {r.engine for r in like if _asked(r) == _asked(run)}
+                ]
+            )
+            for engine in ("solver", "ours")
+            for seconds in budgets
+        }
+        shown = [mean for mean in means.values() if mean is not None]
+        if not shown:
+            continue
+        low = math.floor(min(shown))
+        names = sorted({run.instance for run in like})
+        print(f"\n{', '.join(names)}: from {low} %, a column is {1 / COLUMNS:g} points")
+        for seconds in budgets:
+            line = [" "] * round(COLUMNS * (max(shown) - low) + 2)
+            for engine, letter in (("solver", "S"), ("ours", "O")):
+                mean = means[engine, seconds]
+                if mean is not None:
+                    line[round(COLUMNS * (mean - low))] = letter
+            if "".join(line).strip():
+                figures = " / ".join(f"{means[e, seconds] or 0.0:.1f}" for e in ("solver", "ours"))
+                print(f"{seconds:3d} s |{''.join(line).rstrip()}   {figures}")
+
+
+def _mean(figures: list[float]) -> float | None:
+    return sum(figures) / len(figures) if figures else None
 
 
 def _asked(run: Run) -> tuple[str, int, int]:
