@@ -122,7 +122,9 @@ class Columns:
                 if self.stop():
                     return
                 taken = self._band(number, group, queue, last)
-                if not taken:  # sizes that interlock do not share a lattice
+                if not taken and group.main in self._hooked:  # nor the few that are left of several sizes
+                    taken = self._band(number, group, queue[: queue.count(queue[0])], True)
+                elif not taken:  # sizes that interlock do not share a lattice
                     self._hooked.add(group.main)
                     self.lay_group(number, group, [(d, queue.count(d)) for d in dict.fromkeys(queue)])
                     rest = amounts[end:]
