@@ -114,6 +114,7 @@ class Search:
 
         found = worthwhile_clusters(self._problem, self._workers)
         if found is not None:
+            self._take_all()  # what was told by single pieces meanwhile
             for run in self._runs:
                 self._begin(run, found.searched)
 

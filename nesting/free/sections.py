@@ -45,7 +45,8 @@ longer than the whole by this: squeezing them against each other brings no more 
 of the sandal 69.0 % as a whole, 67.4 in sections; of the court 59.8 and 62.4, their search not behind)."""
 
 TURNS_S_PER_PIECE = 0.035
-"""With more time than this for each piece their search may still turn it, and they are not given up."""
+"""With more time than this for each piece their search may still turn it, and they are not given up
+(BEHIND was measured so)."""
 
 REST = 5.0
 """The whole is set together at most every so many times as long as that takes."""

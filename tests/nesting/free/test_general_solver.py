@@ -83,7 +83,7 @@ def test_with_some_time_one_process_has_it_all(begun):
     some_s = general_solver.LEAST_SEVERAL_S
     Search(ORDER, seed=0, stop=Deadline(some_s), workers=2)
     assert len(begun) == 1
-    Search(ORDER, seed=0, stop=Deadline(2.0 * some_s), workers=2)
+    Search(ORDER, seed=0, stop=Deadline(LONG_S), workers=2)
     assert len(begun) == 3
 
 
@@ -116,5 +116,14 @@ def test_what_was_found_before_clusters_is_kept_until_something_is_narrower(begu
     placed = [[at.item_id, at.turn_deg, at.x_mm, at.y_mm] for at in lay.placements]
     begun[0].events = [{"event": "layout", "width": lay.length_mm, "placed": placed}]
     assert search.best().width_mm == lay.length_mm
+    search.use_clusters()
+    assert search.best().width_mm == lay.length_mm
+
+
+def test_what_was_told_while_clusters_were_looked_for_is_not_lost(begun):
+    search = Search(ORDER, seed=0, stop=Deadline(LONG_S), workers=2)
+    lay = first_layout.solve(ORDER)
+    placed = [[at.item_id, at.turn_deg, at.x_mm, at.y_mm] for at in lay.placements]
+    begun[0].events = [{"event": "layout", "width": lay.length_mm, "placed": placed}]
     search.use_clusters()
     assert search.best().width_mm == lay.length_mm
