@@ -60,7 +60,7 @@ def solve(
     bound = lower_bound(problem)
     stop = _Until(stop, lambda: best.lay is not None and best.lay.length_mm <= bound.best_mm + NOTHING_MM)
     task = Task(filled, best, seed=seed, stop=stop, workers=workers, work=work)
-    strategy_for(task.problem, stop).run(task)
+    strategy_for(task.problem, stop, task.goes_on_from).run(task)
     lay = best.lay
     assert lay is not None  # the first layout stands, or there was an error
     limit = problem.roll.length_mm

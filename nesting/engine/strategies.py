@@ -12,43 +12,54 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from nesting.engine.task import Task
+from nesting.lay import Lay
 from nesting.problem import LayProblem
-from nesting.stop import Share, Stop
+from nesting.rows.names import BANDS, WINDOWS
+from nesting.stop import Stop
 
 LEAST_BANDS_S = 4.0
-"""With less time than this no bands of rows are begun, ..."""
+"""With less time than this no rows of one die are begun."""
 
-FEW_LEAST_BANDS_S = 20.0
-"""... and with less than this none below BANDS_FIRST pieces of several items: on 400 pieces of the sandal
-their first lay stands after 13 s of a processor, at 62 %, where the whole squeezed has 68.7 (measured)."""
+REPEATS = 6
+"""Pieces per item on average, from which bands of rows are laid."""
+
+BANDS_FIRST = 450
+"""From this many pieces on bands of rows get every processor, and a search begins only if they come to
+little (measured at 7 to 12 s on six orders of 470 to 1,020 pieces: sections have 1 to 8 points less, but at
+7 s of 470 pieces 1.6 more)."""
 
 FEW_PIECES = 200
 """Of fewer pieces of several items the bands never were the better lay within a minute (measured on the
 five open instances that repeat), while the search missed the processor."""
 
-REPEATS = 6
-"""Pieces per item on average, from which bands of rows are laid."""
+BANDS_S, BANDS_S_PER_PAIR, BANDS_S_PER_PIECE = 1.5, 0.9e-3, 1.5e-3
+"""Bands of several items take about so long to their first whole lay, each item being fitted to each
+(measured: 4.2 s on 50 items and 400 pieces, 4.4 on 42 and 576, 5.2 on 48 and 960, 11 on 96 and 1,152); with
+less time none are begun ..."""
 
-BANDS_FIRST = 600
-"""From this many pieces on bands of rows beat the search of a section (measured, 60 s: 76.3 against 75.5 % on
-672 pieces): they get every processor, and a search begins only if they come to nothing ..."""
+WHOLE_PIECES, WHOLE_FACTOR = 500, 2.0
+"""... and with less than this many times as much none of fewer pieces than this, whose whole is squeezed in
+that time (470 pieces of the sandal so have 1.8 to 2.8 points more at 6 and 7 s, 0.1 less at 9, measured)."""
 
-BANDS_SHARE = 0.95
-"""... in this share of the time."""
+SEARCHED_BEFORE = 0.8
+"""A lay that was searched for this share of the time given now, or longer, is shortened in windows (7 presses
+of 3 s bring 1,380 pieces of the sandal from 65.5 to 68.0 %, where sections stay; 30 s bring 0.8 to 1.5 points
+to 376 and 400 pieces, measured)."""
 
-
-MANY_LEAST_BANDS_S, MANY_LEAST_BANDS_S_PER_PIECE = 10.0, 2e-3
-"""From BANDS_FIRST pieces of several items bands take about so long to their first whole lay; with less time
-sections of a first layout, squeezed against their own copies, are the better lay (measured: 73.6 % at 6 s on
-1,152 pieces, where bands had come to nothing at 12)."""
+SEARCH_S = 25.0
+"""Of fewer than BANDS_FIRST pieces with more time than this the search of sections is the better lay (at
+30 and 60 s on three orders of 312 to 400 pieces: 0.4 to 3.4 points ahead, measured)."""
 
 
 @dataclass(frozen=True)
 class Strategy:
-    """A way to lay a problem: ``suits`` says whether it is the one, ``run`` takes it."""
+    """A way to lay a problem: ``suits`` says whether it is the one, ``run`` takes it.
+
+    It is asked with the lay to go on from, None where there is none.
+    """
 
     name: str
-    suits: Callable[[LayProblem, Stop], bool]
+    suits: Callable[[LayProblem, Stop, Lay | None], bool]
     run: Callable[[Task], None]
 
 
@@ -62,34 +73,47 @@ def repeats(problem: LayProblem) -> bool:
     return problem.pieces >= REPEATS * kinds(problem)
 
 
-def one_die(problem: LayProblem, stop: Stop) -> bool:
+def bands_take_s(problem: LayProblem) -> float:
+    """Return about how long bands of several items take to their first lay."""
+    return BANDS_S + BANDS_S_PER_PAIR * kinds(problem) ** 2 + BANDS_S_PER_PIECE * problem.pieces
+
+
+def one_die(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
     """One item many times over: rows of it leave a search nothing to find."""
     return kinds(problem) == 1 and repeats(problem) and stop.left_s >= LEAST_BANDS_S
 
 
-def long_run(problem: LayProblem, stop: Stop) -> bool:
+def laid_before(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
+    """A lay that was searched for about as long, or has too many pieces to be laid again in the time.
+
+    What laid it would come to much the same. What is no run of bands and has been through windows is searched
+    for again, with another seed.
+    """
+    if start is None or problem.pieces < FEW_PIECES or problem.pinned or problem.roll.flaws:
+        return False
+    if BANDS not in start.engine and start.engine.endswith(WINDOWS) and problem.pieces < BANDS_FIRST:
+        return False
+    long_enough = start.searched_s >= SEARCHED_BEFORE * stop.left_s
+    no_time = problem.pieces >= BANDS_FIRST and repeats(problem) and stop.left_s < bands_take_s(problem)
+    return long_enough or no_time
+
+
+def run(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
     """So many pieces of several items that bands of rows are the better lay."""
-    return (
-        kinds(problem) > 1
-        and repeats(problem)
-        and problem.pieces >= BANDS_FIRST
-        and stop.left_s >= MANY_LEAST_BANDS_S + MANY_LEAST_BANDS_S_PER_PIECE * problem.pieces
-    )
+    if not repeats(problem) or problem.pieces < FEW_PIECES:
+        return False
+    if problem.pieces < BANDS_FIRST and stop.left_s > SEARCH_S:
+        return False
+    factor = WHOLE_FACTOR if problem.pieces < WHOLE_PIECES else 1.0
+    return stop.left_s >= factor * bands_take_s(problem)
 
 
-def short_run(problem: LayProblem, stop: Stop) -> bool:
-    """Several items that repeat, where bands or the search may find the better lay."""
-    few = problem.pieces < FEW_PIECES and math.isfinite(stop.left_s)
-    return (
-        kinds(problem) > 1
-        and repeats(problem)
-        and problem.pieces < BANDS_FIRST
-        and not few
-        and stop.left_s >= FEW_LEAST_BANDS_S
-    )
+def without_a_clock(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
+    """Several items that repeat, and time for everything."""
+    return repeats(problem) and math.isinf(stop.left_s)
 
 
-def anything(problem: LayProblem, stop: Stop) -> bool:
+def anything(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
     """Whatever is left: the last of the list."""
     return True
 
@@ -104,14 +128,9 @@ def _rows_of_one_die(task: Task) -> None:
 
 
 def _bands_before_the_search(task: Task) -> None:
-    with task.search_of(0) as search, task.beside("bands", task.workers) as bands:
-        task.first_layout()
-        stop = task.stop
-        bands.wait_for_a_lay(Share(stop, BANDS_SHARE * stop.left_s) if math.isfinite(stop.left_s) else stop)
-        if not bands.laid:
-            search.begin_with(0 if task.work else task.workers, stop)
-            task.go_on(search, task.workers)
-        bands.wait(stop)
+    task.layout_at_once()
+    if not task.bands():
+        _search(task)
 
 
 def _bands_beside_the_search(task: Task) -> None:
@@ -125,21 +144,28 @@ def _bands_beside_the_search(task: Task) -> None:
         bands.wait(task.stop)
 
 
+def _windows(task: Task) -> None:
+    task.windows()
+
+
 def _search(task: Task) -> None:
     searching = 0 if task.work else task.workers
     with task.search_of(searching) as search:
         task.first_layout(search)
         task.go_on(search, task.workers)
+    if not task.work:
+        task.windows()
 
 
 STRATEGIES = (
     Strategy("rows of one die", one_die, _rows_of_one_die),
-    Strategy("bands, and a search only if they come to nothing", long_run, _bands_before_the_search),
-    Strategy("bands beside the search", short_run, _bands_beside_the_search),
+    Strategy("windows of the lay found before", laid_before, _windows),
+    Strategy("bands, and a search only if they come to little", run, _bands_before_the_search),
+    Strategy("bands beside the search", without_a_clock, _bands_beside_the_search),
     Strategy("search", anything, _search),
 )
 
 
-def strategy_for(problem: LayProblem, stop: Stop) -> Strategy:
-    """Return the first strategy of the list that suits."""
-    return next(each for each in STRATEGIES if each.suits(problem, stop))
+def strategy_for(problem: LayProblem, stop: Stop, start: Lay | None = None) -> Strategy:
+    """Return the first strategy of the list that suits; ``start`` is the lay to go on from."""
+    return next(each for each in STRATEGIES if each.suits(problem, stop, start))

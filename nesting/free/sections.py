@@ -67,7 +67,7 @@ def solve(
     firsts: Sequence[Lay] | None = None,
     searches: SectionSearch | None = None,
 ) -> Lay:
-    """Return the shortest lay found.
+    """Return the shortest lay found, early where sections are not likely to undercut the whole.
 
     ``start`` is the lay to beat, ``firsts`` the first layouts of the problem, the shortest first (both are
     made if None), and ``searches`` a search of this problem begun before, with this seed and work.
@@ -95,16 +95,7 @@ def _searched(
         others = Share(stop, others_s)
         start = mixed.squeezed(searches.problem, firsts, stop=until, others=others, listener=listener)
         if _whole_is_ahead(searches, start, stop):
-            searches.close()
-            return mixed.solve(
-                searches.problem,
-                seed=searches.seed,
-                stop=stop,
-                listener=listener,
-                workers=max(1, searches.workers),
-                start=start,
-                others=firsts[1:],
-            )
+            return start
     whole = _Whole(searches.problem, searches.parts, listener, start)
     if searches.work:
         whole.only_at_the_end()

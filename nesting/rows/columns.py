@@ -10,11 +10,12 @@ from numpy.typing import NDArray
 
 from geometry.outline import ring_area_mm2
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
-from nesting.compaction.strip import Strip, pull
+from nesting.compaction.strip import Strip
 from nesting.dies.die import Die
 from nesting.dies.family import Family
 from nesting.lattice.bands import levelled
 from nesting.lattice.graded import graded, graded_runs
+from nesting.rows.gathering import WINDOW, gathered
 from nesting.rows.groups import SLACK, Group
 from nesting.rows.skyline import Fronts
 from nesting.stop import Never, Stop
@@ -29,11 +30,14 @@ MOST_VARIANTS = 5
 WEIGHED = 16
 """Cuts of a band that are tried behind everything, when none joins what lies before it."""
 
+CELLS = 48.0
+"""Depths are sampled so many times in the smaller side of the middle piece, or some times coarser."""
+
 USUAL = 0.8
 """Density of a lattice where none was found for a piece by itself."""
 
-WINDOW = 90
-"""Pieces pulled together by one linear program: its time grows faster than they do."""
+TRUST = 2.5
+"""Cells that a piece may move in the first step of pulling together."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -94,12 +98,17 @@ class Columns:
         self.cloth_mm2 = self.area / USUAL
         self.strip = Strip(self.contacts, gap_mm, across_mm)
         self.left = Counter({d: die.demand for d, die in enumerate(dies)})
-        self.cell_mm = float(np.median([min(d.size_mm) for d in dies])) / 48.0
+        self.cell_mm = float(np.median([min(d.size_mm) for d in dies])) / CELLS
         self.largest_mm = max(max(d.size_mm) for d in dies)
         self._hooked: set[int] = set()
         self._fronts = Fronts(self.contacts, gap_mm, across_mm)
         self._cells: dict[tuple[int, tuple[int, ...]], list[Cell]] = {}
         self._variants: dict[int, list[Arrangement]] = {}
+
+    @property
+    def asked_poses(self) -> set[int]:
+        """The poses of the dies that are asked for."""
+        return {p for (d, _), p in self.pose_of.items() if self.dies[d].demand}
 
     def choices_of(self, pose: int) -> list[int]:
         """The poses a piece in this pose may take."""
@@ -340,38 +349,7 @@ class Columns:
         # a long band's inside is a tight lattice already: only its first columns meet others
         return self.gather(first, most=WINDOW)
 
-    def gather(self, first: int = 0, steps: int = 6, most: int | None = None) -> bool:
-        """Pull pieces together, in windows along the roll; False when a window will not.
-
-        ``first``: only pieces of the arrays from there on, which lie last; ``most`` of them.
-        """
-        strip = self.strip
-        trust = self.cell_mm * 2.5
-        left = strip.at_mm[:, 0] + self.contacts.low[strip.pose, 0]
-        order = np.argsort(left, kind="stable")
-        k = int(np.flatnonzero(order >= first).min())
-        n = len(order) if most is None else min(len(order), k + most)
-        fine = True
-        while k < n and not self.stop():
-            last = n if n - k < 4 * WINDOW // 3 else k + WINDOW
-            fine &= pull(strip, k, last, steps=steps, trust_mm=trust, stop=self.stop) or pull(
-                strip, k, last, steps=4 * steps, trust_mm=trust, stop=self.stop
-            )
-            if not fine and first:
-                return False
-            self._close_up(order, last)
-            k = last
-        return fine
-
-    def _close_up(self, order: Ints, last: int) -> None:
-        """Move all from place ``last`` of the order on as a whole against what lies before."""
-        strip = self.strip
-        before, after = order[max(0, last - 3 * WINDOW) : last], order[last:]
-        if not len(after):
-            return
-        _, front = self._fronts.reach(strip.pose[before], strip.at_mm[before])
-        near = after[: 3 * WINDOW]
-        left, _ = self._fronts.reach(strip.pose[near], strip.at_mm[near])
-        shift = float((front - left).max())
-        if -np.inf < shift < 0.0:
-            strip.at_mm[after, 0] += shift
+    def gather(self, first: int = 0, most: int | None = None) -> bool:
+        """Pull pieces together (``gathering.gathered``); False when a window will not."""
+        trust_mm = TRUST * self.cell_mm
+        return gathered(self.strip, self._fronts, trust_mm=trust_mm, first=first, most=most, stop=self.stop)

@@ -44,12 +44,33 @@ def fill(columns: Columns, dies: list[int], from_mm: float = 0.0, room_mm: float
         return hit
 
     count = len(strip.pose)
-    for d in sorted(dies, key=lambda d: -columns.dies[d].area_mm2):
+    along, leftmost = (max(0.0, from_mm), end), room_mm > 0.0
+    without_room: dict[int, set[int]] = {}
+    for smallest in [] if leftmost else _smallest_of_families(columns, dies):
         rasters.clear()  # no other die asks for them, and on 400 pieces of 80 poses all would take 300 MB
-        for p in columns.choices_of(columns.pose_of[d, 0]):
-            if columns.left[d] > 0 and not columns.stop():
-                _fill_pose(columns, d, p, h, raster, (max(0.0, from_mm), end), room_mm > 0.0)
+        without_room[columns.place_of[smallest][0]] = {
+            k
+            for k, p in enumerate(columns.choices_of(columns.pose_of[smallest, 0]))
+            if columns.stop() or not _free(columns, p, h, raster, along).any()
+        }
+    for d in sorted(dies, key=lambda d: -columns.dies[d].area_mm2):
+        rasters.clear()
+        for k, p in enumerate(columns.choices_of(columns.pose_of[d, 0])):
+            full = k in without_room.get(columns.place_of[d][0], ())
+            if columns.left[d] > 0 and not full and not columns.stop():
+                _fill_pose(columns, d, p, h, raster, along, leftmost)
     return len(strip.pose) - count
+
+
+def _smallest_of_families(columns: Columns, dies: list[int]) -> list[int]:
+    """The smallest die left of each family that has several left: where that has no room the larger sizes
+    have none, and most openings hold nothing (measured: half of the time of filling)."""
+    by_family: dict[int, list[int]] = {}
+    for d in dies:
+        if columns.left[d] > 0:
+            by_family.setdefault(columns.place_of[d][0], []).append(d)
+    several = [sizes for sizes in by_family.values() if len(sizes) > 1]
+    return [min(sizes, key=lambda d: columns.dies[d].area_mm2) for sizes in several]
 
 
 def _half_turns(columns: Columns) -> dict[int, int]:
@@ -79,26 +100,34 @@ def _clear(columns: Columns, p: int, x: float, y: float) -> bool:
     )
 
 
-def _fill_pose(
-    columns: Columns, d: int, p: int, h: float, raster: Raster, along: tuple[float, float], leftmost: bool
-) -> None:
+def _free(
+    columns: Columns, p: int, h: float, raster: Raster, along: tuple[float, float]
+) -> NDArray[np.uint8]:
+    """Where a piece in pose p may lie, in cells of h from its least place; no cells where it is too large."""
     strip = columns.strip
     low, high = columns.contacts.low[p], columns.contacts.high[p]
     x0, y0 = along[0] - low[0], columns.across[0] - low[1]
     if along[1] - high[0] < x0 or columns.across[1] - high[1] < y0:
-        return
+        return np.zeros((0, 0), np.uint8)
     nx = int((along[1] - high[0] - x0) / h) + 1
     ny = int((columns.across[1] - high[1] - y0) / h) + 1
     free = np.ones((ny, nx), np.uint8)
-
-    def mark(q: int, x: float, y: float) -> None:
-        cells, box, sign = raster(q, p)
-        stamp(free, x0, y0, x, y, cells, box, sign, h)
-
     reach = strip.at_mm[:, 0] + columns.contacts.high[strip.pose, 0]
     near = np.flatnonzero(reach > along[0] - columns.gap_mm - h)
     for q, (x, y) in zip(strip.pose[near].tolist(), strip.at_mm[near].tolist(), strict=True):
-        mark(q, x, y)
+        cells, box, sign = raster(q, p)
+        stamp(free, x0, y0, x, y, cells, box, sign, h)
+    return free
+
+
+def _fill_pose(
+    columns: Columns, d: int, p: int, h: float, raster: Raster, along: tuple[float, float], leftmost: bool
+) -> None:
+    free = _free(columns, p, h, raster, along)
+    if not free.size:
+        return
+    low = columns.contacts.low[p]
+    x0, y0 = along[0] - low[0], columns.across[0] - low[1]
     while columns.left[d] > 0 and not columns.stop():
         if leftmost:
             i = int(np.argmax(free.any(axis=0)))
@@ -113,6 +142,7 @@ def _fill_pose(
         if not _clear(columns, p, x, y):
             free[j, i] = 0
             continue
-        strip.add(np.array([p]), np.array([[x, y]]))
+        columns.strip.add(np.array([p]), np.array([[x, y]]))
         columns.left[d] -= 1
-        mark(p, x, y)
+        cells, box, sign = raster(p, p)
+        stamp(free, x0, y0, x, y, cells, box, sign, h)

@@ -8,6 +8,7 @@ a linear program: least area of cells that meets the demand, family by family, a
 from __future__ import annotations
 
 import itertools
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
@@ -19,7 +20,7 @@ from nesting.contact.penetration import depth_raster, depth_table
 from nesting.dies.die import Die
 from nesting.dies.family import Family, at_rank
 from nesting.lattice.densest import Lattice, searched, straight
-from nesting.lattice.pairs import WORTH, mirrored
+from nesting.lattice.pairs import WORTH, mirrored, of_other_hand
 from nesting.stop import Stop
 
 Array = NDArray[np.float64]
@@ -53,9 +54,17 @@ class Group:
         """Whether it is one family alone."""
         return all(f == self.main for f, _ in self.roles)
 
+    def with_others(self, lattices: tuple[Lattice, ...]) -> Group:
+        """The group with such of these lattices too as are not much looser than its densest."""
+        good = [each for each in lattices if each.density > self.lattice.density - SLACK]
+        return Group(self.roles, tuple(sorted((*self.lattices, *good), key=lambda each: -each.density)))
+
     def count(self, family: int) -> int:
         """Pieces of a family in a cell."""
         return sum(1 for f, _ in self.roles if f == family)
+
+
+Search = Callable[["Job"], tuple[Lattice, ...]]
 
 
 def groups_of(
@@ -71,32 +80,49 @@ def groups_of(
 ) -> list[tuple[Group, float]]:
     """Return groups and how many cells of each: least cell area that meets the families' demand."""
     middle = [at_rank(dies, f, 0.5) for f in families]
+    hands = _other_hands(dies, middle)
 
-    def found(rings: list[Array], count: int, rounds: int, keep: int, worth: float) -> tuple[Lattice, ...]:
-        return tuple(
+    def cells_of(starts: int, rounds: int, keep: int) -> Search:
+        return lambda job: tuple(
             searched(
-                rings, gap_mm, seed=seed, starts=count, rounds=rounds, keep=keep, worth_mm2=worth, stop=stop
+                job.rings,
+                gap_mm,
+                seed=seed,
+                starts=starts,
+                rounds=rounds,
+                keep=keep,
+                worth_mm2=job.worth_mm2,
+                stop=stop,
             )
         )
 
-    def with_straight(group: Group) -> Group:
-        """The group with such straight lattices as are not much looser (plain groups only)."""
-        if stop() or not group.plain:
-            return group
-        rings = list(dies[middle[group.main]].rings_mm)
-        level = straight(rings, gap_mm, seed=seed, starts=starts // 2, keep=4, stop=stop)
-        good = [a for a in level if a.density > group.lattice.density - SLACK]
-        return Group(group.roles, tuple(sorted((*group.lattices, *good), key=lambda a: -a.density)))
+    def level(job: Job) -> tuple[Lattice, ...]:
+        """Straight lattices; none where the time is up."""
+        if stop():
+            return ()
+        return tuple(straight(job.rings, gap_mm, seed=seed, starts=starts // 2, keep=4, stop=stop))
+
+    def all_found(jobs: list[Job], search: Search) -> list[tuple[Lattice, ...]]:
+        """Search for each job, but of two that mirror each other only for the first."""
+        place = {job.roles: n for n, job in enumerate(jobs)}
+        like = [min(n, place.get(job.of_other_hand(hands), n)) for n, job in enumerate(jobs)]
+        first = [n for n in range(len(jobs)) if like[n] == n]
+        known = dict(zip(first, pool.map(lambda n: search(jobs[n]), first), strict=True))
+
+        def mirrored_or_found(n: int) -> tuple[Lattice, ...]:
+            image = of_other_hand(known[like[n]], jobs[n].rings)
+            return search(jobs[n]) if image is None else image
+
+        rest = [n for n in range(len(jobs)) if like[n] != n]
+        known |= dict(zip(rest, pool.map(mirrored_or_found, rest), strict=True))
+        return [known[n] for n in range(len(jobs))]
 
     _warm_up()
     with ThreadPoolExecutor(threads) as pool:
-        alone = list(pool.map(lambda k: found(list(dies[k].rings_mm), starts, 200, 6, np.inf), middle))
-        groups = [
-            Group(tuple((f, p) for p in range(len(dies[middle[f]].rings_mm))), lattices)
-            for f, lattices in enumerate(alone)
-            if lattices
-        ]
-        jobs: list[tuple[tuple[tuple[int, int], ...], list[Array], float]] = []
+        plain = [Job.of(dies, middle, [f]) for f in range(len(families))]
+        alone = all_found(plain, cells_of(starts, 200, 6))
+        groups = [Group(job.roles, lattices) for job, lattices in zip(plain, alone, strict=True) if lattices]
+        jobs: list[Job] = []
         for f, k in enumerate(middle):
             if not alone[f] or not mixing:
                 continue
@@ -109,29 +135,55 @@ def groups_of(
                 for times in (1, 2):
                     if times * dies[middle[g]].area_mm2 > opening:
                         continue
-                    rings, mixed = list(dies[k].rings_mm), [(f, p) for p in range(poses)]
-                    for _ in range(times):
-                        rings += list(dies[middle[g]].rings_mm)
-                        mixed += [(g, p) for p in range(len(other[0].rings_mm))]
                     worth = base.cell_mm2 + times * other[0].cell_mm2 * poses / len(other[0].rings_mm)
-                    jobs.append((tuple(mixed), rings, worth))
+                    jobs.append(Job.of(dies, middle, [f, *times * [g]], worth))
         jobs += _pairs(dies, middle, alone) if mixing else []
         # where most stays open, most is to be won: that first, should the time run out
-        jobs.sort(key=lambda j: -dies[middle[j[0][0][0]]].area_mm2)
-        for (roles, _, _), lattices in zip(
-            jobs, pool.map(lambda j: found(j[1], starts // 2, 160, 4, j[2]), jobs), strict=True
-        ):
-            if lattices:
-                groups.append(Group(roles, lattices))
+        jobs.sort(key=lambda job: -dies[middle[job.roles[0][0]]].area_mm2)
+        mixed = zip(jobs, all_found(jobs, cells_of(starts // 2, 160, 4)), strict=True)
+        groups += [Group(job.roles, lattices) for job, lattices in mixed if lattices]
         chosen = _chosen(dies, families, groups)
-        return list(zip(pool.map(with_straight, [g for g, _ in chosen]), [n for _, n in chosen], strict=True))
+        alike = [plain[group.main] for group, _ in chosen if group.plain]
+        straight_of = dict(zip((job.roles for job in alike), all_found(alike, level), strict=True))
+    return [(group.with_others(straight_of.get(group.roles, ())), n) for group, n in chosen]
 
 
-def _pairs(
-    dies: tuple[Die, ...], middle: list[int], alone: list[tuple[Lattice, ...]]
-) -> list[tuple[tuple[tuple[int, int], ...], list[Array], float]]:
-    """Cells of left and right of one piece together: roles, rings, and what they take each alone."""
-    jobs: list[tuple[tuple[tuple[int, int], ...], list[Array], float]] = []
+@dataclass(frozen=True, eq=False)
+class Job:
+    """A cell to search for: its ``roles`` and ``rings``, and the area from which it is not worth having."""
+
+    roles: tuple[tuple[int, int], ...]
+    rings: list[Array]
+    worth_mm2: float
+
+    @staticmethod
+    def of(dies: tuple[Die, ...], middle: list[int], families: list[int], worth_mm2: float = np.inf) -> Job:
+        """Return the cell of every pose of these families, one after the other."""
+        roles = tuple((f, p) for f in families for p in range(len(dies[middle[f]].rings_mm)))
+        return Job(roles, [dies[middle[f]].rings_mm[p] for f, p in roles], worth_mm2)
+
+    def of_other_hand(self, hands: dict[int, int]) -> tuple[tuple[int, int], ...]:
+        """The roles of its mirror image, none where a piece has no other hand."""
+        if any(f not in hands for f, _ in self.roles):
+            return ()
+        return tuple((hands[f], p) for f, p in self.roles)
+
+
+def _other_hands(dies: tuple[Die, ...], middle: list[int]) -> dict[int, int]:
+    """The family that each family's pieces mirror, pose by pose: itself where they are symmetrical."""
+    found: dict[int, int] = {}
+    for f, g in itertools.combinations_with_replacement(range(len(middle)), 2):
+        one, two = dies[middle[f]].rings_mm, dies[middle[g]].rings_mm
+        if f in found or g in found or len(one) != len(two):
+            continue
+        if all(mirrored(a, b) for a, b in zip(one, two, strict=True)):
+            found |= {f: g, g: f}
+    return found
+
+
+def _pairs(dies: tuple[Die, ...], middle: list[int], alone: list[tuple[Lattice, ...]]) -> list[Job]:
+    """Cells of left and right of one piece together."""
+    jobs: list[Job] = []
     for f, g in itertools.combinations(range(len(middle)), 2):
         one, two = dies[middle[f]], dies[middle[g]]
         if not alone[f] or not alone[g] or len(one.rings_mm) != len(two.rings_mm):
@@ -141,7 +193,7 @@ def _pairs(
             continue
         apart = (alone[f][0].cell_mm2 + alone[g][0].cell_mm2) / poses
         for p in range(poses):
-            jobs.append((((f, 0), (g, p)), [one.rings_mm[0], two.rings_mm[p]], apart * (1.0 - WORTH)))
+            jobs.append(Job(((f, 0), (g, p)), [one.rings_mm[0], two.rings_mm[p]], apart * (1.0 - WORTH)))
     return jobs
 
 

@@ -28,6 +28,7 @@ from nesting.rows.columns import Columns
 from nesting.rows.filling import fill
 from nesting.rows.groups import Group, groups_of
 from nesting.rows.improving import ground_of, improved
+from nesting.rows.names import BANDS
 from nesting.rows.one_die import best_strip
 from nesting.rows.repair import cleared
 from nesting.rows.tilt import leaning
@@ -125,7 +126,16 @@ def solve(
     listener.better(best)
     if any(columns.left.values()):
         return best
-    for _ in improved(columns, ground, seed=seed, passes=work, threads=workers, listener=listener, stop=stop):
+    for _ in improved(
+        columns,
+        ground,
+        seed=seed,
+        passes=work,
+        threads=workers,
+        gathers=len(dies) > 1,
+        listener=listener,
+        stop=stop,
+    ):
         lay = _lay(problem, columns, seed)
         if lay.length_mm < best.length_mm:
             best = lay
@@ -238,5 +248,5 @@ def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:
         for p, (x, y) in zip(strip.pose.tolist(), strip.at_mm.tolist(), strict=True)
     ]
     placements = dealt(columns.dies, places)
-    lay = Lay(placements, problem.length_of_mm(placements), engine="bands of rows", seed=seed)
+    lay = Lay(placements, problem.length_of_mm(placements), engine=BANDS, seed=seed)
     return cleared(problem, lay)

@@ -1,6 +1,7 @@
 """Which engines lay which order, and that every engine is asked in one way."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -12,6 +13,7 @@ from nesting.engine.strategies import STRATEGIES, strategy_for
 from nesting.files.wire import Told, told_from_json, told_to_json
 from nesting.free import arrangement
 from nesting.items import Item
+from nesting.lay import Lay
 from nesting.listen import PHASE_WORDS, Phase, PhaseCode
 from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
@@ -44,10 +46,12 @@ CHOSEN = [
     ((700,), 20.0, "rows of one die"),
     ((30, 30), math.inf, "bands beside the search"),
     ((30, 30), 60.0, "search"),  # too few: bands never were the better lay
-    ((150, 150), 60.0, "bands beside the search"),
-    ((150, 150), 5.0, "search"),
-    ((400, 400), 12.0, "bands, and a search only if they come to nothing"),
-    ((400, 400), 5.0, "search"),  # too short for bands of so many
+    ((150, 150), 60.0, "search"),  # time enough to search sections
+    ((150, 150), 12.0, "bands, and a search only if they come to little"),
+    ((150, 150), 3.5, "search"),
+    ((400, 400), 6.0, "bands, and a search only if they come to little"),
+    ((400, 400), 2.5, "search"),  # too short for bands of so many
+    ((20,) * 300, 20.0, "search"),  # and of so many items
     ((1,) * 700, 60.0, "search"),  # many pieces, but none repeats
 ]
 
@@ -57,12 +61,44 @@ def test_the_order_and_the_time_choose_the_engines(demands, left_s, name):
     assert strategy_for(order(*demands), Left(left_s)).name == name
 
 
+IN_WINDOWS = "windows of the lay found before"
+
+
+def test_a_lay_found_before_in_about_that_time_is_gone_on_with():
+    for pieces, laid_by, searched_s, again in (
+        (800, "bands of rows", 12.0, False),
+        (800, "bands of rows, shortened in windows", 24.0, False),
+        (800, "bands of rows", 3.0, True),  # with four times the time its bands come out better
+        (800, "first layout, in sections", 12.0, False),
+        (300, "first layout, squeezed", 12.0, False),
+        (300, "first layout, squeezed, shortened in windows", 24.0, True),  # nothing left to shorten: another search
+        (60, "first layout, squeezed", 12.0, True),  # too few: a search of the whole
+    ):
+        start = Lay((), 1000.0, engine=laid_by, searched_s=searched_s)
+        chosen = strategy_for(order(pieces // 2, pieces // 2), Left(12.0), start).name
+        assert (chosen != IN_WINDOWS) == again, (pieces, laid_by)
+
+
+def test_a_long_lay_without_time_for_bands_is_gone_on_with():
+    start = Lay((), 1000.0, engine="first layout", searched_s=0.5)
+    assert strategy_for(order(400, 400), Left(2.5), start).name == IN_WINDOWS
+    assert strategy_for(order(400, 400), Left(2.5)).name == "search"
+
+
+def test_round_flaws_a_lay_found_before_is_laid_again():
+    flaw = Flaw(np.array([(10.0, 10.0), (20.0, 10.0), (20.0, 20.0)]))
+    flawed = replace(order(400, 400), roll=Roll(300.0, flaws=(flaw,)))
+    start = Lay((), 1000.0, engine="bands of rows", searched_s=12.0)
+    assert strategy_for(flawed, Left(12.0), start).name != IN_WINDOWS
+
+
 def test_every_strategy_is_the_choice_for_some_order():
-    assert {name for *_, name in CHOSEN} == {strategy.name for strategy in STRATEGIES}
+    chosen = {name for *_, name in CHOSEN} | {IN_WINDOWS}
+    assert chosen == {strategy.name for strategy in STRATEGIES}
 
 
 def test_something_always_suits():
-    assert STRATEGIES[-1].suits(order(1), Deadline(0.0))
+    assert STRATEGIES[-1].suits(order(1), Deadline(0.0), None)
 
 
 @pytest.mark.parametrize("name", ENGINES)

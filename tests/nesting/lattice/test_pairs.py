@@ -6,8 +6,10 @@ import numpy as np
 import pytest
 
 from geometry.outline import Outline
+from nesting.compaction.slp import Arrangement, Contacts, shortfall
 from nesting.items import Item
-from nesting.lattice.pairs import mirrored
+from nesting.lattice.densest import searched
+from nesting.lattice.pairs import mirrored, of_other_hand
 from nesting.problem import LayProblem
 from nesting.roll import Roll
 from nesting.rows import improving, production
@@ -42,3 +44,31 @@ def test_a_run_lays_such_hands_together(monkeypatch: pytest.MonkeyPatch) -> None
     apart = production.solve(problem)
     assert apart is not None and verify(problem, apart).ok
     assert lay.length_mm < apart.length_mm * 0.99
+
+
+def test_the_other_hand_has_the_mirrored_lattice() -> None:
+    """As dense as that of the first hand, on the outlines as they are; its pull axis stays along the roll."""
+    left, right = np.asarray(torn().ring_mm), np.asarray(torn().mirrored().ring_mm)
+    found = searched([left, -left], 2.0, starts=300, rounds=120)
+    other = of_other_hand(found, [right, -right])
+    assert other is not None and len(other) == len(found)
+    for one, image in zip(found, other, strict=True):
+        assert image.density == pytest.approx(one.density, abs=1e-6)
+        cell = Arrangement(np.arange(2), image.at_mm, np.array([image.u_mm, image.v_mm]))
+        assert shortfall(Contacts(image.rings_mm), cell, 2.0) <= 1e-3
+
+
+def test_what_is_no_mirror_image_gets_no_lattice_from_it() -> None:
+    left = np.asarray(torn().ring_mm)
+    found = searched([left, -left], 2.0, starts=200, rounds=120)
+    thick = left * (1.0, 1.3)
+    other = of_other_hand(found, [thick, -thick])
+    assert other is None or all(
+        shortfall(
+            Contacts(each.rings_mm),
+            Arrangement(np.arange(2), each.at_mm, np.array([each.u_mm, each.v_mm])),
+            2.0,
+        )
+        <= 1e-3
+        for each in other
+    )
