@@ -71,7 +71,8 @@ def test_a_lay_found_before_in_about_that_time_is_gone_on_with():
         (800, "bands of rows", 3.0, True),  # with four times the time its bands come out better
         (800, "first layout, in sections", 12.0, False),
         (300, "first layout, squeezed", 12.0, False),
-        (300, "first layout, squeezed, shortened in windows", 24.0, True),  # nothing left to shorten: another search
+        # nothing left to shorten: another search
+        (300, "first layout, squeezed, shortened in windows", 24.0, True),
         (60, "first layout, squeezed", 12.0, True),  # too few: a search of the whole
     ):
         start = Lay((), 1000.0, engine=laid_by, searched_s=searched_s)
