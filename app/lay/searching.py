@@ -9,7 +9,7 @@ from pathlib import Path
 from app.lay.kept import KeptLays
 from geometry.said import said
 from nesting.defaults import WORKERS
-from nesting.known.pool import best_known, is_start
+from nesting.known.pool import best_known, is_same, is_start
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 
@@ -64,4 +64,7 @@ def search_for(problem: LayProblem, store: KeptLays | None) -> LaySearch:
         return LaySearch(problem, store, searched=searched)
     lay, record = found
     known = replace(lay, began_from=said("{0}, {1} m", record.name, f"{lay.length_mm / 1000:.3f}"))
-    return LaySearch(problem, store, known, known if is_start(problem, record) else None, searched)
+    start = known if is_start(problem, record) else None
+    if start is not None and not is_same(problem, record):
+        start = replace(start, searched_s=0.0)  # what was searched for was another lay
+    return LaySearch(problem, store, known, start, searched)

@@ -83,21 +83,6 @@ def one_die(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
     return kinds(problem) == 1 and repeats(problem) and stop.left_s >= LEAST_BANDS_S
 
 
-def laid_before(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
-    """A lay that was searched for about as long, or has too many pieces to be laid again in the time.
-
-    What laid it would come to much the same. What is no run of bands and has been through windows is searched
-    for again, with another seed.
-    """
-    if start is None or problem.pieces < FEW_PIECES or problem.pinned or problem.roll.flaws:
-        return False
-    if BANDS not in start.engine and start.engine.endswith(WINDOWS) and problem.pieces < BANDS_FIRST:
-        return False
-    long_enough = start.searched_s >= SEARCHED_BEFORE * stop.left_s
-    no_time = problem.pieces >= BANDS_FIRST and repeats(problem) and stop.left_s < bands_take_s(problem)
-    return long_enough or no_time
-
-
 def run(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
     """So many pieces of several items that bands of rows are the better lay."""
     if not repeats(problem) or problem.pieces < FEW_PIECES:
@@ -106,6 +91,26 @@ def run(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
         return False
     factor = WHOLE_FACTOR if problem.pieces < WHOLE_PIECES else 1.0
     return stop.left_s >= factor * bands_take_s(problem)
+
+
+def laid_before(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
+    """A lay that was searched for about as long: what laid it would come to much the same.
+
+    So it is where no time is for bands, whatever laid it. What has been through windows is laid once more,
+    with another seed, where there is time for better bands, or where a search laid it. A lay that nobody
+    searched for (it came of another problem's lay) is none of these.
+    """
+    if start is None or start.searched_s <= 0.0 or problem.pinned or problem.roll.flaws:
+        return False
+    if problem.pieces < FEW_PIECES:
+        return False
+    long_enough = start.searched_s >= SEARCHED_BEFORE * stop.left_s
+    shortened = start.engine.endswith(WINDOWS)
+    if run(problem, stop, start):
+        return BANDS in start.engine and long_enough and not (shortened and stop.left_s > SEARCH_S)
+    if repeats(problem) and problem.pieces >= BANDS_FIRST:
+        return True
+    return long_enough and not shortened
 
 
 def without_a_clock(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:

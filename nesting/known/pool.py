@@ -65,6 +65,12 @@ def is_start(problem: LayProblem, known: KnownLay) -> bool:
     return 2 * problem.pieces >= len(known.placements)
 
 
+def is_same(problem: LayProblem, known: KnownLay) -> bool:
+    """Whether a known lay was found for the same pieces, gap and width: that search was one for this."""
+    same_cloth = known.gap_mm == problem.gap_mm and known.width_mm == problem.roll.usable_width_mm
+    return same_cloth and dict(known.demand) == demand_of(problem)
+
+
 def best_joined(problem: LayProblem, kept: Sequence[KnownLay]) -> tuple[Lay, KnownLay] | None:
     """Return the shortest judged lay of a known one, as often as it goes in whole, and one for the rest."""
     if problem.roll.flaws or problem.pinned:

@@ -5,11 +5,13 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 from app.commands.solving import solve
 from app.lay import kept as kept_module
 from app.lay.kept import KeptLays, open_kept
+from app.lay.searching import search_for
 from geometry.outline import Outline
 from nesting.free import first_layout
 from nesting.items import Item
@@ -50,6 +52,19 @@ def test_the_second_press_begins_from_the_first_and_fresh_does_not() -> None:
     fresh = solve(PROBLEM, seconds=0.5, seed=0, workers=1, store=open_kept(), fresh=True)
     assert fresh.began_from == "" and verify(PROBLEM, fresh).ok
     assert KeptLays().searches(PROBLEM) == 3
+
+
+def test_only_the_lay_of_the_same_problem_counts_as_searched_for() -> None:
+    """On a wider roll or for twice as many it is a start, but its seconds were another lay's."""
+    store = KeptLays()
+    store.keep(PROBLEM, replace(first_layout.solve(PROBLEM), searched_s=12.0))
+    same = search_for(PROBLEM, store)
+    assert same.start is not None and same.start.searched_s == 12.0
+    wider = replace(PROBLEM, roll=Roll(150.0))
+    twice = replace(PROBLEM, items=(replace(PROBLEM.items[0], demand=12),))
+    for other in (wider, twice, replace(PROBLEM, gap_mm=1.0)):
+        search = search_for(other, store)
+        assert search.start is not None and search.start.searched_s == 0.0
 
 
 def test_only_so_many_lays_are_kept_the_longest_unused_go_first(monkeypatch) -> None:

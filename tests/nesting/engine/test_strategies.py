@@ -69,10 +69,8 @@ def test_a_lay_found_before_in_about_that_time_is_gone_on_with():
         (800, "bands of rows", 12.0, False),
         (800, "bands of rows, shortened in windows", 24.0, False),
         (800, "bands of rows", 3.0, True),  # with four times the time its bands come out better
-        (800, "first layout, in sections", 12.0, False),
-        (300, "first layout, squeezed", 12.0, False),
-        # nothing left to shorten: another search
-        (300, "first layout, squeezed, shortened in windows", 24.0, True),
+        (800, "first layout, in sections", 60.0, True),  # bands have time: they come out better
+        (300, "first layout, squeezed", 12.0, True),
         (60, "first layout, squeezed", 12.0, True),  # too few: a search of the whole
     ):
         start = Lay((), 1000.0, engine=laid_by, searched_s=searched_s)
@@ -80,10 +78,30 @@ def test_a_lay_found_before_in_about_that_time_is_gone_on_with():
         assert (chosen != IN_WINDOWS) == again, (pieces, laid_by)
 
 
+@pytest.mark.parametrize(
+    ("laid_by", "again"),
+    [
+        ("spyrrow and squeezing, in sections", False),
+        ("spyrrow and squeezing, in sections, shortened in windows", True),  # nothing left to shorten
+    ],
+)
+def test_what_a_search_laid_is_shortened_once_and_then_searched_for_again(laid_by, again):
+    start = Lay((), 1000.0, engine=laid_by, searched_s=60.0)
+    assert (strategy_for(order(150, 150), Left(60.0), start).name != IN_WINDOWS) == again
+
+
+def test_a_long_time_is_for_other_bands_once_those_found_are_shortened():
+    for laid_by, again in (("bands of rows", False), ("bands of rows, shortened in windows", True)):
+        start = Lay((), 1000.0, engine=laid_by, searched_s=60.0)
+        assert (strategy_for(order(400, 400), Left(60.0), start).name != IN_WINDOWS) == again
+
+
 def test_a_long_lay_without_time_for_bands_is_gone_on_with():
     start = Lay((), 1000.0, engine="first layout", searched_s=0.5)
     assert strategy_for(order(400, 400), Left(2.5), start).name == IN_WINDOWS
     assert strategy_for(order(400, 400), Left(2.5)).name == "search"
+    thinned = replace(start, searched_s=0.0)  # of another order's lay: nobody searched for this one
+    assert strategy_for(order(400, 400), Left(2.5), thinned).name == "search"
 
 
 def test_round_flaws_a_lay_found_before_is_laid_again():
