@@ -95,7 +95,8 @@ def _searched(
         others = Share(stop, others_s)
         start = mixed.squeezed(searches.problem, firsts, stop=until, others=others, listener=listener)
         if _whole_is_ahead(searches, start, stop):
-            return start
+            searches.close()
+            return mixed.squeezed(searches.problem, [start], stop=stop, others=stop, listener=listener)
     whole = _Whole(searches.problem, searches.parts, listener, start)
     if searches.work:
         whole.only_at_the_end()

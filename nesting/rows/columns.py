@@ -105,6 +105,12 @@ class Columns:
         self._cells: dict[tuple[int, tuple[int, ...]], list[Cell]] = {}
         self._variants: dict[int, list[Arrangement]] = {}
 
+    def in_one(self, group: Group) -> float:
+        """Return how many pieces of a group's main family, in its largest size, a column holds."""
+        largest = self.dies[self.families[group.main].dies[-1]]
+        width = self.across[1] - self.across[0]
+        return width * largest.size_mm[0] * group.count(group.main) / group.lattice.cell_mm2
+
     @property
     def asked_poses(self) -> set[int]:
         """The poses of the dies that are asked for."""

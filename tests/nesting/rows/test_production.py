@@ -60,7 +60,16 @@ def test_with_no_time_there_is_no_lay_rather_than_half_of_one() -> None:
     assert production.solve(order(), stop=stop) is None
 
 
+def test_with_a_clock_few_pieces_for_columns_are_left_to_the_search(monkeypatch: pytest.MonkeyPatch) -> None:
+    heard = Heard()
+    assert production.solve(order(), stop=Deadline(600.0), listener=heard) is None
+    assert not heard.lays
+    monkeypatch.setattr(improving, "PASSES", 1)
+    assert production.solve(order()) is not None, "without a clock there is time for everything"
+
+
 def test_a_run_laid_in_a_hurry_is_whole_and_verified(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(production, "LEAST_IN_COLUMNS", 0.0)  # a small order, for the test's sake
     problem, stop = order(), Deadline(600.0)
 
     class Cancels(Heard):
@@ -76,6 +85,7 @@ def test_a_run_laid_in_a_hurry_is_whole_and_verified(monkeypatch: pytest.MonkeyP
 
 
 def test_what_the_bands_have_no_time_for_lies_behind_them(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(production, "LEAST_IN_COLUMNS", 0.0)  # a small order, for the test's sake
     problem, heard = order(), Heard()
     third = problem.pieces // 3
     monkeypatch.setattr(
@@ -88,8 +98,9 @@ def test_what_the_bands_have_no_time_for_lies_behind_them(monkeypatch: pytest.Mo
     assert verify(problem, lay).ok and heard.lays[-1] == lay
 
 
-def test_cancel_is_heard_while_windows_are_worked_on() -> None:
+def test_cancel_is_heard_while_windows_are_worked_on(monkeypatch: pytest.MonkeyPatch) -> None:
     """After the first lay the windows go on without end; a cancel ends them, and with them this test."""
+    monkeypatch.setattr(production, "LEAST_IN_COLUMNS", 0.0)  # a small order, for the test's sake
     problem, stop = order(), Deadline(6000.0)
 
     class Cancels(Heard):
