@@ -158,8 +158,6 @@ def _search(task: Task) -> None:
     with task.search_of(searching) as search:
         task.first_layout(search)
         task.go_on(search, task.workers)
-    if not task.work:
-        task.windows()
 
 
 STRATEGIES = (

@@ -67,7 +67,7 @@ def solve(
     firsts: Sequence[Lay] | None = None,
     searches: SectionSearch | None = None,
 ) -> Lay:
-    """Return the shortest lay found, early where sections are not likely to undercut the whole.
+    """Return the shortest lay found.
 
     ``start`` is the lay to beat, ``firsts`` the first layouts of the problem, the shortest first (both are
     made if None), and ``searches`` a search of this problem begun before, with this seed and work.
@@ -96,7 +96,15 @@ def _searched(
         start = mixed.squeezed(searches.problem, firsts, stop=until, others=others, listener=listener)
         if _whole_is_ahead(searches, start, stop):
             searches.close()
-            return mixed.squeezed(searches.problem, [start], stop=stop, others=stop, listener=listener)
+            return mixed.solve(
+                searches.problem,
+                seed=searches.seed,
+                stop=stop,
+                listener=listener,
+                workers=max(1, searches.workers),
+                start=start,
+                others=firsts[1:],
+            )
     whole = _Whole(searches.problem, searches.parts, listener, start)
     if searches.work:
         whole.only_at_the_end()
