@@ -87,17 +87,19 @@ class Task:
             work=self.work,
         )
 
-    def layout_at_once(self) -> None:
-        """Lay the layout that is there first, and no other: the processors are for the bands."""
+    def layout_at_once(self) -> bool:
+        """Lay the layout that is there first, and no other: the processors are for the bands. Returns whether
+        a lay is there now."""
         from nesting.free import first_layout  # compiled code: after the engines beside have begun
 
         self._best.better(first_layout.at_once(self.problem, seed=self.seed))
+        return self._best.lay is not None
 
     def bands(self) -> bool:
         """Lay bands of rows here, with every processor; returns whether they came to something.
 
-        They are given up where their first lay is not ahead of the layout that was there at once by
-        BANDS_AHEAD.
+        They are given up where their first lay is not ahead by BANDS_AHEAD of what was there before
+        (``layout_at_once``).
         """
         from nesting.rows import production
 

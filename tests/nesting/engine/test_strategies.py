@@ -9,11 +9,14 @@ import pytest
 from geometry.outline import Outline
 from nesting.engine import solve as engine
 from nesting.engine.engines import ENGINES
+from nesting.engine.holes import FilledHoles
+from nesting.engine.incumbent import Best
 from nesting.engine.strategies import STRATEGIES, strategy_for
+from nesting.engine.task import Task
 from nesting.files.wire import Told, told_from_json, told_to_json
-from nesting.free import arrangement
+from nesting.free import arrangement, first_layout
 from nesting.items import Item
-from nesting.lay import Lay
+from nesting.lay import Lay, Placement
 from nesting.listen import PHASE_WORDS, Phase, PhaseCode
 from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
@@ -109,6 +112,18 @@ def test_round_flaws_a_lay_found_before_is_laid_again():
     flawed = replace(order(400, 400), roll=Roll(300.0, flaws=(flaw,)))
     start = Lay((), 1000.0, engine="bands of rows", searched_s=12.0)
     assert strategy_for(flawed, Left(12.0), start).name != IN_WINDOWS
+
+
+def test_where_the_layout_at_once_breaks_a_rule_bands_have_nothing_to_be_ahead_of(monkeypatch):
+    problem = order(3, 3)
+    heap = Lay(tuple(Placement(item.id, 0.0, 0.0, 0.0) for item in problem.items for _ in range(3)), 70.0)
+    monkeypatch.setattr(first_layout, "at_once", lambda problem, seed: heap)
+    task = Task(
+        FilledHoles(problem), Best(FilledHoles(problem), Heard()), seed=0, stop=Never(), workers=1, work=1
+    )
+    assert not task.layout_at_once() and task.goes_on_from is None
+    monkeypatch.undo()
+    assert task.layout_at_once() and verify(problem, task.goes_on_from).ok
 
 
 def test_every_strategy_is_the_choice_for_some_order():
