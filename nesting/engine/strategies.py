@@ -1,8 +1,8 @@
 """Which engines lay which problem, and how they share the processors.
 
 ``STRATEGIES`` is the list: the first whose condition holds is taken. A first layout stands within seconds
-in each of them, since whoever asks must have something to look at; then bands of rows (``rows``) work in a
-process of their own where pieces repeat, and the search of sections (``free``) where they do not.
+in each of them, since whoever asks must have something to look at; then bands of rows (``rows``) are laid
+where pieces repeat, and sections are searched (``free``) where they do not.
 """
 
 from __future__ import annotations
@@ -149,7 +149,8 @@ def _bands_beside_the_search(task: Task) -> None:
 
 
 def _windows(task: Task) -> None:
-    task.windows()
+    assert task.goes_on_from is not None  # ``laid_before`` chose this
+    task.windows(task.goes_on_from)
 
 
 def _search(task: Task) -> None:

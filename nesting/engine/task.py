@@ -66,6 +66,7 @@ class Task:
         self.work = work
         self._best = best
         self._as_asked = filled.problem is filled.original
+        self._at_once_mm = math.inf
         self._first: Lay | None = None
         self._firsts: list[Lay] = []
 
@@ -92,19 +93,20 @@ class Task:
         a lay is there now."""
         from nesting.free import first_layout  # compiled code: after the engines beside have begun
 
-        self._best.better(first_layout.at_once(self.problem, seed=self.seed))
+        lay = first_layout.at_once(self.problem, seed=self.seed)
+        self._at_once_mm = lay.length_mm
+        self._best.better(lay)
         return self._best.lay is not None
 
     def bands(self) -> bool:
         """Lay bands of rows here, with every processor; returns whether they came to something.
 
-        They are given up where their first lay is not ahead by BANDS_AHEAD of what was there before
-        (``layout_at_once``).
+        They are given up where their first lay is not ahead of ``layout_at_once`` by BANDS_AHEAD; a lay to go
+        on from may well be ahead of them at first.
         """
         from nesting.rows import production
 
-        assert self._best.lay is not None
-        left_s, enough_mm = self.stop.left_s, self._best.lay.length_mm * (1.0 - BANDS_AHEAD)
+        left_s, enough_mm = self.stop.left_s, self._at_once_mm * (1.0 - BANDS_AHEAD)
         judging_s = JUDGING_S_PER_PIECE * self.problem.pieces
         share = (
             Share(self.stop, max(0.5 * left_s, left_s - judging_s)) if math.isfinite(left_s) else self.stop
@@ -128,13 +130,10 @@ class Task:
         apart (holes filled)."""
         return self._best.lay if self._as_asked else None
 
-    def windows(self) -> None:
-        """Shorten the best lay in windows, and move its end into openings, until it is time to stop."""
+    def windows(self, lay: Lay) -> None:
+        """Shorten a lay in windows, and move its end into openings, until it is time to stop."""
         from nesting.rows import going_on
 
-        lay = self._best.lay
-        if lay is None or self.stop() or not self._as_asked or not going_on.suits(self.problem):
-            return
         going_on.solve(
             self.problem,
             lay,

@@ -52,10 +52,8 @@ def of_other_hand(lattices: Sequence[Lattice], rings: Sequence[Array]) -> tuple[
     trust_mm = PULLED_APART * float(min(min(np.ptp(ring, axis=0)) for ring in own))
     found = []
     for lattice in lattices:
-        u, v = (
-            lattice.u_mm * (1.0, -1.0),
-            lattice.v_mm * (-1.0, 1.0),
-        )  # the second turned round: still to its left
+        # the second period is turned round besides: it stays to the left of the first
+        u, v = lattice.u_mm * (1.0, -1.0), lattice.v_mm * (-1.0, 1.0)
         cell = Arrangement(np.arange(len(own)), lattice.at_mm * (1.0, -1.0), np.array([u, v]))
         done: Arrangement | None = cell
         if shortfall(contacts, cell, lattice.gap_mm) > SPARE_MM / 2:

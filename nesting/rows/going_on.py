@@ -80,11 +80,6 @@ class LayOnStrip:
         )
 
 
-def suits(problem: LayProblem) -> bool:
-    """Whether nothing is fixed: windows know neither pinned pieces nor flaws."""
-    return not problem.pinned and not problem.roll.flaws
-
-
 def solve(
     problem: LayProblem,
     start: Lay,
@@ -97,6 +92,7 @@ def solve(
 ) -> Lay:
     """Return the shortest lay found, ``start`` if none is shorter.
 
+    Nothing may be fixed: neither pinned pieces nor flaws are known here.
     Deterministic by ``seed`` and ``work`` (passes of the window work) when no clock stops it.
     """
     stop, listener = stop or Never(), listener or Silent()

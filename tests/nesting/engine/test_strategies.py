@@ -20,7 +20,7 @@ from nesting.lay import Lay, Placement
 from nesting.listen import PHASE_WORDS, Phase, PhaseCode
 from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
-from nesting.rows import improving
+from nesting.rows import improving, production
 from nesting.stop import Deadline, Never
 from nesting.verify import verify
 
@@ -124,6 +124,31 @@ def test_where_the_layout_at_once_breaks_a_rule_bands_have_nothing_to_be_ahead_o
     assert not task.layout_at_once() and task.goes_on_from is None
     monkeypatch.undo()
     assert task.layout_at_once() and verify(problem, task.goes_on_from).ok
+
+
+def test_bands_are_weighed_against_the_layout_at_once_and_not_the_lay_found_before(monkeypatch):
+    """Bands end ahead of a good lay that their first one is behind of."""
+    problem = order(3, 3)
+    places = [item.id for item in problem.items for _ in range(3)]
+    apart = tuple(Placement(name, 0.0, 200.0 * n, 0.0) for n, name in enumerate(places))
+    found = first_layout.solve(problem)
+    monkeypatch.setattr(
+        first_layout, "at_once", lambda problem, seed: Lay(apart, problem.length_of_mm(apart))
+    )
+
+    def bands(problem, *, listener, **how):
+        listener.better(found)
+        return found
+
+    monkeypatch.setattr(production, "solve", bands)
+    best = Best(FilledHoles(problem), Heard())
+    best.better(found)
+    task = Task(FilledHoles(problem), best, seed=0, stop=Never(), workers=1, work=1)
+    assert task.layout_at_once() and task.goes_on_from.length_mm == found.length_mm
+    assert task.bands()
+    monkeypatch.setattr(first_layout, "at_once", lambda problem, seed: found)
+    task.layout_at_once()
+    assert not task.bands(), "not ahead of the layout at once"
 
 
 def test_every_strategy_is_the_choice_for_some_order():

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-import numpy as np
 import pytest
 
 from nesting.free import first_layout
 from nesting.items import Item
 from nesting.lay import Lay, Placement
 from nesting.problem import LayProblem
-from nesting.roll import Flaw, Roll
+from nesting.roll import Roll
 from nesting.rows import going_on, improving
 from nesting.rows.names import with_windows
 from nesting.stop import Deadline
@@ -69,13 +66,6 @@ def test_a_piece_that_leans_within_its_tolerance_may_go_on_leaning() -> None:
     lay = going_on.solve(problem, start)
     assert verify(problem, lay).ok and lay.length_mm < start.length_mm / 2.0
     assert 1.0 in {at.turn_deg for at in lay.placements} <= {0.0, 1.0, 180.0}
-
-
-def test_flaws_and_pinned_pieces_are_for_others() -> None:
-    problem = order()
-    flaw = Flaw(np.array([(10.0, 10.0), (20.0, 10.0), (20.0, 20.0)]))
-    assert going_on.suits(problem)
-    assert not going_on.suits(replace(problem, roll=replace(problem.roll, flaws=(flaw,))))
 
 
 def test_windows_are_named_once() -> None:
