@@ -1,12 +1,11 @@
-"""The rows of a linear program, put together block by block."""
+"""A linear program put together block by block, and solved by HiGHS."""
 
 from __future__ import annotations
 
-from typing import Any
-
+import highspy
 import numpy as np
+from highspy._core import _Highs  # ``Highs`` prints a notice to the standard output and asks for callbacks
 from numpy.typing import NDArray
-from scipy.sparse import coo_matrix
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -17,29 +16,57 @@ class Rows:
 
     def __init__(self) -> None:
         self.count = 0
-        self._rows: list[Ints] = []
+        self._sizes: list[Ints] = []
         self._cols: list[Ints] = []
         self._vals: list[Array] = []
         self._most: list[Array] = []
 
     def add(self, most: Array, *coefficients: tuple[Ints | int, Array | float]) -> None:
         """Add a row for each of ``most``: the sum of value x column is at most that; zeros are left out."""
-        rows = np.arange(self.count, self.count + len(most))
-        for column, value in coefficients:
-            values = np.broadcast_to(np.asarray(value, dtype=np.float64), rows.shape)
-            used = values != 0.0
-            self._rows.append(rows[used])
-            self._cols.append(np.broadcast_to(np.asarray(column, dtype=np.int64), rows.shape)[used])
-            self._vals.append(values[used])
+        columns = np.empty((len(most), len(coefficients)), np.int64)
+        values = np.empty((len(most), len(coefficients)))
+        for k, (column, value) in enumerate(coefficients):
+            columns[:, k] = column
+            values[:, k] = value
+        used = values != 0.0
+        self._sizes.append(used.sum(axis=1))
+        self._cols.append(columns[used])
+        self._vals.append(values[used])
         self._most.append(most)
         self.count += len(most)
 
-    def matrix(self, columns: int) -> Any:
-        """Return the rows as a sparse matrix."""
-        at = (np.concatenate(self._rows), np.concatenate(self._cols))
-        return coo_matrix((np.concatenate(self._vals), at), shape=(self.count, columns)).tocsr()
+    def into(self, lp: highspy.HighsLp) -> None:
+        """Write the rows into a program that has its columns."""
+        lp.num_row_ = self.count
+        lp.row_lower_ = np.full(self.count, -np.inf)
+        lp.row_upper_ = np.concatenate([np.zeros(0), *self._most])
+        matrix = lp.a_matrix_
+        matrix.format_ = highspy.MatrixFormat.kRowwise
+        matrix.num_col_, matrix.num_row_ = lp.num_col_, self.count
+        sizes = np.concatenate([np.zeros(1, np.int64), *self._sizes])
+        matrix.start_ = np.cumsum(sizes).astype(np.int32)
+        matrix.index_ = np.concatenate([np.zeros(0, np.int64), *self._cols]).astype(np.int32)
+        matrix.value_ = np.concatenate([np.zeros(0), *self._vals])
 
-    @property
-    def most(self) -> Array:
-        """The right-hand sides."""
-        return np.concatenate(self._most)
+
+def least(cost: Array, rows: Rows, low: Array, high: Array, *, interior: bool = False) -> Array | None:
+    """Return the columns between ``low`` and ``high`` that keep the rows at the least cost, None if none do.
+
+    ``interior``: by the interior point method, else by the simplex method. Our programs are small and
+    nothing in them is redundant enough for the time that looking for it takes (measured: presolve takes as
+    long as the simplex method afterwards).
+    """
+    lp = highspy.HighsLp()
+    lp.num_col_ = len(cost)
+    lp.col_cost_, lp.col_lower_, lp.col_upper_ = cost, low, high
+    rows.into(lp)
+    solver = _Highs()
+    solver.setOptionValue("output_flag", False)
+    solver.setOptionValue("threads", 1)  # ours run beside each other
+    solver.setOptionValue("solver", "ipm" if interior else "simplex")
+    solver.setOptionValue("presolve", "on" if interior else "off")
+    solver.passModel(lp)
+    solver.run()
+    if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        return None
+    return np.array(solver.getSolution().col_value)

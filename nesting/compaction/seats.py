@@ -12,7 +12,7 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from nesting.compaction.separation import Effort, Pieces, Walls, separate, weighted_depth
+from nesting.compaction.separation import Among, Effort, Pieces, Walls, reaches_of, separate, weighted_depth
 from nesting.contact.penetration import DepthTable
 
 Array = NDArray[np.float64]
@@ -55,11 +55,11 @@ def _seat(
 ) -> tuple[float, float, float]:
     """Least overlap found for a piece in pose c with its origin in [lx, hx] x [ly, hy]: (mm, x, y)."""
     h = table.h_mm
-    weight = np.ones((2, len(pose)))
+    among = Among(at, pose, reaches_of(at, pose, table), np.ones((2, len(pose))))
     best, x, y = np.inf, lx, ly
     for _ in range(SPOTS):
         tx, ty = lx + np.random.random() * (hx - lx), ly + np.random.random() * (hy - ly)
-        f = weighted_depth(-1, c, tx, ty, best, at, pose, weight, 0.0, table)
+        f = weighted_depth(-1, c, tx, ty, best, among, 0.0, table)
         if f < best:
             best, x, y = f, tx, ty
     step = 8.0 * h
@@ -68,7 +68,7 @@ def _seat(
         for k in range(9):
             tx = min(max(x + step * (k % 3 - 1), lx), hx)
             ty = min(max(y + step * (k // 3 - 1), ly), hy)
-            f = weighted_depth(-1, c, tx, ty, best, at, pose, weight, 0.0, table)
+            f = weighted_depth(-1, c, tx, ty, best, among, 0.0, table)
             if f < best:
                 best, x, y, won = f, tx, ty, True
                 break

@@ -21,6 +21,26 @@ Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
+class Among(NamedTuple):
+    """Pieces that one more is set among: places ``at`` (n, 2), ``pose`` (n,), how far each reaches
+    (``reaches_of``, n x 4), and what a depth counts against each (``weight``, pieces x n)."""
+
+    at: Array
+    pose: Ints
+    reach: Array
+    weight: Array
+
+
+@njit(cache=True, nogil=True)
+def reaches_of(at: Array, pose: Ints, table: DepthTable) -> Array:
+    """Return how far each piece reaches (n, 4): ``table.reach`` about its place."""
+    found = np.empty((len(pose), 4))
+    for j in range(len(pose)):
+        for k in range(4):
+            found[j, k] = at[j, k // 2] + table.reach[pose[j], k]
+    return found
+
+
 @njit(cache=True, nogil=True)
 def weighted_depth(
     i: int,
@@ -28,33 +48,36 @@ def weighted_depth(
     x: float,
     y: float,
     limit: float,
-    at: Array,
-    pose: Ints,
-    weight: Array,
+    among: Among,
     period: float,
     table: DepthTable,
 ) -> float:
     """Weighted depth of piece i in pose c at (x, y) against all others; stops above ``limit``."""
+    at, pose, reach, weight = among
     cells, start, h = table.cells, table.start, table.h_mm
     total = 0.0
+    mine = table.reach[c]
+    x0, x1, y0, y1 = x + mine[0], x + mine[1], y + mine[2], y + mine[3]
+    around = period > 0.0
     for j in range(len(pose)):
-        if j == i:
+        # most do not meet it, and this is read in order
+        if y1 <= reach[j, 2] or y0 >= reach[j, 3] or j == i:
+            continue
+        if not around and (x1 <= reach[j, 0] or x0 >= reach[j, 1]):
             continue
         k = table.pair[c, pose[j]]
         f = -1.0 if table.flip[c, pose[j]] == 1 else 1.0
         b = table.box[k]
         qy = f * (at[j, 1] - y)
-        if qy <= b[1] or qy >= b[1] + (b[3] - 1.0) * h:
-            continue
         qx = f * (at[j, 0] - x)
-        right = b[0] + (b[2] - 1.0) * h
-        if period > 0.0:
+        if around:
+            right = b[0] + (b[2] - 1.0) * h
             qx += np.ceil((b[0] - qx) / period) * period
             while qx < right:
                 d, _, _ = depth_at(cells, start[k], b, h, qx, qy)
                 total += weight[i, j] * d
                 qx += period
-        elif qx > b[0] and qx < right:
+        else:
             d, _, _ = depth_at(cells, start[k], b, h, qx, qy)
             total += weight[i, j] * d
         if total >= limit:
@@ -134,6 +157,8 @@ def separate(
     h = table.h_mm
     np.random.seed(seed)
     n = len(pose)
+    reach = reaches_of(at, pose, table)
+    among = Among(at, pose, reach, weight)
     best_total = np.inf
     best_worst = np.inf
     best_at = at.copy()
@@ -151,7 +176,10 @@ def separate(
         for i in range(n):
             for j in range(i + 1, n):
                 d = 0.0
-                if free[i] or free[j]:
+                meet = reach[i, 3] > reach[j, 2] and reach[i, 2] < reach[j, 3]
+                if period <= 0.0:
+                    meet = meet and reach[i, 1] > reach[j, 0] and reach[i, 0] < reach[j, 1]
+                if meet and (free[i] or free[j]):
                     d = _pair_depth(i, j, at, pose, period, table)
                 depth[i, j] = depth[j, i] = d
                 total += d
@@ -178,10 +206,7 @@ def separate(
         for i in order:  # type: ignore[assignment]
             if not free[i] or halt[0] != 0:
                 continue
-            here = weighted_depth(
-                i, pose[i], at[i, 0], at[i, 1], np.inf,
-                at, pose, weight, period, table,
-            )  # fmt: skip
+            here = weighted_depth(i, pose[i], at[i, 0], at[i, 1], np.inf, among, period, table)
             if here <= 0.0:
                 continue
             top_cost[:] = np.inf
@@ -207,10 +232,7 @@ def separate(
                 y = min(max(y, room[c, 2]), room[c, 3])
                 if period <= 0.0:
                     x = min(max(x, room[c, 0]), length - room[c, 1])
-                e = weighted_depth(
-                    i, c, x, y, top_cost[2],
-                    at, pose, weight, period, table,
-                )  # fmt: skip
+                e = weighted_depth(i, c, x, y, top_cost[2], among, period, table)
                 if e < top_cost[2]:
                     k = 2
                     while k > 0 and top_cost[k - 1] > e:
@@ -235,10 +257,7 @@ def separate(
                         tx, ty = x + sign * dx, min(max(y + sign * dy, room[c, 2]), room[c, 3])
                         if period <= 0.0:
                             tx = min(max(tx, room[c, 0]), length - room[c, 1])
-                        t = weighted_depth(
-                            i, c, tx, ty, e,
-                            at, pose, weight, period, table,
-                        )  # fmt: skip
+                        t = weighted_depth(i, c, tx, ty, e, among, period, table)
                         if t < e:
                             x, y, e, won = tx, ty, t, True
                             break
@@ -256,6 +275,8 @@ def separate(
                 if period > 0.0:
                     x -= np.floor(x / period) * period
                 at[i, 0], at[i, 1] = x, top[k, 2]
+                for q in range(4):
+                    reach[i, q] = at[i, q // 2] + table.reach[pose[i], q]
     at[:] = best_at
     pose[:] = best_pose
     return best_worst, used

@@ -14,11 +14,9 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numba import njit
 from numpy.typing import NDArray
-from scipy.optimize import linprog
-from scipy.sparse import coo_matrix, hstack
 from shapely.geometry import Polygon
 
-from nesting.compaction.program import Rows
+from nesting.compaction.program import Rows, least
 from nesting.contact.touch import clearance, convolution, half_planes, without_doubles
 from nesting.stop import Stop
 
@@ -216,8 +214,9 @@ def _step(
             (2 * n + 1, -ny * m),
             (2 * n + 2, -nx * q),
             (2 * n + 3, -ny * q),
+            *([(nv + np.arange(len(pair)), -1.0)] if slack else []),
         )
-    pairs_rows = rows.count
+    pairs_rows = rows.count if slack else 0
     low_bound = np.full(nv, -trust_mm)
     high_bound = np.full(nv, trust_mm)
     held = np.flatnonzero(fixed)
@@ -267,31 +266,15 @@ def _step(
     if over > 0.0:
         cost[edge] = 1e3
         low_bound[edge], high_bound[edge] = 0.0, over
-    columns = nv
-    matrix = rows.matrix(nv) if rows.count else None
     if slack:
-        columns += pairs_rows
-        if matrix is not None:
-            owed = coo_matrix(
-                (np.full(pairs_rows, -1.0), (np.arange(pairs_rows), np.arange(pairs_rows))),
-                shape=(rows.count, pairs_rows),
-            )
-            matrix = hstack([matrix, owed], format="csr")
         cost = np.concatenate([cost, np.full(pairs_rows, 1e3)])
         low_bound = np.concatenate([low_bound, np.zeros(pairs_rows)])
         high_bound = np.concatenate([high_bound, np.full(pairs_rows, np.inf)])
         if strip and not pulled:
             high_bound[end] = a.along_mm[1] + 10 * trust_mm if a.along_mm else np.inf
-    done = linprog(
-        cost,
-        A_ub=matrix,
-        b_ub=rows.most if rows.count else None,
-        bounds=np.column_stack([low_bound, high_bound]),
-        method="highs-ipm" if nv >= INTERIOR_FROM else "highs",
-    )
-    if done.status != 0:
+    x = least(cost, rows, low_bound, high_bound, interior=nv >= INTERIOR_FROM)
+    if x is None:
         return None
-    x = done.x
     moved = replace(
         a,
         at_mm=a.at_mm + x[: 2 * n].reshape(n, 2),

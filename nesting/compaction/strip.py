@@ -112,6 +112,8 @@ def stamp(
     for j in range(j0, j1 + 1):
         low = (s * j + kb) * wide + ka
         for i in range(i0, i1 + 1):
+            if not free[j, i]:  # most cells: the pieces' sums overlap each other
+                continue
             k = low + s * i
             d = w00 * cells[k] + w10 * cells[k + 1] + w01 * cells[k + wide] + w11 * cells[k + wide + 1]
             if d > 0.0:

@@ -183,7 +183,9 @@ class DepthTable(NamedTuple):
     """Depth rasters of every pair of poses, packed for the hot loops, which take it as it is.
 
     ``pair[a, b]`` is the raster of b seen from a; ``flip`` says to ask it at -q.
-    ``box`` (k, 4) is x0, y0, nx, ny; ``start`` (k,) where it begins in ``cells``.
+    ``box`` (k, 4) is x0, y0, nx, ny; ``start`` (k,) where it begins in ``cells``. ``reach`` (poses, 4): the
+    least and greatest x and y of each pose, half of the rasters' margin further out: where those of two
+    pieces do not meet no depth need be read.
     """
 
     h_mm: float
@@ -192,6 +194,7 @@ class DepthTable(NamedTuple):
     box: Array
     pair: NDArray[np.int64]
     flip: NDArray[np.int64]
+    reach: Array
 
 
 def finest_cell_mm(size_mm: Array, most_cells: float) -> float:
@@ -232,7 +235,9 @@ def depth_table(rings: list[Array], h_mm: float, gap_mm: float) -> DepthTable:
     cells = np.empty(int(ends[-1]), np.float32)  # at once: a list of rasters joined would take twice as much
     for k, (i, j) in enumerate(pairs):
         cells[start[k] : ends[k]] = depth_raster(rings[i], rings[j], h_mm, gap_mm)[0].ravel()
-    return DepthTable(h_mm, cells, start, box, index, flip)
+    half = (gap_mm + 2.0 * h_mm) / 2.0
+    reach = np.array([(*(r.min(axis=0) - half), *(r.max(axis=0) + half)) for r in rings])[:, [0, 2, 1, 3]]
+    return DepthTable(h_mm, cells, start, box, index, flip, np.ascontiguousarray(reach))
 
 
 def _same(a: Array, b: Array) -> bool:

@@ -39,36 +39,40 @@ def convolution(a: Array, b: Array) -> Array:
     Both rings counter-clockwise. Every boundary point of A + (-B) lies on one of the segments;
     the sum lies to their left.
     """
-    n, m = len(a), len(b)
-    out = np.empty((2 * n * m, 4))
+    out = np.empty((2 * len(a) * len(b), 4))
     k = 0
     c = -b  # a point reflection keeps the direction of travel
+    along_a, along_c = _directions(a), _directions(c)
     for turn in range(2):
         first, second = (a, c) if turn == 0 else (c, a)
+        into, along = (along_a, along_c) if turn == 0 else (along_c, along_a)
         for i in range(len(first)):
-            v = first[i]
-            w = first[i - 1]
-            z = first[(i + 1) % len(first)]
-            ax, ay = v[0] - w[0], v[1] - w[1]
-            bx, by = z[0] - v[0], z[1] - v[1]
-            la, lb = np.hypot(ax, ay), np.hypot(bx, by)
-            ax, ay, bx, by = ax / la, ay / la, bx / lb, by / lb
+            ax, ay = into[i - 1]
+            bx, by = into[i]
             if ax * by - ay * bx < -1e-12:
                 continue  # a reflex vertex never bounds the sum
             for j in range(len(second)):
-                s = second[j]
-                e = second[(j + 1) % len(second)]
-                dx, dy = e[0] - s[0], e[1] - s[1]
-                ld = np.hypot(dx, dy)
-                dx, dy = dx / ld, dy / ld
+                dx, dy = along[j]
                 if ax * dy - ay * dx < -1e-9 or dx * by - dy * bx < -1e-9:
                     continue
                 if (ax + bx) * dx + (ay + by) * dy <= 0.0:
                     continue
+                s, e, v = second[j], second[j + 1 - len(second)], first[i]
                 out[k, 0], out[k, 1] = s[0] + v[0], s[1] + v[1]
                 out[k, 2], out[k, 3] = e[0] + v[0], e[1] + v[1]
                 k += 1
     return out[:k].copy()
+
+
+@njit(cache=True, nogil=True)
+def _directions(ring: Array) -> Array:
+    """The unit vector of the edge from each vertex to the next."""
+    found = np.empty_like(ring)
+    for i in range(len(ring)):
+        dx, dy = ring[i + 1 - len(ring), 0] - ring[i, 0], ring[i + 1 - len(ring), 1] - ring[i, 1]
+        long = np.hypot(dx, dy)
+        found[i, 0], found[i, 1] = dx / long, dy / long
+    return found
 
 
 @njit(cache=True, nogil=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -222,8 +223,9 @@ class Columns:
         found = [a for a in found if a.measure < (1.0 + SLACK) * least]
         return sorted(found, key=lambda a: a.measure)[:MOST_VARIANTS]
 
-    def _copies(self, cell: Cell, fx: float, fy: float, cells: float) -> tuple[Ints, Array]:
-        """Copies of a lattice between the edges, from x = 0 on, in order of their right ends."""
+    def _copies(self, cell: Cell, cells: float) -> Iterator[tuple[Ints, Array]]:
+        """Copies of a lattice between the edges at each of its phases, from x = 0 on, in order of their right
+        ends."""
         u, v = cell.u_mm, cell.v_mm
         low, high = self.contacts.low[cell.pose], self.contacts.high[cell.pose]
         a0, a1 = self.across
@@ -237,17 +239,24 @@ class Columns:
         i = np.arange(int(ij[:, 0].min()) - 1, int(ij[:, 0].max()) + 2)
         j = np.arange(int(ij[:, 1].min()) - 1, int(ij[:, 1].max()) + 2)
         grid = np.stack(np.meshgrid(i, j, indexing="ij"), axis=-1).reshape(-1, 2) @ basis
-        grid = grid[(grid[:, 0] > -aside) & (grid[:, 0] < length + aside)]
+        most = np.abs(basis).sum(axis=0)  # by which a phase moves them
+        grid = grid[(grid > (-aside - most[0], a0 - aside - most[1])).all(axis=1)]
+        grid = grid[(grid < (length + aside, a1 + aside)).all(axis=1)]
         role = np.repeat(np.arange(len(cell.pose)), len(grid))
-        at = np.concatenate([grid + t for t in cell.at_mm]) + fx * u + fy * v
-        ok = (
-            (at[:, 1] + low[role, 1] >= a0)
-            & (at[:, 1] + high[role, 1] <= a1)
-            & (at[:, 0] + low[role, 0] >= 0)
-        )
-        role, at = role[ok], at[ok]
+        at = np.concatenate([grid + t for t in cell.at_mm])
+        # a phase moves all copies alike: their order stays
         order = np.argsort(at[:, 0] + high[role, 0], kind="stable")
-        return role[order], at[order]
+        role, at = role[order], at[order]
+        for fx in np.arange(6) / 6:
+            for fy in np.arange(12) / 12:
+                here = at + (fx * u + fy * v)
+                ok = (
+                    (here[:, 1] + low[role, 1] >= a0)
+                    & (here[:, 1] + high[role, 1] <= a1)
+                    & (here[:, 0] + low[role, 0] >= 0)
+                    & (here[:, 0] < length + aside)
+                )
+                yield role[ok], here[ok]
 
     def _cuts(
         self, cells: list[Cell], die: int, queue: list[int], last: bool, fillers: dict[int, int]
@@ -256,39 +265,37 @@ class Columns:
         found: list[CutBand] = []
         most = len(queue)
         width = float(np.ptp(self.contacts.rings[self.pose_of[die, 0]][:, 0]))
-        by_pose = [[self.pose_of[d, k] for k in range(len(self.dies[d].rings_mm))] for d in queue]
+        by_kind = np.array([[self.pose_of[d, k] for k in range(len(self.dies[d].rings_mm))] for d in queue])
+        high = self.contacts.high[:, 0]
         for cell in cells:
             if self.stop() and found:
                 break
             main_role = self.die_of[cell.pose] == die
-            for fx in np.arange(6) / 6:
-                for fy in np.arange(12) / 12:
-                    role, at = self._copies(cell, fx, fy, most / main_role.sum())
-                    pose = cell.pose[role]
-                    mains = np.flatnonzero(main_role[role])
-                    if len(mains) < most:
-                        continue
-                    right = at[:, 0] + self.contacts.high[pose, 0]
-                    start = float((at[mains[:most], 0] + self.contacts.low[pose[mains[:most]], 0]).min())
-                    column = int((right[mains] < right[mains[0]] + 0.6 * width).sum())
-                    least = most if last else max(1, most - column + 1)
-                    n = max(range(least, most + 1), key=lambda k: k / (right[mains[k - 1]] - start))
-                    keep = np.zeros(len(pose), bool)
-                    keep[mains[:n]] = True
-                    out = pose.copy()
-                    for m, kinds in zip(mains[:n].tolist(), by_pose, strict=False):
-                        out[m] = kinds[self.kind_of[pose[m]]]
-                    edge = right[mains[n - 1]]
-                    for d, amount in fillers.items():
-                        keep[np.flatnonzero((self.die_of[pose] == d) & (right <= edge))[:amount]] = True
-                    out, put = out[keep], at[keep]
-                    if queue[0] != queue[-1]:
-                        put = graded(
-                            put, self.contacts.high[out, 0] / self.contacts.high[pose[keep], 0], width
-                        )
-                    put = put - ((put[:, 0] + self.contacts.low[out, 0]).min(), 0.0)
-                    reach = float((put[:, 0] + self.contacts.high[out, 0]).max())
-                    found.append(CutBand(out, put, n, float(self.area[out].sum()) / reach))
+            for role, at in self._copies(cell, most / main_role.sum()):
+                pose = cell.pose[role]
+                mains = np.flatnonzero(main_role[role])[:most]
+                if len(mains) < most:
+                    continue
+                right = at[:, 0] + high[pose]
+                start = float((at[mains, 0] + self.contacts.low[pose[mains], 0]).min())
+                column = int(np.searchsorted(right[mains], right[mains[0]] + 0.6 * width))
+                least = most if last else max(1, most - column + 1)
+                counts = np.arange(least, most + 1)
+                n = int(counts[np.argmax(counts / (right[mains[least - 1 :]] - start))])
+                mains = mains[:n]
+                keep = np.zeros(len(pose), bool)
+                keep[mains] = True
+                out = pose.copy()
+                out[mains] = by_kind[np.arange(n), self.kind_of[pose[mains]]]
+                edge = right[mains[-1]]
+                for d, amount in fillers.items():
+                    keep[np.flatnonzero((self.die_of[pose] == d) & (right <= edge))[:amount]] = True
+                out, put = out[keep], at[keep]
+                if queue[0] != queue[-1]:
+                    put = graded(put, high[out] / high[pose[keep]], width)
+                put = put - ((put[:, 0] + self.contacts.low[out, 0]).min(), 0.0)
+                reach = float((put[:, 0] + high[out]).max())
+                found.append(CutBand(out, put, n, float(self.area[out].sum()) / reach))
         found.sort(key=lambda c: -c.worth)
         return found
 

@@ -14,8 +14,8 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import linprog
 
+from nesting.compaction.program import Rows, least
 from nesting.contact.penetration import depth_raster, depth_table
 from nesting.dies.die import Die
 from nesting.dies.family import Family, at_rank
@@ -206,10 +206,12 @@ def _chosen(
     demand = np.array([sum(dies[k].demand for k in f.dies) for f in families], dtype=float)
     made = np.array([[g.count(f) for g in groups] for f in range(len(families))], dtype=float)
     cost = np.array([g.lattice.cell_mm2 for g in groups])
-    done = linprog(cost, A_ub=-made, b_ub=-demand, method="highs")
-    if done.status != 0:
+    rows = Rows()
+    rows.add(-demand, *((k, -each) for k, each in enumerate(made.T)))
+    cells = least(cost, rows, np.zeros(len(groups)), np.full(len(groups), np.inf))
+    if cells is None:
         return []
-    return [(g, float(n)) for g, n in zip(groups, done.x, strict=True) if n > 1e-6]
+    return [(g, float(n)) for g, n in zip(groups, cells, strict=True) if n > 1e-6]
 
 
 def _warm_up() -> None:

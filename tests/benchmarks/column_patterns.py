@@ -28,7 +28,7 @@ from numpy.typing import NDArray
 from scipy.optimize import linprog
 
 from geometry.outline import ring_area_mm2
-from nesting.compaction.separation import Effort, Pieces, Walls, separate, weighted_depth
+from nesting.compaction.separation import Among, Effort, Pieces, Walls, reaches_of, separate, weighted_depth
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.compaction.window import SampledGround
 from nesting.contact.penetration import DepthTable
@@ -134,18 +134,19 @@ def fitted_in(
     while kinds < choices.shape[1] and choices[n, kinds] >= 0:
         kinds += 1
     least = np.inf
+    among = Among(at, pose, reaches_of(at, pose, table), weight)
     for _ in range(spots):
         c = choices[n, np.random.randint(kinds)]
         x = np.random.random() * period
         y = room[c, 2] + np.random.random() * (room[c, 3] - room[c, 2])
-        mm = weighted_depth(n, c, x, y, np.inf, at, pose, weight, period, table)
+        mm = weighted_depth(n, c, x, y, np.inf, among, period, table)
         step = FIRST_STEP * h
         while step > LAST_STEP * h and mm > 0.0:
             won = False
             for k in range(9):
                 tx = x + step * (k % 3 - 1)
                 ty = min(max(y + step * (k // 3 - 1), room[c, 2]), room[c, 3])
-                f = weighted_depth(n, c, tx, ty, mm, at, pose, weight, period, table)
+                f = weighted_depth(n, c, tx, ty, mm, among, period, table)
                 if f < mm:
                     x, y, mm, won = tx, ty, f, True
                     break

@@ -22,7 +22,7 @@ ELSEWHERE = {
 
 NAMED_IN_CACHES = {
     "nesting.compaction.seats": ("LaidStrip", "Wish"),
-    "nesting.compaction.separation": ("Effort", "Pieces", "Walls"),
+    "nesting.compaction.separation": ("Among", "Effort", "Pieces", "Walls"),
     "nesting.contact.penetration": ("DepthTable",),
     "nesting.free.bottom_left": ("Kinds", "Taken"),
 }

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely.affinity import translate
+from shapely.geometry import Polygon
 
-from nesting.compaction.separation import Effort, Pieces, Walls, separate, weighted_depth
+from nesting.compaction.separation import Among, Effort, Pieces, Walls, reaches_of, separate, weighted_depth
 from nesting.contact.penetration import DepthTable, depth_at, depth_table
 
 BAR = np.array([(-25, -8), (25, -8), (25, 8), (-25, 8)], float)
@@ -61,6 +65,10 @@ def plain_separate(pieces: Pieces, period: float) -> float:
     )
 
 
+def plain_reaches_of(at: np.ndarray, pose: np.ndarray) -> np.ndarray:
+    return np.column_stack([at[:, [0]] + TABLE.reach[pose, :2], at[:, [1]] + TABLE.reach[pose, 2:]])
+
+
 def thrown(seed: int, n: int = 7) -> Pieces:
     """Pieces anywhere on the strip, the first of them held."""
     rng = np.random.default_rng(seed)
@@ -76,8 +84,27 @@ def thrown(seed: int, n: int = 7) -> Pieces:
 def test_a_piece_lies_as_deep_as_its_pairs_together(seed: int, period: float) -> None:
     pieces = thrown(seed)
     q = pieces.at[2] + 3.0
-    told = weighted_depth(2, 1, q[0], q[1], np.inf, pieces.at, pieces.pose, pieces.weight, period, TABLE)
+    reach = reaches_of(pieces.at, pieces.pose, TABLE)
+    among = Among(pieces.at, pieces.pose, reach, pieces.weight)
+    told = weighted_depth(2, 1, q[0], q[1], np.inf, among, period, TABLE)
     assert told == pytest.approx(plain_weighted_depth(2, 1, q, pieces, period), abs=1e-9)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 10_000))
+def test_pieces_whose_reaches_do_not_meet_keep_the_gap(seed: int) -> None:
+    pieces = thrown(seed)
+    reach = reaches_of(pieces.at, pieces.pose, TABLE)
+    assert reach == pytest.approx(plain_reaches_of(pieces.at, pieces.pose))
+    unmet = 0
+    for i, j in itertools.combinations(range(len(reach)), 2):
+        a, b = reach[i], reach[j]
+        if a[0] < b[1] and b[0] < a[1] and a[2] < b[3] and b[2] < a[3]:
+            continue
+        unmet += 1
+        one, other = (translate(Polygon(RINGS[pieces.pose[k]]), *pieces.at[k]) for k in (i, j))
+        assert one.distance(other) >= 2.0
+    assert unmet
 
 
 @settings(max_examples=25, deadline=None)

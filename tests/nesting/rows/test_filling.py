@@ -47,8 +47,7 @@ def test_where_the_smallest_size_has_no_room_no_other_is_tried(monkeypatch: pyte
     columns.across = (200.0, 300.0)  # nothing lies between such edges but what is there
     small = wedges(columns)
     tried: list[int] = []
-    monkeypatch.setattr(filling, "_fill_pose", lambda columns, d, *rest: tried.append(d))
-    monkeypatch.setattr(filling, "_free", lambda *given: np.zeros((4, 4), np.uint8))
+    monkeypatch.setattr(filling, "_fill_pose", lambda stretch, d, *rest, **how: tried.append(d))
     assert len({columns.place_of[d][0] for d in small}) < len(small)  # sizes of one family
     assert filling.fill(columns, small) == 0
     assert not tried
@@ -58,6 +57,6 @@ def test_one_size_by_itself_is_tried_as_it_is(monkeypatch: pytest.MonkeyPatch) -
     columns = two_crescents(400.0)
     one = wedges(columns)[0]
     tried: list[int] = []
-    monkeypatch.setattr(filling, "_fill_pose", lambda columns, d, *rest: tried.append(d))
+    monkeypatch.setattr(filling, "_fill_pose", lambda stretch, d, *rest, **how: tried.append(d))
     filling.fill(columns, [one])
     assert set(tried) == {one}
