@@ -14,17 +14,13 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numba import njit
 from numpy.typing import NDArray
-from shapely.geometry import Polygon
+from shapely import Polygon, prepare
 
 from nesting.compaction.program import Rows, least
 from nesting.contact.touch import clearance, convolution, half_planes, without_doubles
 from nesting.stop import Stop
 
 Array = NDArray[np.float64]
-
-INTERIOR_FROM = 1000
-"""From so many unknowns on (500 pieces) the interior point method is the faster (measured: a step on 576
-pieces 0.17 s, dual simplex 0.29; the same on 400)."""
 
 
 class Contacts:
@@ -35,6 +31,7 @@ class Contacts:
         self.low = np.array([r.min(axis=0) for r in self.rings])
         self.high = np.array([r.max(axis=0) for r in self.rings])
         self._segments: dict[tuple[int, int], Array] = {}
+        self._polygons: dict[int, Polygon] = {}
 
     def segments(self, a: int, b: int) -> Array:
         """Return the convolution of pose ``a`` with minus pose ``b``."""
@@ -47,8 +44,17 @@ class Contacts:
     def overlap_mm(self, a: int, b: int, offset_mm: Array) -> float:
         """Return a measure of how much two poses overlap: area shared over half the perimeter of
         what is shared, 0 when they only touch."""
-        shared = Polygon(self.rings[a]).intersection(Polygon(self.rings[b] + offset_mm))
+        one, other = self._polygon(a), Polygon(self.rings[b] + offset_mm)
+        if not one.intersects(other):  # most that are asked about keep the gap: a sixth of the time
+            return 0.0
+        shared = one.intersection(other)
         return 2.0 * shared.area / shared.length if shared.area > 0.0 else 0.0
+
+    def _polygon(self, pose: int) -> Polygon:
+        if pose not in self._polygons:
+            self._polygons[pose] = Polygon(self.rings[pose])
+            prepare(self._polygons[pose])
+        return self._polygons[pose]
 
     def add(self, ring: Array) -> int:
         """Add a pose and return its index."""
@@ -272,7 +278,7 @@ def _step(
         high_bound = np.concatenate([high_bound, np.full(pairs_rows, np.inf)])
         if strip and not pulled:
             high_bound[end] = a.along_mm[1] + 10 * trust_mm if a.along_mm else np.inf
-    x = least(cost, rows, low_bound, high_bound, interior=nv >= INTERIOR_FROM)
+    x = least(cost, rows, low_bound, high_bound)
     if x is None:
         return None
     moved = replace(
