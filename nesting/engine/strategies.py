@@ -32,14 +32,10 @@ FEW_PIECES = 200
 """Of fewer pieces of several items the bands never were the better lay within a minute (measured on the
 five open instances that repeat), while the search missed the processor."""
 
-BANDS_S, BANDS_S_PER_PAIR, BANDS_S_PER_PIECE = 1.5, 0.9e-3, 1.5e-3
-"""Bands of several items take about so long to their first whole lay, each item being fitted to each
-(measured: 4.2 s on 50 items and 400 pieces, 4.4 on 42 and 576, 5.2 on 48 and 960, 11 on 96 and 1,152); with
-less time none are begun ..."""
-
-WHOLE_PIECES, WHOLE_FACTOR = 500, 2.0
-"""... and with less than this many times as much none of fewer pieces than this, whose whole is squeezed in
-that time (470 pieces of the sandal so have 1.8 to 2.8 points more at 6 and 7 s, 0.1 less at 9, measured)."""
+BANDS_S, BANDS_S_PER_PAIR, BANDS_S_PER_PIECE = 1.3, 0.35e-3, 1.2e-3
+"""Bands of several items are the better lay after about so long, each item being fitted to each (measured:
+their first lay 2.0 s on 42 items and 576 pieces, 2.5 on 48 and 960, 3.3 on 50 and 1,910, 5.2 on 96 and
+1,152; half a second more to be ahead of the whole squeezed); with less time none are begun."""
 
 SEARCHED_BEFORE = 0.8
 """A lay that was searched for this share of the time given now, or longer, is shortened in windows (17
@@ -89,8 +85,7 @@ def run(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
         return False
     if problem.pieces < BANDS_FIRST and stop.left_s > SEARCH_S:
         return False
-    factor = WHOLE_FACTOR if problem.pieces < WHOLE_PIECES else 1.0
-    return stop.left_s >= factor * bands_take_s(problem)
+    return stop.left_s >= bands_take_s(problem)
 
 
 def laid_before(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:

@@ -102,6 +102,16 @@ def _asked(job: dict[str, Any]) -> LayProblem:
     return problem_from_json(job["problem"])
 
 
+def _read_numba() -> None:
+    """Read numba without the linear algebra of scipy, which it asks for as it is imported: no kernel of ours
+    calls it (tests/contracts/test_kernels.py), and it takes a fifth of a second."""
+    sys.modules["scipy.linalg"] = None  # type: ignore[assignment]
+    try:
+        import numba.np.arraymath  # noqa: F401
+    finally:
+        del sys.modules["scipy.linalg"]
+
+
 def _read_code() -> None:
     """Read libraries and compiled code by laying two squares, and setting them together."""
     from geometry.outline import Outline
@@ -161,6 +171,7 @@ def main() -> None:
 
     lines_or_die(on_line)
     say({"event": "started"})
+    _read_numba()
     if jobs.empty():
         _read_code()
     status = None

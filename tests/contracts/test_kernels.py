@@ -48,6 +48,13 @@ def test_no_kernel_takes_a_long_row_of_arguments() -> None:
     assert wide == {}
 
 
+def test_no_kernel_calls_linear_algebra_which_is_not_read() -> None:
+    for path, node in _kernels():
+        products = [part for part in ast.walk(node) if isinstance(part, ast.MatMult)]
+        called = {part.attr for part in ast.walk(node) if isinstance(part, ast.Attribute)}
+        assert not products and not called & {"dot", "vdot", "linalg", "kron"}, f"{path.name}: {node.name}"
+
+
 def test_every_kernel_stands_beside_a_plain_version() -> None:
     tests = "".join(path.read_text(encoding="utf-8") for path in (ROOT / "tests" / "nesting").rglob("*.py"))
     bare = [
