@@ -108,6 +108,16 @@ def laid_before(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
     return long_enough and not shortened
 
 
+def bands_in_parts(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
+    """A lay found before, of so many pieces that bands would be the better one, without the time for them: a
+    part of them each time, whatever laid the other."""
+    if start is None or start.searched_s <= 0.0 or BANDS in start.engine or math.isinf(stop.left_s):
+        return False
+    if problem.pinned or problem.roll.flaws or problem.pieces < BANDS_FIRST or not repeats(problem):
+        return False
+    return not run(problem, stop, start)
+
+
 def without_a_clock(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
     """Several items that repeat, and time for everything."""
     return repeats(problem) and math.isinf(stop.left_s)
@@ -143,6 +153,13 @@ def _bands_beside_the_search(task: Task) -> None:
         bands.wait(task.stop)
 
 
+def _bands_in_parts(task: Task) -> None:
+    lay = task.goes_on_from
+    assert lay is not None  # ``bands_in_parts`` chose this
+    if not task.bands_in_parts(lay):
+        task.windows(lay)
+
+
 def _windows(task: Task) -> None:
     assert task.goes_on_from is not None  # ``laid_before`` chose this
     task.windows(task.goes_on_from)
@@ -157,6 +174,7 @@ def _search(task: Task) -> None:
 
 STRATEGIES = (
     Strategy("rows of one die", one_die, _rows_of_one_die),
+    Strategy("bands a part at a time", bands_in_parts, _bands_in_parts),
     Strategy("windows of the lay found before", laid_before, _windows),
     Strategy("bands, and a search only if they come to little", run, _bands_before_the_search),
     Strategy("bands beside the search", without_a_clock, _bands_beside_the_search),

@@ -124,6 +124,21 @@ class Task:
             self._best.better(lay)
         return lay is not None and not told.behind
 
+    def bands_in_parts(self, lay: Lay) -> bool:
+        """Lay bands of rows as far as the time goes, and go on with them the next time; returns whether they
+        are all laid now, and shorter than ``lay``."""
+        from nesting.rows import production
+
+        found = production.solve_in_parts(
+            self.problem,
+            below_mm=lay.length_mm,
+            seed=self.seed,
+            stop=self.stop,
+            listener=self._best,
+            workers=self.workers,
+        )
+        return found is not None
+
     @property
     def goes_on_from(self) -> Lay | None:
         """The best lay so far, None while there is none or it holds pieces that engines do not know

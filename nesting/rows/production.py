@@ -28,6 +28,7 @@ from nesting.rows.columns import Columns
 from nesting.rows.filling import fill
 from nesting.rows.groups import Group, groups_of
 from nesting.rows.improving import ground_of, improved
+from nesting.rows.in_parts import LaidSoFar
 from nesting.rows.names import BANDS
 from nesting.rows.one_die import best_strip
 from nesting.rows.repair import cleared
@@ -92,39 +93,22 @@ def solve(
     if not suits(problem):
         return None
     stop, listener = stop or Never(), listener or Silent()
-    dies = leaning(problem, dies_of(problem), seed=seed, stop=stop)
-    families = families_of(dies)
-    margin = problem.edge_margin_mm
-    across = (margin, problem.roll.usable_width_mm - margin)
-    columns = Columns(dies, families, problem.gap_mm, across, stop)
+    columns = _columns_of(problem, seed, stop)
     listener.phase(Phase(PhaseCode.ROWS))
     ground: Callable[[], Sampled] = partial(ground_of, columns)
-    if len(dies) == 1:
-        for _ in _one_die(columns, dies[0], problem.gap_mm, seed, stop):
+    if len(columns.dies) == 1:
+        for _ in _one_die(columns, columns.dies[0], problem.gap_mm, seed, stop):
             listener.better(_lay(problem, columns, seed))
     else:
         # searching lattices must leave time to lay them
         search = Share(stop, 0.4 * stop.left_s) if math.isfinite(stop.left_s) else stop
-        mixing = stop.left_s >= MIXING_S
-        groups = groups_of(
-            dies,
-            families,
-            problem.gap_mm,
-            seed=seed,
-            starts=1000,
-            stop=search,
-            mixing=mixing,
-            threads=workers,
-        )
+        groups = _groups_of(columns, seed, search, workers, mixing=stop.left_s >= MIXING_S)
         if math.isfinite(stop.left_s):
             if _share_in_columns(columns, groups) < LEAST_IN_COLUMNS:
                 return None
             columns.hurry = _Pace(columns, stop)
             columns.stop = _KeepsTime(columns, stop)
-        # one processor lays bands, the other samples what is asked for behind them
-        beside = ThreadPoolExecutor(1)
-        ground = beside.submit(ground).result
-        beside.shutdown(wait=False)
+        ground = _beside(columns)
         _lay_out(columns, groups, columns.stop)
         columns.stop = stop
     if not len(columns.strip.pose):
@@ -133,13 +117,95 @@ def solve(
     listener.better(best)
     if any(columns.left.values()):
         return best
+    return _shortened(problem, columns, ground, best, seed, work, workers, listener, stop)
+
+
+def solve_in_parts(
+    problem: LayProblem, *, below_mm: float, seed: int, stop: Stop, listener: Listener, workers: int
+) -> Lay | None:
+    """Lay bands as far as the time goes, from where the search before ended (``in_parts``).
+
+    Returns the shortest lay found once all is laid; None until then, and where bands do not suit the problem
+    or come out no shorter than ``below_mm``.
+    """
+    if not suits(problem):
+        return None
+    columns = _columns_of(problem, seed, stop)
+    so_far, begun_s = LaidSoFar.of(columns), time.monotonic()
+    if len(columns.dies) == 1 or so_far is None or so_far.came_to_nothing(stop.left_s):
+        return None
+    listener.phase(Phase(PhaseCode.ROWS))
+    groups = _groups_of(columns, seed, stop, workers, mixing=False)
+    if stop():
+        return None  # the lattices found are kept
+    if _share_in_columns(columns, groups) < LEAST_IN_COLUMNS:
+        so_far.give_up()
+        return None
+    ground = _beside(columns)
+    so_far.take_up(len(groups))
+    before = so_far.done
+    _lay_out(columns, groups, stop, begin=before, done=partial(so_far.keep, groups=len(groups)))
+    if so_far.done <= len(groups):
+        if so_far.done == before:
+            so_far.give_up(time.monotonic() - begun_s)
+        return None
+    best = _lay(problem, columns, seed)
+    if best.length_mm >= below_mm or any(columns.left.values()):
+        so_far.give_up()
+        return None
+    listener.better(best)
+    return _shortened(problem, columns, ground, best, seed, None, workers, listener, stop)
+
+
+def _columns_of(problem: LayProblem, seed: int, stop: Stop) -> Columns:
+    dies = leaning(problem, dies_of(problem), seed=seed, stop=stop)
+    margin = problem.edge_margin_mm
+    across = (margin, problem.roll.usable_width_mm - margin)
+    return Columns(dies, families_of(dies), problem.gap_mm, across, stop)
+
+
+def _groups_of(
+    columns: Columns, seed: int, stop: Stop, workers: int, *, mixing: bool
+) -> list[tuple[Group, float]]:
+    return groups_of(
+        columns.dies,
+        columns.families,
+        columns.gap_mm,
+        seed=seed,
+        starts=1000,
+        stop=stop,
+        mixing=mixing,
+        threads=workers,
+    )
+
+
+def _beside(columns: Columns) -> Callable[[], Sampled]:
+    """Sample what is asked for behind the bands on one processor, while the other lays them."""
+    beside = ThreadPoolExecutor(1)
+    ground = beside.submit(ground_of, columns).result
+    beside.shutdown(wait=False)
+    return ground
+
+
+def _shortened(
+    problem: LayProblem,
+    columns: Columns,
+    ground: Callable[[], Sampled],
+    best: Lay,
+    seed: int,
+    work: int | None,
+    threads: int,
+    listener: Listener,
+    stop: Stop,
+) -> Lay:
+    """Shorten what is laid until the time is up; returns the shortest lay."""
     for _ in improved(
         columns,
         ground,
         seed=seed,
         passes=work,
-        threads=workers,
-        gathers=len(dies) > 1,
+        threads=threads,
+        gathers=len(columns.dies) > 1,
         listener=listener,
         stop=stop,
     ):
@@ -225,12 +291,26 @@ def _share_in_columns(columns: Columns, groups: list[tuple[Group, float]]) -> fl
     return sum(n * group.lattice.cell_mm2 for group, n in sure) / area
 
 
-def _lay_out(columns: Columns, groups: list[tuple[Group, float]], stop: Stop) -> None:
-    """Lay the groups, largest pieces first, filling what each leaves open with the rest."""
+def _lay_out(
+    columns: Columns,
+    groups: list[tuple[Group, float]],
+    stop: Stop,
+    begin: int = 0,
+    done: Callable[[int], None] = lambda number: None,
+) -> None:
+    """Lay the groups, largest pieces first, filling what each leaves open with the rest.
+
+    The first ``begin`` of them are laid already; ``done`` is told after each how many are, and one more
+    when all is laid.
+    """
+    if begin > len(groups):
+        return
     dies, families = columns.dies, columns.families
     area = [max(dies[k].area_mm2 for k in f.dies) for f in families]
     groups = sorted(groups, key=lambda gn: -area[gn[0].main])
     for number, (group, n) in enumerate(groups):
+        if number < begin:
+            continue
         if stop():
             return
         ks = families[group.main].dies
@@ -249,12 +329,16 @@ def _lay_out(columns: Columns, groups: list[tuple[Group, float]], stop: Stop) ->
         rest = [k for k in columns.left if columns.left[k] > 0]
         if rest and not columns.hurry() and not stop():
             fill(columns, rest, from_mm=begun - columns.largest_mm)
+        if not stop():
+            done(number + 1)
     rest = [k for k in columns.left if columns.left[k] > 0]
     if rest and not stop():
         # too few for columns of their own
         area_left = sum(columns.left[k] * dies[k].area_mm2 for k in rest)
         room = area_left / (0.5 * (columns.across[1] - columns.across[0])) + 2.0 * columns.largest_mm
         fill(columns, rest, from_mm=columns.strip.end_mm - 2.0 * columns.largest_mm, room_mm=room)
+    if not stop():
+        done(len(groups) + 1)
 
 
 def _lay(problem: LayProblem, columns: Columns, seed: int) -> Lay:

@@ -64,7 +64,7 @@ def test_the_order_and_the_time_choose_the_engines(demands, left_s, name):
     assert strategy_for(order(*demands), Left(left_s)).name == name
 
 
-IN_WINDOWS = "windows of the lay found before"
+IN_WINDOWS, IN_PARTS = "windows of the lay found before", "bands a part at a time"
 
 
 def test_a_lay_found_before_in_about_that_time_is_gone_on_with():
@@ -99,9 +99,11 @@ def test_a_long_time_is_for_other_bands_once_those_found_are_shortened():
         assert (strategy_for(order(400, 400), Left(60.0), start).name != IN_WINDOWS) == again
 
 
-def test_a_long_lay_without_time_for_bands_is_gone_on_with():
+def test_a_long_lay_without_time_for_bands_gets_a_part_of_them_each_time():
     start = Lay((), 1000.0, engine="first layout", searched_s=0.5)
-    assert strategy_for(order(400, 400), Left(2.0), start).name == IN_WINDOWS
+    assert strategy_for(order(400, 400), Left(2.0), start).name == IN_PARTS
+    laid = replace(start, engine="bands of rows")
+    assert strategy_for(order(400, 400), Left(2.0), laid).name == IN_WINDOWS
     assert strategy_for(order(400, 400), Left(2.0)).name == "search"
     thinned = replace(start, searched_s=0.0)  # of another order's lay: nobody searched for this one
     assert strategy_for(order(400, 400), Left(2.0), thinned).name == "search"
@@ -152,7 +154,7 @@ def test_bands_are_weighed_against_the_layout_at_once_and_not_the_lay_found_befo
 
 
 def test_every_strategy_is_the_choice_for_some_order():
-    chosen = {name for *_, name in CHOSEN} | {IN_WINDOWS}
+    chosen = {name for *_, name in CHOSEN} | {IN_WINDOWS, IN_PARTS}
     assert chosen == {strategy.name for strategy in STRATEGIES}
 
 
