@@ -121,20 +121,21 @@ def stamp(
 
 
 @njit(cache=True, nogil=True)
-def closest_spot(free: NDArray[np.uint8], span: int) -> tuple[int, int, int]:
-    """The free cell with the fewest free cells about it: (row, column, score), -1 when none."""
+def closest_spot(free: NDArray[np.uint8], cells: Ints, span: int) -> tuple[int, int, int]:
+    """The free cell of ``cells`` (k, 2: row, column) with the fewest free cells about it: (row, column,
+    score), -1 when none is free."""
     ny, nx = free.shape
     bi, bj, best = -1, -1, 1 << 30
-    for j in range(ny):
-        for i in range(nx):
-            if not free[j, i]:
-                continue
-            n = 0
-            for dj in range(-span, span + 1):
-                for di in range(-span, span + 1):
-                    a, b = j + dj, i + di
-                    if 0 <= a < ny and 0 <= b < nx and free[a, b]:
-                        n += 1
-            if n < best:
-                bi, bj, best = i, j, n
+    for k in range(len(cells)):
+        j, i = cells[k]
+        if not free[j, i]:
+            continue
+        n = 0
+        for dj in range(-span, span + 1):
+            for di in range(-span, span + 1):
+                a, b = j + dj, i + di
+                if 0 <= a < ny and 0 <= b < nx and free[a, b]:
+                    n += 1
+        if n < best:
+            bi, bj, best = i, j, n
     return bj, bi, best

@@ -48,9 +48,12 @@ def test_a_piece_shuts_the_places_too_near_to_it(seed: int, f: float) -> None:
 @pytest.mark.parametrize("seed", range(6))
 def test_the_closest_spot_has_fewest_free_about_it(seed: int) -> None:
     free = (np.random.default_rng(seed).uniform(size=(18, 25)) < 0.4).astype(np.uint8)
-    row, column, score = closest_spot(free, 2)
+    cells = np.argwhere(np.ones_like(free))
+    row, column, score = closest_spot(free, cells, 2)
     assert free[row, column] and score == plain_closest_spot(free, 2)
+    upper = cells[cells[:, 0] < 9]  # only these are asked about, all are counted
+    assert closest_spot(free, upper, 2)[0] < 9 and closest_spot(free, upper, 2)[2] >= score
 
 
 def test_where_nothing_is_free_there_is_no_spot() -> None:
-    assert closest_spot(np.zeros((4, 4), np.uint8), 1)[:2] == (-1, -1)
+    assert closest_spot(np.zeros((4, 4), np.uint8), np.array([[1, 2]]), 1)[:2] == (-1, -1)
