@@ -35,7 +35,7 @@ five open instances that repeat), while the search missed the processor."""
 BANDS_S, BANDS_S_PER_PAIR, BANDS_S_PER_PIECE = 1.8, 0.25e-3, 0.9e-3
 """Bands of several items are the better lay after about so long, each item being fitted to each (measured:
 their first lay 2.2 s on 48 items and 960 pieces, 4.1 on 96 and 1,152, 8.3 on 96 and 5,760; a second more to
-read code, to lay what is there at once, and to be ahead of the whole squeezed); with less time none are begun."""
+read code, to lay what is there at once and to be ahead of the whole squeezed); with less none are begun."""
 
 SEARCHED_BEFORE = 0.8
 """A lay that was searched for this share of the time given now, or longer, is shortened in windows (17
