@@ -11,6 +11,7 @@ from nesting.errors import ProblemError
 from nesting.free.section_parts import SectionSearch
 from nesting.lay import Lay
 from nesting.listen import Listener, Phase
+from nesting.rows.names import BANDS
 from nesting.stop import Share, Stop
 from nesting.verify import verify, words
 
@@ -65,6 +66,7 @@ class Task:
         self.workers = workers
         self.work = work
         self._best = best
+        self._has_bands = best.lay is not None and BANDS in best.lay.engine and best.lay.searched_s > 0.0
         self._as_asked = filled.problem is filled.original
         self._at_once_mm = math.inf
         self._first: Lay | None = None
@@ -119,6 +121,7 @@ class Task:
             listener=told,
             workers=self.workers,
             work=self.work,
+            another=self._has_bands,
         )
         if lay is not None:
             self._best.better(lay)

@@ -109,6 +109,13 @@ def test_a_long_lay_without_time_for_bands_gets_a_part_of_them_each_time():
     assert strategy_for(order(400, 400), Left(2.0), thinned).name == "search"
 
 
+def test_with_pinned_pieces_a_lay_found_before_is_laid_again():
+    pinned = replace(order(400, 400), pinned=(Placement("0", 0.0, 10.0, 10.0, pinned=True),))
+    for left_s, laid_by in ((12.0, "bands of rows"), (2.0, "bands of rows"), (2.0, "first layout, squeezed")):
+        start = Lay((), 1000.0, engine=laid_by, searched_s=12.0)
+        assert strategy_for(pinned, Left(left_s), start).name not in (IN_WINDOWS, IN_PARTS)
+
+
 def test_round_flaws_a_lay_found_before_is_laid_again():
     flaw = Flaw(np.array([(10.0, 10.0), (20.0, 10.0), (20.0, 20.0)]))
     flawed = replace(order(400, 400), roll=Roll(300.0, flaws=(flaw,)))

@@ -121,3 +121,15 @@ def test_many_pinned_pieces_and_few_repeats_are_left_to_other_engines() -> None:
     from dataclasses import replace
 
     assert not production.suits(replace(problem, pinned=pinned))
+
+
+def test_bands_laid_once_more_are_laid_in_another_order(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(production, "improved", lambda *given, **how: iter(()))
+    usual, one, two, again = (
+        production.solve(order(24), seed=seed, another=another)
+        for seed, another in ((1, False), (1, True), (2, True), (1, True))
+    )
+    assert usual is not None and one is not None and two is not None and again is not None
+    assert all(verify(order(24), lay).ok for lay in (usual, one, two))
+    assert one.placements == again.placements
+    assert len({lay.placements for lay in (usual, one, two)}) > 1
