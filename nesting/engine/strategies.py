@@ -25,8 +25,7 @@ REPEATS = 6
 
 BANDS_FIRST = 450
 """From this many pieces on bands of rows get every processor, and a search begins only if they come to
-little (measured at 7 to 12 s on six orders of 470 to 1,020 pieces: sections have 1 to 8 points less, but at
-7 s of 470 pieces 1.6 more)."""
+little (measured at 6 and 12 s on four orders of 470 to 784 pieces: the search has 3 to 8 points less)."""
 
 FEW_PIECES = 200
 """Of fewer pieces of several items the bands never were the better lay within a minute (measured on the
@@ -38,13 +37,13 @@ their first lay 2.2 s on 48 items and 960 pieces, 4.1 on 96 and 1,152, 8.3 on 96
 read code, to lay what is there at once and to be ahead of the whole squeezed); with less none are begun."""
 
 SEARCHED_BEFORE = 0.8
-"""A lay that was searched for this share of the time given now, or longer, is shortened in windows (17
-presses of 3 s bring 1,380 pieces of the sandal from 65.5 to 67.7 %, where sections stay; 30 s 0.8 to 1.5
-points to 376 and 400 pieces, measured)."""
+"""A lay that was searched for this share of the time given now, or longer, is shortened in windows (seven
+presses of 3 s bring the bands of 1,380 pieces from 75.7 to 76.4 %; 30 s 0.8 to 1.5 points to 376 and 400
+pieces, measured)."""
 
 SEARCH_S = 25.0
-"""Of fewer than BANDS_FIRST pieces with more time than this the search of sections is the better lay (at
-30 and 60 s on three orders of 312 to 400 pieces: 0.4 to 3.4 points ahead, measured)."""
+"""Of fewer than BANDS_FIRST pieces with more time than this the search of sections is the better lay (on
+three orders of 312 to 400 pieces 0.5 to 2.3 points ahead at 60 s, 0.6 behind to 0.8 ahead at 30)."""
 
 
 @dataclass(frozen=True)
@@ -91,9 +90,9 @@ def run(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
 def laid_before(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
     """A lay that was searched for about as long: what laid it would come to much the same.
 
-    So it is where no time is for bands, whatever laid it. What has been through windows is laid once more,
-    with another seed, where there is time for better bands, or where a search laid it. A lay that nobody
-    searched for (it came of another problem's lay) is none of these.
+    So are bands that there is no time to lay again. What has been through windows is laid once more, with
+    another seed, where there is time for better bands, or where a search laid it. A lay that nobody searched
+    for (it came of another problem's lay) is none of these.
     """
     if start is None or start.searched_s <= 0.0 or problem.pinned or problem.roll.flaws:
         return False

@@ -241,7 +241,7 @@ class Columns:
         grid = np.stack(np.meshgrid(i, j, indexing="ij"), axis=-1).reshape(-1, 2) @ basis
         most = np.abs(basis).sum(axis=0)  # by which a phase moves them
         grid = grid[(grid > (-aside - most[0], a0 - aside - most[1])).all(axis=1)]
-        grid = grid[(grid < (length + aside, a1 + aside)).all(axis=1)]
+        grid = grid[(grid < (length + aside + most[0], a1 + aside + most[1])).all(axis=1)]
         role = np.repeat(np.arange(len(cell.pose)), len(grid))
         at = np.concatenate([grid + t for t in cell.at_mm])
         # a phase moves all copies alike: their order stays

@@ -55,10 +55,11 @@ class LaidSoFar:
             done, of = int(self._found["done"]), int(self._found["groups"])
             pose = np.array(self._found["pose"], dtype=np.int64)
             at_mm = np.array(self._found["at_mm"], dtype=np.float64).reshape(-1, 2)
-        except (KeyError, TypeError, ValueError):
+        except (KeyError, OverflowError, TypeError, ValueError):
             return
         columns = self._columns
-        if of != groups or len(pose) != len(at_mm) or not len(pose) or not _hold(columns, pose, at_mm):
+        fits = of == groups and 0 < done <= groups + 1 and 0 < len(pose) == len(at_mm)
+        if not fits or not _hold(columns, pose, at_mm):
             self._store.forget(self._key)
             return
         columns.strip.add(pose, at_mm)

@@ -139,7 +139,7 @@ def solve_in_parts(
     if not suits(problem):
         return None
     columns = _columns_of(problem, seed, stop)
-    so_far, begun_s = LaidSoFar.of(columns), time.monotonic()
+    so_far = LaidSoFar.of(columns)
     if len(columns.dies) == 1 or so_far is None or so_far.came_to_nothing(stop.left_s):
         return None
     listener.phase(Phase(PhaseCode.ROWS))
@@ -149,6 +149,7 @@ def solve_in_parts(
     if _share_in_columns(columns, groups) < LEAST_IN_COLUMNS:
         so_far.give_up()
         return None
+    begun_s = time.monotonic()  # what the lattices took the next search is spared
     ground = _beside(columns)
     so_far.take_up(len(groups))
     before = so_far.done

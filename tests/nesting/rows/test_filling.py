@@ -60,3 +60,14 @@ def test_one_size_by_itself_is_tried_as_it_is(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr(filling, "_fill_pose", lambda stretch, d, *rest, **how: tried.append(d))
     filling.fill(columns, [one])
     assert set(tried) == {one}
+
+
+def test_places_near_a_smaller_size_are_all_that_there_are() -> None:
+    columns = two_crescents(400.0)
+    family = columns.families[columns.place_of[wedges(columns)[0]][0]].dies
+    small, large = sorted(family, key=lambda d: columns.dies[d].area_mm2)
+    stretch = filling._Stretch(columns, 0.0, columns.strip.end_mm)
+    for k, pose in enumerate(columns.choices_of(columns.pose_of[large, 0])):
+        room = filling._Room(stretch, columns.pose_of[small, k])
+        everywhere = stretch.places(pose)
+        assert everywhere.any() and (stretch.places(pose, room) == everywhere).all()

@@ -102,6 +102,7 @@ def file_of(kept: Path) -> Path:
         lambda laid: laid | {"pose": laid["pose"][:-1]},
         lambda laid: laid | {"pose": laid["pose"] * 9, "at_mm": laid["at_mm"] * 9},  # more than are asked for
         lambda laid: laid | {"groups": 77},
+        lambda laid: laid | {"done": 99},
         lambda laid: {"done": laid["done"]},
         lambda laid: ["something else"],
     ],
