@@ -21,7 +21,8 @@ from nesting.compaction.separation import Effort
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.compaction.strip import Strip
 from nesting.compaction.window import halting
-from nesting.contact.penetration import DepthTable, depth_table, finest_cell_mm
+from nesting.contact.cells import finest_cell_mm
+from nesting.contact.penetration import DepthTable, depth_table
 from nesting.stop import Stop
 from nesting.tolerances import SPARE_MM
 

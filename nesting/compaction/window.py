@@ -14,11 +14,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
+from shapely import Polygon
 
 from nesting.compaction.separation import Effort, Pieces, Walls, separate
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.compaction.strip import Strip
-from nesting.contact.penetration import DepthTable, depth_table, finest_cell_mm
+from nesting.contact.cells import finest_cell_mm
+from nesting.contact.penetration import DepthTable, depth_table
 from nesting.stop import Stop
 from nesting.tolerances import SPARE_MM
 
@@ -65,7 +67,10 @@ def halting(stop: Stop) -> Iterator[NDArray[np.uint8]]:
 class SampledGround:
     """What the search knows of some poses: sampled depths and where their origins may lie.
 
-    ``which`` (k,) are indices into ``contacts.rings``; the search numbers poses 0..k-1.
+    ``which`` (k,) are indices into ``contacts.rings``; the search numbers poses 0..k-1. ``size`` (k,) is the
+    fourth root of each pose's area: an overlap counts as the product of the two pieces' (a large piece finds
+    another place less easily: 2 points of yield on 50 and 64 very different pieces, measured; the samples'
+    pieces are too much alike for a difference).
     """
 
     contacts: Contacts
@@ -74,6 +79,7 @@ class SampledGround:
     gap_mm: float
     across_mm: tuple[float, float]
     room: Array
+    size: Array
 
     @staticmethod
     def of(
@@ -82,9 +88,11 @@ class SampledGround:
         gap_mm: float,
         across_mm: tuple[float, float],
         cell_mm: float | None = None,
+        *,
+        workers: int = 1,
     ) -> SampledGround:
-        """Sample the depths of all pairs of ``which``; a cell is a fortieth of the smallest piece
-        unless given."""
+        """Sample the depths of all pairs of ``which``, in so many threads; a cell is a fortieth of the
+        smallest piece unless given."""
         rings = [contacts.rings[k] for k in which]
         least = float(min(min(np.ptp(r, axis=0)) for r in rings))
         most = float(max(max(np.ptp(r, axis=0)) for r in rings))
@@ -102,7 +110,9 @@ class SampledGround:
                 for r in rings
             ]
         )
-        return SampledGround(contacts, which, depth_table(rings, h, gap_mm), gap_mm, across_mm, room)
+        table = depth_table(rings, h, gap_mm, workers)
+        size = np.array([Polygon(r).area for r in rings]) ** 0.25
+        return SampledGround(contacts, which, table, gap_mm, across_mm, room, size)
 
     @property
     def enough_mm(self) -> float:
@@ -124,9 +134,9 @@ class SampledGround:
         halt: NDArray[np.uint8],
     ) -> bool:
         """Pull pieces apart in place (poses numbered as in ``which``); True when none overlaps."""
-        n = len(pose)
+        counts = np.outer(self.size[pose], self.size[pose])
         worst, _ = separate(
-            Pieces(at, pose, choices, free, np.ones((n, n))),
+            Pieces(at, pose, choices, free, counts / np.median(counts)),
             Walls(self.room, 0.0, length_mm),
             Effort(rounds, patience, samples, self.enough_mm, seed),
             self.table,

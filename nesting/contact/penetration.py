@@ -6,7 +6,7 @@ descend on. No result is accepted without an exact check: ``contact`` and ``veri
 
 from __future__ import annotations
 
-import math
+from concurrent.futures import ThreadPoolExecutor
 from typing import NamedTuple
 
 import numpy as np
@@ -197,16 +197,8 @@ class DepthTable(NamedTuple):
     reach: Array
 
 
-def finest_cell_mm(size_mm: Array, most_cells: float) -> float:
-    """Return the cell at which a table of the depths of all pairs of poses holds this many cells; ``size_mm``
-    (n, 2) are their boxes."""
-    # half of the pairs serve the other half too
-    mm2 = 0.5 * sum(float(((a + size_mm)[:, 0] * (a + size_mm)[:, 1]).sum()) for a in size_mm)
-    return math.sqrt(mm2 / most_cells)
-
-
-def depth_table(rings: list[Array], h_mm: float, gap_mm: float) -> DepthTable:
-    """Return rasters for all pairs of poses; rings of poses about their own origins."""
+def depth_table(rings: list[Array], h_mm: float, gap_mm: float, workers: int = 1) -> DepthTable:
+    """Return rasters for all pairs of poses, in so many threads; rings of poses about their own origins."""
     n = len(rings)
     index = np.zeros((n, n), np.int64)
     flip = np.zeros((n, n), np.int64)
@@ -233,8 +225,13 @@ def depth_table(rings: list[Array], h_mm: float, gap_mm: float) -> DepthTable:
     ends = np.cumsum(box[:, 2] * box[:, 3]).astype(np.int64)
     start = np.concatenate([[0], ends[:-1]]).astype(np.int64)
     cells = np.empty(int(ends[-1]), np.float32)  # at once: a list of rasters joined would take twice as much
-    for k, (i, j) in enumerate(pairs):
+
+    def sample(k: int) -> None:
+        i, j = pairs[k]
         cells[start[k] : ends[k]] = depth_raster(rings[i], rings[j], h_mm, gap_mm)[0].ravel()
+
+    with ThreadPoolExecutor(max(1, workers)) as threads:
+        list(threads.map(sample, range(len(pairs))))
     half = (gap_mm + 2.0 * h_mm) / 2.0
     reach = np.array([(*(r.min(axis=0) - half), *(r.max(axis=0) + half)) for r in rings])[:, [0, 2, 1, 3]]
     return DepthTable(h_mm, cells, start, box, index, flip, np.ascontiguousarray(reach))

@@ -10,8 +10,7 @@ import numpy as np
 
 from geometry.outline import Outline
 from nesting.compaction.lays import PoseContacts
-from nesting.free import constrained as around
-from nesting.free import first_layout, sections
+from nesting.free import first_layout, sections, shortening
 from nesting.free.section_parts import RepeatedSection
 from nesting.items import Item
 from nesting.lattice.densest import two_way
@@ -30,7 +29,7 @@ def main() -> None:
     problem = LayProblem(Roll(100.0, flaws=(flaw,)), items, gap_mm=1.0)
     lay = first_layout.solve(problem)
     contacts = PoseContacts(problem)
-    around.shorten(problem, lay, contacts, seed=0, stop=Never(), better=lambda _: None, tries=1)
+    shortening.shorten(problem, lay, contacts, seed=0, stop=Never(), better=lambda _: None, tries=1)
     whole = sections._Whole(problem, (RepeatedSection(problem, 2),), Silent(), lay)
     whole.better(lay)
     rows = LayProblem(Roll(200.0), (Item("a", hollow, 20), Item("b", hollow.mirrored(), 20)), gap_mm=1.0)

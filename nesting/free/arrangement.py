@@ -4,8 +4,9 @@ The general solver searches in child processes that can be killed (``general_sol
 each layout it finds is pulled apart and squeezed on the true ones (``compaction``) before it is
 passed on.
 
-It knows neither pinned pieces nor flaws: where there are any, the first layout is shortened round
-them instead (``constrained``), and the lay says so.
+What is found is shortened as a whole (``shortening``), in little time the first layout at once. The solver
+knows neither pinned pieces nor flaws: where there are any, only that is done, round them, and the lay says
+so.
 """
 
 from __future__ import annotations
@@ -14,11 +15,10 @@ import math
 import threading
 import time
 from collections.abc import Sequence
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import Future, ThreadPoolExecutor
 
 from nesting.compaction.lays import PoseContacts, compact
-from nesting.free import constrained as around
-from nesting.free import first_layout, orders
+from nesting.free import first_layout, orders, sampling, shortening
 from nesting.free.general_solver import Layout, Search, pays, placements_of, suits
 from nesting.free.turns import granted_turns, turns_of
 from nesting.lay import Lay, Placement
@@ -45,9 +45,10 @@ bring 1 point of yield, 60 bring 3.5 (measured)."""
 
 SQUEEZED = "first layout, squeezed"
 
-FIRST_SHARE, MOST_FIRST_SHARE, BESIDE_SHARE = 0.3, 0.9, 0.25
+FIRST_SHARE, MOST_FIRST_SHARE, BESIDE_SHARE, BEFORE_SHARE = 0.3, 0.9, 0.25, 0.12
 """Share of the time in which other first layouts are squeezed too: of a hundred pieces, in proportion of more
-at most (squeezing on takes longer there and pays more than another order), and while a search runs beside."""
+at most (squeezing on takes longer there and pays more than another order), while a search runs beside, and
+where the lay is shortened as a whole next."""
 
 MOST_FIRST_S_PER_PIECE = 0.02
 """While a search runs, or sections are searched, no more time than this goes into other first layouts (on 288
@@ -82,51 +83,76 @@ def solve(
     if search is None and work is None and workers and pays(problem, stop.left_s):
         search = Search(problem, seed=seed, stop=stop, workers=workers)
         search.use_clusters()
+    timed = math.isfinite(stop.left_s)
+    whole = not suits(problem) or sampling.suits(problem)
     try:
         best = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
         contacts = contacts_of(problem)
         squeeze = _Squeeze(problem, contacts, stop, listener, seed, best)
+        sampled = _sampled_beside(problem, best, contacts) if whole and timed and search is None else None
         listener.phase(Phase(PhaseCode.SQUEEZE))
         begun = time.monotonic()
         squeeze.take(best.placements, engine=SQUEEZED, steps=FIRST_STEPS)
         took_s = time.monotonic() - begun
         if suits(problem) and not stop():
-            alone = min(MOST_FIRST_SHARE, FIRST_SHARE * max(1.0, problem.pieces / 100.0))
-            share = (alone if search is None else BESIDE_SHARE) * stop.left_s
-            timed = math.isfinite(share)
-            if search is not None:
-                share = min(share, MOST_FIRST_S_PER_PIECE * problem.pieces)
+            share = min(MOST_FIRST_SHARE, FIRST_SHARE * max(1.0, problem.pieces / 100.0))
+            if search is not None or whole:
+                share = BEFORE_SHARE if search is None else BESIDE_SHARE
+            seconds = share * stop.left_s
+            if search is not None or whole:
+                seconds = min(seconds, MOST_FIRST_S_PER_PIECE * problem.pieces)
             squeeze.several(
                 [squeeze.best, *(others or [])[: None if timed else ORDERS]],
-                Share(stop, share) if timed else stop,
+                Share(stop, seconds) if timed else stop,
                 threads=workers if search is None else 1,
             )
         if search is not None:
             search.leave(CLOSING * took_s, stop)
             listener.phase(Phase(PhaseCode.SEARCH))
             _follow(problem, search, squeeze, stop)
-        if suits(problem) and not stop():
+        if suits(problem) and not (whole and timed) and not stop():
             listener.phase(Phase(PhaseCode.ORDERS))
             orders.improve(
                 problem,
                 seed=seed,
                 stop=stop,
-                tries=ORDERS * (work or 1) if math.isinf(stop.left_s) else MOST_TRIES,
+                tries=MOST_TRIES if timed else ORDERS * (work or 1),
                 workers=workers,
                 found=lambda laid: squeeze.on(
                     laid, stop, engine="orders, squeezed", screened=math.isfinite(stop.left_s)
                 ),
             )
-        if search is None and not stop():
+        if (whole if timed else search is None) and not stop():
             listener.phase(Phase(PhaseCode.SHORTEN if suits(problem) else PhaseCode.AROUND_FIXED))
-            tries = work * TRIES if work else TRIES if math.isinf(stop.left_s) else MOST_TRIES
-            around.shorten(
-                problem, squeeze.best, contacts, seed=seed, stop=stop, better=squeeze.keep, tries=tries
+            shortening.shorten(
+                problem,
+                squeeze.best,
+                contacts,
+                seed=seed,
+                stop=stop,
+                better=squeeze.keep,
+                tries=MOST_TRIES if timed else TRIES * (work or 1),
+                workers=workers if timed else 1,
+                sampled=None if sampled is None else sampled.result(),
             )
     finally:
         if search is not None:
             search.close()
     return squeeze.best
+
+
+def _sampled_beside(
+    problem: LayProblem, lay: Lay, contacts: PoseContacts
+) -> Future[shortening.SampledPoses] | None:
+    """Begin to sample depths while ``lay`` is squeezed; None where other layouts may turn pieces in other
+    ways, or something is fixed."""
+    if not suits(problem) or any(item.turn_tolerance_deg for item in problem.items):
+        return None
+    beside = ThreadPoolExecutor(1)
+    try:
+        return beside.submit(shortening.SampledPoses, problem, lay.placements, contacts, workers=1)
+    finally:
+        beside.shutdown(wait=False)
 
 
 def squeezed(

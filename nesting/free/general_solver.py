@@ -18,6 +18,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from nesting.free import sampling
 from nesting.free.turns import exact_turn, granted_turns
 from nesting.items import Item
 from nesting.lay import Placement
@@ -58,6 +59,10 @@ one for each worker, and the best counts (measured on 90 to 144 pieces of the sa
 mean of seeds 0 and 1, one / two processes: at 6 s 69.9 / 69.2 %, at 12 s 71.8 / 71.1, at 20 s, 288 pieces
 too, 75.2 / 75.4)."""
 
+SHORTENING_SHARE, SHORTENING_SHARE_OF_SEVERAL = 0.4, 0.3
+"""Share of the time, after the search of one process and of several, in which the lay is shortened as a
+whole."""
+
 COMPRESS = 0.2
 """Share of the search's time for its last phase, squeezing (the library's own default)."""
 
@@ -81,7 +86,8 @@ def suits(problem: LayProblem) -> bool:
 
 def pays(problem: LayProblem, seconds: float) -> bool:
     """Whether the search can honour all the problem asks for, and will find something in this much time."""
-    return suits(problem) and seconds > LEAST_SEARCH_S + SEARCH_S_PER_PIECE * problem.pieces
+    enough = seconds > LEAST_SEARCH_S + SEARCH_S_PER_PIECE * problem.pieces
+    return enough and suits(problem) and not sampling.alone(problem, seconds)
 
 
 class Search:
@@ -218,8 +224,12 @@ class _Run:
 
 
 def closing_s(problem: LayProblem, left_s: float) -> float:
-    """Return how much of ``left_s`` the closing squeeze needs."""
-    return min(0.4 * left_s, 0.2 + 0.005 * problem.pieces + 0.015 * left_s)
+    """Return how much of ``left_s`` is for the closing squeeze, and for shortening as a whole after it."""
+    squeeze_s = min(0.4 * left_s, 0.2 + 0.005 * problem.pieces + 0.015 * left_s)
+    if not sampling.suits(problem):
+        return squeeze_s
+    share = SHORTENING_SHARE if left_s < LEAST_SEVERAL_S else SHORTENING_SHARE_OF_SEVERAL
+    return squeeze_s + share * (left_s - squeeze_s)
 
 
 # ------------------------------------------------------------------ what the search is fed

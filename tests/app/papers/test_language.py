@@ -121,10 +121,11 @@ def test_every_way_a_lay_was_found_has_its_italian() -> None:
     for path in (ROOT / "nesting" / "free").glob("*.py"), (ROOT / "nesting" / "rows").glob("*.py"):
         for module in path:
             source = module.read_text(encoding="utf-8")
-            named = r'(?:engine(?: \+)?=|(?:ENGINE|SQUEEZED|BANDS|WINDOWS) = )\s*"([^"]+)"'
+            named = r'(?:engine(?: \+)?=|(?:ENGINE|SQUEEZED|BANDS|WINDOWS|WHOLE|AROUND) = )\s*"([^"]+)"'
             names |= set(re.findall(named, source))
     parts = {part for name in names for part in name.split(", ") if part}
     assert {"first layout", "squeezed", "in sections", "bands of rows", "shortened in windows"} <= parts
+    assert {"shortened as a whole", "shortened around"} <= parts
     assert {FOUND_BY.get(part, part) for part in parts} <= ITALIAN.keys()
 
 

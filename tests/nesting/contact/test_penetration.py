@@ -10,7 +10,8 @@ from scipy.interpolate import RegularGridInterpolator
 from shapely.affinity import translate
 from shapely.geometry import Polygon
 
-from nesting.contact.penetration import DepthTable, depth_at, depth_raster, depth_table, finest_cell_mm
+from nesting.contact.cells import finest_cell_mm
+from nesting.contact.penetration import DepthTable, depth_at, depth_raster, depth_table
 
 FORK = np.array([(0, 0), (30, 0), (30, 25), (20, 25), (20, 10), (10, 10), (10, 25), (0, 25)], float)
 WEDGE = np.array([(-4, -3), (5, -2), (3, 6)], float)

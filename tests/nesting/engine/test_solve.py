@@ -9,8 +9,7 @@ from nesting.engine import several_lays, strategies
 from nesting.engine import solve as engine
 from nesting.errors import ProblemError
 from nesting.free import arrangement as mixed
-from nesting.free import constrained as around
-from nesting.free import section_parts
+from nesting.free import section_parts, shortening
 from nesting.items import Item
 from nesting.lay import Lay, Placement
 from nesting.listen import PhaseCode
@@ -58,7 +57,7 @@ def test_counted_work_gives_the_same_lay_each_time(monkeypatch):
 def test_counted_work_is_cut_short_by_no_clock(monkeypatch):
     asked = []
     monkeypatch.setattr(section_parts, "NO_CLOCK_S", 0.0)
-    monkeypatch.setattr(around, "shorten", lambda *_, stop, tries, **__: asked.append((stop(), tries)))
+    monkeypatch.setattr(shortening, "shorten", lambda *_, stop, tries, **__: asked.append((stop(), tries)))
     problem = LayProblem(Roll(500.0), shoe(1), gap_mm=2.0)
     for work in (1, 3):
         engine.solve(problem, work=work)

@@ -1,0 +1,60 @@
+"""Whether a lay may be shortened as a whole (``shortening``), and how long that alone is the better search.
+
+Light to load: asked before a search begins.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from geometry.outline import rotation
+from nesting.contact.cells import finest_cell_mm
+from nesting.free.turns import granted_turns, turns_of
+from nesting.problem import LayProblem
+
+MOST_CELLS, MOST_CELLS_AROUND = 12e6, 60e6
+"""Samples of depth over all pairs of poses, those that half turns share counted twice: 24 MB, or 48 where no
+half turns are allowed. Where something is fixed nothing else shortens the lay: there five times as much."""
+
+CELLS_ACROSS, CELLS_ALONG = 40.0, 250.0
+"""No finer than so many cells across the smallest pose, or along the largest."""
+
+LEAST_CELLS = 4.0
+"""With fewer cells across the smallest pose a lay is not shortened as a whole: of 96 different outlines
+MOST_CELLS leave it 2, and nothing was found (measured); at 5, 400 pieces gain 4 points."""
+
+ALONE_S, ALONE_PIECES, ALONE_S_PER_PIECE = 6.0, 100, 0.2
+"""Up to so long, longer by so much for each piece more than so many, no general solver is begun (measured: at
+3 s 0.9 points ahead of it in the mean of eight orders of 12 to 400 pieces, at 6 s 0.3; of 90 to 144 pieces as
+good at 11 s, and there both after one another no better; on 400 pieces 1.8 ahead at 11 s, 2.9 at 20)."""
+
+MOST_PIECES = 800
+"""Lays of more pieces are not shortened as a whole: a squeeze takes a second there."""
+
+
+def cell_mm(size_mm: NDArray[np.float64], most_cells: float = MOST_CELLS) -> float:
+    """Return the cell at which poses with boxes ``size_mm`` (n, 2) are sampled."""
+    coarsest_of = float(size_mm.min()) / CELLS_ACROSS, float(size_mm.max()) / CELLS_ALONG
+    return max(*coarsest_of, finest_cell_mm(size_mm, most_cells))
+
+
+def suits(problem: LayProblem) -> bool:
+    """Whether a lay has few enough pieces, and samples tell whether the smallest of them overlaps another."""
+    if problem.pieces > MOST_PIECES:
+        return False
+    size_mm = np.array(
+        [
+            np.ptp(item.outline.ring_mm @ rotation(turn).T, axis=0)
+            for item in problem.items
+            if item.demand
+            for turn in granted_turns(item) or turns_of(item)
+        ]
+    )
+    return float(size_mm.min()) >= LEAST_CELLS * cell_mm(size_mm)
+
+
+def alone(problem: LayProblem, seconds: float) -> bool:
+    """Whether in so much time a lay gets shorter by this than by the general solver and this."""
+    most_s = ALONE_S + ALONE_S_PER_PIECE * max(0, problem.pieces - ALONE_PIECES)
+    return seconds <= most_s and suits(problem)
