@@ -12,6 +12,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from nesting.engine.task import Task
+from nesting.free.sampling import WHOLE
 from nesting.lay import Lay
 from nesting.problem import LayProblem
 from nesting.rows.names import BANDS, WINDOWS
@@ -82,17 +83,25 @@ def run(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
     """So many pieces of several items that bands of rows are the better lay."""
     if not repeats(problem) or problem.pieces < FEW_PIECES:
         return False
-    if problem.pieces < BANDS_FIRST and stop.left_s > SEARCH_S:
+    if problem.pieces < BANDS_FIRST and (stop.left_s > SEARCH_S or _came_to_little(start, stop)):
         return False
     return stop.left_s >= bands_take_s(problem)
+
+
+def _came_to_little(start: Lay | None, stop: Stop) -> bool:
+    """Whether bands were tried in about this time, and the whole shortened was the better lay."""
+    if start is None or not start.engine.endswith(WHOLE):
+        return False
+    return start.searched_s >= SEARCHED_BEFORE * stop.left_s
 
 
 def laid_before(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
     """A lay that was searched for about as long: what laid it would come to much the same.
 
     So are bands that there is no time to lay again. What has been through windows is laid once more, with
-    another seed, where there is time for better bands, or where a search laid it. A lay that nobody searched
-    for (it came of another problem's lay) is none of these.
+    another seed, where there is time for better bands, or where a search laid it. What was shortened as a
+    whole is gone on with so. A lay that nobody searched for (it came of another problem's lay) is none of
+    these.
     """
     if start is None or start.searched_s <= 0.0 or problem.pinned or problem.roll.flaws:
         return False
@@ -104,7 +113,7 @@ def laid_before(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:
         return BANDS in start.engine and long_enough and not (shortened and stop.left_s > SEARCH_S)
     if repeats(problem) and problem.pieces >= BANDS_FIRST:
         return True
-    return long_enough and not shortened
+    return long_enough and not shortened and not start.engine.endswith(WHOLE)
 
 
 def bands_in_parts(problem: LayProblem, stop: Stop, start: Lay | None) -> bool:

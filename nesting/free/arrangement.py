@@ -50,6 +50,9 @@ FIRST_SHARE, MOST_FIRST_SHARE, BESIDE_SHARE, BEFORE_SHARE = 0.3, 0.9, 0.25, 0.12
 at most (squeezing on takes longer there and pays more than another order), while a search runs beside, and
 where the lay is shortened as a whole next."""
 
+LEAST_SHORTENING_S = 1.0
+"""With less time than this shortening as a whole is not begun."""
+
 MOST_FIRST_S_PER_PIECE = 0.02
 """While a search runs, or sections are searched, no more time than this goes into other first layouts (on 288
 pieces 13 s of them brought nothing, measured, and the search missed the processor)."""
@@ -89,7 +92,9 @@ def solve(
         best = start or first_layout.solve(problem, seed=seed, stop=stop, listener=listener)
         contacts = contacts_of(problem)
         squeeze = _Squeeze(problem, contacts, stop, listener, seed, best)
-        sampled = _sampled_beside(problem, best, contacts) if whole and timed and search is None else None
+        sampled = None
+        if whole and timed and search is None and stop.left_s > LEAST_SHORTENING_S:
+            sampled = _sampled_beside(problem, best, contacts)
         listener.phase(Phase(PhaseCode.SQUEEZE))
         begun = time.monotonic()
         squeeze.take(best.placements, engine=SQUEEZED, steps=FIRST_STEPS)
@@ -122,6 +127,8 @@ def solve(
                     laid, stop, engine="orders, squeezed", screened=math.isfinite(stop.left_s)
                 ),
             )
+        if sampled is None and suits(problem) and stop.left_s <= LEAST_SHORTENING_S:
+            whole = False  # sampling alone takes a good part of that
         if (whole if timed else search is None) and not stop():
             listener.phase(Phase(PhaseCode.SHORTEN if suits(problem) else PhaseCode.AROUND_FIXED))
             shortening.shorten(

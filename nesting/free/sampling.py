@@ -29,6 +29,9 @@ ALONE_S, ALONE_PIECES, ALONE_S_PER_PIECE = 6.0, 100, 0.2
 3 s 0.9 points ahead of it in the mean of eight orders of 12 to 400 pieces, at 6 s 0.3; of 90 to 144 pieces as
 good at 11 s, and there both after one another no better; on 400 pieces 1.8 ahead at 11 s, 2.9 at 20)."""
 
+WHOLE = "shortened as a whole"
+"""What a lay says of it."""
+
 MOST_PIECES = 800
 """Lays of more pieces are not shortened as a whole: a squeeze takes a second there."""
 

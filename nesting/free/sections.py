@@ -118,6 +118,8 @@ def _searched(
                 part.problem, seed=searches.seed, stop=stop, workers=searches.workers
             )
         whole.better(firsts[0])
+        if part.problem is searches.problem and start.length_mm < firsts[0].length_mm:
+            firsts = [start, *firsts]
         store = None if part.problem is searches.problem else folder.in_use()
         known = kept_sections.find(store, part.problem)
         if known is not None and known.length_mm < firsts[0].length_mm:

@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 
 from nesting.compaction.lays import PoseContacts, compact
 from nesting.compaction.window import SampledGround, halting
-from nesting.free.sampling import MOST_CELLS, MOST_CELLS_AROUND, cell_mm
+from nesting.free.sampling import MOST_CELLS, MOST_CELLS_AROUND, WHOLE, cell_mm
 from nesting.free.turns import turns_of
 from nesting.items import Item
 from nesting.lay import Lay, Placement
@@ -53,11 +53,8 @@ BEHIND = 0.003
 STEPS = 20
 """Steps of the squeeze of what was pulled apart."""
 
-WHOLE = "shortened as a whole"
-"""What a lay says of this, ..."""
-
 AROUND = "shortened around"
-"""... and where something is fixed."""
+"""What a lay says of this where something is fixed; WHOLE elsewhere."""
 
 
 class SampledPoses:
@@ -79,6 +76,10 @@ class SampledPoses:
         )
         self.box_mm2 = size_mm.prod(axis=1)
 
+    def hold(self, placements: Sequence[Placement]) -> bool:
+        """Whether each piece lies in one of these poses."""
+        return {(at.item_id, at.turn_deg) for at in placements} <= set(self.keys)
+
 
 def shorten(
     problem: LayProblem,
@@ -94,11 +95,12 @@ def shorten(
 ) -> Lay:
     """Return the shortest lay found within ``tries`` for each worker, or until it is time to stop.
 
-    ``better`` is called with each lay shorter than all before, by one thread at a time. ``sampled`` knows
-    every pose of the lay; made here if None. One worker finds the same again; several do not, since each
-    goes on from what others have found.
+    ``better`` is called with each lay shorter than all before, by one thread at a time. ``sampled`` is of
+    another lay of the problem; made here if None, or if it does not hold the poses of this one. One worker
+    finds the same again; several do not, since each goes on from what others have found.
     """
-    sampled = sampled or SampledPoses(problem, lay.placements, contacts, workers=workers)
+    if sampled is None or not sampled.hold(lay.placements):
+        sampled = SampledPoses(problem, lay.placements, contacts, workers=workers)
     found = _Shortening(problem, lay, contacts, sampled, seed, stop, better)
     with halting(stop) as halt, ThreadPoolExecutor(max(1, workers)) as threads:
         list(threads.map(lambda number: found.search(number, tries, halt), range(max(1, workers))))

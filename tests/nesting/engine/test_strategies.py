@@ -15,6 +15,7 @@ from nesting.engine.strategies import STRATEGIES, strategy_for
 from nesting.engine.task import Task
 from nesting.files.wire import Told, told_from_json, told_to_json
 from nesting.free import arrangement, first_layout
+from nesting.free.sampling import WHOLE
 from nesting.items import Item
 from nesting.lay import Lay, Placement
 from nesting.listen import PHASE_WORDS, Phase, PhaseCode
@@ -74,6 +75,7 @@ def test_a_lay_found_before_in_about_that_time_is_gone_on_with():
         (800, "bands of rows", 3.0, True),  # with four times the time its bands come out better
         (800, "first layout, in sections", 60.0, True),  # bands have time: they come out better
         (300, "first layout, squeezed", 12.0, True),
+        (300, "first layout, squeezed, shortened as a whole", 3.0, True),
         (60, "first layout, squeezed", 12.0, True),  # too few: a search of the whole
     ):
         start = Lay((), 1000.0, engine=laid_by, searched_s=searched_s)
@@ -91,6 +93,12 @@ def test_a_lay_found_before_in_about_that_time_is_gone_on_with():
 def test_what_a_search_laid_is_shortened_once_and_then_searched_for_again(laid_by, again):
     start = Lay((), 1000.0, engine=laid_by, searched_s=60.0)
     assert (strategy_for(order(150, 150), Left(60.0), start).name != IN_WINDOWS) == again
+
+
+def test_bands_that_came_to_little_before_are_not_tried_again_in_the_same_time():
+    for searched_s, name in ((12.0, "search"), (3.0, "bands, and a search only if they come to little")):
+        start = Lay((), 1000.0, engine=f"first layout, {WHOLE}", searched_s=searched_s)
+        assert strategy_for(order(150, 150), Left(12.0), start).name == name
 
 
 def test_a_long_time_is_for_other_bands_once_those_found_are_shortened():

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from nesting.free import first_layout, sampling, shortening
+from nesting.free import arrangement, first_layout, sampling, sections, shortening
 from nesting.free.arrangement import contacts_of
 from nesting.items import Item
 from nesting.lay import Lay, Placement
@@ -52,7 +52,7 @@ def test_a_first_layout_gets_shorter_and_says_how(workers: int) -> None:
     first = first_layout.solve(problem)
     told = shortened(problem, first, workers=workers)
     assert told[-1].length_mm < 0.97 * first.length_mm
-    assert told[-1].engine == f"{first.engine}, {shortening.WHOLE}"
+    assert told[-1].engine == f"{first.engine}, {sampling.WHOLE}"
 
 
 def test_one_worker_finds_the_same_again_and_another_seed_something_else() -> None:
@@ -96,3 +96,13 @@ def test_a_short_time_is_for_shortening_alone_and_only_where_samples_are_fine_en
     assert not sampling.suits(
         LayProblem(Roll(1400.0), (sliver, *(Item(f"v{k}", VAMP, 1) for k in range(400))))
     )
+
+
+def test_a_lay_known_before_is_gone_on_with(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The next press begins with what the last one found, not with the first layout."""
+    problem = order(2)
+    known = shortened(problem, first_layout.solve(problem), tries=40)[-1]
+    begun: list[Lay] = []
+    monkeypatch.setattr(arrangement, "solve", lambda *_, start, **__: begun.append(start) or start)
+    best = sections.solve(problem, stop=Never(), workers=1, work=1, start=known)
+    assert begun == [known] and best == known
