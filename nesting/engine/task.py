@@ -8,6 +8,7 @@ from nesting.engine.background import BackgroundEngine
 from nesting.engine.holes import FilledHoles
 from nesting.engine.incumbent import Best
 from nesting.errors import ProblemError
+from nesting.free import sampling
 from nesting.free.section_parts import SectionSearch
 from nesting.lay import Lay
 from nesting.listen import Listener, Phase
@@ -163,11 +164,16 @@ class Task:
         )
 
     def first_layout(self, search: SectionSearch | None = None) -> None:
-        """Lay a first layout and let ``search`` use clusters.
+        """Lay a first layout and let ``search`` use clusters; none where a lay was searched for before and
+        shortening it as a whole is the search.
 
         Raises ProblemError when nothing known breaks no rule.
         """
         left_s = self.stop.left_s
+        known = self.goes_on_from
+        if known is not None and known.searched_s > 0.0 and sampling.alone(self.problem, left_s):
+            self._first, self._firsts = known, [known]
+            return
         from nesting.free import first_layout  # compiled code: after the engines beside have begun
 
         if search is not None:

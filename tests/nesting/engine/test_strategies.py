@@ -168,6 +168,20 @@ def test_bands_are_weighed_against_the_layout_at_once_and_not_the_lay_found_befo
     assert not task.bands(), "not ahead of the layout at once"
 
 
+def test_a_lay_searched_for_before_is_not_laid_again_where_it_is_shortened_as_a_whole(monkeypatch):
+    problem = order(3, 3)
+    found = first_layout.solve(problem)
+    made = []
+    monkeypatch.setattr(first_layout, "layouts", lambda problem, **_: made.append(found) or [found])
+    for searched_s, left_s, times in ((3.0, 3.0, 0), (0.0, 3.0, 1), (3.0, 600.0, 1)):
+        best = Best(FilledHoles(problem), Heard())
+        best.better(replace(found, searched_s=searched_s))
+        task = Task(FilledHoles(problem), best, seed=0, stop=Left(left_s), workers=1, work=None)
+        made.clear()
+        task.first_layout()
+        assert len(made) == times, (searched_s, left_s)
+
+
 def test_every_strategy_is_the_choice_for_some_order():
     chosen = {name for *_, name in CHOSEN} | {IN_WINDOWS, IN_PARTS}
     assert chosen == {strategy.name for strategy in STRATEGIES}
