@@ -174,7 +174,7 @@ def _windows(task: Task) -> None:
 
 
 def _search(task: Task) -> None:
-    searching = 0 if task.work else task.workers
+    searching = 0 if task.work or task.shortens_on else task.workers
     with task.search_of(searching) as search:
         task.first_layout(search)
         task.go_on(search, task.workers)

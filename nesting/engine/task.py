@@ -149,6 +149,11 @@ class Task:
         apart (holes filled)."""
         return self._best.lay if self._as_asked else None
 
+    @property
+    def shortens_on(self) -> bool:
+        """Whether the best lay was searched for before, and is only shortened as a whole in the time left."""
+        return not self.work and sampling.goes_on(self.problem, self.goes_on_from, self.stop.left_s)
+
     def windows(self, lay: Lay) -> None:
         """Shorten a lay in windows, and move its end into openings, until it is time to stop."""
         from nesting.rows import going_on
@@ -170,9 +175,8 @@ class Task:
         Raises ProblemError when nothing known breaks no rule.
         """
         left_s = self.stop.left_s
-        known = self.goes_on_from
-        if known is not None and known.searched_s > 0.0 and sampling.alone(self.problem, left_s):
-            self._first, self._firsts = known, [known]
+        if self.shortens_on and self.goes_on_from is not None:
+            self._first, self._firsts = self.goes_on_from, [self.goes_on_from]
             return
         from nesting.free import first_layout  # compiled code: after the engines beside have begun
 

@@ -83,7 +83,8 @@ def solve(
     With ``work`` nothing is searched by the clock: this many times ``TRIES`` are made instead.
     """
     stop, listener = stop or Never(), listener or Silent()
-    if search is None and work is None and workers and pays(problem, stop.left_s):
+    going_on = sampling.goes_on(problem, start, stop.left_s)
+    if search is None and work is None and workers and not going_on and pays(problem, stop.left_s):
         search = Search(problem, seed=seed, stop=stop, workers=workers)
         search.use_clusters()
     timed = math.isfinite(stop.left_s)

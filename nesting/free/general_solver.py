@@ -226,7 +226,7 @@ class _Run:
 def closing_s(problem: LayProblem, left_s: float) -> float:
     """Return how much of ``left_s`` is for the closing squeeze, and for shortening as a whole after it."""
     squeeze_s = min(0.4 * left_s, 0.2 + 0.005 * problem.pieces + 0.015 * left_s)
-    if not sampling.suits(problem):
+    if left_s < sampling.ALONE_FROM_S or not sampling.suits(problem):
         return squeeze_s
     share = SHORTENING_SHARE if left_s < LEAST_SEVERAL_S else SHORTENING_SHARE_OF_SEVERAL
     return squeeze_s + share * (left_s - squeeze_s)

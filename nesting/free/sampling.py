@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from geometry.outline import rotation
 from nesting.contact.cells import finest_cell_mm
 from nesting.free.turns import granted_turns, turns_of
+from nesting.lay import Lay
 from nesting.problem import LayProblem
 
 MOST_CELLS, MOST_CELLS_AROUND = 12e6, 60e6
@@ -26,8 +27,13 @@ MOST_CELLS leave it 2, and nothing was found (measured); at 5, 400 pieces gain 4
 
 ALONE_S, ALONE_PIECES, ALONE_S_PER_PIECE = 6.0, 100, 0.2
 """Up to so long, longer by so much for each piece more than so many, no general solver is begun (measured: at
-3 s 0.9 points ahead of it in the mean of eight orders of 12 to 400 pieces, at 6 s 0.3; of 90 to 144 pieces as
-good at 11 s, and there both after one another no better; on 400 pieces 1.8 ahead at 11 s, 2.9 at 20)."""
+6 s 0.5 points ahead of it in the mean of five orders of 90 to 400 pieces; of 90 to 144 pieces as good at
+11 s, and there both after one another no better; on 400 pieces 1.8 ahead at 11 s, 2.9 at 20)."""
+
+ALONE_FROM_S = 3.5
+"""With less time than this for a lay that nobody has searched for yet the solver is the better search, where
+it is begun at all (90 pieces of the court, whose first layout is poor: at 2 and 3 s of the command 56.6 and
+59.2 % against 60.1 and 61.5; on 96 and 112 pieces of the others up to 1.2 the other way)."""
 
 WHOLE = "shortened as a whole"
 """What a lay says of it."""
@@ -57,7 +63,17 @@ def suits(problem: LayProblem) -> bool:
     return float(size_mm.min()) >= LEAST_CELLS * cell_mm(size_mm)
 
 
-def alone(problem: LayProblem, seconds: float) -> bool:
-    """Whether in so much time a lay gets shorter by this than by the general solver and this."""
+def as_a_whole(problem: LayProblem, seconds: float) -> bool:
+    """Whether in so much time a lay is not divided into sections, since it gets shorter by this."""
     most_s = ALONE_S + ALONE_S_PER_PIECE * max(0, problem.pieces - ALONE_PIECES)
     return seconds <= most_s and suits(problem)
+
+
+def alone(problem: LayProblem, seconds: float) -> bool:
+    """Whether in so much time a lay gets shorter by this than by the general solver and this."""
+    return seconds >= ALONE_FROM_S and as_a_whole(problem, seconds)
+
+
+def goes_on(problem: LayProblem, lay: Lay | None, seconds: float) -> bool:
+    """Whether in so much time only this goes on from a lay that was searched for before."""
+    return lay is not None and lay.searched_s > 0.0 and as_a_whole(problem, seconds)

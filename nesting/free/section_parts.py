@@ -60,7 +60,7 @@ def parts_of(problem: LayProblem, seconds: float = math.inf) -> tuple[RepeatedSe
 
     ``seconds`` there are: with little time the sections are smaller, so that each can be searched.
     """
-    if problem.pieces <= LEAST_SECTION or not suits(problem) or sampling.alone(problem, seconds):
+    if problem.pieces <= LEAST_SECTION or not suits(problem) or sampling.as_a_whole(problem, seconds):
         return (RepeatedSection(problem, 1),)
     if problem.pieces > FROM_PIECES and problem.pieces > seconds * PIECES_PER_S:
         least = max(LEAST_SECTION, _pieces_in(problem, SECTION_LENGTHS))

@@ -87,7 +87,10 @@ def test_a_lay_as_short_as_can_be_stays_as_it_is() -> None:
 def test_a_short_time_is_for_shortening_alone_and_only_where_samples_are_fine_enough() -> None:
     few = order(4)
     assert sampling.suits(few) and sampling.alone(few, sampling.ALONE_S)
-    assert not sampling.alone(few, 1000.0)
+    assert not sampling.alone(few, 1000.0) and not sampling.alone(few, 0.9 * sampling.ALONE_FROM_S)
+    known = replace(first_layout.solve(few), searched_s=3.0)
+    assert sampling.goes_on(few, known, 2.0) and not sampling.goes_on(few, known, 1000.0)
+    assert not sampling.goes_on(few, replace(known, searched_s=0.0), 2.0)
     many = LayProblem(Roll(1400.0), (Item("v", VAMP, sampling.MOST_PIECES + 1),))
     assert not sampling.suits(many)
     sliver = Item("thin", STRAP, 1)
