@@ -98,7 +98,7 @@ def solve(
             sampled = _sampled_beside(problem, best, contacts)
         listener.phase(Phase(PhaseCode.SQUEEZE))
         begun = time.monotonic()
-        squeeze.take(best.placements, engine=SQUEEZED, steps=FIRST_STEPS)
+        squeeze.take(best.placements, engine=_squeezed_name(best), steps=FIRST_STEPS)
         took_s = time.monotonic() - begun
         if suits(problem) and not stop():
             share = min(MOST_FIRST_SHARE, FIRST_SHARE * max(1.0, problem.pieces / 100.0))
@@ -211,6 +211,11 @@ def _follow(problem: LayProblem, search: Search, squeeze: _Squeeze, stop: Stop) 
         squeeze.take(placements_of(problem, layout.placed), engine=_engine(search), steps=60)
 
 
+def _squeezed_name(lay: Lay) -> str:
+    """What a squeezed lay says: one known before keeps the name of what laid it."""
+    return SQUEEZED if lay.engine == first_layout.ENGINE else lay.engine
+
+
 def _engine(search: Search) -> str:
     return f"spyrrow and squeezing ({search.trouble})" if search.trouble else "spyrrow and squeezing"
 
@@ -245,7 +250,7 @@ class _Squeeze:
     def several(self, lays: Sequence[Lay], stop: Stop, *, threads: int) -> None:
         """Squeeze layouts one after the other, each on while that pays."""
         with ThreadPoolExecutor(max(1, threads)) as pool:
-            list(pool.map(lambda lay: self.on(lay.placements, stop, engine=SQUEEZED), lays))
+            list(pool.map(lambda lay: self.on(lay.placements, stop, engine=_squeezed_name(lay)), lays))
 
     def on(self, laid: tuple[Placement, ...], stop: Stop, *, engine: str, screened: bool = False) -> None:
         """Squeeze a layout on while that pays: the end of a long lay moves only a little in every step.

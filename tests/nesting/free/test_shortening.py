@@ -109,3 +109,13 @@ def test_a_lay_known_before_is_gone_on_with(monkeypatch: pytest.MonkeyPatch) -> 
     monkeypatch.setattr(arrangement, "solve", lambda *_, start, **__: begun.append(start) or start)
     best = sections.solve(problem, stop=Never(), workers=1, work=1, start=known)
     assert begun == [known] and best == known
+
+
+def test_a_lay_known_before_keeps_the_name_of_what_laid_it() -> None:
+    problem = order(2)
+    known = replace(shortened(problem, first_layout.solve(problem), tries=5)[-1], engine="laid before")
+    best = arrangement.solve(problem, stop=Never(), workers=1, work=1, start=known)
+    assert best.engine.split(", ")[0] == "laid before"
+    first = first_layout.solve(problem)
+    best = arrangement.solve(problem, stop=Never(), workers=1, work=1, start=first)
+    assert best.engine.split(", ")[0] in (first.engine, "orders")
