@@ -87,16 +87,12 @@ class SampledGround:
         which: Ints,
         gap_mm: float,
         across_mm: tuple[float, float],
-        cell_mm: float | None = None,
+        cell_mm: float,
         *,
         workers: int = 1,
     ) -> SampledGround:
-        """Sample the depths of all pairs of ``which``, in so many threads; a cell is a fortieth of the
-        smallest piece unless given."""
+        """Sample the depths of all pairs of ``which``, in so many threads."""
         rings = [contacts.rings[k] for k in which]
-        least = float(min(min(np.ptp(r, axis=0)) for r in rings))
-        most = float(max(max(np.ptp(r, axis=0)) for r in rings))
-        h = cell_mm or max(least / 40.0, most / 250.0)
         room = np.array(
             [
                 [
@@ -110,7 +106,7 @@ class SampledGround:
                 for r in rings
             ]
         )
-        table = depth_table(rings, h, gap_mm, workers)
+        table = depth_table(rings, cell_mm, gap_mm, workers)
         size = np.array([Polygon(r).area for r in rings]) ** 0.25
         return SampledGround(contacts, which, table, gap_mm, across_mm, room, size)
 

@@ -61,7 +61,7 @@ ORDERS = 4
 """Orders tried where there is no clock."""
 
 TRIES, MOST_TRIES = 40, 100_000
-"""Tries to shorten a lay round fixed pieces: without a clock, and at most."""
+"""Tries to shorten a lay as a whole, or round fixed pieces: without a clock, and at most."""
 
 
 def solve(
@@ -101,12 +101,12 @@ def solve(
         squeeze.take(best.placements, engine=_squeezed_name(best), steps=FIRST_STEPS)
         took_s = time.monotonic() - begun
         if suits(problem) and not stop():
-            share = min(MOST_FIRST_SHARE, FIRST_SHARE * max(1.0, problem.pieces / 100.0))
             if search is not None or whole:
                 share = BEFORE_SHARE if search is None else BESIDE_SHARE
-            seconds = share * stop.left_s
-            if search is not None or whole:
-                seconds = min(seconds, MOST_FIRST_S_PER_PIECE * problem.pieces)
+                seconds = min(share * stop.left_s, MOST_FIRST_S_PER_PIECE * problem.pieces)
+            else:
+                share = min(MOST_FIRST_SHARE, FIRST_SHARE * max(1.0, problem.pieces / 100.0))
+                seconds = share * stop.left_s
             squeeze.several(
                 [squeeze.best, *(others or [])[: None if timed else ORDERS]],
                 Share(stop, seconds) if timed else stop,
@@ -156,6 +156,8 @@ def _sampled_beside(
     ways, or something is fixed."""
     if not suits(problem) or any(item.turn_tolerance_deg for item in problem.items):
         return None
+    for at in lay.placements:
+        contacts.pose(at.item_id, at.turn_deg)  # a lay known before may turn pieces freely; threads add none
     beside = ThreadPoolExecutor(1)
     try:
         return beside.submit(shortening.SampledPoses, problem, lay.placements, contacts, workers=1)

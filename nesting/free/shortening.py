@@ -89,7 +89,7 @@ def shorten(
     seed: int,
     stop: Stop,
     better: Callable[[Lay], None],
-    tries: int = 60,
+    tries: int,
     workers: int = 1,
     sampled: SampledPoses | None = None,
 ) -> Lay:
@@ -127,6 +127,7 @@ class _Shortening:
         self._sampled, self._ground = sampled, sampled.ground
         self._number = {key: n for n, key in enumerate(sampled.keys)}
         self._fixed = np.array([at.pinned for at in lay.placements] + [True] * len(sampled.flaws), np.bool_)
+        self._choices = self._poses_allowed()
 
     def search(self, number: int, tries: int, halt: NDArray[np.uint8]) -> None:
         """Try so often to shorten the best lay; ``number`` makes each thread's chance another."""
@@ -245,9 +246,8 @@ class _Shortening:
         )
         return compact(self._problem, loose, contacts=self._contacts, steps=STEPS, stop=self._stop)
 
-    @property
-    def _choices(self) -> Ints:
-        """The poses each piece may take (-1 padded), flaws theirs."""
+    def _poses_allowed(self) -> Ints:
+        """Return the poses each piece may take (-1 padded), flaws theirs."""
         widest = max(len(way) for way in self._sampled.ways.values())
         choices = np.full((len(self._pieces) + len(self._sampled.flaws), widest), -1)
         for row, p in enumerate(self._pieces):

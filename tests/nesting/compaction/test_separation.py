@@ -115,6 +115,7 @@ def test_what_is_left_is_told_and_never_worse_and_what_holds_held(seed: int, per
     worst, used = separate(
         pieces, Walls(ROOM, period, LENGTH), Effort(40, 12, 8, 0.25, seed), TABLE, np.zeros(1, np.uint8)
     )
+    assert (pieces.weight >= before.weight).all()  # what a depth counts at least
     left = plain_separate(pieces, period)
     # the search leaves the state of least total depth: its own greatest is what it tells
     assert worst == pytest.approx(left, abs=1e-6) and used <= 40
