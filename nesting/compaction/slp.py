@@ -17,10 +17,19 @@ from numpy.typing import NDArray
 from shapely import Polygon
 
 from nesting.compaction.program import Rows, least
-from nesting.contact.touch import clearance, convolution, half_planes, without_doubles
+from nesting.contact.touch import clearance, convolution, half_planes, ways_out, without_doubles
 from nesting.stop import Stop
 
 Array = NDArray[np.float64]
+
+MOST_WAYS, BEYOND_MM = 30, 1e-6
+"""So many ways out of an overlap are tried, each so far beyond where the two touch; ..."""
+
+TOUCHING_MM, OVERLAPPING_MM = 1e-5, 1e-4
+"""... an overlap up to the first is of rounding, and one below the second needs no way out: it is seen."""
+
+MOST_STEPS_OUT = 10.0
+"""A way out may be so many steps long."""
 
 
 class Contacts:
@@ -49,6 +58,18 @@ class Contacts:
             return 0.0
         shared = one.intersection(other)
         return 2.0 * shared.area / shared.length if shared.area > 0.0 else 0.0
+
+    def way_out(self, a: int, b: int, offset_mm: Array, most_mm: float) -> Array:
+        """Return an offset no further off at which two poses that overlap just do not, the same if none is found.
+
+        What is nearest of the convolution may lie within the sum, or in front of an offset that lies in it.
+        """
+        for out in ways_out(self.segments(a, b), offset_mm[0], offset_mm[1], BEYOND_MM)[:MOST_WAYS]:
+            if np.hypot(*(out - offset_mm)) > most_mm:
+                break
+            if self.overlap_mm(a, b, out) <= TOUCHING_MM:
+                return out
+        return offset_mm
 
     def add(self, ring: Array) -> int:
         """Add a pose and return its index."""
@@ -199,7 +220,11 @@ def _step(
         known = [contacts.segments(*divmod(code, len(contacts.rings))) for code in asked.tolist()]
         start = np.concatenate([[0], np.cumsum([len(each) for each in known])]).astype(np.int64)
         reach = 1.4143 * trust_mm * (2 + np.abs(idx[:, 2]) + np.abs(idx[:, 3])).astype(np.float64)
-        pair, planes = half_planes(idx, off, which, start, np.concatenate(known), gap_mm, reach)
+        about = off
+        if slack:
+            about = _out_of_overlaps(contacts, a, idx, off, MOST_STEPS_OUT * trust_mm)
+            reach += np.hypot(*(about - off).T)
+        pair, planes = half_planes(idx, about, which, start, np.concatenate(known), gap_mm, reach)
         (i, j, m, q), o = idx[pair].T, off[pair]
         nx, ny, c = planes.T
         apart = (i != j).astype(np.float64)
@@ -284,6 +309,21 @@ def _step(
     return moved, (float(x[nv:].sum()) if slack else 0.0) + (float(x[edge]) if over > 0.0 else 0.0)
 
 
+def _out_of_overlaps(
+    contacts: Contacts, a: Arrangement, idx: NDArray[np.int64], off: Array, most_mm: float
+) -> Array:
+    """Return the offsets (k, 2) about which to look for free space: those of pairs that overlap led out."""
+    about = off.copy()
+    first, second = a.pose[idx[:, 0]], a.pose[idx[:, 1]]
+    low, high = contacts.low, contacts.high
+    meet = (off + low[second] < high[first]) & (off + high[second] > low[first])
+    for k in np.flatnonzero(meet.all(axis=1)).tolist():
+        one, other = int(first[k]), int(second[k])
+        if contacts.overlap_mm(one, other, off[k]) > OVERLAPPING_MM:
+            about[k] = contacts.way_out(one, other, off[k], most_mm)
+    return about
+
+
 def _overhang_mm(contacts: Contacts, a: Arrangement, fixed: NDArray[np.bool_]) -> float:
     """How far the free pieces hang over the edges across."""
     if a.across_mm is None or fixed.all():
@@ -315,7 +355,7 @@ def tighten(
     best: Arrangement | None = None
     trust = trust_mm
     debt, stuck = np.inf, 0
-    for _ in range(steps):
+    for left in range(steps - 1, -1, -1):
         if stop is not None and stop():
             break
         found = _step(contacts, a, gap_mm, trust, slack)
@@ -326,7 +366,7 @@ def tighten(
             continue
         moved, owed = found
         if owed > 1e-6:
-            if owed > 0.98 * debt:
+            if owed > left * (debt - owed):  # at this pace it is not worked off in the steps left
                 stuck += 1
                 if stuck > 3:
                     return best

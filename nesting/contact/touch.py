@@ -207,3 +207,31 @@ def clearance(segments: Array, qx: float, qy: float) -> float:
             front = dy * (qx - x0) - dx * (qy - y0)
             sign = -1.0 if inside and front < 0.0 else 1.0
     return best * sign
+
+
+@njit(cache=True, nogil=True)
+def ways_out(segments: Array, qx: float, qy: float, beyond: float) -> Array:
+    """Return the points (k, 2) by which (qx, qy) may leave the sum, the nearest first.
+
+    Each lies ``beyond`` a segment that (qx, qy) is squarely behind. Of those on segments within the sum, which
+    lead nowhere, nothing is known here.
+    """
+    far = np.empty(len(segments))
+    out = np.empty((len(segments), 2))
+    k = 0
+    for i in range(len(segments)):
+        x0, y0, x1, y1 = segments[i]
+        dx, dy = x1 - x0, y1 - y0
+        long = np.hypot(dx, dy)
+        if long == 0.0:
+            continue
+        dx, dy = dx / long, dy / long
+        along = (qx - x0) * dx + (qy - y0) * dy
+        behind = dx * (qy - y0) - dy * (qx - x0)  # the sum lies to the left
+        if along < 0.0 or along > long or behind < 0.0:
+            continue
+        far[k] = behind
+        out[k, 0] = qx + (behind + beyond) * dy
+        out[k, 1] = qy - (behind + beyond) * dx
+        k += 1
+    return out[np.argsort(far[:k])]

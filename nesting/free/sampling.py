@@ -18,7 +18,7 @@ MOST_CELLS, MOST_CELLS_AROUND = 12e6, 60e6
 """Samples of depth over all pairs of poses, those that half turns share counted twice: 24 MB, or 48 where no
 half turns are allowed. Where something is fixed nothing else shortens the lay: there five times as much."""
 
-CELLS_ACROSS, CELLS_ALONG = 40.0, 250.0
+CELLS_ACROSS, CELLS_ALONG = 12.0, 250.0
 """No finer than so many cells across the smallest pose, or along the largest."""
 
 LEAST_CELLS = 4.0

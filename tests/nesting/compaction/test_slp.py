@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import Polygon
 
-from nesting.compaction.slp import near_pairs
+from nesting.compaction.slp import Arrangement, Contacts, near_pairs, shortfall, tighten
+from nesting.tolerances import SPARE_MM
 
 LOW = np.array([(-10.0, -4.0), (-3.0, -7.0)])
 HIGH = np.array([(8.0, 6.0), (5.0, 9.0)])
@@ -45,3 +48,35 @@ def test_each_near_pair_once(seed: int, periods: int, reach: float) -> None:
     for (i, j, m, n), offset in zip(told, off, strict=True):
         moved = np.array([m, n][:periods], float) @ basis
         assert np.allclose(offset, at[j] - at[i] + moved)
+
+
+STRAP = np.array([(0.0, 0.0), (60.0, 0.0), (60.0, 5.0), (0.0, 5.0)])
+TIP = np.array([(0.0, 0.0), (20.0, 0.0), (10.0, 30.0)])
+
+
+@pytest.mark.parametrize("across_mm", [0.5, 2.0, 4.0])
+def test_a_tip_that_lies_across_a_strap_comes_out_the_way_it_came(across_mm: float) -> None:
+    """Edges of the two cross beyond the strap, so that the nearest of them says nothing of the overlap."""
+    contacts = Contacts([STRAP, TIP])
+    offset = np.array([20.0, -30.0 + 5.0 + across_mm])
+    assert contacts.overlap_mm(0, 1, offset) > 0.0
+    start = Arrangement(
+        pose=np.array([0, 1]),
+        at_mm=np.array([(10.0, 100.0), (10.0, 100.0) + offset]),
+        across_mm=(0.0, 300.0),
+        along_mm=(0.0, 300.0),
+    )
+    done = tighten(contacts, start, 2.0 + SPARE_MM, trust_mm=1.0, steps=20)
+    assert done is not None
+    assert shortfall(contacts, done, 2.0) <= SPARE_MM
+    tip = Polygon(TIP + done.at_mm[1])
+    assert tip.bounds[3] <= done.at_mm[0, 1] - 2.0 + 1e-6, "below the strap, where the rest of it is"
+
+
+def test_a_way_out_further_than_asked_for_is_none() -> None:
+    contacts = Contacts([STRAP, TIP])
+    deep = np.array([20.0, -10.0])
+    assert contacts.way_out(0, 1, deep, 5.0) == pytest.approx(deep)
+    out = contacts.way_out(0, 1, deep, 50.0)
+    assert contacts.overlap_mm(0, 1, out) == pytest.approx(0.0, abs=1e-4)
+    assert np.hypot(*(out - deep)) == pytest.approx(15.0, abs=0.1), "up, past the strap's upper edge"

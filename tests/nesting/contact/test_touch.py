@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from shapely.affinity import translate
 from shapely.geometry import LineString, Point, Polygon
 
-from nesting.contact.touch import clearance, convolution, free_space, half_planes
+from nesting.contact.touch import clearance, convolution, free_space, half_planes, ways_out
 
 FORK = np.array([(0, 0), (30, 0), (30, 25), (20, 25), (20, 10), (10, 10), (10, 25), (0, 25)], float)
 WEDGE = np.array([(-4, -3), (5, -2), (3, 6)], float)
@@ -125,3 +125,30 @@ def test_many_pairs_at_once_get_the_half_planes_of_each() -> None:
     plain = plain_half_planes([sums[k] for k in which], offsets, 2.0, reach.tolist())
     assert len(plain) > 3
     assert np.column_stack([pair, planes]) == pytest.approx(np.array(plain))
+
+
+def plain_ways_out(segments: np.ndarray, q: np.ndarray, beyond: float) -> list[np.ndarray]:
+    """Past every segment that has q squarely on its left."""
+    found = []
+    for x0, y0, x1, y1 in segments:
+        edge = np.array([x1 - x0, y1 - y0]) / np.hypot(x1 - x0, y1 - y0)
+        right = np.array([edge[1], -edge[0]])
+        along, behind = (q - (x0, y0)) @ edge, -((q - (x0, y0)) @ right)
+        if 0.0 <= along <= np.hypot(x1 - x0, y1 - y0) and behind >= 0.0:
+            found.append(q + (behind + beyond) * right)
+    return sorted(found, key=lambda out: float(np.hypot(*(out - q))))
+
+
+@settings(max_examples=80, deadline=None)
+@given(offsets)
+def test_ways_out_of_an_overlap_are_those_past_each_edge_it_is_behind(q: tuple[float, float]) -> None:
+    segments = convolution(FORK, WEDGE)
+    told, plain = ways_out(segments, *q, 1e-3), plain_ways_out(segments, np.array(q), 1e-3)
+    assert len(told) == len(plain)
+    assert np.hypot(*(told - q).T) == pytest.approx([np.hypot(*(out - q)) for out in plain])
+    whole = plain_sum(FORK, WEDGE)
+    if whole.contains(Point(q)):
+        free = [out for out in told if not whole.contains(Point(out))]
+        nearest = whole.boundary.distance(Point(q))
+        assert free, "from every overlap a way leads out"
+        assert np.hypot(*(free[0] - q)) >= nearest, "and none is nearer than the boundary"
