@@ -60,7 +60,7 @@ class Contacts:
         return 2.0 * shared.area / shared.length if shared.area > 0.0 else 0.0
 
     def way_out(self, a: int, b: int, offset_mm: Array, most_mm: float) -> Array:
-        """Return an offset no further off at which two poses that overlap just do not, the same if none is found.
+        """Return an offset no further off at which poses that overlap just do not, the same if none is found.
 
         What is nearest of the convolution may lie within the sum, or in front of an offset that lies in it.
         """

@@ -213,8 +213,8 @@ def clearance(segments: Array, qx: float, qy: float) -> float:
 def ways_out(segments: Array, qx: float, qy: float, beyond: float) -> Array:
     """Return the points (k, 2) by which (qx, qy) may leave the sum, the nearest first.
 
-    Each lies ``beyond`` a segment that (qx, qy) is squarely behind. Of those on segments within the sum, which
-    lead nowhere, nothing is known here.
+    Each lies ``beyond`` a segment that (qx, qy) is squarely behind. Those past segments within the sum, which
+    are not told apart here, lead nowhere.
     """
     far = np.empty(len(segments))
     out = np.empty((len(segments), 2))

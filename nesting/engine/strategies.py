@@ -165,12 +165,12 @@ def _bands_in_parts(task: Task) -> None:
     lay = task.goes_on_from
     assert lay is not None  # ``bands_in_parts`` chose this
     if not task.bands_in_parts(lay):
-        task.windows(lay)
+        task.shorten(lay)
 
 
-def _windows(task: Task) -> None:
+def _shorten_on(task: Task) -> None:
     assert task.goes_on_from is not None  # ``laid_before`` chose this
-    task.windows(task.goes_on_from)
+    task.shorten(task.goes_on_from)
 
 
 def _search(task: Task) -> None:
@@ -183,7 +183,7 @@ def _search(task: Task) -> None:
 STRATEGIES = (
     Strategy("rows of one die", one_die, _rows_of_one_die),
     Strategy("bands a part at a time", bands_in_parts, _bands_in_parts),
-    Strategy("windows of the lay found before", laid_before, _windows),
+    Strategy("shortening of the lay found before", laid_before, _shorten_on),
     Strategy("bands, and a search only if they come to little", run, _bands_before_the_search),
     Strategy("bands beside the search", without_a_clock, _bands_beside_the_search),
     Strategy("search", anything, _search),

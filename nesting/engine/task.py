@@ -11,7 +11,7 @@ from nesting.errors import ProblemError
 from nesting.free import sampling
 from nesting.free.section_parts import SectionSearch
 from nesting.lay import Lay
-from nesting.listen import Listener, Phase
+from nesting.listen import Listener, Phase, PhaseCode
 from nesting.rows.names import BANDS
 from nesting.stop import Share, Stop
 from nesting.verify import verify, words
@@ -23,6 +23,14 @@ BANDS_AHEAD = 0.03
 """The first lay of bands is shorter than the layout there at once by this share, or the whole squeezed
 overtakes them (measured on orders of 312 to 960 pieces, in points of yield: 2.5 to 8 ahead at first and in
 the end; on 400 pieces of the sandal 1.2 ahead at first and 2 to 3.5 behind in the end)."""
+
+BANDS_SHARE, BANDS_LEAST_S = 0.42, 4.5
+"""Where what bands come to is shortened as a whole they get this share of the time, and so many seconds at
+least (measured on 312, 376 and 470 pieces, windows / this: at 12 s 65.3 / 66.4, 70.6 / 71.4, 73.2 / 73.0; at
+20 s 65.4 / 66.7, 70.6 / 71.2, 73.9 / 74.6 after 12 s of bands)."""
+
+MOST_AFTER_BANDS = 450
+"""Of more pieces windows shorten what bands come to."""
 
 JUDGING_S_PER_PIECE = 2.5e-4
 """Bands end earlier by this for each piece: judging a lay takes twice as long, if one is told at the end."""
@@ -105,15 +113,17 @@ class Task:
         """Lay bands of rows here, with every processor; returns whether they came to something.
 
         They are given up where their first lay is not ahead of ``layout_at_once`` by BANDS_AHEAD; a lay to go
-        on from may well be ahead of them at first.
+        on from may well be ahead of them at first. Of few pieces the lay is shortened as a whole after that.
         """
         from nesting.rows import production
 
         left_s, enough_mm = self.stop.left_s, self._at_once_mm * (1.0 - BANDS_AHEAD)
         judging_s = JUDGING_S_PER_PIECE * self.problem.pieces
-        share = (
-            Share(self.stop, max(0.5 * left_s, left_s - judging_s)) if math.isfinite(left_s) else self.stop
-        )
+        whole = self._whole_after_bands
+        bands_s = max(0.5 * left_s, left_s - judging_s)
+        if whole:
+            bands_s = min(bands_s, max(BANDS_LEAST_S, BANDS_SHARE * left_s))
+        share = Share(self.stop, bands_s) if math.isfinite(left_s) else self.stop
         told = _UntilBehind(self._best, share, enough_mm)
         lay = production.solve(
             self.problem,
@@ -124,9 +134,36 @@ class Task:
             work=self.work,
             another=self._has_bands,
         )
-        if lay is not None:
-            self._best.better(lay)
-        return lay is not None and not told.behind
+        if lay is None or told.behind:
+            return False
+        self._best.better(lay)
+        if whole and math.isfinite(left_s):
+            self._shorten_as_a_whole(self.goes_on_from or lay)
+        return True
+
+    @property
+    def _whole_after_bands(self) -> bool:
+        """Whether what bands come to is shortened as a whole, not in windows."""
+        few = self.problem.pieces <= MOST_AFTER_BANDS
+        return few and not self.work and sampling.suits(self.problem)
+
+    def _shorten_as_a_whole(self, lay: Lay) -> None:
+        """Shorten a lay as a whole until it is time to stop."""
+        from nesting.free import arrangement, shortening
+
+        if self.stop.left_s <= arrangement.LEAST_SHORTENING_S:
+            return
+        self._best.phase(Phase(PhaseCode.SHORTEN))
+        shortening.shorten(
+            self.problem,
+            lay,
+            arrangement.contacts_of(self.problem),
+            seed=self.seed,
+            stop=self.stop,
+            better=self._best.better,
+            tries=arrangement.MOST_TRIES,
+            workers=self.workers,
+        )
 
     def bands_in_parts(self, lay: Lay) -> bool:
         """Lay bands of rows as far as the time goes, and go on with them the next time; returns whether they
@@ -154,8 +191,12 @@ class Task:
         """Whether the best lay was searched for before, and is only shortened as a whole in the time left."""
         return not self.work and sampling.goes_on(self.problem, self.goes_on_from, self.stop.left_s)
 
-    def windows(self, lay: Lay) -> None:
-        """Shorten a lay in windows, and move its end into openings, until it is time to stop."""
+    def shorten(self, lay: Lay) -> None:
+        """Shorten a lay until it is time to stop: as a whole, or of more pieces in windows and by moving its
+        end into openings."""
+        if self._whole_after_bands and math.isfinite(self.stop.left_s):
+            self._shorten_as_a_whole(lay)
+            return
         from nesting.rows import going_on
 
         going_on.solve(

@@ -8,20 +8,21 @@ import pytest
 
 from geometry.outline import Outline
 from nesting.engine import solve as engine
+from nesting.engine import task as tasks
 from nesting.engine.engines import ENGINES
 from nesting.engine.holes import FilledHoles
 from nesting.engine.incumbent import Best
 from nesting.engine.strategies import STRATEGIES, strategy_for
 from nesting.engine.task import Task
 from nesting.files.wire import Told, told_from_json, told_to_json
-from nesting.free import arrangement, first_layout
+from nesting.free import arrangement, first_layout, shortening
 from nesting.free.sampling import WHOLE
 from nesting.items import Item
 from nesting.lay import Lay, Placement
 from nesting.listen import PHASE_WORDS, Phase, PhaseCode
 from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
-from nesting.rows import improving, production
+from nesting.rows import going_on, improving, production
 from nesting.stop import Deadline, Never
 from nesting.verify import verify
 
@@ -65,7 +66,7 @@ def test_the_order_and_the_time_choose_the_engines(demands, left_s, name):
     assert strategy_for(order(*demands), Left(left_s)).name == name
 
 
-IN_WINDOWS, IN_PARTS = "windows of the lay found before", "bands a part at a time"
+SHORTENED, IN_PARTS = "shortening of the lay found before", "bands a part at a time"
 
 
 def test_a_lay_found_before_in_about_that_time_is_gone_on_with():
@@ -80,7 +81,7 @@ def test_a_lay_found_before_in_about_that_time_is_gone_on_with():
     ):
         start = Lay((), 1000.0, engine=laid_by, searched_s=searched_s)
         chosen = strategy_for(order(pieces // 2, pieces // 2), Left(12.0), start).name
-        assert (chosen != IN_WINDOWS) == again, (pieces, laid_by)
+        assert (chosen != SHORTENED) == again, (pieces, laid_by)
 
 
 @pytest.mark.parametrize(
@@ -92,7 +93,7 @@ def test_a_lay_found_before_in_about_that_time_is_gone_on_with():
 )
 def test_what_a_search_laid_is_shortened_once_and_then_searched_for_again(laid_by, again):
     start = Lay((), 1000.0, engine=laid_by, searched_s=60.0)
-    assert (strategy_for(order(150, 150), Left(60.0), start).name != IN_WINDOWS) == again
+    assert (strategy_for(order(150, 150), Left(60.0), start).name != SHORTENED) == again
 
 
 def test_bands_that_came_to_little_before_are_not_tried_again_in_the_same_time():
@@ -104,14 +105,14 @@ def test_bands_that_came_to_little_before_are_not_tried_again_in_the_same_time()
 def test_a_long_time_is_for_other_bands_once_those_found_are_shortened():
     for laid_by, again in (("bands of rows", False), ("bands of rows, shortened in windows", True)):
         start = Lay((), 1000.0, engine=laid_by, searched_s=60.0)
-        assert (strategy_for(order(400, 400), Left(60.0), start).name != IN_WINDOWS) == again
+        assert (strategy_for(order(400, 400), Left(60.0), start).name != SHORTENED) == again
 
 
 def test_a_long_lay_without_time_for_bands_gets_a_part_of_them_each_time():
     start = Lay((), 1000.0, engine="first layout", searched_s=0.5)
     assert strategy_for(order(400, 400), Left(2.0), start).name == IN_PARTS
     laid = replace(start, engine="bands of rows")
-    assert strategy_for(order(400, 400), Left(2.0), laid).name == IN_WINDOWS
+    assert strategy_for(order(400, 400), Left(2.0), laid).name == SHORTENED
     assert strategy_for(order(400, 400), Left(2.0)).name == "search"
     thinned = replace(start, searched_s=0.0)  # of another order's lay: nobody searched for this one
     assert strategy_for(order(400, 400), Left(2.0), thinned).name == "search"
@@ -121,14 +122,14 @@ def test_with_pinned_pieces_a_lay_found_before_is_laid_again():
     pinned = replace(order(400, 400), pinned=(Placement("0", 0.0, 10.0, 10.0, pinned=True),))
     for left_s, laid_by in ((12.0, "bands of rows"), (2.0, "bands of rows"), (2.0, "first layout, squeezed")):
         start = Lay((), 1000.0, engine=laid_by, searched_s=12.0)
-        assert strategy_for(pinned, Left(left_s), start).name not in (IN_WINDOWS, IN_PARTS)
+        assert strategy_for(pinned, Left(left_s), start).name not in (SHORTENED, IN_PARTS)
 
 
 def test_round_flaws_a_lay_found_before_is_laid_again():
     flaw = Flaw(np.array([(10.0, 10.0), (20.0, 10.0), (20.0, 20.0)]))
     flawed = replace(order(400, 400), roll=Roll(300.0, flaws=(flaw,)))
     start = Lay((), 1000.0, engine="bands of rows", searched_s=12.0)
-    assert strategy_for(flawed, Left(12.0), start).name != IN_WINDOWS
+    assert strategy_for(flawed, Left(12.0), start).name != SHORTENED
 
 
 def test_where_the_layout_at_once_breaks_a_rule_bands_have_nothing_to_be_ahead_of(monkeypatch):
@@ -182,8 +183,30 @@ def test_a_lay_searched_for_before_is_not_laid_again_where_it_is_shortened_as_a_
         assert len(made) == times, (searched_s, left_s)
 
 
+def test_bands_of_few_pieces_get_a_part_of_the_time_and_are_shortened_as_a_whole(monkeypatch):
+    problem = order(3, 3)
+    found, given, done = first_layout.solve(problem), [], []
+
+    def bands(problem, *, stop, listener, **how):
+        given.append(stop.left_s)
+        return found
+
+    monkeypatch.setattr(production, "solve", bands)
+    monkeypatch.setattr(shortening, "shorten", lambda *_, **how: done.append("as a whole"))
+    monkeypatch.setattr(going_on, "solve", lambda *_, **how: done.append("in windows"))
+    for most, left_s, bands_s, how in ((6, 100.0, 42.0, "as a whole"), (5, 100.0, 100.0, "in windows")):
+        monkeypatch.setattr(tasks, "MOST_AFTER_BANDS", most)
+        best = Best(FilledHoles(problem), Heard())
+        task = Task(FilledHoles(problem), best, seed=0, stop=Left(left_s), workers=1, work=None)
+        given.clear(), done.clear()
+        assert task.layout_at_once() and task.bands()
+        assert given == pytest.approx([bands_s], abs=0.1)
+        task.shorten(found)
+        assert set(done) == {how}, "so is a lay found before"
+
+
 def test_every_strategy_is_the_choice_for_some_order():
-    chosen = {name for *_, name in CHOSEN} | {IN_WINDOWS, IN_PARTS}
+    chosen = {name for *_, name in CHOSEN} | {SHORTENED, IN_PARTS}
     assert chosen == {strategy.name for strategy in STRATEGIES}
 
 
