@@ -29,8 +29,9 @@ BANDS_SHARE, BANDS_LEAST_S = 0.42, 4.5
 least (measured on 312, 376 and 470 pieces, windows / this: at 12 s 65.3 / 66.4, 70.6 / 71.4, 73.2 / 73.0; at
 20 s 65.4 / 66.7, 70.6 / 71.2, 73.9 / 74.6 after 12 s of bands)."""
 
-MOST_AFTER_BANDS = 450
-"""Of more pieces windows shorten what bands come to."""
+MOST_AFTER_BANDS, LONG_S, MOST_IN_LONG = 450, 25.0, 600
+"""Of more pieces windows shorten what bands come to, in so long a time and longer of still more (at 40 s, 470
+pieces 74.1 / 75.1, 576 67.9 / 68.3; at 60 s nothing is found on 630 and 784)."""
 
 JUDGING_S_PER_PIECE = 2.5e-4
 """Bands end earlier by this for each piece: judging a lay takes twice as long, if one is told at the end."""
@@ -119,7 +120,7 @@ class Task:
 
         left_s, enough_mm = self.stop.left_s, self._at_once_mm * (1.0 - BANDS_AHEAD)
         judging_s = JUDGING_S_PER_PIECE * self.problem.pieces
-        whole = self._whole_after_bands
+        whole = self._whole_after_bands()
         bands_s = max(0.5 * left_s, left_s - judging_s)
         if whole:
             bands_s = min(bands_s, max(BANDS_LEAST_S, BANDS_SHARE * left_s))
@@ -137,15 +138,17 @@ class Task:
         if lay is None or told.behind:
             return False
         self._best.better(lay)
-        if whole and math.isfinite(left_s):
+        if whole:
             self._shorten_as_a_whole(self.goes_on_from or lay)
         return True
 
-    @property
     def _whole_after_bands(self) -> bool:
-        """Whether what bands come to is shortened as a whole, not in windows."""
-        few = self.problem.pieces <= MOST_AFTER_BANDS
-        return few and not self.work and sampling.suits(self.problem)
+        """Whether what bands come to is shortened as a whole in the time left, not in windows."""
+        left_s = self.stop.left_s
+        if self.work or math.isinf(left_s):
+            return False
+        most = MOST_AFTER_BANDS if left_s < LONG_S else MOST_IN_LONG
+        return self.problem.pieces <= most and sampling.suits(self.problem)
 
     def _shorten_as_a_whole(self, lay: Lay) -> None:
         """Shorten a lay as a whole until it is time to stop."""
@@ -194,7 +197,7 @@ class Task:
     def shorten(self, lay: Lay) -> None:
         """Shorten a lay until it is time to stop: as a whole, or of more pieces in windows and by moving its
         end into openings."""
-        if self._whole_after_bands and math.isfinite(self.stop.left_s):
+        if self._whole_after_bands():
             self._shorten_as_a_whole(lay)
             return
         from nesting.rows import going_on

@@ -159,7 +159,7 @@ class _Shortening:
 
     def _keep(self, lay: Lay) -> Lay:
         how = AROUND if self._fixed.any() else WHOLE
-        if not lay.engine.endswith(how):
+        if how not in lay.engine:
             lay = replace(lay, engine=f"{lay.engine}, {how}")
         with self._one_at_a_time:
             if lay.length_mm < self.best.length_mm:

@@ -7,4 +7,4 @@ WINDOWS = "shortened in windows"
 
 def with_windows(engine: str) -> str:
     """Return what made a lay that ``engine`` laid and windows shortened."""
-    return engine if engine.endswith(WINDOWS) else f"{engine}, {WINDOWS}"
+    return engine if WINDOWS in engine else f"{engine}, {WINDOWS}"

@@ -23,6 +23,7 @@ from nesting.listen import PHASE_WORDS, Phase, PhaseCode
 from nesting.problem import LayProblem
 from nesting.roll import Flaw, Roll
 from nesting.rows import going_on, improving, production
+from nesting.rows.names import WINDOWS, with_windows
 from nesting.stop import Deadline, Never
 from nesting.verify import verify
 
@@ -194,8 +195,14 @@ def test_bands_of_few_pieces_get_a_part_of_the_time_and_are_shortened_as_a_whole
     monkeypatch.setattr(production, "solve", bands)
     monkeypatch.setattr(shortening, "shorten", lambda *_, **how: done.append("as a whole"))
     monkeypatch.setattr(going_on, "solve", lambda *_, **how: done.append("in windows"))
-    for most, left_s, bands_s, how in ((6, 100.0, 42.0, "as a whole"), (5, 100.0, 100.0, "in windows")):
+    for most, long, left_s, bands_s, how in (
+        (6, 6, 20.0, 8.4, "as a whole"),
+        (5, 6, 20.0, 20.0, "in windows"),
+        (5, 6, 100.0, 42.0, "as a whole"),
+        (5, 5, 100.0, 100.0, "in windows"),
+    ):
         monkeypatch.setattr(tasks, "MOST_AFTER_BANDS", most)
+        monkeypatch.setattr(tasks, "MOST_IN_LONG", long)
         best = Best(FilledHoles(problem), Heard())
         task = Task(FilledHoles(problem), best, seed=0, stop=Left(left_s), workers=1, work=None)
         given.clear(), done.clear()
@@ -203,6 +210,11 @@ def test_bands_of_few_pieces_get_a_part_of_the_time_and_are_shortened_as_a_whole
         assert given == pytest.approx([bands_s], abs=0.1)
         task.shorten(found)
         assert set(done) == {how}, "so is a lay found before"
+
+
+def test_a_lay_says_once_what_shortened_it():
+    twice = f"bands of rows, {WINDOWS}, {WHOLE}"
+    assert with_windows(twice) == twice and with_windows(WHOLE) == f"{WHOLE}, {WINDOWS}"
 
 
 def test_every_strategy_is_the_choice_for_some_order():
