@@ -382,7 +382,7 @@ def main() -> None:
 
 
 def _one(file: str, options: argparse.Namespace) -> None:
-    problem = read(file, options.gap)
+    problem, _ = read(file, options.gap)
     dies = dies_of(problem)
     families = families_of(dies)
     across = (problem.edge_margin_mm, problem.roll.usable_width_mm - problem.edge_margin_mm)
