@@ -223,8 +223,6 @@ def ways_out(segments: Array, qx: float, qy: float, beyond: float) -> Array:
         x0, y0, x1, y1 = segments[i]
         dx, dy = x1 - x0, y1 - y0
         long = np.hypot(dx, dy)
-        if long == 0.0:
-            continue
         dx, dy = dx / long, dy / long
         along = (qx - x0) * dx + (qy - y0) * dy
         behind = dx * (qy - y0) - dy * (qx - x0)  # the sum lies to the left

@@ -30,8 +30,9 @@ least (measured on 312, 376 and 470 pieces, windows / this: at 12 s 65.3 / 66.4,
 20 s 65.4 / 66.7, 70.6 / 71.2, 73.9 / 74.6 after 12 s of bands)."""
 
 MOST_AFTER_BANDS, LONG_S, MOST_IN_LONG = 450, 25.0, 600
-"""Of more pieces windows shorten what bands come to, in so long a time and longer of still more (at 40 s, 470
-pieces 74.1 / 75.1, 576 67.9 / 68.3; at 60 s nothing is found on 630 and 784)."""
+"""Of more pieces than the first windows shorten what bands come to; given so long or longer, of more than the
+second (measured, windows / as a whole: at 40 s 470 pieces 74.1 / 75.1, 576 67.9 / 68.3; on 630 and 784 that
+finds nothing in 34 s)."""
 
 JUDGING_S_PER_PIECE = 2.5e-4
 """Bands end earlier by this for each piece: judging a lay takes twice as long, if one is told at the end."""

@@ -1,4 +1,5 @@
-"""The pairs a squeeze looks at are all there are within reach, copies along the periods too."""
+"""The pairs a squeeze looks at are all there are within reach, copies along the periods too, and those that
+overlap come apart."""
 
 from __future__ import annotations
 

@@ -188,11 +188,12 @@ def test_bands_of_few_pieces_get_a_part_of_the_time_and_are_shortened_as_a_whole
     problem = order(3, 3)
     found, given, done = first_layout.solve(problem), [], []
 
-    def bands(problem, *, stop, listener, **how):
-        given.append(stop.left_s)
-        return found
+    def share(stop, seconds):
+        given.append(seconds)
+        return Left(seconds)
 
-    monkeypatch.setattr(production, "solve", bands)
+    monkeypatch.setattr(tasks, "Share", share)
+    monkeypatch.setattr(production, "solve", lambda problem, **how: found)
     monkeypatch.setattr(shortening, "shorten", lambda *_, **how: done.append("as a whole"))
     monkeypatch.setattr(going_on, "solve", lambda *_, **how: done.append("in windows"))
     for most, long, left_s, bands_s, how in (
@@ -207,7 +208,7 @@ def test_bands_of_few_pieces_get_a_part_of_the_time_and_are_shortened_as_a_whole
         task = Task(FilledHoles(problem), best, seed=0, stop=Left(left_s), workers=1, work=None)
         given.clear(), done.clear()
         assert task.layout_at_once() and task.bands()
-        assert given == pytest.approx([bands_s], abs=0.1)
+        assert given == pytest.approx([bands_s], abs=0.01)
         task.shorten(found)
         assert set(done) == {how}, "so is a lay found before"
 
