@@ -48,10 +48,10 @@ def main() -> None:
         style = load_style(sample(name).style)
         sizes = list(style.size_run.sizes)
         each = problem_of(LayJob(style=style, pairs={sizes[0]: 1}, cloth_id=style.cloths[0].id)).pieces
-        pairs = math.exp(chance.uniform(math.log(LEAST_PIECES), math.log(MOST_PIECES))) / each
+        wished = math.exp(chance.uniform(math.log(LEAST_PIECES), math.log(MOST_PIECES))) / each
         middle, spread = chance.uniform(0.3, 0.7) * len(sizes), chance.uniform(0.15, 0.4) * len(sizes)
         bell = [math.exp(-(((k + 0.5 - middle) / spread) ** 2) / 2.0) for k in range(len(sizes))]
-        wanted = {size: round(pairs * b / sum(bell)) for size, b in zip(sizes, bell, strict=True)}
+        wanted = {size: round(wished * b / sum(bell)) for size, b in zip(sizes, bell, strict=True)}
         wanted = {size: n for size, n in wanted.items() if n} or {sizes[len(sizes) // 2]: 1}
         _write(options.folder, f"drawn-{number}-{name}", style, wanted, 10.0 * chance.randint(120, 160))
 

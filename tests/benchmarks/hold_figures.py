@@ -85,6 +85,7 @@ def coverage(fits: int, rng: np.random.Generator) -> None:
                 interval = getattr(fit, name)
                 hits[name] += interval.low <= truth <= interval.high
             if fit.tight_told:
+                assert fit.tight_low_deg is not None and fit.tight_high_deg is not None
                 told += 1
                 away = undirected_deg(tight - fit.tight_deg)
                 off.append(abs(away))
@@ -132,15 +133,16 @@ def killed(kills: int, seed: int) -> None:
                 )
                 for who in "ab"
             ]
-            said = {desk: [desk.stdout.readline()] for desk in desks}  # both are writing
+            pipes = [desk.stdout for desk in desks if desk.stdout is not None]
+            said = [[pipe.readline()] for pipe in pipes]  # both are writing
             time.sleep(draw.uniform(0.0, 0.15))
             for desk in desks:
                 desk.send_signal(signal.SIGKILL)
             notes = set()
-            for desk, who in zip(desks, "ab", strict=True):
-                said[desk] += desk.stdout.readlines()
+            for desk, pipe, lines, who in zip(desks, pipes, said, "ab", strict=True):
+                lines += pipe.readlines()
                 desk.wait()
-                whole = [line.strip() for line in said[desk] if line.endswith("\n")]
+                whole = [line.strip() for line in lines if line.endswith("\n")]
                 notes |= {f"{turn}{who} {line}" for line in whole}
             kept = {strip.note for strip in register.entry("cloth", card).cloth.tests}
             said_in_all += len(notes)

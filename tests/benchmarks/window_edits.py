@@ -14,6 +14,7 @@ import statistics
 import sys
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
@@ -59,7 +60,8 @@ def refined(style: Style, vertices: int = 200) -> Style:
     share = max(1, round(len(ring) / max(vertices - len(ring), 1)))
     for size, drawing in piece.drawings.items():
         points = list(drawing.outline_mm)
-        made, shift = [], []
+        made: list[tuple[float, float]] = []
+        shift = []
         for i, (x, y) in enumerate(points):
             shift.append(len(made))
             made.append((x, y))
@@ -72,7 +74,7 @@ def refined(style: Style, vertices: int = 200) -> Style:
     return style.model_copy(update={"pieces": (finer, *style.pieces[1:])})
 
 
-def measure(name: str, style: Style, window, app) -> None:  # type: ignore[no-untyped-def]
+def measure(name: str, style: Style, window, app) -> None:
     """Open a style and time edits on its first piece, up to the painted screen."""
     window.session.open(Document(style))
     window.show_desk(0)
@@ -135,7 +137,11 @@ def measure(name: str, style: Style, window, app) -> None:  # type: ignore[no-un
     document.preview(None)
 
 
-def steps_undone(window, app) -> None:  # type: ignore[no-untyped-def]
+def _carried_out(step: dict[str, object], style: Style) -> Style:
+    return carry_out(style, [step])[0]
+
+
+def steps_undone(window, app) -> None:
     """Take back one step of every kind, on the derby with a vamp of 200 vertices, to the painted screen."""
     style = refined(load_style(ROOT / "sample_styles/derby/derby.style.json"))
     across = {"piece": "Counter", "line": [[560, 190], [560, 270]]}
@@ -153,7 +159,7 @@ def steps_undone(window, app) -> None:  # type: ignore[no-untyped-def]
         {"do": "break_corners", "piece": "Vamp", "corner_deg": 3},
     ]
     kinds: dict[str, Callable[[Style], Style]] = {
-        str(each["do"]): (lambda s, each=each: carry_out(s, [each])[0]) for each in listed
+        str(each["do"]): partial(_carried_out, each) for each in listed
     }
     kinds |= {
         "pull axis": lambda s: edits.set_axis(s, "Vamp", 5.0),
@@ -183,7 +189,7 @@ def steps_undone(window, app) -> None:  # type: ignore[no-untyped-def]
         print(f"  {name:38s} {ms:6.1f} ms")
 
 
-def many(window, app) -> None:  # type: ignore[no-untyped-def]
+def many(window, app) -> None:
     """Draw 60 pieces of 200 vertices: all of them anew, and frames while the board moves."""
     style = refined(load_style(ROOT / "sample_styles/derby/derby.style.json"))
     first = style.pieces[0].name
@@ -239,4 +245,4 @@ def report(label: str, act: Callable[[int], None]) -> None:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()

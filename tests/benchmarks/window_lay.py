@@ -41,22 +41,23 @@ def main() -> None:
         print(f"memory held {held_mb():.0f} MB")
 
 
-def grid(desk, count: int):  # type: ignore[no-untyped-def]
+def grid(desk, count: int):
     """Return about ``count`` placements in columns across the roll."""
     desk.edit("order", pairs={desk.session.style.size_run.base: max(1, count // 8)})
     problem = problem_for(desk.session.style, desk.lay)
     placed, x, y, wide = [], 5.0, 5.0, 0.0
     for item in problem.items:
-        low_x, low_y, high_x, high_y = item.outline.turned(item.turns_deg[0]).bbox_mm
+        turn_deg = (item.turns_deg or (0.0,))[0]
+        low_x, low_y, high_x, high_y = item.outline.turned(turn_deg).bbox_mm
         for _ in range(item.demand):
             if y + high_y - low_y > problem.roll.usable_width_mm - 5:
                 x, y, wide = x + wide + 4, 5.0, 0.0
-            placed.append((item.id, item.turns_deg[0], x - low_x, y - low_y, False))
+            placed.append((item.id, turn_deg, x - low_x, y - low_y, False))
             y, wide = y + high_y - low_y + 4, max(wide, high_x - low_x)
     return tuple(placed)
 
 
-def measure(desk, count: int, app) -> None:  # type: ignore[no-untyped-def]
+def measure(desk, count: int, app) -> None:
     """Lay ``count`` pieces and time what hands do with them."""
     placements = grid(desk, count)
     begun = time.perf_counter()
@@ -119,4 +120,4 @@ def report(label: str, act: Callable[[int], None], runs: int = RUNS) -> None:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()

@@ -21,6 +21,7 @@ import threading
 import traceback
 from collections.abc import Callable
 from pathlib import Path
+from types import TracebackType
 
 from silences import Silences
 
@@ -53,6 +54,7 @@ from app.style.document import Document
 from app.style.file import load_style
 from app.window.application import Shell, make_application
 from app.window.canvas.view import BoardView
+from app.window.shell.main_window import MainWindow
 
 NOT_WALKED = ("file.quit", "file.close", "help.tour")
 """What would end the walk or lead it off the desks."""
@@ -119,8 +121,8 @@ class Walk:
         self._answer.timeout.connect(self._answer_what_is_open)
         self._answer.start(25)
 
-    def _fault(self, kind: type[BaseException], error: BaseException, trace: object) -> None:
-        told = "".join(traceback.format_exception(kind, error, trace)[-3:])  # type: ignore[arg-type]
+    def _fault(self, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+        told = "".join(traceback.format_exception(kind, error, trace)[-3:])
         self.faults.append(f"after event {self.sent} ({self.event}):\n{told}")
         self.log.write(f"FAULT {told}\n")  # a crash that follows must not take it along
         self.log.flush()
@@ -186,9 +188,12 @@ class Walk:
         while QApplication.activeModalWidget() is not None or QApplication.activePopupWidget() is not None:
             QTest.qWait(25)
 
+    def _window(self) -> MainWindow:
+        assert self.shell.window is not None
+        return self.shell.window
+
     def _any(self, *kinds: type[QWidget]) -> QWidget | None:
-        window = self.shell.window
-        assert window is not None
+        window = self._window()
         room = window.desk or window
         found = [
             w for w in room.findChildren(QWidget) if isinstance(w, kinds) and w.isVisible() and w.isEnabled()
@@ -198,7 +203,7 @@ class Walk:
     def _go_to_desk(self) -> None:
         key = self.random.choice([Qt.Key.Key_F5, Qt.Key.Key_F6, Qt.Key.Key_F7, Qt.Key.Key_F8])
         self.say(f"key {key.name}")
-        QTest.keyClick(self.shell.window, key)
+        QTest.keyClick(self._window(), key)
 
     def _press_button(self) -> None:
         button = self._any(QAbstractButton)
@@ -211,13 +216,13 @@ class Walk:
             [(PLAIN, KEYS), (PLAIN, KEYS), (CTRL, CONTROLLED), (SHIFT, KEYS[-9:]), (ALT, KEYS[-14:])]
         )
         key = self.random.choice(keys)
-        to = QApplication.focusWidget() or self.shell.window
+        to = QApplication.focusWidget() or self._window()
         self.say(f"key {with_keys.name} {key.name} to {_called(to)}")
         QTest.keyClick(to, key, with_keys)
 
     def _on_board(self) -> None:
         view = self._any(BoardView)
-        if view is None:
+        if not isinstance(view, BoardView):
             return
         port = view.viewport()
         a, b = self._point(port), self._point(port)
@@ -308,14 +313,14 @@ class Walk:
 
     def _menu(self) -> None:
         """Choose an entry of the menu bar, with the mouse."""
-        window = self.shell.window
-        assert window is not None
+        window = self._window()
         bar = window.menuBar()
-        head = self.random.choice([each for each in bar.actions() if each.menu() is not None])
+        menus = [(each, each.menu()) for each in bar.actions()]
+        head, menu = self.random.choice([(each, menu) for each, menu in menus if isinstance(menu, QMenu)])
         shut = {id(window.actions_made[name]) for name in NOT_WALKED}
         entries = [
             each
-            for each in head.menu().actions()
+            for each in menu.actions()
             if each.isEnabled() and each.isVisible() and not each.isSeparator() and each.menu() is None
             if id(each) not in shut
         ]
@@ -324,15 +329,12 @@ class Walk:
         entry = self.random.choice(entries)
         self.say(f"menu {head.text()} {entry.text()}")
         QTest.mouseClick(bar, Qt.MouseButton.LeftButton, pos=bar.actionGeometry(head).center())
-        menu = head.menu()
         if menu.isVisible():
             QTest.mouseClick(menu, Qt.MouseButton.LeftButton, pos=menu.actionGeometry(entry).center())
 
     def _look(self, name: str) -> None:
-        window = self.shell.window
-        assert window is not None
         self.say(name)
-        window.actions_made[name].trigger()
+        self._window().actions_made[name].trigger()
 
     def _point(self, port: QWidget) -> QPoint:
         return QPoint(self.random.randrange(port.width()), self.random.randrange(port.height()))
