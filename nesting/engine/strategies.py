@@ -35,9 +35,10 @@ five open instances that repeat), while the search missed the processor."""
 BANDS_S, BANDS_S_PER_PAIR, BANDS_S_PER_PIECE = 2.15, 0.22e-3, 0.85e-3
 """Bands of several items are the better lay after about so long, each item being fitted to each (measured:
 their first lay 2.2 s on 48 items and 960 pieces, 4.1 on 96 and 1,152, 8.3 on 96 and 5,760, a second more to
-read code, to lay what is there at once and to be ahead of the whole squeezed; 2.1 to 2.3 s in all on 24 to 28
-items and 400 to 528 pieces). With less none are begun: with 2.5 s left those came to 55 to 57 and 63 to 68 %
-in haste, or now and then to 73, where the whole squeezed has 59, 66 and 69."""
+read code, to lay what is there at once and to be ahead of the whole squeezed; 2.1 to 2.4 s in all on 42 to 48
+items and 400 pieces). With less none are begun: three such lays, with the 2.4 to 2.7 s that a command of 3
+has left, came to 55 to 57, 63 to 68 and 67 to 68 % in haste, now and then to 73, where the whole squeezed has
+58, 66 and 69."""
 
 SEARCHED_BEFORE = 0.8
 """A lay that was searched for this share of the time given now, or longer, is shortened in windows (seven

@@ -57,8 +57,8 @@ CHOSEN = [
     ((150, 150), 1.5, "search"),
     ((400, 400), 6.0, "bands, and a search only if they come to little"),
     ((400, 400), 2.0, "search"),  # too short for bands of so many
-    ((16,) * 25, 2.5, "search"),  # there they would come in haste or too late
-    ((16,) * 25, 3.4, "bands, and a search only if they come to little"),
+    ((10,) * 40, 2.6, "search"),  # there they would come in haste or too late
+    ((10,) * 40, 3.4, "bands, and a search only if they come to little"),
     ((20,) * 300, 20.0, "search"),  # and of so many items
     ((1,) * 700, 60.0, "search"),  # many pieces, but none repeats
 ]
