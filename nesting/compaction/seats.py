@@ -12,7 +12,8 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from nesting.compaction.separation import Among, Effort, Pieces, Walls, reaches_of, separate, weighted_depth
+from nesting.compaction.among import among_of, weighted_depth
+from nesting.compaction.separation import Effort, Pieces, Walls, separate
 from nesting.contact.penetration import DepthTable
 
 Array = NDArray[np.float64]
@@ -55,7 +56,7 @@ def _seat(
 ) -> tuple[float, float, float]:
     """Least overlap found for a piece in pose c with its origin in [lx, hx] x [ly, hy]: (mm, x, y)."""
     h = table.h_mm
-    among = Among(at, pose, reaches_of(at, pose, table), np.ones((2, len(pose))))
+    among = among_of(at, pose, np.ones((2, len(pose))), table)
     best, x, y = np.inf, lx, ly
     for _ in range(SPOTS):
         tx, ty = lx + np.random.random() * (hx - lx), ly + np.random.random() * (hy - ly)

@@ -15,7 +15,9 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from nesting.contact.penetration import DepthTable, depth_at
+from nesting.compaction.among import Among as Among  # compiled code of before names it here
+from nesting.compaction.among import among_of, move, pair_depth, weighted_depth
+from nesting.contact.penetration import DepthTable
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -26,96 +28,11 @@ BEST, FINE = 2, 0.25
 and a twentieth, take longer and bring no more on five orders of 24 to 144 pieces, measured)."""
 
 
-class Among(NamedTuple):
-    """Pieces that one more is set among: places ``at`` (n, 2), ``pose`` (n,), how far each reaches
-    (``reaches_of``, n x 4), and what a depth counts against each (``weight``, pieces x n)."""
-
-    at: Array
-    pose: Ints
-    reach: Array
-    weight: Array
-
-
-@njit(cache=True, nogil=True)
-def reaches_of(at: Array, pose: Ints, table: DepthTable) -> Array:
-    """Return how far each piece reaches (n, 4): ``table.reach`` about its place."""
-    found = np.empty((len(pose), 4))
-    for j in range(len(pose)):
-        for k in range(4):
-            found[j, k] = at[j, k // 2] + table.reach[pose[j], k]
-    return found
-
-
-@njit(cache=True, nogil=True)
-def weighted_depth(
-    i: int,
-    c: int,
-    x: float,
-    y: float,
-    limit: float,
-    among: Among,
-    period: float,
-    table: DepthTable,
-) -> float:
-    """Weighted depth of piece i in pose c at (x, y) against all others; stops above ``limit``."""
-    at, pose, reach, weight = among
-    cells, start, h = table.cells, table.start, table.h_mm
-    total = 0.0
-    mine = table.reach[c]
-    x0, x1, y0, y1 = x + mine[0], x + mine[1], y + mine[2], y + mine[3]
-    around = period > 0.0
-    for j in range(len(pose)):
-        # most do not meet it, and this is read in order
-        if y1 <= reach[j, 2] or y0 >= reach[j, 3] or j == i:
-            continue
-        if not around and (x1 <= reach[j, 0] or x0 >= reach[j, 1]):
-            continue
-        k = table.pair[c, pose[j]]
-        f = -1.0 if table.flip[c, pose[j]] == 1 else 1.0
-        b = table.box[k]
-        qy = f * (at[j, 1] - y)
-        qx = f * (at[j, 0] - x)
-        if around:
-            right = b[0] + (b[2] - 1.0) * h
-            qx += np.ceil((b[0] - qx) / period) * period
-            while qx < right:
-                d, _, _ = depth_at(cells, start[k], b, h, qx, qy)
-                total += weight[i, j] * d
-                qx += period
-        else:
-            d, _, _ = depth_at(cells, start[k], b, h, qx, qy)
-            total += weight[i, j] * d
-        if total >= limit:
-            return total
-    return total
-
-
-@njit(cache=True, nogil=True)
-def _pair_depth(i: int, j: int, at: Array, pose: Ints, period: float, table: DepthTable) -> float:
-    """Depth of two pieces, summed over copies."""
-    cells, start, h = table.cells, table.start, table.h_mm
-    k = table.pair[pose[i], pose[j]]
-    f = -1.0 if table.flip[pose[i], pose[j]] == 1 else 1.0
-    b = table.box[k]
-    qy = f * (at[j, 1] - at[i, 1])
-    qx = f * (at[j, 0] - at[i, 0])
-    if period <= 0.0:
-        d, _, _ = depth_at(cells, start[k], b, h, qx, qy)
-        return d
-    total = 0.0
-    qx += np.ceil((b[0] - qx) / period) * period
-    while qx < b[0] + (b[2] - 1.0) * h:
-        d, _, _ = depth_at(cells, start[k], b, h, qx, qy)
-        total += d
-        qx += period
-    return total
-
-
 class Pieces(NamedTuple):
     """Pieces to be pulled apart: places ``at`` (n, 2) and ``pose`` (n,), both changed in place.
 
     ``choices`` (n, k) are the poses allowed for each piece (-1 padded); those that are not ``free`` hold.
-    ``weight`` (n, n) is what a depth of a pair counts at least, and is carried over.
+    ``weight`` (n, n), the same both ways, is what a depth of a pair counts at least, and is carried over.
     """
 
     at: Array
@@ -162,8 +79,8 @@ def separate(
     h = table.h_mm
     np.random.seed(seed)
     n = len(pose)
-    reach = reaches_of(at, pose, table)
-    among = Among(at, pose, reach, weight)
+    among = among_of(at, pose, weight, table)
+    reach = among.reach
     best_total = np.inf
     best_worst = np.inf
     best_at = at.copy()
@@ -186,8 +103,8 @@ def separate(
                 if period <= 0.0:
                     meet = meet and reach[i, 1] > reach[j, 0] and reach[i, 0] < reach[j, 1]
                 if meet and (free[i] or free[j]):
-                    d = _pair_depth(i, j, at, pose, period, table)
-                depth[i, j] = depth[j, i] = d
+                    d = pair_depth(pose[i], at[i, 0], at[i, 1], j, among, period, table)
+                depth[i, j] = d
                 total += d
                 worst = max(worst, d)
         if total < best_total * 0.98 or worst <= enough:
@@ -201,11 +118,15 @@ def separate(
         if worst <= enough or idle >= patience or r == rounds or halt[0] != 0:
             break
         for i in range(n):
-            for j in range(n):
+            for j in range(i + 1, n):
+                w = weight[i, j]
                 if depth[i, j] > enough * 0.5:
-                    weight[i, j] *= 1.2 + 0.8 * depth[i, j] / worst
+                    w *= 1.2 + 0.8 * depth[i, j] / worst
+                elif w > floor[i, j]:
+                    w = max(floor[i, j], w * 0.95)
                 else:
-                    weight[i, j] = max(floor[i, j], weight[i, j] * 0.95)
+                    continue
+                weight[i, j] = weight[j, i] = w
         for q in range(n - 1, 0, -1):
             p = np.random.randint(q + 1)
             order[q], order[p] = order[p], order[q]
@@ -276,13 +197,10 @@ def separate(
                 top[k, 1], top[k, 2] = x, y
             k = int(np.argmin(top_cost))
             if top_cost[k] <= here:
-                pose[i] = int(top[k, 0])
                 x = top[k, 1]
                 if period > 0.0:
                     x -= np.floor(x / period) * period
-                at[i, 0], at[i, 1] = x, top[k, 2]
-                for q in range(4):
-                    reach[i, q] = at[i, q // 2] + table.reach[pose[i], q]
+                move(i, int(top[k, 0]), x, top[k, 2], among, table)
     at[:] = best_at
     pose[:] = best_pose
     return best_worst, used

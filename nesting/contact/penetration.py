@@ -17,6 +17,11 @@ from nesting.contact.touch import convolution
 
 Array = NDArray[np.float64]
 
+BLOCK, PARTS = 4, 4
+"""A lower bound for so many by so many cells, in such a part of a cell: 0.5 MB for 96 pieces, which a
+processor's cache holds, beside 31 (of blocks of 2, 3, 4 and 6 cells these take least time in rounds of local
+search on 96, 99 and 400 pieces, measured)."""
+
 
 @njit(cache=True, nogil=True)
 def _spans(ring: Array, y: float) -> Array:
@@ -185,7 +190,8 @@ class DepthTable(NamedTuple):
     ``pair[a, b]`` is the raster of b seen from a; ``flip`` says to ask it at -q.
     ``box`` (k, 4) is x0, y0, nx, ny; ``start`` (k,) where it begins in ``cells``. ``reach`` (poses, 4): the
     least and greatest x and y of each pose, half of the rasters' margin further out: where those of two
-    pieces do not meet no depth need be read.
+    pieces do not meet no depth need be read. ``least``: a lower bound of the depth in each BLOCK x BLOCK
+    cells of a raster, in PARTS of a cell, from ``least_start`` (k,) on, row by row.
     """
 
     h_mm: float
@@ -195,6 +201,25 @@ class DepthTable(NamedTuple):
     pair: NDArray[np.int64]
     flip: NDArray[np.int64]
     reach: Array
+    least: NDArray[np.uint8]
+    least_start: NDArray[np.int64]
+
+
+@njit(cache=True, nogil=True)
+def least_depths(
+    cells: NDArray[np.float32], start: int, box: Array, h: float, least: NDArray[np.uint8]
+) -> None:
+    """Fill ``least`` with the lower bounds of one raster's blocks; between its cells depths are bilinear."""
+    nx, ny = int(box[2]), int(box[3])
+    k = 0
+    for top in range(0, ny - 1, BLOCK):
+        for left in range(0, nx - 1, BLOCK):
+            low = np.inf
+            for j in range(top, min(ny, top + BLOCK + 1)):
+                for i in range(left, min(nx, left + BLOCK + 1)):
+                    low = min(low, cells[start + j * nx + i])
+            least[k] = int(max(0.0, min(255.0, low / h * PARTS)))
+            k += 1
 
 
 def depth_table(rings: list[Array], h_mm: float, gap_mm: float, workers: int = 1) -> DepthTable:
@@ -226,15 +251,21 @@ def depth_table(rings: list[Array], h_mm: float, gap_mm: float, workers: int = 1
     start = np.concatenate([[0], ends[:-1]]).astype(np.int64)
     cells = np.empty(int(ends[-1]), np.float32)  # at once: a list of rasters joined would take twice as much
 
+    blocks = ((box[:, 2] - 2.0) // BLOCK + 1.0) * ((box[:, 3] - 2.0) // BLOCK + 1.0)
+    least_ends = np.cumsum(blocks).astype(np.int64)
+    least_start = np.concatenate([[0], least_ends[:-1]]).astype(np.int64)
+    least = np.empty(int(least_ends[-1]), np.uint8)
+
     def sample(k: int) -> None:
         i, j = pairs[k]
         cells[start[k] : ends[k]] = depth_raster(rings[i], rings[j], h_mm, gap_mm)[0].ravel()
+        least_depths(cells, start[k], box[k], h_mm, least[least_start[k] : least_ends[k]])
 
     with ThreadPoolExecutor(max(1, workers)) as threads:
         list(threads.map(sample, range(len(pairs))))
     half = (gap_mm + 2.0 * h_mm) / 2.0
     reach = np.array([(*(r.min(axis=0) - half), *(r.max(axis=0) + half)) for r in rings])[:, [0, 2, 1, 3]]
-    return DepthTable(h_mm, cells, start, box, index, flip, np.ascontiguousarray(reach))
+    return DepthTable(h_mm, cells, start, box, index, flip, np.ascontiguousarray(reach), least, least_start)
 
 
 def _same(a: Array, b: Array) -> bool:

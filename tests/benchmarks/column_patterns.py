@@ -28,7 +28,8 @@ from numpy.typing import NDArray
 from scipy.optimize import linprog
 
 from geometry.outline import ring_area_mm2
-from nesting.compaction.separation import Among, Effort, Pieces, Walls, reaches_of, separate, weighted_depth
+from nesting.compaction.among import among_of, weighted_depth
+from nesting.compaction.separation import Effort, Pieces, Walls, separate
 from nesting.compaction.slp import Arrangement, Contacts, shortfall, tighten
 from nesting.compaction.window import SampledGround
 from nesting.contact.penetration import DepthTable
@@ -134,7 +135,7 @@ def fitted_in(
     while kinds < choices.shape[1] and choices[n, kinds] >= 0:
         kinds += 1
     least = np.inf
-    among = Among(at, pose, reaches_of(at, pose, table), weight)
+    among = among_of(at, pose, weight, table)
     for _ in range(spots):
         c = choices[n, np.random.randint(kinds)]
         x = np.random.random() * period

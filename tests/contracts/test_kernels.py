@@ -21,6 +21,7 @@ ELSEWHERE = {
 """Kernels that a test compares with something plain of another name: where."""
 
 NAMED_IN_CACHES = {
+    "nesting.compaction.among": ("Among",),
     "nesting.compaction.seats": ("LaidStrip", "Wish"),
     "nesting.compaction.separation": ("Among", "Effort", "Pieces", "Walls"),
     "nesting.contact.penetration": ("DepthTable",),

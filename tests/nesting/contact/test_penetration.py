@@ -11,7 +11,15 @@ from shapely.affinity import translate
 from shapely.geometry import Polygon
 
 from nesting.contact.cells import finest_cell_mm
-from nesting.contact.penetration import DepthTable, depth_at, depth_raster, depth_table
+from nesting.contact.penetration import (
+    BLOCK,
+    PARTS,
+    DepthTable,
+    depth_at,
+    depth_raster,
+    depth_table,
+    least_depths,
+)
 
 FORK = np.array([(0, 0), (30, 0), (30, 25), (20, 25), (20, 10), (10, 10), (10, 25), (0, 25)], float)
 WEDGE = np.array([(-4, -3), (5, -2), (3, 6)], float)
@@ -56,6 +64,34 @@ def test_between_cells_a_depth_is_bilinear(one: int, other: int, x: float, y: fl
     assert d == pytest.approx(plain_depth_at(TABLE, raster, (x, y)), abs=1e-4)
     if d == 0.0:
         assert gx == gy == 0.0
+
+
+def plain_least_depths(cells: np.ndarray, h: float) -> list[int]:
+    """Least of each block and of the cells next to it, in PARTS of a cell."""
+    ny, nx = cells.shape
+    return [
+        int(np.clip(np.floor(cells[j : j + BLOCK + 1, i : i + BLOCK + 1].min() / h * PARTS), 0, 255))
+        for j in range(0, ny - 1, BLOCK)
+        for i in range(0, nx - 1, BLOCK)
+    ]
+
+
+@pytest.mark.parametrize("raster", range(3))
+def test_a_place_is_never_less_deep_than_its_block_says(raster: int) -> None:
+    box, start = TABLE.box[raster], TABLE.start[raster]
+    nx, ny = int(box[2]), int(box[3])
+    plain = plain_least_depths(TABLE.cells[start : start + nx * ny].reshape(ny, nx), TABLE.h_mm)
+    told = np.empty(len(plain), np.uint8)
+    least_depths(TABLE.cells, start, box, TABLE.h_mm, told)
+    first = TABLE.least_start[raster]
+    assert told.tolist() == plain == TABLE.least[first : first + len(plain)].tolist()
+    assert max(plain) > 8
+    rng = np.random.default_rng(raster)
+    for fx, fy in rng.uniform(0.0, (nx - 1.001, ny - 1.001), (200, 2)):
+        block = (int(fy) // BLOCK) * ((nx - 2) // BLOCK + 1) + int(fx) // BLOCK
+        q = box[:2] + TABLE.h_mm * np.array([fx, fy])
+        deep = depth_at(TABLE.cells, start, box, TABLE.h_mm, q[0], q[1])[0]
+        assert deep >= plain[block] * TABLE.h_mm / PARTS - 1e-9
 
 
 def test_a_table_reads_a_pair_from_either_side() -> None:
