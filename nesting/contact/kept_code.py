@@ -16,15 +16,16 @@ STAMP = "kernels.stamp"
 def forget_changed(package: Path) -> None:
     """Remove the compiled code below ``package`` if a module of it that compiles is not what it was.
 
-    Where nothing can be written numba keeps nothing either, and nothing is done.
+    Where nothing can be written numba keeps nothing either, and nothing is done; nor while the sources are
+    being replaced, where one of them may be gone before it is read: the next start does it.
     """
     digest = hashlib.sha256()
-    for path in sorted(package.rglob("*.py")):
-        source = path.read_bytes()
-        if b"njit" in source:
-            digest.update(path.relative_to(package).as_posix().encode() + b"\0" + source + b"\0")
     stamp = package / "__pycache__" / STAMP
     try:
+        for path in sorted(package.rglob("*.py")):
+            source = path.read_bytes()
+            if b"njit" in source:
+                digest.update(path.relative_to(package).as_posix().encode() + b"\0" + source + b"\0")
         if stamp.exists() and stamp.read_text(encoding="ascii") == digest.hexdigest():
             return
         for kept in package.rglob("__pycache__/*.nb[ic]"):

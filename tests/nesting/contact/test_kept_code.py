@@ -64,3 +64,15 @@ def test_nothing_is_done_where_nothing_can_be_written(package: Path, monkeypatch
     monkeypatch.setattr(Path, "unlink", refused)
     forget_changed(package)
     assert code.exists()
+
+
+def test_a_source_that_vanishes_meanwhile_stops_no_start(
+    package: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def gone(path: Path) -> bytes:
+        raise FileNotFoundError(path)
+
+    code = kept(package)
+    monkeypatch.setattr(Path, "read_bytes", gone)
+    forget_changed(package)
+    assert code.exists()

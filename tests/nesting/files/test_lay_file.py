@@ -1,6 +1,7 @@
 """lay.json holds what anyone needs to check the lay, and is never half written."""
 
 import json
+import math
 
 import numpy as np
 import pytest
@@ -69,6 +70,25 @@ def test_a_lay_file_states_true_outlines_axis_length_and_yield(lay):
 def test_extra_keys_never_replace_the_formats_own(lay):
     with pytest.raises(ValueError):
         lay_file.to_document(*lay, extra={"length_mm": 1})
+
+
+def test_every_number_is_written_as_it_is(lay, tmp_path):
+    doc = lay_file.to_document(*lay, extra={"shares": [0.1, 1 / 3, 1e-9, 1.5e300, -0.0, 2**60]})
+    lay_file.write(tmp_path / "lay.json", doc)
+    assert json.loads((tmp_path / "lay.json").read_text(encoding="utf-8")) == doc
+
+
+@pytest.mark.parametrize("none", [math.nan, math.inf, -math.inf])
+def test_a_number_that_is_none_is_never_written(none, lay, tmp_path):
+    with pytest.raises(ValueError):
+        lay_file.write(tmp_path / "lay.json", lay_file.to_document(*lay, extra={"share": none}))
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_name_may_look_like_such_a_number(lay, tmp_path):
+    doc = lay_file.to_document(*lay, extra={"cloth": "NaNking Infinity, née à Łódź"})
+    lay_file.write(tmp_path / "lay.json", doc)
+    assert lay_file.read(tmp_path / "lay.json") == doc
 
 
 def test_a_file_that_cannot_be_written_leaves_nothing_behind(lay, tmp_path):
