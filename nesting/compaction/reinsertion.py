@@ -76,12 +76,14 @@ class Sampled:
     table: DepthTable
 
 
-def sampled(contacts: Contacts, which: Iterable[int], gap_mm: float, cell_mm: float) -> Sampled:
+def sampled(
+    contacts: Contacts, which: Iterable[int], gap_mm: float, cell_mm: float, threads: int = 1
+) -> Sampled:
     """Sample the depths of all pairs of poses: a second or more where there are many."""
     here = np.array(sorted(which))
     size = contacts.high[here] - contacts.low[here]
     h = max(CELL * cell_mm, finest_cell_mm(size, MOST_CELLS))
-    return Sampled(here, depth_table([contacts.rings[p] for p in here], h, gap_mm))
+    return Sampled(here, depth_table([contacts.rings[p] for p in here], h, gap_mm, threads))
 
 
 class Openings:

@@ -121,6 +121,24 @@ def stamp(
 
 
 @njit(cache=True, nogil=True)
+def cells_left(free: NDArray[np.uint8]) -> Ints:
+    """The free cells (k, 2: row, column), row by row."""
+    ny, nx = free.shape
+    count = 0
+    for j in range(ny):
+        for i in range(nx):
+            count += free[j, i] != 0
+    cells = np.empty((count, 2), np.int64)
+    k = 0
+    for j in range(ny):
+        for i in range(nx):
+            if free[j, i]:
+                cells[k, 0], cells[k, 1] = j, i
+                k += 1
+    return cells
+
+
+@njit(cache=True, nogil=True)
 def closest_spot(free: NDArray[np.uint8], cells: Ints, span: int) -> tuple[int, int, int]:
     """The free cell of ``cells`` (k, 2: row, column) with the fewest free cells about it: (row, column,
     score), -1 when none is free."""

@@ -32,13 +32,13 @@ FEW_PIECES = 200
 """Of fewer pieces of several items the bands never were the better lay within a minute (measured on the
 five open instances that repeat), while the search missed the processor."""
 
-BANDS_S, BANDS_S_PER_PAIR, BANDS_S_PER_PIECE = 2.15, 0.22e-3, 0.85e-3
+BANDS_S, BANDS_S_PER_PAIR, BANDS_S_PER_PIECE = 1.35, 0.15e-3, 0.3e-3
 """Bands of several items are the better lay after about so long, each item being fitted to each (measured:
-their first lay 2.2 s on 48 items and 960 pieces, 4.1 on 96 and 1,152, 8.3 on 96 and 5,760, a second more to
-read code, to lay what is there at once and to be ahead of the whole squeezed; 2.1 to 2.4 s in all on 42 to 48
-items and 400 pieces). With less none are begun: three such lays, with the 2.4 to 2.7 s that a command of 3
-has left, came to 55 to 57, 63 to 68 and 67 to 68 % in haste, now and then to 73, where the whole squeezed has
-58, 66 and 69."""
+their first lay takes 1.0 to 1.4 s on 42 to 50 items and 312 to 1,116 pieces, 2.3 on 96 and 1,152, 2.9 on 50
+and 2,440, 0.4 more to read code and to lay what is there at once; 6.7 on 96 and 5,760, where bands in haste
+are ahead as well, 74.2 % beside 71.8). With less none are begun. Given 3 s by a command, of which they have
+2.3, seven such orders came to 67.1 % in the mean of three seeds, the whole squeezed to 63.1; given 2.5 s, of
+which they have 1.8, to 63.2 and 62.8."""
 
 SEARCHED_BEFORE = 0.8
 """A lay that was searched for this share of the time given now, or longer, is shortened in windows (seven

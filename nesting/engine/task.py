@@ -34,8 +34,8 @@ MOST_AFTER_BANDS, LONG_S, MOST_IN_LONG = 450, 25.0, 600
 second (measured, windows / as a whole: at 40 s 470 pieces 74.1 / 75.1, 576 67.9 / 68.3; on 630 and 784 that
 finds nothing in 34 s)."""
 
-JUDGING_S_PER_PIECE = 2.5e-4
-"""Bands end earlier by this for each piece: judging a lay takes twice as long, if one is told at the end."""
+JUDGING_S_PER_PIECE = 1.2e-4
+"""Bands end earlier by this for each piece: twice what judging a lay takes, if one is told at the end."""
 
 
 class _UntilBehind:

@@ -267,7 +267,8 @@ def _finish(
         at[1:] = p[4:].reshape(-1, 2)
         a = Arrangement(np.arange(n), at, p[:4].reshape(2, 2).copy(), stays=stays)
         t = tighten(contacts, a, spare, trust_mm=scale * 0.04, steps=10 if n <= 2 else 7)
-        if t is not None:
+        # a narrow piece may have gone through its copies: the densest of all, and no cell
+        if t is not None and shortfall(contacts, t, gap_mm) <= SPARE_MM / 2:
             first.append(t)
     first.sort(key=lambda t: t.measure)
     for t in _distinct(first)[:3]:

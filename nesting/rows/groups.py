@@ -75,10 +75,13 @@ def groups_of(
     seed: int,
     starts: int,
     stop: Stop,
-    mixing: bool = True,
+    quick: bool = False,
     threads: int = 2,
 ) -> list[tuple[Group, float]]:
-    """Return groups and how many cells of each: least cell area that meets the families' demand."""
+    """Return groups and how many cells of each: least cell area that meets the families' demand.
+
+    ``quick``: of one family each, and without lattices that lie level on the roll.
+    """
     middle = [at_rank(dies, f, 0.5) for f in families]
     hands = _other_hands(dies, middle)
 
@@ -124,7 +127,7 @@ def groups_of(
         groups = [Group(job.roles, lattices) for job, lattices in zip(plain, alone, strict=True) if lattices]
         jobs: list[Job] = []
         for f, k in enumerate(middle):
-            if not alone[f] or not mixing:
+            if not alone[f] or quick:
                 continue
             base = alone[f][0]
             poses = len(base.rings_mm)
@@ -137,12 +140,14 @@ def groups_of(
                         continue
                     worth = base.cell_mm2 + times * other[0].cell_mm2 * poses / len(other[0].rings_mm)
                     jobs.append(Job.of(dies, middle, [f, *times * [g]], worth))
-        jobs += _pairs(dies, middle, alone) if mixing else []
+        jobs += [] if quick else _pairs(dies, middle, alone)
         # where most stays open, most is to be won: that first, should the time run out
         jobs.sort(key=lambda job: -dies[middle[job.roles[0][0]]].area_mm2)
         mixed = zip(jobs, all_found(jobs, cells_of(starts // 2, 160, 4)), strict=True)
         groups += [Group(job.roles, lattices) for job, lattices in mixed if lattices]
         chosen = _chosen(dies, families, groups)
+        if quick:
+            return chosen
         alike = [plain[group.main] for group, _ in chosen if group.plain]
         straight_of = dict(zip((job.roles for job in alike), all_found(alike, level), strict=True))
     return [(group.with_others(straight_of.get(group.roles, ())), n) for group, n in chosen]
@@ -200,11 +205,11 @@ def _pairs(dies: tuple[Die, ...], middle: list[int], alone: list[tuple[Lattice, 
 def _chosen(
     dies: tuple[Die, ...], families: tuple[Family, ...], groups: list[Group]
 ) -> list[tuple[Group, float]]:
-    """How many cells of each group: least cell area that meets the demand; none if nothing does."""
+    """How many cells of each group: least cell area that meets the demand of the families in any of them."""
     if not groups:
         return []
-    demand = np.array([sum(dies[k].demand for k in f.dies) for f in families], dtype=float)
     made = np.array([[g.count(f) for g in groups] for f in range(len(families))], dtype=float)
+    demand = np.array([sum(dies[k].demand for k in f.dies) for f in families]) * made.any(axis=1)
     cost = np.array([g.lattice.cell_mm2 for g in groups])
     rows = Rows()
     rows.add(-demand, *((k, -each) for k, each in enumerate(made.T)))

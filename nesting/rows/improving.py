@@ -62,14 +62,14 @@ class Improvable(Protocol):
         """Pull all pieces together; False when some will not."""
 
 
-def ground_of(laid: Improvable) -> Sampled:
+def ground_of(laid: Improvable, threads: int = 1) -> Sampled:
     """Sample the depths of every pose that is asked for."""
-    return sampled(laid.strip.contacts, laid.asked_poses, laid.strip.gap_mm, laid.cell_mm)
+    return sampled(laid.strip.contacts, laid.asked_poses, laid.strip.gap_mm, laid.cell_mm, threads)
 
 
 def improved(
     laid: Improvable,
-    ground: Callable[[], Sampled],
+    ground: Callable[[], Sampled] | None,
     *,
     seed: int,
     passes: int | None,
@@ -80,9 +80,10 @@ def improved(
 ) -> Iterator[None]:
     """Shorten the strip of ``laid`` in place; yields whenever it may have become shorter.
 
-    ``ground`` gives ``ground_of(laid)``, which may be on its way; without ``gathers`` it is not pulled
-    together as a whole (rows of one die are tight as they are). With a clock it goes on until the time is up;
-    without one there is one turn of counted work, and the same seed gives the same strip.
+    ``ground`` gives ``ground_of(laid)``, which may be on its way; without it nothing is moved into openings.
+    Without ``gathers`` the strip is not pulled together as a whole (rows of one die are tight as they are).
+    With a clock it goes on until the time is up; without one there is one turn of counted work, and the same
+    seed gives the same strip.
     """
     timed = math.isfinite(stop.left_s)
     strip = laid.strip
@@ -91,15 +92,18 @@ def improved(
     turn = 0
     while not stop() and (timed or turn == 0):
         yield from _gathered(laid, stop, gathers)
-        listener.phase(Phase(PhaseCode.OPENINGS))
-        if openings is None:
-            openings = Openings(strip, laid.choices_of, ground(), laid.largest_mm)
-        openings.renew(1 + turn)
-        while not openings.dry(tries) and not stop():
-            slice_of = Share(stop, TELL_S) if timed else stop
-            openings.move_in(seed=seed + turn, tries=tries, threads=threads if timed else 1, stop=slice_of)
-            yield
-        yield from _gathered(laid, stop, gathers)
+        if ground is not None:
+            listener.phase(Phase(PhaseCode.OPENINGS))
+            if openings is None:
+                openings = Openings(strip, laid.choices_of, ground(), laid.largest_mm)
+            openings.renew(1 + turn)
+            while not openings.dry(tries) and not stop():
+                slice_of = Share(stop, TELL_S) if timed else stop
+                openings.move_in(
+                    seed=seed + turn, tries=tries, threads=threads if timed else 1, stop=slice_of
+                )
+                yield
+            yield from _gathered(laid, stop, gathers)
         listener.phase(Phase(PhaseCode.WINDOWS))
         for _ in shortened(
             strip,

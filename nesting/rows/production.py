@@ -50,17 +50,31 @@ SURE_COLUMNS, LEAST_IN_COLUMNS = 1.3, 0.7
 which filling leaves LEAST_COLUMNS: too much would lie behind the bands (measured on the sandal: 400 pieces
 have a quarter there and bands are 2 to 3.5 points behind the search, 470 three quarters and are ahead)."""
 
-MIXING_S, MIXING_S_PER_PIECE = 6.0, 1e-3
-"""With less time than this no cells of two families are searched: they take about a second (measured: at 12 s
-1,152 pieces of 96 items have 78.3 % with them, 77.1 without, 960 of 48 items the same with and without)."""
+QUICK_S, QUICK_S_PER_PIECE = 6.0, 1e-3
+"""With less time than this the search for lattices is quick: no cells of two families, which take about a
+second (measured: at 12 s 1,152 pieces of 96 items have 78.3 % with them, 77.1 without, 960 of 48 items the
+same with and without), and no level lattices (0.2 to 0.5 s; the first lays of eight orders come out the same
+within 0.3 points)."""
+
+STARTS, STARTS_QUICK = 1000, 400
+"""Random cells that a lattice is searched from, and in a quick search (measured: seven orders of 312 to 1,116
+pieces come out the same with 400, 0.3 s sooner; cells of two families with 400 cost 1,152 pieces 1 point)."""
+
+BESIDE_S, BESIDE_S_PER_PIECE = 2.0, 1e-3
+"""With less time than this for laying bands they have the processors to themselves: what moving pieces into
+openings asks for, sampled at the same time, delays them by 0.2 s of 1 (measured on 576 pieces)."""
+
+SAMPLING_S_PER_PAIR = 2.6e-4
+"""Then no piece is moved into an opening with less time left than this for each pair of poses and processor:
+twice what sampling takes (measured: 0.7 to 1.3e-4 on 80 to 132 poses), which nothing stops."""
 
 IN_TIME = 0.85
 """Bands are laid without tightening when at the pace so far not all would lie within this share of the time
 left: so that the lay is complete."""
 
-REST_S_PER_PIECE = 6e-4
-"""Time kept for each piece that the bands have not laid, to lay it behind them in plain rows: twice what
-``first_layout`` takes for it (measured), since the machine may be busy."""
+REST_S_PER_PIECE = 4e-4
+"""Time kept for each piece that the bands have not laid, to lay it behind them in plain rows: nearly twice
+what that takes (0.9 s for 4,000, measured), since the machine may be busy."""
 
 ORDER_SPREAD = 0.8
 """Standard deviation of the logarithm of how much larger or smaller chance makes pieces for another order of
@@ -102,21 +116,25 @@ def solve(
     stop, listener = stop or Never(), listener or Silent()
     columns = _columns_of(problem, seed, stop)
     listener.phase(Phase(PhaseCode.ROWS))
-    ground: Callable[[], Sampled] = partial(ground_of, columns)
+    ground: Callable[[], Sampled] | None = partial(ground_of, columns, workers)
+    sampling_s = 0.0
     if len(columns.dies) == 1:
         for _ in _one_die(columns, columns.dies[0], problem.gap_mm, seed, stop):
             listener.better(_lay(problem, columns, seed))
     else:
         # searching lattices must leave time to lay them
         search = Share(stop, 0.4 * stop.left_s) if math.isfinite(stop.left_s) else stop
-        mixing = stop.left_s >= MIXING_S + MIXING_S_PER_PIECE * problem.pieces
-        groups = _groups_of(columns, seed, search, workers, mixing=mixing)
+        quick = stop.left_s < QUICK_S + QUICK_S_PER_PIECE * problem.pieces
+        groups = _groups_of(columns, seed, search, workers, quick=quick)
         if math.isfinite(stop.left_s):
             if _share_in_columns(columns, groups) < LEAST_IN_COLUMNS:
                 return None
             columns.hurry = _Pace(columns, stop)
             columns.stop = _KeepsTime(columns, stop)
-        ground = _beside(columns)
+        if stop.left_s >= BESIDE_S + BESIDE_S_PER_PIECE * problem.pieces:
+            ground = _beside(columns)
+        else:
+            sampling_s = SAMPLING_S_PER_PAIR * len(columns.asked_poses) ** 2 / workers
         _lay_out(columns, _in_order(columns, groups, seed if another else None), columns.stop)
         columns.stop = stop
     if not len(columns.strip.pose):
@@ -125,6 +143,8 @@ def solve(
     listener.better(best)
     if any(columns.left.values()):
         return best
+    if stop.left_s < sampling_s:
+        ground = None
     return _shortened(problem, columns, ground, best, seed, work, workers, listener, stop)
 
 
@@ -143,7 +163,7 @@ def solve_in_parts(
     if len(columns.dies) == 1 or so_far is None or so_far.came_to_nothing(stop.left_s):
         return None
     listener.phase(Phase(PhaseCode.ROWS))
-    groups = _groups_of(columns, seed, stop, workers, mixing=False)
+    groups = _groups_of(columns, seed, stop, workers, quick=True)
     if stop():
         return None  # the lattices found are kept
     if _share_in_columns(columns, groups) < LEAST_IN_COLUMNS:
@@ -175,16 +195,16 @@ def _columns_of(problem: LayProblem, seed: int, stop: Stop) -> Columns:
 
 
 def _groups_of(
-    columns: Columns, seed: int, stop: Stop, workers: int, *, mixing: bool
+    columns: Columns, seed: int, stop: Stop, workers: int, *, quick: bool
 ) -> list[tuple[Group, float]]:
     return groups_of(
         columns.dies,
         columns.families,
         columns.gap_mm,
         seed=seed,
-        starts=1000,
+        starts=STARTS_QUICK if quick else STARTS,
         stop=stop,
-        mixing=mixing,
+        quick=quick,
         threads=workers,
     )
 
@@ -200,7 +220,7 @@ def _beside(columns: Columns) -> Callable[[], Sampled]:
 def _shortened(
     problem: LayProblem,
     columns: Columns,
-    ground: Callable[[], Sampled],
+    ground: Callable[[], Sampled] | None,
     best: Lay,
     seed: int,
     work: int | None,
@@ -290,9 +310,15 @@ class _KeepsTime:
 
 def _share_in_columns(columns: Columns, groups: list[tuple[Group, float]]) -> float:
     """Return which share of the cloth is of groups sure to make columns of their own."""
-    area = sum(n * group.lattice.cell_mm2 for group, n in groups)
-    if not area:
+    if not groups:
         return 0.0
+    area = sum(n * group.lattice.cell_mm2 for group, n in groups)
+    in_groups = {family for group, _ in groups for family, _ in group.roles}
+    for number, family in enumerate(columns.families):
+        if number not in in_groups:  # no lattice was found: they fill what the others leave open
+            area += sum(
+                columns.dies[d].demand * columns.cloth_mm2[columns.pose_of[d, 0]] for d in family.dies
+            )
     sure = (
         (group, n)
         for group, n in groups

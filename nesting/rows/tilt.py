@@ -49,6 +49,8 @@ def leaning(problem: LayProblem, dies: tuple[Die, ...], *, seed: int = 0, stop: 
     """Return the dies, each family leaning by the angle that suits the roll best; as they are where
     none is granted or none pays."""
     tolerance = {item.id: item.turn_tolerance_deg for item in problem.items}
+    if not any(tolerance.values()):
+        return dies
     across = (problem.edge_margin_mm, problem.roll.usable_width_mm - problem.edge_margin_mm)
     done = list(dies)
     for family in families_of(dies):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from nesting.compaction.strip import closest_spot, stamp
+from nesting.compaction.strip import cells_left, closest_spot, stamp
 from nesting.contact.penetration import depth_at, depth_raster
 
 WEDGE = np.array([(-14, -10), (16, -8), (6, 18)], float)
@@ -28,6 +28,18 @@ def plain_closest_spot(free: np.ndarray, span: int) -> int:
     padded = np.pad(free, span)
     side = 2 * span + 1
     return min(int(padded[j : j + side, i : i + side].sum()) for j, i in np.argwhere(free))
+
+
+def plain_cells_left(free: np.ndarray) -> list[list[int]]:
+    """The free cells, one by one."""
+    return [[j, i] for j in range(free.shape[0]) for i in range(free.shape[1]) if free[j, i]]
+
+
+@pytest.mark.parametrize("share", [0.0, 0.2, 1.0])
+@pytest.mark.parametrize("shape", [(0, 0), (0, 5), (7, 11)])
+def test_free_cells_are_told_row_by_row(shape: tuple[int, int], share: float) -> None:
+    free = (np.random.default_rng(1).uniform(size=shape) < share).astype(np.uint8)
+    assert cells_left(free).tolist() == plain_cells_left(free)
 
 
 @pytest.mark.parametrize("f", [1.0, -1.0])

@@ -54,12 +54,12 @@ CHOSEN = [
     ((30, 30), 60.0, "search"),  # too few: bands never were the better lay
     ((150, 150), 60.0, "search"),  # time enough to search sections
     ((150, 150), 12.0, "bands, and a search only if they come to little"),
-    ((150, 150), 1.5, "search"),
+    ((150, 150), 1.3, "search"),
     ((400, 400), 6.0, "bands, and a search only if they come to little"),
-    ((400, 400), 2.0, "search"),  # too short for bands of so many
-    ((10,) * 40, 2.6, "search"),  # there they would come in haste or too late
-    ((10,) * 40, 3.4, "bands, and a search only if they come to little"),
-    ((20,) * 300, 20.0, "search"),  # and of so many items
+    ((400, 400), 1.5, "search"),  # too short for bands of so many
+    ((10,) * 40, 1.6, "search"),  # there they would come in haste or too late
+    ((10,) * 40, 2.3, "bands, and a search only if they come to little"),
+    ((20,) * 300, 15.0, "search"),  # and of so many items
     ((1,) * 700, 60.0, "search"),  # many pieces, but none repeats
 ]
 
@@ -113,12 +113,12 @@ def test_a_long_time_is_for_other_bands_once_those_found_are_shortened():
 
 def test_a_long_lay_without_time_for_bands_gets_a_part_of_them_each_time():
     start = Lay((), 1000.0, engine="first layout", searched_s=0.5)
-    assert strategy_for(order(400, 400), Left(2.0), start).name == IN_PARTS
+    assert strategy_for(order(400, 400), Left(1.5), start).name == IN_PARTS
     laid = replace(start, engine="bands of rows")
-    assert strategy_for(order(400, 400), Left(2.0), laid).name == SHORTENED
-    assert strategy_for(order(400, 400), Left(2.0)).name == "search"
+    assert strategy_for(order(400, 400), Left(1.5), laid).name == SHORTENED
+    assert strategy_for(order(400, 400), Left(1.5)).name == "search"
     thinned = replace(start, searched_s=0.0)  # of another order's lay: nobody searched for this one
-    assert strategy_for(order(400, 400), Left(2.0), thinned).name == "search"
+    assert strategy_for(order(400, 400), Left(1.5), thinned).name == "search"
 
 
 def test_with_pinned_pieces_a_lay_found_before_is_laid_again():

@@ -54,6 +54,21 @@ def test_a_two_way_lattice_keeps_the_gap_everywhere() -> None:
     assert found.density == pytest.approx(2 * vamp().area_mm2 / found.cell_mm2)
 
 
+def strap() -> Outline:
+    """A bent strap, 270 mm long and 10 wide."""
+    bend = np.linspace(-0.15, 0.15, 25)
+    arcs = [radius * np.column_stack([np.sin(bend), np.cos(bend)]) for radius in (895.0, 905.0)]
+    return Outline.make([*arcs[0], *arcs[1][::-1]])
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_narrow_bent_strap_nests_in_itself_whatever_chance_begins_with(seed: int) -> None:
+    found = two_way(strap(), 2.0, seed=seed, starts=400, rounds=200, keep=6)
+    assert found is not None
+    assert worst_gap_mm(found) > 2.0 - 1e-3
+    assert found.density > 0.8  # 10 mm of every 12 across, but for the ends
+
+
 def test_the_half_turn_pays_and_the_gap_costs() -> None:
     both, alone, tight = two_way(vamp(), 2.0), one_way(vamp(), 2.0), two_way(vamp(), 0.0)
     assert both is not None and alone is not None and tight is not None

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from nesting.contact.penetration import depth_at, depth_table
-from nesting.lattice.descent import WINDOW, descend
+from nesting.lattice.descent import MOST_AWAY, descend
 
 WEDGE = np.array([(-14, -10), (16, -8), (6, 18)], float)
 TABLE = depth_table([WEDGE, -WEDGE], 0.8, 1.0)
@@ -21,8 +21,8 @@ def plain_depths(p: np.ndarray, weight: float) -> tuple[float, float, np.ndarray
     grad[:4] = np.sign(det) * np.array([v[1], -v[0], -u[1], u[0]]) / UNIT
     worst = 0.0
     for i, j in ((0, 0), (0, 1), (1, 1)):
-        for m in range(-WINDOW, WINDOW + 1):
-            for n in range(-WINDOW, WINDOW + 1):
+        for m in range(-MOST_AWAY, MOST_AWAY + 1):
+            for n in range(-MOST_AWAY, MOST_AWAY + 1):
                 if i == j and (m, n) <= (0, 0):
                     continue
                 raster, sign = TABLE.pair[i, j], -1.0 if TABLE.flip[i, j] else 1.0
