@@ -36,9 +36,9 @@ BANDS_S, BANDS_S_PER_PAIR, BANDS_S_PER_PIECE = 1.35, 0.15e-3, 0.3e-3
 """Bands of several items are the better lay after about so long, each item being fitted to each (measured:
 their first lay takes 1.0 to 1.4 s on 42 to 50 items and 312 to 1,116 pieces, 2.3 on 96 and 1,152, 2.9 on 50
 and 2,440, 0.4 more to read code and to lay what is there at once; 6.7 on 96 and 5,760, where bands in haste
-are ahead as well, 74.2 % beside 71.8). With less none are begun. Given 3 s by a command, of which they have
-2.3, seven such orders came to 67.1 % in the mean of three seeds, the whole squeezed to 63.1; given 2.5 s, of
-which they have 1.8, to 63.2 and 62.8."""
+may be ahead as well, 74.2 % beside 71.8). With less none are begun. Given 3 s by a command, of which they
+have 2.3, seven such orders came to 67.1 % in the mean of three seeds, the whole squeezed to 63.1; given
+2.5 s, of which they have 1.8, to 63.2 and 62.8."""
 
 SEARCHED_BEFORE = 0.8
 """A lay that was searched for this share of the time given now, or longer, is shortened in windows (seven

@@ -102,7 +102,7 @@ def descend(
                         low, high = _within(p[3], oy + m * p[1], y0, y1)
                         first = max(left, low, -float(MOST_AWAY))
                         final = min(right, high, float(MOST_AWAY))
-                        if first > final:
+                        if not first <= final:  # nor where one of them is no number
                             continue
                         for n in range(int(np.ceil(first)), int(np.floor(final)) + 1):
                             if i == j and m == 0 and n <= 0:

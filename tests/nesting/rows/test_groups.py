@@ -31,3 +31,20 @@ def test_of_two_hands_only_one_is_searched_for(monkeypatch: pytest.MonkeyPatch) 
     densities = sorted(round(group.lattice.density, 6) for group, _ in found if group.plain)
     assert len(densities) == 3
     assert any(a == b for a, b in itertools.pairwise(densities))
+
+
+def test_a_family_without_a_lattice_keeps_no_other_from_having_groups(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    dies = dies_of(order())
+    families = families_of(dies)
+    searched = groups.searched
+
+    def but_of_crescents(rings, *given, **how):
+        crescent = any(len(ring) > 10 for ring in rings)
+        return [] if crescent else searched(rings, *given, **how)
+
+    monkeypatch.setattr(groups, "searched", but_of_crescents)
+    found = groups.groups_of(dies, families, 2.0, seed=0, starts=200, stop=Never(), quick=True)
+    corners = {len(dies[families[group.main].dies[0]].rings_mm[0]) for group, _ in found}
+    assert corners == {5}, "the wedges have theirs"

@@ -6,7 +6,7 @@ import pytest
 
 from nesting.items import Item
 from nesting.lay import Lay, Placement
-from nesting.listen import Phase
+from nesting.listen import Phase, PhaseCode
 from nesting.problem import LayProblem
 from nesting.roll import Roll
 from nesting.rows import improving, production
@@ -18,9 +18,10 @@ from tests.nesting.runs import crescent, order
 class Heard:
     def __init__(self) -> None:
         self.lays: list[Lay] = []
+        self.codes: list[PhaseCode] = []
 
     def phase(self, phase: Phase) -> None:
-        pass
+        self.codes.append(phase.code)
 
     def better(self, lay: Lay) -> None:
         self.lays.append(lay)
@@ -96,6 +97,28 @@ def test_what_the_bands_have_no_time_for_lies_behind_them(monkeypatch: pytest.Mo
     lay = production.solve(problem, stop=Deadline(600.0), listener=heard)
     assert lay is not None and len(lay.placements) == problem.pieces
     assert verify(problem, lay).ok and heard.lays[-1] == lay
+
+
+@pytest.mark.parametrize("sampling_s", [0.0, 1e9])
+def test_where_there_is_no_time_to_sample_depths_only_windows_are_worked_on(
+    monkeypatch: pytest.MonkeyPatch, sampling_s: float
+) -> None:
+    monkeypatch.setattr(production, "LEAST_IN_COLUMNS", 0.0)  # a small order, for the test's sake
+    monkeypatch.setattr(production, "BESIDE_S", 1e9)
+    monkeypatch.setattr(production, "SAMPLING_S_PER_PAIR", sampling_s)
+    problem, stop = order(), Deadline(600.0)
+
+    class CancelsInWindows(Heard):
+        def phase(self, phase: Phase) -> None:
+            super().phase(phase)
+            if phase.code == PhaseCode.WINDOWS:
+                stop.cancel()
+
+    heard = CancelsInWindows()
+    lay = production.solve(problem, stop=stop, listener=heard)
+    assert lay is not None and verify(problem, lay).ok
+    assert heard.codes[-1] == PhaseCode.WINDOWS
+    assert (PhaseCode.OPENINGS in heard.codes) == (sampling_s == 0.0)
 
 
 def test_cancel_is_heard_while_windows_are_worked_on(monkeypatch: pytest.MonkeyPatch) -> None:
