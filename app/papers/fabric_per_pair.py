@@ -20,7 +20,7 @@ from app.papers.fabric_tables import fabric_sheets
 from app.papers.formats.drawing import Page
 from app.papers.formats.pdf import write_pdf
 from app.papers.formats.spreadsheet import write_csv, write_xlsx
-from app.papers.lay_facts import cloth_line
+from app.papers.lay_facts import cloth_line, likely_line, points
 from app.papers.layout.flow import Flow
 from app.papers.shown import Costed
 from app.words import listed, say, sentence, told
@@ -84,6 +84,7 @@ def pages(shown: Costed) -> list[Page]:
     _where_it_goes(flow, cost, measures)
     flow.heading("By roll width")
     _set(flow, *width_table(cost, measures), currency=currency)
+    _likely(flow, cost, measures)
     if cost.get("by_cloth"):
         flow.heading("By cloth")
         _set(flow, *cloth_table(cost, measures))
@@ -118,6 +119,25 @@ def _where_it_goes(flow: Flow, cost: Mapping[str, Any], measures: Measures) -> N
             ["share", measures.area_sign, say("cost {0}", cloth["currency"])],
             [(name, share, figures) for (name, *figures), share in zip(rows, shares, strict=True)],
         )
+
+
+def _likely(flow: Flow, cost: Mapping[str, Any], measures: Measures) -> None:
+    """Say beside yields found in seconds what a longer search is likely to add to them."""
+    likely = [row for row in cost["widths"] if likely_line(row.get("longer_search"))]
+    if not likely:
+        return
+    each = listed("; ")(
+        f"{measures.width_text(row['width_mm'])}: {points(row['longer_search'])}" for row in likely
+    )
+    seconds = f"{likely[0]['longer_search']['seconds']:g}"
+    flow.paragraph(
+        say(
+            "{0} s of search are likely to add to the yield, in points: {1}. "
+            "Differences that they may level out are none.",
+            seconds,
+            each,
+        )
+    )
 
 
 def _set(

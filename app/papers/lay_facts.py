@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from app.errors import UnverifiedError
+from app.lay.longer import LEAST_GAIN
 from app.style.model import HouseRules, Style
 from app.words import listed, say
 from geometry.said import said
@@ -117,6 +118,20 @@ def assumptions(document: Mapping[str, Any], rules: HouseRules | None) -> list[s
 def verdict_line(verdict: Verdict) -> str:
     """Return the verdict as it stands on every paper."""
     return words(verdict)
+
+
+def likely_line(longer: Mapping[str, float] | None) -> str:
+    """Return what a longer search is likely to add to the yield, '' where nothing is known or to be had."""
+    if longer is None or longer["gain"] < LEAST_GAIN:
+        return ""
+    return say(
+        "{0} s of search are likely to add {1} points to the yield.", f"{longer['seconds']:g}", points(longer)
+    )
+
+
+def points(longer: Mapping[str, float]) -> str:
+    """Return what a longer search is likely to add, in points of yield, and how far that scatters."""
+    return f"{100.0 * longer['gain']:.1f} ± {100.0 * longer['scatter']:.1f}"
 
 
 def tight_words(angle_deg: float | None) -> str:

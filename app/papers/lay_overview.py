@@ -17,6 +17,7 @@ from app.papers.lay_facts import (
     count_text,
     counts_of,
     lay_title,
+    likely_line,
     size_order,
     spread_words,
     tight_words,
@@ -196,12 +197,14 @@ def _draw_foot(
         for word, what in (("found by", engine), ("seed", document.get("seed")))
         if what
     )
+    likely = likely_line(document.get("longer_search"))
     lines = [
         say("Verdict: {0}.", verdict_line(verdict)),
         say("Assumptions: {0}.", listed("; ")(assumptions(document, style.rules if style else None))),
         say("Left pieces white, right pieces tinted. {0}. ", spread_words(document.get("mode")))
         + (say("Cloth: {0}. ", cloth) if cloth else "")
-        + (say("Lay {0}.", made) if made else ""),
+        + (say("Lay {0}.", made) if made else "")
+        + (f" {likely}" if likely else ""),
         *(say("Caution. {0}", text) for text in cautions("lay")),
     ]
     y = top - 0.8

@@ -113,6 +113,21 @@ def test_the_plan_tells_figures_assumptions_and_verdict(
         assert words in text, words
 
 
+def test_the_plan_tells_what_a_longer_search_is_likely_to_add(
+    document: Any, plain_style: Style, tmp_path: Path
+) -> None:
+    doc, verdict = document
+    likely = "60 s of search are likely to add 3.2 ± 1.3 points to the yield."
+    for longer, told in (
+        ({"seconds": 60.0, "gain": 0.032, "scatter": 0.013}, True),
+        ({"seconds": 60.0, "gain": 0.0, "scatter": 0.005}, False),
+        (None, False),
+    ):
+        registry.write(Laid({**doc, "longer_search": longer}, verdict, plain_style), tmp_path)
+        text = " ".join(page.extract_text() for page in PdfReader(tmp_path / "lay.pdf").pages)
+        assert (likely in " ".join(text.split())) == told
+
+
 def test_cut_lines_of_the_drawing_file_are_the_verified_outlines(
     document: Any, plain_style: Style, tmp_path: Path
 ) -> None:

@@ -212,6 +212,18 @@ def test_fabric_per_pair_keeps_yield_and_utilisation_apart(plain_style: Style, t
         assert words in text, words
 
 
+def test_fabric_per_pair_tells_what_a_longer_search_is_likely_to_add(
+    plain_style: Style, tmp_path: Path
+) -> None:
+    cost = counted()
+    fabric_per_pair.write(Costed(plain_style, cost), tmp_path)
+    assert "s of search" not in text_of(tmp_path / "fabric-per-pair.pdf"), "nothing is known of these lays"
+    cost["widths"][1]["longer_search"] = {"seconds": 60.0, "gain": 0.032, "scatter": 0.013}
+    fabric_per_pair.write(Costed(plain_style, cost), tmp_path)
+    text = text_of(tmp_path / "fabric-per-pair.pdf")
+    assert "60 s of search are likely to add to the yield, in points: 1520 mm: 3.2 ± 1.3." in text
+
+
 def test_fabric_per_pair_as_numbers(plain_style: Style, tmp_path: Path) -> None:
     fabric_per_pair.write(Costed(plain_style, counted()), tmp_path)
     book = load_workbook(tmp_path / "fabric-per-pair.xlsx")
