@@ -17,7 +17,7 @@ from typing import Any
 
 from nesting.system.files import replace
 
-VERSION = 1
+VERSION = 2
 """Raised when what is kept could be misread, or is searched for otherwise."""
 
 MOST_FILES = 5000

@@ -17,7 +17,7 @@ from nesting.known.folder import KeptFiles, in_use
 from nesting.rows.columns import Columns
 from nesting.tolerances import SPARE_MM
 
-VERSION = 1
+VERSION = 2
 """Raised when what is kept could be misread, or bands are laid otherwise."""
 
 LONGER = 1.25
